@@ -1,0 +1,231 @@
+//! The one error type of the library: what is wrong, where, and what would be accepted.
+//!
+//! The kinds of fault are private, so that new ones can be added without breaking anybody;
+//! callers tell them apart by the predicates and read the place from the accessors.
+
+mod fault;
+
+pub(crate) use fault::{
+    DataFault, DrawingFault, FitFault, GeometryFault, LegFault, LengthFault, MotifFault, PlanFault,
+};
+
+use std::fmt;
+
+/// What went wrong in a call of this library, with the place where it did.
+///
+/// Displayed as one line, `file:row:column: element: what is wrong and what would be accepted`,
+/// leaving out the parts that are not known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Error(Box<Inner>);
+
+#[derive(Debug, Clone, PartialEq)]
+struct Inner {
+    fault: Fault,
+    file: Option<String>,
+    position: Option<Position>,
+    element: Option<String>,
+}
+
+/// A place in a text: both numbers count from 1, columns in characters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Position {
+    /// The row, from 1.
+    pub row: u32,
+    /// The column, from 1.
+    pub column: u32,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Fault {
+    Geometry(GeometryFault),
+    Length(LengthFault),
+    Drawing(DrawingFault),
+    Data(DataFault),
+    Motif(MotifFault),
+    Leg(LegFault),
+    Fit(FitFault),
+    Plan(PlanFault),
+}
+
+impl Error {
+    fn new(fault: Fault) -> Self {
+        Self(Box::new(Inner {
+            fault,
+            file: None,
+            position: None,
+            element: None,
+        }))
+    }
+
+    /// The same error, known to come from the file of this name; a name given earlier stays.
+    #[must_use]
+    pub fn in_file(mut self, name: impl Into<String>) -> Self {
+        self.0.file.get_or_insert_with(|| name.into());
+        self
+    }
+
+    /// The same error at this row and column; a position given earlier stays.
+    #[must_use]
+    pub fn at(mut self, row: u32, column: u32) -> Self {
+        self.0.position.get_or_insert(Position { row, column });
+        self
+    }
+
+    /// The same error in this element (an id, a key path or an index); inner elements stay last.
+    #[must_use]
+    pub fn in_element(mut self, element: impl Into<String>) -> Self {
+        let outer = element.into();
+        self.0.element = Some(match self.0.element.take() {
+            Some(inner) => format!("{outer}: {inner}"),
+            None => outer,
+        });
+        self
+    }
+
+    /// The file that the fault is in, when known.
+    #[must_use]
+    pub fn file(&self) -> Option<&str> {
+        self.0.file.as_deref()
+    }
+
+    /// The row and column of the fault, when known.
+    #[must_use]
+    pub fn position(&self) -> Option<Position> {
+        self.0.position
+    }
+
+    /// The element that the fault is in (an id, a key path or an index), when known.
+    #[must_use]
+    pub fn element(&self) -> Option<&str> {
+        self.0.element.as_deref()
+    }
+
+    /// True for points, lines or transforms that are no geometry: too few points, not finite, no length.
+    #[must_use]
+    pub fn is_geometry(&self) -> bool {
+        matches!(self.0.fault, Fault::Geometry(_))
+    }
+
+    /// True for a length that can't be read: no number, no unit, an unknown unit.
+    #[must_use]
+    pub fn is_length(&self) -> bool {
+        matches!(self.0.fault, Fault::Length(_))
+    }
+
+    /// True for an SVG drawing that can't be read.
+    #[must_use]
+    pub fn is_drawing(&self) -> bool {
+        matches!(self.0.fault, Fault::Drawing(_))
+    }
+
+    /// True for JSON that can't be read.
+    #[must_use]
+    pub fn is_data(&self) -> bool {
+        matches!(self.0.fault, Fault::Data(_))
+    }
+
+    /// True for a drawing that is not one open path.
+    #[must_use]
+    pub fn is_motif(&self) -> bool {
+        matches!(self.0.fault, Fault::Motif(_))
+    }
+
+    /// True for a corner motif whose legs can't be found.
+    #[must_use]
+    pub fn is_leg(&self) -> bool {
+        matches!(self.0.fault, Fault::Leg(_))
+    }
+
+    /// True for a span that no whole number of repeats can fill.
+    #[must_use]
+    pub fn is_fit(&self) -> bool {
+        matches!(self.0.fault, Fault::Fit(_))
+    }
+
+    /// True for a plan that can't be carried out.
+    #[must_use]
+    pub fn is_plan(&self) -> bool {
+        matches!(self.0.fault, Fault::Plan(_))
+    }
+}
+
+macro_rules! from_fault {
+    ($($variant:ident($fault:ty)),* $(,)?) => {$(
+        impl From<$fault> for Error {
+            fn from(fault: $fault) -> Self {
+                Self::new(Fault::$variant(fault))
+            }
+        }
+    )*};
+}
+
+from_fault!(
+    Geometry(GeometryFault),
+    Length(LengthFault),
+    Drawing(DrawingFault),
+    Data(DataFault),
+    Motif(MotifFault),
+    Leg(LegFault),
+    Fit(FitFault),
+    Plan(PlanFault),
+);
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(file) = &self.0.file {
+            write!(f, "{file}:")?;
+        }
+        if let Some(Position { row, column }) = self.0.position {
+            write!(f, "{row}:{column}:")?;
+        }
+        if self.0.file.is_some() || self.0.position.is_some() {
+            write!(f, " ")?;
+        }
+        if let Some(element) = &self.0.element {
+            write!(f, "{element}: ")?;
+        }
+        match &self.0.fault {
+            Fault::Geometry(fault) => fault.fmt(f),
+            Fault::Length(fault) => fault.fmt(f),
+            Fault::Drawing(fault) => fault.fmt(f),
+            Fault::Data(fault) => fault.fmt(f),
+            Fault::Motif(fault) => fault.fmt(f),
+            Fault::Leg(fault) => fault.fmt(f),
+            Fault::Fit(fault) => fault.fmt(f),
+            Fault::Plan(fault) => fault.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for Error {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_place_stands_before_the_fault() {
+        let error = Error::from(GeometryFault::TooFewPoints { found: 1 })
+            .in_element("points")
+            .at(3, 7)
+            .in_element("path 2")
+            .in_file("leaf.json");
+        assert_eq!(
+            error.to_string(),
+            "leaf.json:3:7: path 2: points: 1 point is no line; give at least 2 different points"
+        );
+        assert!(error.is_geometry());
+        assert!(!error.is_plan());
+    }
+
+    #[test]
+    fn the_innermost_file_and_position_stay() {
+        let error = Error::from(GeometryFault::NoLength)
+            .in_file("motif.svg")
+            .at(1, 2)
+            .at(9, 9)
+            .in_file("plan.json");
+        assert_eq!(error.file(), Some("motif.svg"));
+        assert_eq!(error.position(), Some(Position { row: 1, column: 2 }));
+    }
+}

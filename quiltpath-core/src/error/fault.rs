@@ -1,0 +1,200 @@
+//! The private kinds of fault behind the public error, each with the words that a user reads.
+
+use std::fmt;
+
+/// Defines a fault enum and its message, so that each kind stands beside its words.
+macro_rules! faults {
+    ($(#[$meta:meta])* $name:ident { $($variant:ident $({ $($field:ident : $ty:ty),* $(,)? })? => ($($message:tt)*)),* $(,)? }) => {
+        $(#[$meta])*
+        #[derive(Debug, Clone, PartialEq)]
+        pub(crate) enum $name {
+            $($variant $({ $($field: $ty),* })?),*
+        }
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                match self {
+                    $(Self::$variant $({ $($field),* })? => write!(f, $($message)*)),*
+                }
+            }
+        }
+    };
+}
+
+fn plural(count: usize) -> &'static str {
+    if count == 1 { "" } else { "s" }
+}
+
+faults! {
+    /// Points, lines and transforms that are no geometry.
+    GeometryFault {
+        TooFewPoints { found: usize } => (
+            "{found} point{} is no line; give at least 2 different points",
+            plural(*found)
+        ),
+        NoLength => ("all points are the same, so the line has no length; give at least 2 different points"),
+        NotFinite { index: usize, value: f64 } => (
+            "point {index} has the coordinate {value}; coordinates must be finite numbers"
+        ),
+        TooLarge { index: usize, value: f64, limit: f64 } => (
+            "point {index} has the coordinate {value:e}; coordinates may go from -{limit:e} to {limit:e}"
+        ),
+        Flat => ("the transform flattens the drawing to a line or a point; give factors other than 0"),
+        NoSize { axis: &'static str } => (
+            "the drawing has no {axis}, so it can't be fitted to one; give only the other size"
+        ),
+        BadNumber { what: &'static str, value: f64, accepted: &'static str } => (
+            "{what} is {value}; give {accepted}"
+        ),
+        RegionNotSimple { first: usize, second: usize } => (
+            "the sides {first} and {second} of the region touch or cross; give a polygon whose sides meet only at its corners, one after the other"
+        ),
+        RegionTooFew { found: usize } => (
+            "{found} corner{} make no region; give at least 3 corners that are not in one line",
+            plural(*found)
+        ),
+    }
+}
+
+faults! {
+    /// Lengths that can't be read.
+    LengthFault {
+        Empty => ("the length is empty; write a number and a unit, for example 4 1/2 in or 114 mm"),
+        NotANumber { text: String } => (
+            "\"{text}\" is no length; write for example 4.5, 4 1/2 in, 4½\", 11.4cm or 114 mm"
+        ),
+        ZeroDivision { text: String } => ("\"{text}\" divides by 0; write a fraction such as 1/2"),
+        UnknownUnit { text: String, unit: String } => (
+            "\"{text}\" has the unknown unit \"{unit}\"; use in, \", ft, yd, mm, cm or m"
+        ),
+        UnitMissing { text: String } => (
+            "{text} has no unit; write {text} in or {text} mm, or name the unit of all bare numbers once"
+        ),
+        OutOfRange { text: String, accepted: &'static str } => (
+            "\"{text}\" is out of range; give {accepted}"
+        ),
+    }
+}
+
+faults! {
+    /// SVG drawings that can't be read.
+    DrawingFault {
+        Empty => ("the file is empty; give an SVG drawing with at least one path"),
+        NotText => ("the file is not UTF-8 text; save the drawing as plain (uncompressed) SVG"),
+        NotXml { reason: String } => ("not a readable SVG: {reason}; save the drawing again as plain SVG"),
+        NotSvg { root: String } => (
+            "the outermost element is <{root}>; an SVG drawing starts with <svg xmlns=\"http://www.w3.org/2000/svg\">"
+        ),
+        BadAttribute { element: String, attribute: String, value: String, reason: String } => (
+            "{attribute}=\"{value}\" of <{element}>: {reason}"
+        ),
+        NothingDrawn => (
+            "nothing is drawn; give a drawing with at least one path, line, polyline, polygon, rect, circle or ellipse"
+        ),
+        TooDeep { limit: usize } => (
+            "elements are nested more than {limit} deep; ungroup the drawing and save it again"
+        ),
+        TooMany { what: &'static str, limit: usize } => (
+            "more than {limit} {what}; split the drawing into several files"
+        ),
+        UseCycle { id: String } => (
+            "<use> of \"{id}\" leads back to itself; remove the circular reference"
+        ),
+    }
+}
+
+faults! {
+    /// JSON that can't be read.
+    DataFault {
+        Empty => ("the file is empty; give a JSON point list such as {{\"unit\":\"in\",\"points\":[[0,0],[1,0.5]]}}"),
+        NotText => ("the file is not UTF-8 text; save it as UTF-8 JSON"),
+        Syntax { reason: String } => ("{reason}"),
+        UnknownKey { key: String, nearest: Option<String>, accepted: String } => (
+            "unknown key \"{key}\"{}; accepted here: {accepted}",
+            did_you_mean(nearest.as_deref())
+        ),
+        UnknownValue { value: String, nearest: Option<String>, accepted: String } => (
+            "unknown value \"{value}\"{}; accepted here: {accepted}",
+            did_you_mean(nearest.as_deref())
+        ),
+        NoUnit => (
+            "the point list names no unit; write {{\"unit\":\"in\",\"points\":[…]}} or name the unit when reading it"
+        ),
+        NoPath => ("no path in the file; give at least one list of points"),
+    }
+}
+
+fn did_you_mean(nearest: Option<&str>) -> String {
+    nearest.map_or_else(String::new, |name| format!("; did you mean \"{name}\"?"))
+}
+
+faults! {
+    /// Drawings that are not one open path.
+    MotifFault {
+        Nothing => ("the drawing has no path; give a drawing with at least one line"),
+        Apart { gaps: String, pieces: usize } => (
+            "the drawing is {pieces} separate lines: {gaps}; draw them so that they meet, or link them with straight lines by --link (in a plan: \"link_gaps\": true)"
+        ),
+    }
+}
+
+faults! {
+    /// Corner motifs whose legs can't be found.
+    LegFault {
+        NoEmptyCorner => (
+            "no empty inner corner found, so this is no L; give an L-shaped drawing, or say its elbow and leg depth outright"
+        ),
+        PortsElsewhere { reason: String } => (
+            "the line does not run from one leg's open end to the other's: {reason}; give an L that starts and ends at its open ends, or say its elbow and leg depth outright"
+        ),
+        TooDeep { depth: f64, limit: f64 } => (
+            "a leg depth of {depth} does not fit into a drawing of {limit}; give a leg depth above 0 and below {limit}"
+        ),
+    }
+}
+
+faults! {
+    /// Spans that no whole number of repeats can fill.
+    FitFault {
+        SpanNotPositive { span: f64 } => ("the span is {span}; give a span above 0"),
+        RepeatHasNoAdvance => (
+            "the repeat starts and ends at the same distance along, so it can't be chained; draw it from left to right"
+        ),
+        RepeatHasNoHeight => (
+            "the repeat is a straight line along the border, so it has no height to size by; give a depth of 0 or a drawing with height"
+        ),
+        RepeatRunsBackwards => (
+            "the repeat ends to the left of its start; mirror it or draw it from left to right"
+        ),
+        NoWholeNumber { asked: String } => (
+            "no number of repeats is allowed by {asked}; give a multiple of 1, 2, 3 …"
+        ),
+        TooMany { count: f64, limit: usize } => (
+            "the span would take {count:.0} repeats; up to {limit} are accepted, so check the units of the motif and the span"
+        ),
+        TooManyPoints { count: f64, limit: usize } => (
+            "the chained path would have {count:.0} points; up to {limit} are accepted, so use a coarser flattening or fewer repeats"
+        ),
+    }
+}
+
+faults! {
+    /// Plans that can't be carried out.
+    PlanFault {
+        NoBorders => ("the plan has no border; give at least one under \"borders\""),
+        NotPositive { what: String, given: String } => ("{what} is {given}; give a length above 0"),
+        Negative { what: String, given: String } => ("{what} is {given}; give 0 or more"),
+        BorderTooWide { width: String, left: String } => (
+            "the border is {width} wide, but only {left} is left from the edge to the middle of the quilt; give a narrower border"
+        ),
+        GapsTooWide { gaps: String, width: String } => (
+            "the seam gap and the edge gap take {gaps} together, but the border is only {width} wide; give smaller gaps or a wider border"
+        ),
+        CornersOverlap { side: String, corners: String, room: String } => (
+            "the corners take {corners} of the {side} side, but it is only {room} long; give a shorter corner motif or a narrower border"
+        ),
+        Missing { what: String, why: String } => ("{what} is missing; {why}"),
+        NotUsed { what: String, why: String } => ("{what} is not used: {why}; remove it"),
+        MotifUnreadable { name: String, reason: String } => ("the motif \"{name}\" can't be read: {reason}"),
+    }
+}

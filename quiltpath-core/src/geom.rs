@@ -1,0 +1,13 @@
+//! Plane geometry without units: points, validated lines, measures, regions, crossings, flattening.
+//!
+//! The x axis points to the right, the y axis **down**, as on an SVG page and as seen from above
+//! the quilt. Positive angles turn from +x to +y, so clockwise as seen.
+
+pub mod crossing;
+pub mod flatten;
+pub mod measure;
+pub mod polyline;
+pub mod region;
+
+pub use measure::Bounds;
+pub use polyline::{MAX_COORDINATE, Point, Polyline, Vector};

@@ -1,0 +1,1 @@
+//! Self-crossings of a line (filled in below).

@@ -1,0 +1,12 @@
+//! Stitch paths that meet: from drawn motifs and a measured quilt to one continuous line round the border.
+#![forbid(unsafe_code)]
+#![deny(missing_docs)]
+
+pub mod error;
+pub mod geom;
+pub mod motif;
+pub mod transform;
+pub mod units;
+pub mod warp;
+
+pub use error::Error;

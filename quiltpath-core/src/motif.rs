@@ -1,0 +1,253 @@
+//! A motif: a drawn design as one open polyline that knows where and how it starts and ends.
+
+mod join;
+
+pub use join::{Gap, Gaps, Joined, Subpath, join};
+
+use crate::error::Error;
+use crate::geom::flatten::FlatPath;
+use crate::geom::{Bounds, Point, Polyline, Vector};
+use crate::transform::Transform;
+
+/// The default join tolerance: 0.1 mm, in millimetres.
+pub const DEFAULT_JOIN_MM: f64 = 0.1;
+
+/// A drawn design as one open polyline, with the directions that the drawing has at its ends.
+///
+/// Points in any one unit, x to the right, y down. The directions are those of the drawn curve;
+/// for a point list they are those of the first and the last segment.
+///
+/// ```
+/// use quiltpath_core::{geom::{Point, Polyline}, motif::Motif, transform::Transform};
+///
+/// let wave = Motif::from_points("wave", vec![
+///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 2.0), Point::new(3.0, 1.0),
+/// ])?;
+/// let turned = wave.transformed(&Transform::rotate_degrees(90.0))?;
+/// assert_eq!(turned.end().point, Point::new(-1.0, 3.0));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Motif {
+    name: String,
+    line: Polyline,
+    start_direction: Vector,
+    end_direction: Vector,
+}
+
+/// One end of a motif.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct End {
+    /// Where the line starts or ends.
+    pub point: Point,
+    /// The unit vector of travel there: into the motif at its start, out of it at its end.
+    pub direction: Vector,
+}
+
+/// Where a motif enters or leaves a band.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Port {
+    /// The distance along the band.
+    pub along: f64,
+    /// The offset across the band: 0 on the inner line, 1 on the outer line.
+    pub across: f64,
+    /// The unit vector of travel, on the cloth.
+    pub direction: Vector,
+}
+
+impl Motif {
+    /// A motif of a validated line.
+    #[must_use]
+    pub fn new(name: impl Into<String>, line: Polyline) -> Self {
+        Self {
+            name: name.into(),
+            start_direction: line.start_direction(),
+            end_direction: line.end_direction(),
+            line,
+        }
+    }
+
+    /// A motif of these points in the order of travel.
+    ///
+    /// # Errors
+    ///
+    /// As [`Polyline::new`].
+    pub fn from_points(name: impl Into<String>, points: Vec<Point>) -> Result<Self, Error> {
+        Ok(Self::new(name, Polyline::new(points)?))
+    }
+
+    /// A motif of one flattened subpath, with the directions of its curve.
+    ///
+    /// # Errors
+    ///
+    /// As [`Polyline::new`].
+    pub fn from_flat(name: impl Into<String>, flat: FlatPath) -> Result<Self, Error> {
+        let directions = [flat.start_direction, flat.end_direction];
+        Ok(Self::from_points(name, flat.points)?.with_directions(directions))
+    }
+
+    /// The same motif with these directions at start and end; one without length is passed over.
+    #[must_use]
+    pub fn with_directions(mut self, [start, end]: [Vector; 2]) -> Self {
+        if let Some(direction) = start.try_normalize(1e-12) {
+            self.start_direction = direction;
+        }
+        if let Some(direction) = end.try_normalize(1e-12) {
+            self.end_direction = direction;
+        }
+        self
+    }
+
+    /// The name: the drawing's id or the file's name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The line itself.
+    #[must_use]
+    pub fn line(&self) -> &Polyline {
+        &self.line
+    }
+
+    /// The points in the order of travel.
+    #[must_use]
+    pub fn points(&self) -> &[Point] {
+        self.line.points()
+    }
+
+    /// Where and how the line starts.
+    #[must_use]
+    pub fn start(&self) -> End {
+        End {
+            point: self.line.start(),
+            direction: self.start_direction,
+        }
+    }
+
+    /// Where and how the line ends.
+    #[must_use]
+    pub fn end(&self) -> End {
+        End {
+            point: self.line.end(),
+            direction: self.end_direction,
+        }
+    }
+
+    /// The length of the line, in the unit of the points.
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.line.length()
+    }
+
+    /// The smallest box, sides along the axes, that holds the line.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds {
+        self.line.bounds()
+    }
+
+    /// The same motif under another name.
+    #[must_use]
+    pub fn renamed(mut self, name: impl Into<String>) -> Self {
+        self.name = name.into();
+        self
+    }
+
+    /// The same line travelled from its end to its start.
+    ///
+    /// ```
+    /// # use quiltpath_core::{geom::Point, motif::Motif};
+    /// let line = Motif::from_points("a", vec![Point::new(0.0, 0.0), Point::new(1.0, 0.0)])?;
+    /// assert_eq!(line.clone().reversed().start().point, line.end().point);
+    /// assert_eq!(line.clone().reversed().start().direction, -line.end().direction);
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    #[must_use]
+    pub fn reversed(self) -> Self {
+        Self {
+            name: self.name,
+            line: self.line.reversed(),
+            start_direction: -self.end_direction,
+            end_direction: -self.start_direction,
+        }
+    }
+
+    /// The image under an affine map; start, end and directions follow.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when an image is beyond the limits or the map flattens the motif.
+    ///
+    /// # Complexity
+    ///
+    /// O(n), one allocation.
+    pub fn transformed(&self, transform: &Transform) -> Result<Self, Error> {
+        let line = self.line.clone().map(|point| transform.apply(point))?;
+        let directions = [self.start_direction, self.end_direction]
+            .map(|direction| transform.apply_vector(direction));
+        Ok(Self::new(self.name.clone(), line).with_directions(directions))
+    }
+
+    /// The motif moved so that its start lies at this point.
+    ///
+    /// # Errors
+    ///
+    /// As [`Motif::transformed`].
+    pub fn start_at(&self, point: Point) -> Result<Self, Error> {
+        self.transformed(&Transform::carry(self.line.start(), point))
+    }
+
+    /// The motif moved so that its end lies at this point.
+    ///
+    /// # Errors
+    ///
+    /// As [`Motif::transformed`].
+    pub fn end_at(&self, point: Point) -> Result<Self, Error> {
+        self.transformed(&Transform::carry(self.line.end(), point))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn motif() -> impl Strategy<Value = Motif> {
+        prop::collection::vec((-50.0..50.0f64, -50.0..50.0f64), 2..40).prop_map(|points| {
+            let points = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
+            Motif::from_points("m", points).expect("random points differ")
+        })
+    }
+
+    proptest! {
+        #[test]
+        fn start_and_end_follow_a_transform(m in motif(), c in prop::array::uniform6(-5.0..5.0f64)) {
+            let map = Transform::new(c);
+            prop_assume!(map.determinant().abs() > 0.1);
+            let image = m.transformed(&map).expect("image");
+            prop_assert_eq!(image.start().point, map.apply(m.start().point));
+            prop_assert_eq!(image.end().point, map.apply(m.end().point));
+            let along = image.points()[1] - image.points()[0];
+            prop_assert!((image.start().direction - along.normalize()).norm() < 1e-6);
+            let back = image.transformed(&map.inverse().expect("invertible")).expect("back");
+            for (a, b) in back.points().iter().zip(m.points()) {
+                prop_assert!((a - b).norm() < 1e-7);
+            }
+        }
+
+        #[test]
+        fn length_scales(m in motif(), factor in 0.1..10.0f64, degrees in -360.0..360.0f64) {
+            let map = Transform::scale(factor, factor).then(Transform::rotate_degrees(degrees));
+            let length = m.transformed(&map).expect("image").length();
+            prop_assert!((length - factor * m.length()).abs() <= 1e-9 * length);
+        }
+
+        #[test]
+        fn moving_an_end_moves_it_there(m in motif(), x in -9.0..9.0f64, y in -9.0..9.0f64) {
+            let to = Point::new(x, y);
+            prop_assert!((m.start_at(to).expect("moved").start().point - to).norm() < 1e-12);
+            prop_assert!((m.end_at(to).expect("moved").end().point - to).norm() < 1e-12);
+            prop_assert_eq!(m.clone().reversed().reversed(), m);
+        }
+    }
+}

@@ -1,0 +1,408 @@
+//! Units of length, lengths as people type them, lengths as people read them.
+//!
+//! 1 in = 25.4 mm exactly (NIST Special Publication 811, appendix B). Inside a plan all lengths
+//! are millimetres; the unit that was asked for appears only at the edges.
+
+use std::fmt;
+use std::str::FromStr;
+
+use crate::error::{Error, LengthFault};
+
+/// A unit of length.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Unit {
+    /// Inch, 25.4 mm exactly.
+    In,
+    /// Foot, 12 in.
+    Ft,
+    /// Yard, 36 in.
+    Yd,
+    /// Millimetre.
+    Mm,
+    /// Centimetre.
+    Cm,
+    /// Metre.
+    M,
+}
+
+impl Unit {
+    /// All units, in the order in which messages list them.
+    pub const ALL: [Self; 6] = [Self::In, Self::Ft, Self::Yd, Self::Mm, Self::Cm, Self::M];
+
+    /// How many millimetres one of this unit is, exactly.
+    #[must_use]
+    pub fn in_mm(self) -> f64 {
+        match self {
+            Self::In => 25.4,
+            Self::Ft => 304.8,
+            Self::Yd => 914.4,
+            Self::Mm => 1.0,
+            Self::Cm => 10.0,
+            Self::M => 1000.0,
+        }
+    }
+
+    /// The short name: `in`, `ft`, `yd`, `mm`, `cm` or `m`.
+    #[must_use]
+    pub fn symbol(self) -> &'static str {
+        match self {
+            Self::In => "in",
+            Self::Ft => "ft",
+            Self::Yd => "yd",
+            Self::Mm => "mm",
+            Self::Cm => "cm",
+            Self::M => "m",
+        }
+    }
+
+    /// A length of millimetres as a person reads it: the nearest 1/16 in, or the nearest 0.5 mm.
+    ///
+    /// ```
+    /// use quiltpath_core::units::Unit;
+    ///
+    /// assert_eq!(Unit::In.readable(112.7), "4 7/16 in");
+    /// assert_eq!(Unit::Mm.readable(112.7), "112.5 mm");
+    /// ```
+    #[must_use]
+    pub fn readable(self, mm: f64) -> String {
+        match self {
+            Self::In => format!("{} in", sixteenths(mm / 25.4)),
+            Self::Ft | Self::Yd => format!("{:.3} {}", mm / self.in_mm(), self.symbol()),
+            Self::Mm => format!("{} mm", (mm * 2.0).round() / 2.0 + 0.0),
+            Self::Cm => format!("{} cm", (mm * 2.0).round() / 20.0 + 0.0),
+            Self::M => format!("{:.4} m", mm / 1000.0),
+        }
+    }
+}
+
+impl fmt::Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.symbol())
+    }
+}
+
+impl FromStr for Unit {
+    type Err = Error;
+
+    fn from_str(text: &str) -> Result<Self, Error> {
+        match text.trim().to_ascii_lowercase().as_str() {
+            "in" | "inch" | "inches" | "\"" | "″" | "”" => Ok(Self::In),
+            "ft" | "foot" | "feet" | "'" | "′" => Ok(Self::Ft),
+            "yd" | "yard" | "yards" => Ok(Self::Yd),
+            "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Ok(Self::Mm),
+            "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters" => Ok(Self::Cm),
+            "m" | "metre" | "metres" | "meter" | "meters" => Ok(Self::M),
+            _ => Err(LengthFault::UnknownUnit {
+                text: text.to_owned(),
+                unit: text.trim().to_owned(),
+            }
+            .into()),
+        }
+    }
+}
+
+/// A length as it was typed: a number, with a unit or without.
+///
+/// Accepted: `4.5`, `4 1/2`, `4-1/2`, `4 1/2 in`, `4½"`, `11.4cm`, `114 mm`, `1/4`, `-2 in`.
+///
+/// ```
+/// use quiltpath_core::units::{Typed, Unit};
+///
+/// let typed: Typed = "4 1/2 in".parse()?;
+/// assert_eq!(typed.to_mm(None)?, 114.3);
+/// let bare: Typed = "4.5".parse()?;
+/// assert_eq!(bare.to_mm(Some(Unit::Cm))?, 45.0);
+/// assert!(bare.to_mm(None).is_err());
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Typed {
+    /// The number, in the unit typed or in one still to be named.
+    pub value: f64,
+    /// The unit, when one was typed.
+    pub unit: Option<Unit>,
+}
+
+impl Typed {
+    /// A bare number, its unit still to be named.
+    #[must_use]
+    pub fn bare(value: f64) -> Self {
+        Self { value, unit: None }
+    }
+
+    /// A number with its unit.
+    #[must_use]
+    pub fn with(value: f64, unit: Unit) -> Self {
+        Self {
+            value,
+            unit: Some(unit),
+        }
+    }
+
+    /// The length in millimetres; a bare number is taken in `bare_unit`.
+    ///
+    /// # Errors
+    ///
+    /// A length error when the number is bare and no unit for bare numbers is named.
+    pub fn to_mm(&self, bare_unit: Option<Unit>) -> Result<f64, Error> {
+        match self.unit.or(bare_unit) {
+            Some(unit) => Ok(self.value * unit.in_mm()),
+            None => Err(LengthFault::UnitMissing {
+                text: self.value.to_string(),
+            }
+            .into()),
+        }
+    }
+}
+
+impl fmt::Display for Typed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.unit {
+            Some(unit) => write!(f, "{} {unit}", self.value),
+            None => write!(f, "{}", self.value),
+        }
+    }
+}
+
+impl FromStr for Typed {
+    type Err = Error;
+
+    fn from_str(text: &str) -> Result<Self, Error> {
+        let trimmed = text.trim();
+        if trimmed.is_empty() {
+            return Err(LengthFault::Empty.into());
+        }
+        let unit_start = trimmed
+            .char_indices()
+            .find(|&(at, c)| !is_number_part(c) && !is_exponent(trimmed, at))
+            .map_or(trimmed.len(), |(at, _)| at);
+        let (number, unit) = trimmed.split_at(unit_start);
+        let value = parse_number(number.trim()).ok_or_else(|| LengthFault::NotANumber {
+            text: text.to_owned(),
+        })?;
+        if !value.is_finite() {
+            return Err(if number.contains('/') {
+                LengthFault::ZeroDivision {
+                    text: text.to_owned(),
+                }
+            } else {
+                LengthFault::OutOfRange {
+                    text: text.to_owned(),
+                    accepted: "a number below 1e9",
+                }
+            }
+            .into());
+        }
+        if value.abs() > crate::geom::MAX_COORDINATE {
+            return Err(LengthFault::OutOfRange {
+                text: text.to_owned(),
+                accepted: "a number below 1e9",
+            }
+            .into());
+        }
+        let unit = match unit.trim() {
+            "" => None,
+            unit => Some(unit.parse().map_err(|_| LengthFault::UnknownUnit {
+                text: text.to_owned(),
+                unit: unit.to_owned(),
+            })?),
+        };
+        Ok(Self { value, unit })
+    }
+}
+
+const VULGAR: [(char, f64); 15] = [
+    ('½', 1.0 / 2.0),
+    ('⅓', 1.0 / 3.0),
+    ('⅔', 2.0 / 3.0),
+    ('¼', 1.0 / 4.0),
+    ('¾', 3.0 / 4.0),
+    ('⅕', 1.0 / 5.0),
+    ('⅖', 2.0 / 5.0),
+    ('⅗', 3.0 / 5.0),
+    ('⅘', 4.0 / 5.0),
+    ('⅙', 1.0 / 6.0),
+    ('⅚', 5.0 / 6.0),
+    ('⅛', 1.0 / 8.0),
+    ('⅜', 3.0 / 8.0),
+    ('⅝', 5.0 / 8.0),
+    ('⅞', 7.0 / 8.0),
+];
+
+fn vulgar(c: char) -> Option<f64> {
+    VULGAR.iter().find(|(glyph, _)| *glyph == c).map(|v| v.1)
+}
+
+fn is_number_part(c: char) -> bool {
+    c.is_ascii_digit() || " \u{a0}\t.+-/⁄–".contains(c) || vulgar(c).is_some()
+}
+
+/// True for the `e` of `1e3`: after a digit, before a digit or a sign.
+fn is_exponent(text: &str, at: usize) -> bool {
+    let bytes = text.as_bytes();
+    let next = |offset: usize| bytes.get(at + offset).copied().unwrap_or(b' ');
+    matches!(bytes[at], b'e' | b'E')
+        && at > 0
+        && (bytes[at - 1].is_ascii_digit() || bytes[at - 1] == b'.')
+        && (next(1).is_ascii_digit()
+            || (matches!(next(1), b'-' | b'+') && next(2).is_ascii_digit()))
+}
+
+/// `4.5`, `1/2`, `4 1/2`, `4-1/2`, `4½`, `½`, each with an optional sign; infinite on a 0 divisor.
+fn parse_number(text: &str) -> Option<f64> {
+    let (sign, text) = match text.strip_prefix('-') {
+        Some(rest) => (-1.0, rest),
+        None => (1.0, text.strip_prefix('+').unwrap_or(text)),
+    };
+    let text = text.trim();
+    if text.starts_with(['+', '-']) {
+        return None;
+    }
+    if let Some(glyph) = text.chars().last().filter(|c| vulgar(*c).is_some()) {
+        let whole =
+            text[..text.len() - glyph.len_utf8()].trim_end_matches([' ', '-', '\u{a0}', '–']);
+        let whole = if whole.is_empty() {
+            0.0
+        } else {
+            parse_whole(whole)?
+        };
+        return Some(sign * (whole + vulgar(glyph)?));
+    }
+    let Some((before, divisor)) = text.split_once(['/', '⁄']) else {
+        return text.parse::<f64>().ok().map(|value| sign * value);
+    };
+    let (whole, counter) = match before
+        .trim_end()
+        .rsplit_once([' ', '-', '\u{a0}', '\t', '–'])
+    {
+        Some((whole, counter)) => (
+            parse_whole(whole.trim_end_matches([' ', '-', '–']))?,
+            counter,
+        ),
+        None => (0.0, before.trim_end()),
+    };
+    Some(sign * (whole + parse_whole(counter)? / parse_whole(divisor.trim())?))
+}
+
+fn parse_whole(text: &str) -> Option<f64> {
+    let text = text.trim();
+    let digits = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    digits.then(|| text.parse().ok()).flatten()
+}
+
+/// The nearest sixteenth as a mixed number, such as `4 7/16`, `-1/2` or `0`.
+fn sixteenths(value: f64) -> String {
+    let total = (value * 16.0).round().abs();
+    let sign = if value < 0.0 && total > 0.0 { "-" } else { "" };
+    let (whole, part) = ((total / 16.0).floor(), (total % 16.0) as u32);
+    if part == 0 {
+        return format!("{sign}{whole}");
+    }
+    let shared = 1 << part.trailing_zeros();
+    let fraction = format!("{}/{}", part / shared, 16 / shared);
+    if whole == 0.0 {
+        format!("{sign}{fraction}")
+    } else {
+        format!("{sign}{whole} {fraction}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn typed(text: &str) -> Typed {
+        text.parse().unwrap_or_else(|e| panic!("{text}: {e}"))
+    }
+
+    #[test]
+    fn lengths_as_people_type_them() {
+        for text in [
+            "4.5", "4 1/2", "4-1/2", "4½", "4 ½", "+4.5", "9/2", "4 2/4", "45e-1",
+        ] {
+            assert_eq!(typed(text), Typed::bare(4.5), "{text}");
+        }
+        for text in [
+            "4 1/2 in",
+            "4.5in",
+            "4½\"",
+            "4-1/2 inches",
+            "4 1/2″",
+            " 4.5 IN ",
+        ] {
+            assert_eq!(typed(text), Typed::with(4.5, Unit::In), "{text}");
+        }
+        assert_eq!(typed("11.4cm"), Typed::with(11.4, Unit::Cm));
+        assert_eq!(typed("114 mm"), Typed::with(114.0, Unit::Mm));
+        assert_eq!(typed("1/4"), Typed::bare(0.25));
+        assert_eq!(typed("-1 1/4 in"), Typed::with(-1.25, Unit::In));
+        assert_eq!(typed("½yd"), Typed::with(0.5, Unit::Yd));
+    }
+
+    #[test]
+    fn what_is_no_length_is_refused_with_the_text() {
+        for (text, part) in [
+            ("", "the length is empty"),
+            ("four", "\"four\" is no length"),
+            ("4..5", "is no length"),
+            ("--4", "is no length"),
+            ("1/2/3", "is no length"),
+            ("4 1/0 in", "divides by 0"),
+            ("4 furlong", "unknown unit \"furlong\"; use in"),
+            ("1e308", "out of range"),
+            ("1e999", "out of range"),
+            ("NaN", "is no length"),
+            ("inf", "is no length"),
+            ("é", "is no length"),
+        ] {
+            let error = text.parse::<Typed>().expect_err(text).to_string();
+            assert!(error.contains(part), "{text}: {error}");
+        }
+        let error = typed("64").to_mm(None).expect_err("bare").to_string();
+        assert!(
+            error.starts_with("64 has no unit; write 64 in or 64 mm"),
+            "{error}"
+        );
+    }
+
+    #[test]
+    fn lengths_as_people_read_them() {
+        let inch = |value: f64| Unit::In.readable(value * 25.4);
+        assert_eq!(inch(4.4375), "4 7/16 in");
+        assert_eq!(inch(0.0), "0 in");
+        assert_eq!(inch(-0.01), "0 in");
+        assert_eq!(inch(-0.5), "-1/2 in");
+        assert_eq!(inch(1.99), "2 in");
+        assert_eq!(Unit::Mm.readable(112.3), "112.5 mm");
+        assert_eq!(Unit::Cm.readable(112.3), "11.25 cm");
+        assert_eq!(Unit::Mm.readable(-0.1), "0 mm");
+    }
+
+    #[test]
+    fn units_hold_the_published_ratios() {
+        // NIST SP 811, appendix B.9: 1 in = 2.54 cm, 1 ft = 0.3048 m, 1 yd = 0.9144 m, all exact.
+        assert_eq!(Unit::In.in_mm(), 25.4);
+        assert_eq!(Unit::Ft.in_mm(), 304.8);
+        assert_eq!(Unit::Yd.in_mm(), 914.4);
+        for unit in Unit::ALL {
+            assert_eq!(unit.symbol().parse::<Unit>().expect("own symbol"), unit);
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn no_text_makes_it_panic(text in "[0-9 ./½⅞\"'a-zA-Zé–⁄+-]{0,14}") {
+            let _ = text.parse::<Typed>();
+        }
+
+        #[test]
+        fn a_fraction_reads_as_its_value(whole in 0u32..200, part in 0u32..16, unit in prop::sample::select(Unit::ALL.to_vec())) {
+            let value = f64::from(whole) + f64::from(part) / 16.0;
+            let text = format!("{whole} {part}/16 {unit}");
+            prop_assert_eq!(typed(&text), Typed::with(value, unit));
+            let shown = Unit::In.readable(value * 25.4);
+            prop_assert_eq!(typed(&shown), Typed::with(value, Unit::In));
+        }
+    }
+}
