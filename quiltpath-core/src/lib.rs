@@ -2,7 +2,9 @@
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]
 
+pub mod chain;
 pub mod error;
+pub mod fit;
 pub mod geom;
 pub mod motif;
 pub mod transform;

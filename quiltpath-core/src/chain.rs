@@ -1,0 +1,286 @@
+//! Repeats chained into one path along a strip, their ends brought together.
+//!
+//! Problem: copies of a repeat, each stretched along, have to start where the one before ended,
+//! the first where a corner ended and the last where a corner starts, though the ends as drawn
+//! may lie at different offsets across the band.
+//! Method (`Ends::Level`): the offset t in [0, 1] of each copy is mapped by the blend
+//! (1 − u)·A(t) + u·B(t), u the fraction along the copy. A and B are the projective maps
+//! t / (t + c(1 − t)) that keep both lines of the band in place and bring the drawn offset of the
+//! start (of the end) to the wanted one. This is a shear that grows with u and dies out at the
+//! lines of the band: smooth, monotone across, and no ink can leave the band by it.
+//! Where c would leave [1/[`MAX_LEVEL`], [`MAX_LEVEL`]], or for `Ends::Link`, a short straight
+//! link across the band is stitched instead.
+//! Guarantee: every copy starts exactly where the one before ended; offsets stay within [0, 1].
+
+mod repeat;
+
+pub use repeat::{Alternate, Repeat};
+
+use crate::error::{Error, FitFault};
+use crate::geom::{Point, Vector};
+use crate::motif::Motif;
+use crate::warp::Strip;
+
+/// The strongest levelling: no part of the band is drawn out or pressed together by more than this.
+pub const MAX_LEVEL: f64 = 3.0;
+
+/// The most points that one chained path may have: 50 million.
+pub const MAX_POINTS: usize = 50_000_000;
+
+/// How ends that lie at different offsets across the band are brought together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Ends {
+    /// The repeat is sheared so that they meet; linked where that would distort it too much.
+    #[default]
+    Level,
+    /// A short straight link is stitched across.
+    Link,
+}
+
+/// One end of the stretch of band that repeats have to fill.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Terminal {
+    /// The distance along the strip.
+    pub along: f64,
+    /// The offset across that the path has to meet there; `None` leaves the repeat's own.
+    pub across: Option<f64>,
+}
+
+/// How a stretch of band is to be filled.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ChainOptions {
+    /// The whole number of repeats, at least 1.
+    pub repeats: usize,
+    /// Which copies are mirrored.
+    pub alternate: Alternate,
+    /// What to do about ends at different offsets.
+    pub ends: Ends,
+    /// Ends closer than this, in the strip's unit of length, are always brought together exactly.
+    pub join_tolerance: f64,
+}
+
+/// Repeats chained into one path.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chain {
+    /// The path, on the cloth.
+    pub motif: Motif,
+    /// The offset across at which the path starts and ends.
+    pub across: [f64; 2],
+    /// The largest change of an end's offset by levelling, in lengths across the band.
+    pub levelled: f64,
+    /// How many links are stitched between copies.
+    pub links: usize,
+}
+
+/// Fills the stretch of the strip between two terminals with copies of the repeat.
+///
+/// Distances along in the strip's unit; the copies share the room equally.
+///
+/// ```
+/// use quiltpath_core::{chain::*, geom::{Point, Vector}, motif::Motif, warp::Strip};
+///
+/// let hill = Motif::from_points("hill", vec![
+///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 1.0),
+/// ])?;
+/// let strip = Strip::new(Point::new(0.0, 1.0), Vector::new(1.0, 0.0), Vector::new(0.0, -1.0));
+/// let chain = chain_repeats(
+///     &Repeat::new(&hill)?,
+///     &strip,
+///     [Terminal { along: 0.0, across: None }, Terminal { along: 9.0, across: None }],
+///     &ChainOptions { repeats: 4, alternate: Alternate::None, ends: Ends::Level, join_tolerance: 0.1 },
+/// )?;
+/// assert_eq!(chain.motif.points().len(), 9);
+/// assert_eq!(chain.motif.end().point, Point::new(9.0, 1.0));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A fit error when the room along is not above 0, the number of repeats is 0, or the path would
+/// have more than [`MAX_POINTS`] points.
+///
+/// # Complexity
+///
+/// O(points written), one allocation.
+pub fn chain_repeats(
+    repeat: &Repeat,
+    strip: &Strip,
+    terminals: [Terminal; 2],
+    options: &ChainOptions,
+) -> Result<Chain, Error> {
+    let room = terminals[1].along - terminals[0].along;
+    if !(room > 0.0 && room.is_finite()) {
+        return Err(FitFault::SpanNotPositive { span: room }.into());
+    }
+    if options.repeats == 0 {
+        let asked = "\"repeats\": 0".to_owned();
+        return Err(FitFault::NoWholeNumber { asked }.into());
+    }
+    let count = (repeat.points().len() as f64 + 1.0) * options.repeats as f64;
+    if count > MAX_POINTS as f64 {
+        let limit = MAX_POINTS;
+        return Err(FitFault::TooManyPoints { count, limit }.into());
+    }
+    let offsets: Vec<[f64; 2]> = (0..options.repeats)
+        .map(|copy| repeat.offsets(options.alternate.of_copy(copy)))
+        .collect();
+    let tolerance = options.join_tolerance / strip.depth();
+    let targets = targets(&offsets, terminals, options.ends, tolerance);
+
+    let mut path = Path {
+        strip,
+        points: Vec::with_capacity(count as usize),
+        directions: [Vector::zeros(); 2],
+    };
+    let step = room / options.repeats as f64;
+    let mut levelled: f64 = 0.0;
+    let mut links = 0;
+    for (copy, (drawn, wanted)) in offsets.iter().zip(&targets).enumerate() {
+        for (drawn, wanted) in drawn.iter().zip(wanted) {
+            levelled = levelled.max((drawn - wanted).abs());
+        }
+        if copy > 0 && targets[copy - 1][1] != wanted[0] {
+            links += 1;
+        }
+        let from = terminals[0].along + step * copy as f64;
+        let to = if copy + 1 == options.repeats {
+            terminals[1].along
+        } else {
+            terminals[0].along + step * (copy + 1) as f64
+        };
+        let maps = [0, 1].map(|end| Level::new(drawn[end], wanted[end]));
+        path.add(
+            repeat,
+            options.alternate.of_copy(copy),
+            [from, to],
+            maps,
+            *wanted,
+        );
+    }
+    let across = [targets[0][0], targets[targets.len() - 1][1]];
+    let motif = Motif::from_points(repeat.name(), path.points)?.with_directions(path.directions);
+    Ok(Chain {
+        motif,
+        across,
+        levelled: levelled * strip.depth(),
+        links,
+    })
+}
+
+/// The offsets at which each copy shall start and end.
+fn targets(
+    offsets: &[[f64; 2]],
+    terminals: [Terminal; 2],
+    ends: Ends,
+    tolerance: f64,
+) -> Vec<[f64; 2]> {
+    let mut targets = offsets.to_vec();
+    let agree = |first: f64, second: f64, wanted: f64| {
+        let near = (first - second).abs() <= tolerance;
+        let can = |drawn| Level::new(drawn, wanted).is_mild();
+        (near || ends == Ends::Level) && can(first) && can(second)
+    };
+    let last = offsets.len() - 1;
+    if let Some(wanted) = terminals[0].across
+        && agree(offsets[0][0], wanted, wanted)
+    {
+        targets[0][0] = wanted;
+    }
+    if let Some(wanted) = terminals[1].across
+        && agree(offsets[last][1], wanted, wanted)
+    {
+        targets[last][1] = wanted;
+    }
+    for copy in 1..offsets.len() {
+        let (before, after) = (offsets[copy - 1][1], offsets[copy][0]);
+        let middle = f64::midpoint(before, after);
+        if before != after && agree(before, after, middle) {
+            targets[copy - 1][1] = middle;
+            targets[copy][0] = middle;
+        }
+    }
+    targets
+}
+
+/// The projective map of offsets that keeps 0 and 1 and brings one offset to another.
+#[derive(Debug, Clone, Copy)]
+struct Level {
+    c: f64,
+}
+
+impl Level {
+    fn new(drawn: f64, wanted: f64) -> Self {
+        if drawn == wanted {
+            return Self { c: 1.0 };
+        }
+        Self {
+            c: drawn * (1.0 - wanted) / (wanted * (1.0 - drawn)),
+        }
+    }
+
+    fn is_mild(self) -> bool {
+        (1.0 / MAX_LEVEL..=MAX_LEVEL).contains(&self.c)
+    }
+
+    fn apply(self, t: f64) -> f64 {
+        if self.c == 1.0 {
+            t
+        } else {
+            (t / (t + self.c * (1.0 - t))).clamp(0.0, 1.0)
+        }
+    }
+
+    fn slope(self, t: f64) -> f64 {
+        self.c / (t + self.c * (1.0 - t)).powi(2)
+    }
+}
+
+struct Path<'a> {
+    strip: &'a Strip,
+    points: Vec<Point>,
+    directions: [Vector; 2],
+}
+
+impl Path<'_> {
+    fn add(
+        &mut self,
+        repeat: &Repeat,
+        alternate: Alternate,
+        along: [f64; 2],
+        maps: [Level; 2],
+        wanted: [f64; 2],
+    ) {
+        let room = along[1] - along[0];
+        let first = self.points.len();
+        let level = |u: f64, t: f64| {
+            let share = u.clamp(0.0, 1.0);
+            (1.0 - share) * maps[0].apply(t) + share * maps[1].apply(t)
+        };
+        let plain = maps[0].c == 1.0 && maps[1].c == 1.0;
+        repeat.visit(alternate, |u, t| {
+            let across = if plain { t } else { level(u, t) };
+            let point = self.strip.place(along[0] + room * u, across);
+            self.points.push(point);
+        });
+        // The ends come out of the formula up to rounding; joins are to be exact.
+        self.points[first] = self.strip.place(along[0], wanted[0]);
+        if let Some(last) = self.points.last_mut() {
+            *last = self.strip.place(along[1], wanted[1]);
+        }
+        let drawn = repeat.offsets(alternate);
+        let steps = repeat.directions(alternate);
+        for end in [0, 1] {
+            let (du, dt) = steps[end];
+            let t = drawn[end];
+            let lean = maps[1].apply(t) - maps[0].apply(t);
+            let across = maps[end].slope(t) * dt + if plain { 0.0 } else { lean * du };
+            let direction = self.strip.place_vector(room * du, across);
+            if end == 1 || first == 0 {
+                self.directions[end] = direction;
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,182 @@
+//! A border repeat made ready for chaining: fractions along and offsets across.
+
+use crate::error::{Error, FitFault};
+use crate::geom::Vector;
+use crate::motif::Motif;
+
+/// Which copies of a repeat are mirrored.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Alternate {
+    /// None: all copies are alike.
+    #[default]
+    None,
+    /// Every second copy has left and right changed; it starts as the one before ended.
+    LeftRight,
+    /// Every second copy has inside and outside changed.
+    TopBottom,
+}
+
+impl Alternate {
+    /// The mirror of this copy, counted from 0.
+    #[must_use]
+    pub fn of_copy(self, copy: usize) -> Self {
+        if copy % 2 == 1 { self } else { Self::None }
+    }
+}
+
+/// A border repeat in strip form: u is 0 at its start and 1 at its end, t is 0 at its lowest ink
+/// and 1 at its highest, so that the ink fills the band from line to line.
+///
+/// The drawing runs from left to right with the outside of the quilt up; one that ends to the
+/// left of its start is travelled backwards.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Repeat {
+    name: String,
+    points: Vec<(f64, f64)>,
+    directions: [(f64, f64); 2],
+    aspect: f64,
+    backwards: bool,
+}
+
+impl Repeat {
+    /// Makes a drawing ready for chaining.
+    ///
+    /// # Errors
+    ///
+    /// A fit error when the drawing has no height or leads nowhere along.
+    ///
+    /// # Complexity
+    ///
+    /// O(n).
+    pub fn new(motif: &Motif) -> Result<Self, Error> {
+        let bounds = motif.bounds();
+        let backwards = motif.end().point.x < motif.start().point.x;
+        let turned;
+        let motif = if backwards {
+            turned = motif.clone().reversed();
+            &turned
+        } else {
+            motif
+        };
+        let (start, end) = (motif.start(), motif.end());
+        let (advance, height) = (end.point.x - start.point.x, bounds.height());
+        // Below a millionth of its size, an advance is the rounding of a drawing program.
+        if advance <= 1e-6 * bounds.width().max(height) {
+            return Err(FitFault::RepeatHasNoAdvance.into());
+        }
+        if height <= 1e-6 * bounds.width() {
+            return Err(FitFault::RepeatHasNoHeight.into());
+        }
+        let strip = |x: f64, y: f64| {
+            let across = ((bounds.max.y - y) / height).clamp(0.0, 1.0);
+            ((x - start.point.x) / advance, across)
+        };
+        let step = |direction: Vector| (direction.x / advance, -direction.y / height);
+        Ok(Self {
+            name: motif.name().to_owned(),
+            points: motif.points().iter().map(|p| strip(p.x, p.y)).collect(),
+            directions: [step(start.direction), step(end.direction)],
+            aspect: advance / height,
+            backwards,
+        })
+    }
+
+    /// The name of the motif.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// How far one copy leads along a band of this depth at its proportions.
+    #[must_use]
+    pub fn advance(&self, depth: f64) -> f64 {
+        self.aspect * depth
+    }
+
+    /// True when the drawing ran from right to left and is travelled backwards.
+    #[must_use]
+    pub fn is_backwards(&self) -> bool {
+        self.backwards
+    }
+
+    /// The points as (u, t).
+    #[must_use]
+    pub fn points(&self) -> &[(f64, f64)] {
+        &self.points
+    }
+
+    /// The offsets across at which a copy starts and ends.
+    #[must_use]
+    pub fn offsets(&self, mirror: Alternate) -> [f64; 2] {
+        let [start, end] = [self.points[0].1, self.points[self.points.len() - 1].1];
+        match mirror {
+            Alternate::None => [start, end],
+            Alternate::LeftRight => [end, start],
+            Alternate::TopBottom => [1.0 - start, 1.0 - end],
+        }
+    }
+
+    /// The steps (du, dt) of travel at the start and at the end of a copy.
+    #[must_use]
+    pub fn directions(&self, mirror: Alternate) -> [(f64, f64); 2] {
+        let [start, end] = self.directions;
+        match mirror {
+            Alternate::None => [start, end],
+            Alternate::LeftRight => [(end.0, -end.1), (start.0, -start.1)],
+            Alternate::TopBottom => [(start.0, -start.1), (end.0, -end.1)],
+        }
+    }
+
+    /// Calls `see` with (u, t) of each point of a copy, in the order of travel.
+    pub fn visit(&self, mirror: Alternate, mut see: impl FnMut(f64, f64)) {
+        match mirror {
+            Alternate::None => self.points.iter().for_each(|&(u, t)| see(u, t)),
+            Alternate::LeftRight => self.points.iter().rev().for_each(|&(u, t)| see(1.0 - u, t)),
+            Alternate::TopBottom => self.points.iter().for_each(|&(u, t)| see(u, 1.0 - t)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geom::Point;
+
+    fn motif(points: &[(f64, f64)]) -> Motif {
+        let points = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
+        Motif::from_points("m", points).expect("a motif")
+    }
+
+    #[test]
+    fn the_drawing_fills_the_band_with_its_top_outside() {
+        let repeat = Repeat::new(&motif(&[(1.0, 3.0), (2.0, 5.0), (4.0, 1.0), (5.0, 4.0)]))
+            .expect("a repeat");
+        assert_eq!(repeat.advance(2.0), 2.0);
+        assert_eq!(repeat.offsets(Alternate::None), [0.5, 0.25]);
+        assert_eq!(repeat.offsets(Alternate::LeftRight), [0.25, 0.5]);
+        assert_eq!(repeat.offsets(Alternate::TopBottom), [0.5, 0.75]);
+        let mut seen = Vec::new();
+        repeat.visit(Alternate::LeftRight, |u, t| seen.push((u, t)));
+        assert_eq!(seen, [(0.0, 0.25), (0.25, 1.0), (0.75, 0.0), (1.0, 0.5)]);
+    }
+
+    #[test]
+    fn a_drawing_from_right_to_left_is_travelled_backwards() {
+        let repeat = Repeat::new(&motif(&[(5.0, 0.0), (1.0, 1.0)])).expect("a repeat");
+        assert!(repeat.is_backwards());
+        assert_eq!(repeat.offsets(Alternate::None), [0.0, 1.0]);
+    }
+
+    #[test]
+    fn a_drawing_without_advance_or_height_is_refused() {
+        let upright = Repeat::new(&motif(&[(0.0, 0.0), (1.0, 2.0), (0.0, 4.0)]));
+        assert!(
+            upright
+                .expect_err("leads nowhere")
+                .to_string()
+                .contains("can't be chained")
+        );
+        let flat = Repeat::new(&motif(&[(0.0, 0.0), (4.0, 0.0)]));
+        assert!(flat.expect_err("flat").to_string().contains("no height"));
+    }
+}

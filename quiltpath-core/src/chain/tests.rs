@@ -1,0 +1,147 @@
+//! Properties of chaining: exact ends, no ink outside the band, no gaps inside the path.
+
+use super::*;
+use crate::motif::Motif;
+use proptest::prelude::*;
+
+const DEPTH: f64 = 5.0;
+
+fn strip() -> Strip {
+    Strip::new(
+        Point::new(0.0, DEPTH),
+        Vector::new(1.0, 0.0),
+        Vector::new(0.0, -DEPTH),
+    )
+}
+
+fn repeat(points: &[(f64, f64)]) -> Repeat {
+    let points = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
+    Repeat::new(&Motif::from_points("m", points).expect("a motif")).expect("a repeat")
+}
+
+fn at(along: f64, across: Option<f64>) -> Terminal {
+    Terminal { along, across }
+}
+
+fn options(repeats: usize, alternate: Alternate, ends: Ends) -> ChainOptions {
+    ChainOptions {
+        repeats,
+        alternate,
+        ends,
+        join_tolerance: 1e-3,
+    }
+}
+
+fn alternates() -> impl Strategy<Value = Alternate> {
+    prop::sample::select(vec![
+        Alternate::None,
+        Alternate::LeftRight,
+        Alternate::TopBottom,
+    ])
+}
+
+fn random_repeat() -> impl Strategy<Value = Repeat> {
+    let inner = prop::collection::vec((-0.2..1.2f64, 0.0..1.0f64), 3..20);
+    (inner, 0.2..0.8f64, 0.2..0.8f64).prop_map(|(inner, start, end)| {
+        let mut points = vec![(0.0, start), (0.3, 0.0), (0.6, 1.0)];
+        points.extend(inner);
+        points.push((1.0, end));
+        repeat(&points)
+    })
+}
+
+#[test]
+fn ends_at_different_offsets_are_levelled_or_linked_never_left_apart() {
+    let slope = repeat(&[(0.0, 3.0), (1.0, 5.0), (3.0, 0.0), (4.0, 2.0)]);
+    let [start, end] = slope.offsets(Alternate::None);
+    assert!((start - 0.4).abs() < 1e-12 && (end - 0.6).abs() < 1e-12);
+    let ends = [at(0.0, None), at(12.0, None)];
+    let level = chain_repeats(
+        &slope,
+        &strip(),
+        ends,
+        &options(3, Alternate::None, Ends::Level),
+    );
+    let level = level.expect("levelled");
+    assert_eq!(level.links, 0);
+    assert!((level.levelled - 0.1 * DEPTH).abs() < 1e-12);
+    assert_eq!(level.motif.points().len(), 3 * 4 - 2);
+    let link = chain_repeats(
+        &slope,
+        &strip(),
+        ends,
+        &options(3, Alternate::None, Ends::Link),
+    );
+    let link = link.expect("linked");
+    assert_eq!((link.links, link.levelled), (2, 0.0));
+    let mirrored = options(3, Alternate::LeftRight, Ends::Level);
+    let mirrored = chain_repeats(&slope, &strip(), ends, &mirrored).expect("mirrored");
+    assert_eq!((mirrored.links, mirrored.levelled), (0, 0.0));
+}
+
+#[test]
+fn an_end_on_the_edge_of_the_band_is_linked_since_no_shear_keeps_the_edge() {
+    let floor = repeat(&[(0.0, 2.0), (1.0, 0.0), (2.0, 2.0)]);
+    let ends = [at(0.0, Some(0.5)), at(4.0, None)];
+    let chain = chain_repeats(
+        &floor,
+        &strip(),
+        ends,
+        &options(2, Alternate::None, Ends::Level),
+    );
+    assert_eq!(chain.expect("chained").across, [0.0, 0.0]);
+}
+
+proptest! {
+    #[test]
+    fn a_chain_ends_exactly_and_stays_in_the_band(
+        repeat in random_repeat(),
+        copies in 1usize..7,
+        from in -5.0..5.0f64,
+        room in 1.0..60.0f64,
+        wanted in (0.25..0.75f64, 0.25..0.75f64),
+        alternate in alternates(),
+        link in any::<bool>(),
+    ) {
+        let ends = if link { Ends::Link } else { Ends::Level };
+        let terminals = [at(from, Some(wanted.0)), at(from + room, Some(wanted.1))];
+        let chain = chain_repeats(&repeat, &strip(), terminals, &options(copies, alternate, ends)).expect("chain");
+        let strip = strip();
+        prop_assert_eq!(chain.motif.start().point, strip.place(from, chain.across[0]));
+        prop_assert_eq!(chain.motif.end().point, strip.place(from + room, chain.across[1]));
+        for point in chain.motif.points() {
+            let (_, t) = strip.locate(*point);
+            prop_assert!((-1e-12..=1.0 + 1e-12).contains(&t), "{t}");
+        }
+        if link {
+            prop_assert_eq!(chain.levelled, 0.0);
+        }
+        // The direction reported at the start is that of the first step, for a short first step.
+        let first = chain.motif.points()[1] - chain.motif.points()[0];
+        if !link && alternate == Alternate::None {
+            let reported = chain.motif.start().direction;
+            prop_assert!(first.dot(&reported) > 0.0);
+        }
+    }
+
+    #[test]
+    fn copies_of_a_level_repeat_are_alike(repeat in random_repeat(), copies in 2usize..7, room in 10.0..60.0f64) {
+        let [start, end] = repeat.offsets(Alternate::None);
+        prop_assume!((start - end).abs() > 1e-3);
+        let terminals = [at(0.0, None), at(room, None)];
+        let chain = chain_repeats(&repeat, &strip(), terminals, &options(copies, Alternate::LeftRight, Ends::Level)).expect("chain");
+        prop_assert_eq!(chain.links, 0);
+        prop_assert_eq!(chain.levelled, 0.0);
+        let count = repeat.points().len() - 1;
+        let step = room / copies as f64;
+        let points = chain.motif.points();
+        prop_assert_eq!(points.len(), copies * count + 1);
+        for copy in 2..copies {
+            for index in 0..count {
+                let before = points[(copy - 2) * count + index];
+                let after = points[copy * count + index];
+                prop_assert!((after - before - Vector::new(2.0 * step, 0.0)).norm() < 1e-9);
+            }
+        }
+    }
+}

@@ -1,0 +1,226 @@
+//! How many whole repeats fill one span, and how much each is stretched.
+//!
+//! Problem: with r = span / advance of one repeat at its proportions, choose a whole n from the
+//! allowed ones so that the stretch r/n is as near to 1 as possible, that is |ln(r/n)| is least
+//! (stretching to twice the length is as bad as squeezing to half of it).
+//! Method: |ln(r/n)| falls while n < r and rises afterwards, so only the allowed neighbours
+//! a ≤ r < b matter, and b is better exactly when r/a > b/r, that is r > √(a·b).
+//! Guarantee: optimal among all allowed n; a tie goes to the fewer repeats.
+//! Failure: no allowed n (a contradiction such as an odd multiple of 2), a span that is not above
+//! 0, or a count beyond [`MAX_REPEATS`], which only wrong units bring about.
+
+use crate::error::{Error, FitFault};
+
+/// The most repeats that one span may hold: 100 000.
+pub const MAX_REPEATS: usize = 100_000;
+
+/// Whether the number of repeats has to be even or odd.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Parity {
+    /// Any number.
+    #[default]
+    Any,
+    /// An even number.
+    Even,
+    /// An odd number.
+    Odd,
+}
+
+/// Which numbers of repeats are allowed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Count {
+    /// The number has to be a multiple of this; at least 1.
+    pub every: usize,
+    /// Whether it has to be even or odd.
+    pub parity: Parity,
+    /// Exactly this number, when given; it goes before the other two.
+    pub fixed: Option<usize>,
+}
+
+impl Default for Count {
+    fn default() -> Self {
+        Self {
+            every: 1,
+            parity: Parity::Any,
+            fixed: None,
+        }
+    }
+}
+
+/// One way to fill a span.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Choice {
+    /// The whole number of repeats.
+    pub repeats: usize,
+    /// Length along the band divided by the length that keeps the motif's proportions.
+    pub stretch: f64,
+}
+
+/// The best way to fill a span, with its neighbours to choose from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpanFit {
+    /// The allowed number with the least stretch, or the fixed one.
+    pub chosen: Choice,
+    /// The next smaller allowed number, when there is one.
+    pub fewer: Option<Choice>,
+    /// The next larger allowed number.
+    pub more: Option<Choice>,
+}
+
+/// Chooses the whole number of repeats that fills the span with the least stretch.
+///
+/// `span` and `advance` (how far one repeat of the wanted depth leads along at its proportions)
+/// are lengths in one unit, both above 0.
+///
+/// ```
+/// use quiltpath_core::fit::{Count, fit_span};
+///
+/// let fit = fit_span(38.25, 6.0, &Count::default())?;
+/// assert_eq!(fit.chosen.repeats, 6);
+/// assert_eq!(fit.chosen.stretch, 1.0625);
+/// assert_eq!(fit.more.unwrap().repeats, 7);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A fit error when a length is not above 0, when no number is allowed, or when the best number
+/// is beyond [`MAX_REPEATS`].
+pub fn fit_span(span: f64, advance: f64, count: &Count) -> Result<SpanFit, Error> {
+    if !(span > 0.0 && span.is_finite()) {
+        return Err(FitFault::SpanNotPositive { span }.into());
+    }
+    if !(advance > 0.0 && advance.is_finite()) {
+        return Err(FitFault::RepeatHasNoAdvance.into());
+    }
+    let ratio = span / advance;
+    let (first, step) = progression(count)?;
+    if ratio + step as f64 > MAX_REPEATS as f64 || first > MAX_REPEATS {
+        return Err(FitFault::TooMany {
+            count: ratio.max(first as f64),
+            limit: MAX_REPEATS,
+        }
+        .into());
+    }
+    let choice = |repeats: usize| Choice {
+        repeats,
+        stretch: ratio / repeats as f64,
+    };
+    let below = if ratio < first as f64 {
+        first
+    } else {
+        first + (ratio as usize - first) / step * step
+    };
+    let above = below + step;
+    let chosen = match count.fixed {
+        Some(fixed) => fixed,
+        None if ratio > ((below * above) as f64).sqrt() => above,
+        None => below,
+    };
+    // A fixed number may lie off the progression; its neighbours are then those that don't.
+    let fewer = (chosen > first).then(|| first + (chosen - first - 1) / step * step);
+    let more = if chosen < first {
+        first
+    } else {
+        first + ((chosen - first) / step + 1) * step
+    };
+    Ok(SpanFit {
+        chosen: choice(chosen),
+        fewer: fewer.map(choice),
+        more: (more <= MAX_REPEATS).then(|| choice(more)),
+    })
+}
+
+/// The allowed numbers as first, first + step, first + 2 step …
+fn progression(count: &Count) -> Result<(usize, usize), Error> {
+    let refuse = |asked: String| Err(FitFault::NoWholeNumber { asked }.into());
+    if count.fixed == Some(0) {
+        return refuse("\"repeats\": 0".to_owned());
+    }
+    match (count.every, count.parity) {
+        (0, _) => refuse("\"every\": 0".to_owned()),
+        (every, _) if every > MAX_REPEATS => refuse(format!("\"every\": {every}")),
+        (every, Parity::Any) => Ok((every, every)),
+        (every, Parity::Even) if every % 2 == 0 => Ok((every, every)),
+        (every, Parity::Even) => Ok((2 * every, 2 * every)),
+        (every, Parity::Odd) if every % 2 == 1 => Ok((every, 2 * every)),
+        (every, Parity::Odd) => refuse(format!("an odd number that is a multiple of {every}")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn count() -> impl Strategy<Value = Count> {
+        let parity = prop::sample::select(vec![Parity::Any, Parity::Even, Parity::Odd]);
+        (1usize..6, parity).prop_map(|(every, parity)| Count {
+            every,
+            parity,
+            fixed: None,
+        })
+    }
+
+    fn allows(count: &Count, n: usize) -> bool {
+        n.is_multiple_of(count.every)
+            && match count.parity {
+                Parity::Any => true,
+                Parity::Even => n.is_multiple_of(2),
+                Parity::Odd => !n.is_multiple_of(2),
+            }
+    }
+
+    proptest! {
+        #[test]
+        fn no_allowed_number_is_better(span in 0.01..500.0f64, advance in 0.5..20.0f64, count in count()) {
+            let allowed = || (1..5000).filter(|&n| allows(&count, n));
+            let Ok(fit) = fit_span(span, advance, &count) else {
+                prop_assert!(count.every % 2 == 0 && count.parity == Parity::Odd);
+                return Ok(());
+            };
+            let cost = |n: usize| (span / advance / n as f64).ln().abs();
+            let best = allowed().map(cost).fold(f64::INFINITY, f64::min);
+            prop_assert!(allows(&count, fit.chosen.repeats));
+            prop_assert!(cost(fit.chosen.repeats) <= best + 1e-12);
+            prop_assert_eq!(fit.fewer.map(|c| c.repeats), allowed().take_while(|&n| n < fit.chosen.repeats).last());
+            prop_assert_eq!(fit.more.map(|c| c.repeats), allowed().find(|&n| n > fit.chosen.repeats));
+            let filled = fit.chosen.stretch * advance * fit.chosen.repeats as f64;
+            prop_assert!((filled - span).abs() <= 1e-12 * span);
+        }
+    }
+
+    #[test]
+    fn a_fixed_number_is_taken_and_its_neighbours_are_shown() {
+        let count = Count {
+            every: 2,
+            fixed: Some(5),
+            ..Count::default()
+        };
+        let fit = fit_span(10.0, 1.0, &count).expect("fit");
+        let numbers = [fit.fewer, Some(fit.chosen), fit.more].map(|c| c.map(|c| c.repeats));
+        assert_eq!(numbers, [Some(4), Some(5), Some(6)]);
+        assert_eq!(fit.chosen.stretch, 2.0);
+    }
+
+    #[test]
+    fn what_can_not_be_filled_is_refused() {
+        let plain = Count::default();
+        for span in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+            assert!(fit_span(span, 1.0, &plain).expect_err("no span").is_fit());
+        }
+        let odd_pairs = Count {
+            every: 2,
+            parity: Parity::Odd,
+            fixed: None,
+        };
+        let error = fit_span(9.0, 1.0, &odd_pairs).expect_err("contradiction");
+        assert!(
+            error
+                .to_string()
+                .contains("an odd number that is a multiple of 2")
+        );
+        let error = fit_span(1e9, 1e-3, &plain).expect_err("too many");
+        assert!(error.to_string().contains("check the units"), "{error}");
+    }
+}
