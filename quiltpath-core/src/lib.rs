@@ -6,6 +6,7 @@ pub mod chain;
 pub mod error;
 pub mod fit;
 pub mod geom;
+pub mod leg;
 pub mod motif;
 pub mod transform;
 pub mod units;

@@ -1,0 +1,155 @@
+//! The turns that may lay a drawing square: those that lay an edge of its hull along an axis.
+//!
+//! Problem: an L drawn at an angle has to be turned before its legs can be read. Method: the
+//! wave of a leg touches the leg's outer line at several crests, so that line is an edge of the
+//! convex hull; the longest edges and the directions at the two ends are tried. A turn is
+//! **flush** when long edges of the hull lie along both axes after it, which chance rarely does.
+//!
+//! Failure cases: a leg that touches its outer line once gives no edge, so its turn is missed or
+//! found roughly; the reading is then marked as judged by the outline alone.
+
+use std::f64::consts::{FRAC_PI_2, FRAC_PI_4};
+
+use crate::geom::{Bounds, Point, Vector};
+use crate::motif::Motif;
+
+/// Turns nearer to 0 than this, in radians, are 0; turns nearer to each other are the same.
+const SAME_TURN: f64 = 1e-5;
+
+/// How far an edge may lie off an axis, in radians, to count as along it.
+const FLUSH_ANGLE: f64 = 1e-4;
+
+/// The part of the box's side that the edges along it must cover for a flush turn.
+const FLUSH_PART: f64 = 0.4;
+
+/// How many edges of the hull are tried, the longest first.
+const EDGES_TRIED: usize = 12;
+
+/// The edges of a drawing's convex hull.
+pub(super) struct Hull {
+    edges: Vec<Vector>,
+}
+
+impl Hull {
+    /// The hull of these points; corners that hardly turn are left out.
+    ///
+    /// # Complexity
+    ///
+    /// O(n log n).
+    pub(super) fn of(points: &[Point]) -> Self {
+        let mut sorted = points.to_vec();
+        sorted.sort_unstable_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+        let least_turn = 1e-14 * Bounds::of_nonempty(points).size().norm_squared();
+        let mut corners: Vec<Point> = Vec::new();
+        let mut add = |point: Point, floor: usize| {
+            while let [.., a, b] = corners[floor..] {
+                if (b - a).perp(&(point - b)) > least_turn {
+                    break;
+                }
+                corners.pop();
+            }
+            corners.push(point);
+            corners.len()
+        };
+        let mut count = 0;
+        for point in &sorted {
+            count = add(*point, 0);
+        }
+        for point in sorted.iter().rev().skip(1) {
+            add(*point, count - 1);
+        }
+        let edges = corners.windows(2).map(|pair| pair[1] - pair[0]).collect();
+        Self { edges }
+    }
+
+    /// True when this turn lays long edges along both sides of the box that results.
+    pub(super) fn is_flush(&self, degrees: f64, bounds: Bounds) -> bool {
+        let covered = |axis: f64| -> f64 {
+            self.edges
+                .iter()
+                .filter(|edge| {
+                    let after = edge.y.atan2(edge.x) + degrees.to_radians() - axis;
+                    (after - (after / (2.0 * FRAC_PI_2)).round() * 2.0 * FRAC_PI_2).abs()
+                        <= FLUSH_ANGLE
+                })
+                .map(Vector::norm)
+                .sum()
+        };
+        covered(0.0) >= FLUSH_PART * bounds.width()
+            && covered(FRAC_PI_2) >= FLUSH_PART * bounds.height()
+    }
+
+    /// The turns worth trying besides 0, in degrees from -45 to 45, positive clockwise.
+    pub(super) fn turns(&self, motif: &Motif) -> Vec<f64> {
+        let mut edges = self.edges.clone();
+        edges.sort_by(|a, b| b.norm_squared().total_cmp(&a.norm_squared()));
+        edges.truncate(EDGES_TRIED);
+        edges.extend([motif.start().direction, motif.end().direction]);
+        let mut turns: Vec<f64> = Vec::new();
+        for edge in edges {
+            let angle = edge.y.atan2(edge.x);
+            let turn = (angle / FRAC_PI_2).round() * FRAC_PI_2 - angle;
+            let known = |other: f64| {
+                let apart = (turn - other).abs();
+                apart.min(FRAC_PI_2 - apart) < SAME_TURN
+            };
+            debug_assert!(turn.abs() <= FRAC_PI_4 + SAME_TURN);
+            if !known(0.0) && !turns.iter().any(|other| known(*other)) {
+                turns.push(turn);
+            }
+        }
+        turns.iter().map(|turn| turn.to_degrees()).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn hull(points: &[(f64, f64)]) -> (Hull, Motif) {
+        let points: Vec<Point> = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
+        let hull = Hull::of(&points);
+        (hull, Motif::from_points("m", points).expect("a line"))
+    }
+
+    #[test]
+    fn a_square_is_flush_and_has_no_other_turn() {
+        let (hull, motif) = hull(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (2.0, 4.0), (0.0, 4.0)]);
+        assert_eq!(hull.edges.len(), 4);
+        assert!(hull.is_flush(0.0, motif.bounds()));
+        assert!(hull.turns(&motif).is_empty());
+    }
+
+    #[test]
+    fn the_diagonal_of_an_l_is_not_flush() {
+        let (hull, motif) = hull(&[(0.0, 4.0), (0.0, 0.0), (4.0, 0.0)]);
+        assert!(hull.is_flush(0.0, motif.bounds()));
+        assert!(!hull.is_flush(45.0, motif.bounds()));
+        assert_eq!(hull.turns(&motif), [45.0]);
+    }
+
+    #[test]
+    fn points_in_one_line_have_a_flat_hull() {
+        let (hull, motif) = hull(&[(0.0, 0.0), (1.0, 1.0), (3.0, 3.0), (2.0, 2.0)]);
+        assert_eq!(hull.edges.len(), 2);
+        assert_eq!(hull.turns(&motif).len(), 1);
+    }
+
+    proptest! {
+        #[test]
+        fn all_points_lie_within_the_hull(points in prop::collection::vec((-9.0..9.0f64, -9.0..9.0f64), 3..40)) {
+            let (hull, motif) = hull(&points);
+            let points = motif.points();
+            let first = points.iter().min_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+            let mut corner = *first.expect("points");
+            for edge in &hull.edges {
+                for point in points {
+                    prop_assert!(edge.perp(&(point - corner)) >= -1e-9);
+                }
+                corner += edge;
+            }
+            prop_assert!((corner - first.expect("points")).norm() < 1e-9);
+        }
+    }
+}
