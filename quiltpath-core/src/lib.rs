@@ -3,11 +3,14 @@
 #![deny(missing_docs)]
 
 pub mod chain;
+pub mod corner;
 pub mod error;
 pub mod fit;
 pub mod geom;
+pub mod io;
 pub mod leg;
 pub mod motif;
+pub mod plan;
 pub mod transform;
 pub mod units;
 pub mod warp;

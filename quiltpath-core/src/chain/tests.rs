@@ -114,7 +114,7 @@ proptest! {
             prop_assert!((-1e-12..=1.0 + 1e-12).contains(&t), "{t}");
         }
         if link {
-            prop_assert_eq!(chain.levelled, 0.0);
+            prop_assert!(chain.levelled <= 1e-3, "only what is within the join tolerance");
         }
         // The direction reported at the start is that of the first step, for a short first step.
         let first = chain.motif.points()[1] - chain.motif.points()[0];

@@ -25,7 +25,7 @@ pub struct Subpath {
 }
 
 /// What to do about pieces that don't meet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Gaps {
     /// Refuse the drawing and list each gap.
     Refuse,

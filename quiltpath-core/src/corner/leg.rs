@@ -1,0 +1,161 @@
+//! A drawn L-shaped corner: sized by its leg depth, placed at the four corners of a ring.
+//!
+//! Problem: scale the L so that each leg is exactly as deep as the band (not the whole L), then
+//! place it at the four corners, travelled clockwise round the quilt.
+//! Method: in the standard position (elbow at the origin, top left) the vertical leg's depth lies
+//! along x and the horizontal leg's along y, so the factors are depth / vertical leg depth and
+//! depth / horizontal leg depth. Legs that are equally deep scale in proportion.
+//! Guarantee: ink within the legs stays within the band. Mirrored corners are travelled against
+//! the direction of drawing, so that every corner is passed clockwise.
+
+use crate::error::{Error, GeometryFault};
+use crate::geom::{Bounds, Point};
+use crate::leg::LegShape;
+use crate::motif::Motif;
+use crate::transform::Transform;
+
+/// How the one corner drawing is repeated at the four corners.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Arrangement {
+    /// Neighbouring corners are mirror images, so that the quilt is symmetrical left to right
+    /// and top to bottom.
+    #[default]
+    Mirrored,
+    /// Each corner is the one before it turned by 90 degrees clockwise.
+    Turned,
+}
+
+/// One of the four corners of a ring.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum CornerPosition {
+    /// Least x, least y.
+    TopLeft,
+    /// Greatest x, least y.
+    TopRight,
+    /// Greatest x, greatest y.
+    BottomRight,
+    /// Least x, greatest y.
+    BottomLeft,
+}
+
+impl CornerPosition {
+    /// The four corners clockwise from the top left.
+    pub const ALL: [Self; 4] = [
+        Self::TopLeft,
+        Self::TopRight,
+        Self::BottomRight,
+        Self::BottomLeft,
+    ];
+
+    /// The name in data: `top_left`, `top_right`, `bottom_right` or `bottom_left`.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::TopLeft => "top_left",
+            Self::TopRight => "top_right",
+            Self::BottomRight => "bottom_right",
+            Self::BottomLeft => "bottom_left",
+        }
+    }
+}
+
+/// A corner motif brought to the depth of a band, in the standard position: elbow at the origin
+/// and top left, one leg along +x, the other along +y, travelled from the end of the leg along
+/// +y to the end of the leg along +x, so clockwise round the quilt.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SizedCorner {
+    /// The motif.
+    pub motif: Motif,
+    /// The factors along x and along y from the drawing to this size.
+    pub scale: [f64; 2],
+}
+
+/// Scales a corner motif so that its legs are as deep as the band.
+///
+/// `leg` is the analysis of this motif; `depth` is the depth of the band in the motif's unit.
+///
+/// # Errors
+///
+/// A geometry error when the depth is not above 0, or an image is beyond the limits.
+///
+/// # Complexity
+///
+/// O(n).
+pub fn size_corner(motif: &Motif, leg: &LegShape, depth: f64) -> Result<SizedCorner, Error> {
+    if !(depth > 0.0 && depth.is_finite()) {
+        return Err(GeometryFault::BadNumber {
+            what: "the depth of the band",
+            value: depth,
+            accepted: "a length above 0",
+        }
+        .into());
+    }
+    let (horizontal, vertical) = leg.standard_depths();
+    let scale = [depth / vertical, depth / horizontal];
+    let map = leg.to_standard().then(Transform::scale(scale[0], scale[1]));
+    let motif = motif.transformed(&map)?;
+    Ok(SizedCorner {
+        motif: if leg.runs_clockwise() {
+            motif
+        } else {
+            motif.reversed()
+        },
+        scale,
+    })
+}
+
+impl SizedCorner {
+    /// The factor by which the two axes differ: 1 when the corner keeps its proportions.
+    #[must_use]
+    pub fn unevenness(&self) -> f64 {
+        let [x, y] = self.scale;
+        (x / y).max(y / x)
+    }
+
+    /// How far the corner reaches along the sides, `[x, y]` in the standard position.
+    #[must_use]
+    pub fn reach(&self) -> [f64; 2] {
+        let max = self.motif.bounds().max;
+        [max.x, max.y]
+    }
+
+    /// The corner at this position of a ring whose outer line is this rectangle, travelled
+    /// clockwise.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when an image is beyond the limits.
+    ///
+    /// # Complexity
+    ///
+    /// O(n).
+    pub fn place(
+        &self,
+        position: CornerPosition,
+        outer: Bounds,
+        arrangement: Arrangement,
+    ) -> Result<Motif, Error> {
+        let elbow = match position {
+            CornerPosition::TopLeft => outer.min,
+            CornerPosition::TopRight => Point::new(outer.max.x, outer.min.y),
+            CornerPosition::BottomRight => outer.max,
+            CornerPosition::BottomLeft => Point::new(outer.min.x, outer.max.y),
+        };
+        let about_elbow = match (arrangement, position) {
+            (_, CornerPosition::TopLeft) => Transform::identity(),
+            (_, CornerPosition::BottomRight) => Transform::rotate_degrees(180.0),
+            (Arrangement::Mirrored, CornerPosition::TopRight) => Transform::scale(-1.0, 1.0),
+            (Arrangement::Mirrored, CornerPosition::BottomLeft) => Transform::scale(1.0, -1.0),
+            (Arrangement::Turned, CornerPosition::TopRight) => Transform::rotate_degrees(90.0),
+            (Arrangement::Turned, CornerPosition::BottomLeft) => Transform::rotate_degrees(270.0),
+        };
+        let placed = self
+            .motif
+            .transformed(&about_elbow.then(Transform::translate(elbow.x, elbow.y)))?;
+        Ok(if about_elbow.determinant() < 0.0 {
+            placed.reversed()
+        } else {
+            placed
+        })
+    }
+}

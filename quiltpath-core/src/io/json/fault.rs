@@ -1,0 +1,132 @@
+//! What serde_json reports, turned into errors with a place and a way out.
+
+use serde::de::DeserializeOwned;
+
+use crate::error::{DataFault, Error};
+
+/// Reads a value of a type from JSON text, with the key path in the error.
+pub(super) fn from_str<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
+    let mut reader = serde_json::Deserializer::from_str(text);
+    let value = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
+        let path = error.path().to_string();
+        let located = located(text, error.inner());
+        if path == "." {
+            located
+        } else {
+            located.in_element(path)
+        }
+    })?;
+    reader.end().map_err(|error| located(text, &error))?;
+    Ok(value)
+}
+
+/// The text of these bytes.
+pub(super) fn utf8(bytes: &[u8]) -> Result<&str, Error> {
+    let text = std::str::from_utf8(bytes).map_err(|_| DataFault::NotText)?;
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.trim().is_empty() {
+        return Err(DataFault::Empty.into());
+    }
+    Ok(text)
+}
+
+fn located(text: &str, error: &serde_json::Error) -> Error {
+    let message = error.to_string();
+    let place = format!(" at line {} column {}", error.line(), error.column());
+    let message = message.strip_suffix(&place).unwrap_or(&message);
+    let line = text
+        .lines()
+        .nth(error.line().saturating_sub(1))
+        .unwrap_or("");
+    let bytes = line.as_bytes();
+    let column = bytes[..error.column().min(bytes.len())]
+        .iter()
+        .filter(|byte| (**byte & 0xc0) != 0x80)
+        .count();
+    let fault = unknown_name(message).unwrap_or_else(|| DataFault::Syntax {
+        reason: explain(message, line, error.column()),
+    });
+    // serde counts rows from 1; column 0 stands for the end of the row before.
+    Error::from(fault).at(error.line() as u32, column.max(1) as u32)
+}
+
+/// Serde's "unknown field `x`, expected one of `a`, `b`", with the nearest accepted name.
+fn unknown_name(message: &str) -> Option<DataFault> {
+    let (is_key, rest) = match message.strip_prefix("unknown field ") {
+        Some(rest) => (true, rest),
+        None => (false, message.strip_prefix("unknown variant ")?),
+    };
+    let mut names = rest.split('`').skip(1).step_by(2).map(str::to_owned);
+    let given = names.next()?;
+    let accepted: Vec<String> = names.collect();
+    let nearest = accepted
+        .iter()
+        .map(|name| {
+            (
+                strsim::damerau_levenshtein(name, &given.to_lowercase()),
+                name,
+            )
+        })
+        .min()
+        .filter(|(distance, name)| *distance <= 1.max(name.len() / 3))
+        .map(|(_, name)| name.clone());
+    let accepted = accepted.join(", ");
+    Some(if is_key {
+        DataFault::UnknownKey {
+            key: given,
+            nearest,
+            accepted,
+        }
+    } else {
+        DataFault::UnknownValue {
+            value: given,
+            nearest,
+            accepted,
+        }
+    })
+}
+
+/// Serde's message, with a way out where the text shows what was meant.
+fn explain(message: &str, line: &str, column: usize) -> String {
+    let word_start = line
+        .char_indices()
+        .take_while(|(at, _)| *at < column)
+        .filter(|(_, c)| !c.is_alphanumeric() && *c != '-')
+        .last()
+        .map_or(0, |(at, c)| at + c.len_utf8());
+    let word: String = line[word_start..]
+        .chars()
+        .take_while(|c| c.is_alphanumeric())
+        .collect();
+    let is_word = |accepted: &[&str]| accepted.iter().any(|a| word.eq_ignore_ascii_case(a));
+    if is_word(&["nan", "inf", "infinity"]) {
+        format!("{word} is no number of JSON; write a finite number such as 4.5")
+    } else if message.starts_with("number out of range") {
+        "number out of range; coordinates may go from -1e9 to 1e9".to_owned()
+    } else if message.starts_with("EOF") {
+        format!("the text ends too soon ({message}); the file may be cut off")
+    } else {
+        message.to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_misspelt_name_gets_the_nearest_one() {
+        let message = "unknown field `bordrs`, expected one of `borders`, `unit`";
+        let fault = unknown_name(message).expect("a fault").to_string();
+        assert_eq!(
+            fault,
+            "unknown key \"bordrs\"; did you mean \"borders\"?; accepted here: borders, unit"
+        );
+        let far = unknown_name("unknown variant `zigzag`, expected `leg` or `open`");
+        assert_eq!(
+            far.expect("a fault").to_string(),
+            "unknown value \"zigzag\"; accepted here: leg, open"
+        );
+        assert!(unknown_name("something else").is_none());
+    }
+}

@@ -1,0 +1,355 @@
+//! JSON point lists: one path, several paths, a bare list, or one path a line (JSON Lines).
+//!
+//! Numbers are written in their shortest form that reads back to the same bits.
+
+use serde::de::{Error as _, SeqAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize};
+
+use super::fault;
+use crate::error::{DataFault, Error};
+use crate::geom::{MAX_COORDINATE, Point};
+use crate::motif::Motif;
+use crate::units::Unit;
+
+/// The paths of a JSON point list, in the unit that the list is written in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PointList {
+    /// The unit of the coordinates.
+    pub unit: Unit,
+    /// The paths, at least one.
+    pub paths: Vec<PointPath>,
+}
+
+/// One path of a JSON point list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PointPath {
+    /// The name, when it has one.
+    pub name: Option<String>,
+    /// The points in the order of travel, x to the right, y down.
+    pub points: Vec<Point>,
+}
+
+impl PointPath {
+    /// The path as a motif, under its own name or this one.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error as in [`crate::geom::Polyline::new`], with the name of the path.
+    pub fn motif(&self, name: &str) -> Result<Motif, Error> {
+        let name = self.name.as_deref().unwrap_or(name);
+        Motif::from_points(name, self.points.clone()).map_err(|e| e.in_element(name))
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawList {
+    unit: Option<String>,
+    name: Option<String>,
+    points: Option<Vec<RawPoint>>,
+    paths: Option<Vec<RawPath>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawPath {
+    name: Option<String>,
+    points: Vec<RawPoint>,
+}
+
+#[derive(Clone, Copy)]
+struct RawPoint(Point);
+
+impl<'de> Deserialize<'de> for RawPoint {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Pair;
+
+        impl<'de> Visitor<'de> for Pair {
+            type Value = RawPoint;
+
+            fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.write_str("a point [x, y]")
+            }
+
+            fn visit_seq<A: SeqAccess<'de>>(self, mut numbers: A) -> Result<RawPoint, A::Error> {
+                let mut next = |at: usize| {
+                    let value: f64 = numbers
+                        .next_element()?
+                        .ok_or_else(|| A::Error::invalid_length(at, &self))?;
+                    if value.abs() > MAX_COORDINATE {
+                        return Err(A::Error::custom(format!(
+                            "the coordinate {value:e} is too large; coordinates may go from -1e9 to 1e9"
+                        )));
+                    }
+                    Ok(value)
+                };
+                let point = Point::new(next(0)?, next(1)?);
+                match numbers.next_element::<f64>()? {
+                    None => Ok(RawPoint(point)),
+                    Some(_) => Err(A::Error::invalid_length(3, &self)),
+                }
+            }
+        }
+
+        deserializer.deserialize_seq(Pair)
+    }
+}
+
+fn points(raw: Vec<RawPoint>) -> Vec<Point> {
+    raw.into_iter().map(|point| point.0).collect()
+}
+
+/// Reads a JSON point list: `{"unit":"in","points":[[0,0],[1,0.5]]}`, several paths under
+/// `"paths"`, or a bare `[[x,y],…]`.
+///
+/// `bare_unit` is the unit of a list that names none.
+///
+/// ```
+/// use quiltpath_core::{io::json::read_points, units::Unit};
+///
+/// let list = read_points(br#"{"unit":"in","points":[[0,0],[1,0.5]]}"#, None)?;
+/// assert_eq!(list.unit, Unit::In);
+/// assert_eq!(list.paths[0].points.len(), 2);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A data error with row, column and key path: no JSON, an unknown key, a point that is no pair
+/// of numbers within ±1e9, no path; a length error when no unit is named or it is unknown.
+///
+/// # Complexity
+///
+/// O(bytes).
+pub fn read_points(bytes: &[u8], bare_unit: Option<Unit>) -> Result<PointList, Error> {
+    let text = fault::utf8(bytes)?;
+    if text.trim_start().starts_with('[') {
+        let paths = vec![PointPath {
+            name: None,
+            points: points(fault::from_str(text)?),
+        }];
+        let unit = bare_unit.ok_or(DataFault::NoUnit)?;
+        return Ok(PointList { unit, paths });
+    }
+    read_object(text, bare_unit)
+}
+
+/// Reads one line of JSON Lines: an object with `unit`, `points` and perhaps `name`, or a bare
+/// list.
+///
+/// # Errors
+///
+/// As [`read_points`]; rows count within the line.
+pub fn read_point_line(line: &str, bare_unit: Option<Unit>) -> Result<PointList, Error> {
+    read_points(line.as_bytes(), bare_unit)
+}
+
+fn read_object(text: &str, bare_unit: Option<Unit>) -> Result<PointList, Error> {
+    let raw: RawList = fault::from_str(text)?;
+    let unit = match raw.unit {
+        Some(symbol) => symbol.parse().map_err(|e: Error| e.in_element("unit"))?,
+        None => bare_unit.ok_or(DataFault::NoUnit)?,
+    };
+    let mut paths = Vec::new();
+    if let Some(list) = raw.points {
+        paths.push(PointPath {
+            name: raw.name,
+            points: points(list),
+        });
+    }
+    paths.extend(raw.paths.into_iter().flatten().map(|path| PointPath {
+        name: path.name,
+        points: points(path.points),
+    }));
+    if paths.is_empty() {
+        return Err(DataFault::NoPath.into());
+    }
+    Ok(PointList { unit, paths })
+}
+
+#[derive(Serialize)]
+struct OnePath<'a> {
+    unit: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    name: Option<&'a str>,
+    points: Pairs<'a>,
+}
+
+#[derive(Serialize)]
+struct SeveralPaths<'a> {
+    unit: &'a str,
+    paths: Vec<NamedPath<'a>>,
+}
+
+#[derive(Serialize)]
+struct NamedPath<'a> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    name: Option<&'a str>,
+    points: Pairs<'a>,
+}
+
+/// Points as pairs of numbers.
+pub(super) struct Pairs<'a>(pub(super) &'a [Point]);
+
+impl Serialize for Pairs<'_> {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(self.0.iter().map(|point| [point.x, point.y]))
+    }
+}
+
+/// Writes a point list as JSON, one object and a line end: one path plainly, more as `"paths"`.
+///
+/// # Complexity
+///
+/// O(points).
+#[must_use]
+pub fn write_points(list: &PointList) -> String {
+    let unit = list.unit.symbol();
+    match list.paths.as_slice() {
+        [path] => to_text(&one_path(unit, path)),
+        paths => to_text(&SeveralPaths {
+            unit,
+            paths: paths
+                .iter()
+                .map(|path| NamedPath {
+                    name: path.name.as_deref(),
+                    points: Pairs(&path.points),
+                })
+                .collect(),
+        }),
+    }
+}
+
+/// Writes one path as one line of JSON Lines.
+#[must_use]
+pub fn write_point_line(unit: Unit, path: &PointPath) -> String {
+    to_text(&one_path(unit.symbol(), path))
+}
+
+fn one_path<'a>(unit: &'a str, path: &'a PointPath) -> OnePath<'a> {
+    OnePath {
+        unit,
+        name: path.name.as_deref(),
+        points: Pairs(&path.points),
+    }
+}
+
+/// Compact JSON and a line end.
+pub(super) fn to_text(value: &impl Serialize) -> String {
+    // Plain structs with string keys can't fail to serialise into memory.
+    let mut text = serde_json::to_string(value).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn refused(text: &str) -> String {
+        read_points(text.as_bytes(), None)
+            .expect_err(text)
+            .to_string()
+    }
+
+    #[test]
+    fn all_three_forms_are_read() {
+        let one = read_points(
+            br#"{"unit":"cm","name":"leaf","points":[[0,0],[1,2]]}"#,
+            None,
+        );
+        assert_eq!(one.expect("one").paths[0].name.as_deref(), Some("leaf"));
+        let several = br#"{"unit":"mm","paths":[{"name":"a","points":[[0,0],[1,2]]},{"points":[[3,4],[5,6]]}]}"#;
+        assert_eq!(read_points(several, None).expect("two").paths.len(), 2);
+        let bare = read_points(b"[[0,0],[1,2.5]]", Some(Unit::In)).expect("bare");
+        assert_eq!((bare.unit, bare.paths[0].points[1].y), (Unit::In, 2.5));
+    }
+
+    #[test]
+    fn what_is_no_point_list_is_refused_at_its_place() {
+        for (text, message) in [
+            ("", "the file is empty; give a JSON point list"),
+            ("  \n", "the file is empty"),
+            ("{\"unit\":\"in\"}", "no path in the file"),
+            ("[[0,0],[1,1]]", "names no unit"),
+            ("{\"points\":[[0,0],[1,1]]}", "names no unit"),
+            (
+                "{\"unit\":\"furlong\",\"points\":[[0,0],[1,1]]}",
+                "unit: \"furlong\" has the unknown unit",
+            ),
+            (
+                "{\"unit\":\"in\",\"pionts\":[]}",
+                "did you mean \"points\"?",
+            ),
+            (
+                "{\"unit\":\"in\",\"points\":[[0,0],[NaN,1]]}",
+                "NaN is no number of JSON; write a finite number",
+            ),
+            (
+                "{\"unit\":\"in\",\"points\":[[0,0],[1e308,1]]}",
+                "1:36: points[1]: the coordinate 1e308 is too large",
+            ),
+            (
+                "{\"unit\":\"in\",\"points\":[[0,0],[1e999,1]]}",
+                "number out of range; coordinates may go",
+            ),
+            (
+                "{\"unit\":\"in\",\"points\":[[0,0],[1]]}",
+                "expected a point [x, y]",
+            ),
+            (
+                "{\"unit\":\"in\",\"points\":[[0,0],[1,2,3]]}",
+                "expected a point [x, y]",
+            ),
+            (
+                "{\"unit\":\"in\",\n\"points\":[[0,0],",
+                "the text ends too soon",
+            ),
+            ("[[0,0],[1,1]] x", "trailing characters"),
+        ] {
+            let error = refused(text);
+            assert!(error.contains(message), "{text}: {error}");
+        }
+        assert!(
+            read_points(b"\xff\xfe", None)
+                .expect_err("bytes")
+                .to_string()
+                .contains("UTF-8")
+        );
+        let error = read_points(br#"{"unit":"in","points":[[1,1],[1,1]]}"#, None)
+            .expect("read")
+            .paths[0]
+            .motif("dot");
+        assert!(
+            error
+                .expect_err("dot")
+                .to_string()
+                .starts_with("dot: all points are the same")
+        );
+    }
+
+    proptest! {
+        #[test]
+        fn out_in_out_is_the_same_to_the_byte(
+            paths in prop::collection::vec((prop::option::of("[a-zé\"\\\\ ]{0,8}"), prop::collection::vec((-1e9..1e9f64, prop::num::f64::NORMAL), 1..9)), 1..4),
+            unit in prop::sample::select(Unit::ALL.to_vec()),
+        ) {
+            let paths = paths.into_iter().map(|(name, points)| PointPath {
+                name,
+                points: points.into_iter().map(|(x, y)| Point::new(x, y % 1e9)).collect(),
+            }).collect();
+            let list = PointList { unit, paths };
+            let text = write_points(&list);
+            let back = read_points(text.as_bytes(), None).expect("own output");
+            prop_assert_eq!(&back, &list);
+            prop_assert_eq!(write_points(&back), text);
+        }
+
+        #[test]
+        fn no_bytes_make_it_panic(bytes in prop::collection::vec(any::<u8>(), 0..60), text in "[\\[\\]{}\",:0-9a-z.eN -]{0,60}") {
+            let _ = read_points(&bytes, None);
+            let _ = read_points(text.as_bytes(), Some(Unit::Mm));
+        }
+    }
+}

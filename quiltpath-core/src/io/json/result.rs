@@ -1,0 +1,239 @@
+//! A solved plan as `result.json`: all numbers, in the unit that the plan asked for.
+
+use serde::Serialize;
+
+use super::points::to_text;
+use crate::fit::Choice;
+use crate::geom::region::Region;
+use crate::geom::{Bounds, Point};
+use crate::plan::{Piece, PieceKind, Solved};
+
+#[derive(Serialize)]
+struct ResultData<'a> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    title: Option<&'a str>,
+    unit: &'a str,
+    quilt: Size,
+    bands: Vec<BandData<'a>>,
+    pieces: Vec<PieceData<'a>>,
+    joins: Vec<JoinData<'a>>,
+    paths: Vec<PathData<'a>>,
+    findings: Vec<FindingData<'a>>,
+    totals: Totals,
+}
+
+#[derive(Serialize)]
+struct Size {
+    width: f64,
+    height: f64,
+}
+
+#[derive(Serialize)]
+struct BandData<'a> {
+    border: &'a str,
+    depth: f64,
+    inner: Vec<[f64; 2]>,
+    outer: Vec<[f64; 2]>,
+}
+
+#[derive(Serialize)]
+struct PieceData<'a> {
+    name: &'a str,
+    kind: &'a str,
+    border: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    side: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    corner: Option<&'a str>,
+    repeats: Option<usize>,
+    depth: f64,
+    stretch: Option<f64>,
+    scale: Option<[f64; 2]>,
+    span: Option<f64>,
+    advance: Option<f64>,
+    choices: Vec<ChoiceData>,
+    start: [f64; 2],
+    end: [f64; 2],
+    length: f64,
+    points: Vec<[f64; 2]>,
+}
+
+#[derive(Serialize)]
+struct ChoiceData {
+    repeats: usize,
+    stretch: f64,
+}
+
+#[derive(Serialize)]
+struct JoinData<'a> {
+    from: &'a str,
+    to: &'a str,
+    gap: f64,
+    kink_degrees: f64,
+}
+
+#[derive(Serialize)]
+struct PathData<'a> {
+    border: &'a str,
+    pieces: Vec<&'a str>,
+    closed: bool,
+    start: [f64; 2],
+    end: [f64; 2],
+    length: f64,
+}
+
+#[derive(Serialize)]
+struct FindingData<'a> {
+    severity: &'a str,
+    code: &'a str,
+    message: &'a str,
+    at: Option<[f64; 2]>,
+}
+
+#[derive(Serialize)]
+struct Totals {
+    length: f64,
+    pieces: usize,
+    thread_cuts: usize,
+}
+
+/// Writes a solved plan as one JSON object and a line end.
+///
+/// The keys are listed in the README under "result.json"; lengths are in the plan's unit.
+///
+/// # Complexity
+///
+/// O(points).
+#[must_use]
+pub fn write_result(solved: &Solved) -> String {
+    let mm = solved.unit.in_mm();
+    let length = |value: f64| value / mm;
+    let pair = |point: Point| [point.x / mm, point.y / mm];
+    let border = |index: usize| solved.frames[index].name.as_str();
+    let name = |index: usize| solved.pieces[index].name.as_str();
+    let polygon = |bounds: Bounds| -> Vec<[f64; 2]> {
+        Region::rectangle(bounds)
+            .map(|region| {
+                region
+                    .corners()
+                    .iter()
+                    .map(|&corner| pair(corner))
+                    .collect()
+            })
+            .unwrap_or_default()
+    };
+    to_text(&ResultData {
+        title: solved.title.as_deref(),
+        unit: solved.unit.symbol(),
+        quilt: Size {
+            width: length(solved.quilt[0]),
+            height: length(solved.quilt[1]),
+        },
+        bands: solved
+            .frames
+            .iter()
+            .map(|frame| BandData {
+                border: &frame.name,
+                depth: length(frame.depth()),
+                inner: polygon(frame.inner),
+                outer: polygon(frame.outer),
+            })
+            .collect(),
+        pieces: solved
+            .pieces
+            .iter()
+            .map(|piece| piece_data(piece, border(piece.border), mm))
+            .collect(),
+        joins: solved
+            .joins
+            .iter()
+            .map(|join| JoinData {
+                from: name(join.from),
+                to: name(join.to),
+                gap: length(join.gap),
+                kink_degrees: join.kink_degrees,
+            })
+            .collect(),
+        paths: solved
+            .paths
+            .iter()
+            .map(|path| PathData {
+                border: border(path.border),
+                pieces: path.pieces.iter().map(|&piece| name(piece)).collect(),
+                closed: path.closed,
+                start: pair(path.motif.start().point),
+                end: pair(path.motif.end().point),
+                length: length(path.motif.length()),
+            })
+            .collect(),
+        findings: solved
+            .findings
+            .iter()
+            .map(|finding| FindingData {
+                severity: finding.severity.name(),
+                code: finding.code,
+                message: &finding.message,
+                at: finding.at.map(pair),
+            })
+            .collect(),
+        totals: Totals {
+            length: length(solved.length()),
+            pieces: solved.pieces.len(),
+            thread_cuts: solved.thread_cuts(),
+        },
+    })
+}
+
+fn piece_data<'a>(piece: &'a Piece, border: &'a str, mm: f64) -> PieceData<'a> {
+    let pair = |point: Point| [point.x / mm, point.y / mm];
+    let mut data = PieceData {
+        name: &piece.name,
+        kind: piece.kind.name(),
+        border,
+        side: None,
+        corner: None,
+        repeats: None,
+        depth: piece.depth / mm,
+        stretch: None,
+        scale: None,
+        span: None,
+        advance: None,
+        choices: Vec::new(),
+        start: pair(piece.motif.start().point),
+        end: pair(piece.motif.end().point),
+        length: 0.0,
+        points: piece
+            .motif
+            .points()
+            .iter()
+            .map(|&point| pair(point))
+            .collect(),
+    };
+    data.length = data
+        .points
+        .windows(2)
+        .map(|pair| (pair[1][0] - pair[0][0]).hypot(pair[1][1] - pair[0][1]))
+        .sum();
+    match &piece.kind {
+        PieceKind::Corner(corner) => {
+            data.corner = Some(corner.position.name());
+            data.scale = Some(corner.scale);
+        }
+        PieceKind::Side(side) => {
+            let fit = &side.fit;
+            data.side = Some(side.side.name());
+            data.repeats = Some(fit.chosen.repeats);
+            data.stretch = Some(fit.chosen.stretch);
+            data.span = Some(side.span / mm);
+            data.advance = Some(side.advance / mm);
+            let choice = |choice: Choice| ChoiceData {
+                repeats: choice.repeats,
+                stretch: choice.stretch,
+            };
+            let all = [fit.fewer, Some(fit.chosen), fit.more];
+            data.choices = all.into_iter().flatten().map(choice).collect();
+        }
+        PieceKind::Link(side) => data.side = Some(side.name()),
+    }
+    data
+}

@@ -1,0 +1,15 @@
+//! The quilter's plan: what is asked, how it is solved, what is found.
+
+pub mod findings;
+pub mod frame;
+pub mod order;
+pub mod pieces;
+pub mod solve;
+pub mod spec;
+
+pub use findings::{Finding, Severity};
+pub use frame::{Frame, Side};
+pub use order::Path;
+pub use pieces::{CornerDetail, Join, Piece, PieceKind, SideDetail};
+pub use solve::{MotifRequest, Solved, solve};
+pub use spec::PlanSpec;

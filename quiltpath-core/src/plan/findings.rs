@@ -1,0 +1,145 @@
+//! What a solved plan has to say: notes, warnings and errors, each with its place and a way out.
+
+use super::frame::Frame;
+use super::pieces::{Piece, PieceKind};
+use crate::error::Error;
+use crate::geom::Point;
+use crate::units::Unit;
+
+/// How much a finding matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// Good to know.
+    Note,
+    /// Look at it before stitching.
+    Warning,
+    /// Not to be stitched like this.
+    Error,
+}
+
+impl Severity {
+    /// The name in data: `note`, `warning` or `error`.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Note => "note",
+            Self::Warning => "warning",
+            Self::Error => "error",
+        }
+    }
+}
+
+/// One thing that the plan's solution has to say.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// How much it matters.
+    pub severity: Severity,
+    /// What it is, in one word that stays the same: see the README for the list.
+    pub code: &'static str,
+    /// What it is and what to do, in plain words.
+    pub message: String,
+    /// Where it is on the quilt, in millimetres, when it has one place.
+    pub at: Option<Point>,
+}
+
+impl Finding {
+    pub(crate) fn note(code: &'static str, at: Option<Point>, message: String) -> Self {
+        Self::new(Severity::Note, code, at, message)
+    }
+
+    pub(crate) fn warning(code: &'static str, at: Option<Point>, message: String) -> Self {
+        Self::new(Severity::Warning, code, at, message)
+    }
+
+    fn new(severity: Severity, code: &'static str, at: Option<Point>, message: String) -> Self {
+        Self {
+            severity,
+            code,
+            message,
+            at,
+        }
+    }
+}
+
+/// Looks at every side whose stretch is beyond the limit, given as a fraction.
+pub(crate) fn stretched(pieces: &[Piece], limit: f64) -> Vec<Finding> {
+    pieces
+        .iter()
+        .filter_map(|piece| {
+            let PieceKind::Side(side) = &piece.kind else {
+                return None;
+            };
+            let stretch = side.fit.chosen.stretch;
+            ((stretch - 1.0).abs() > limit).then(|| {
+                let other = if stretch > 1.0 { side.fit.more } else { side.fit.fewer };
+                let instead = other.map_or_else(String::new, |choice| {
+                    format!(
+                        "; {} repeats would be stretched by {}",
+                        choice.repeats,
+                        percent(choice.stretch)
+                    )
+                });
+                Finding::warning(
+                    "stretch",
+                    Some(piece.motif.start().point),
+                    format!(
+                        "{}: {} repeats are stretched by {}, more than {:.1} %{instead}; change the border's width or gaps, or the corner's size",
+                        piece.name,
+                        side.fit.chosen.repeats,
+                        percent(stretch),
+                        limit * 100.0
+                    ),
+                )
+            })
+        })
+        .collect()
+}
+
+/// Looks for points outside the band, farther than rounding explains.
+///
+/// # Complexity
+///
+/// O(points).
+pub(crate) fn outside(
+    pieces: &[Piece],
+    frames: &[Frame],
+    unit: Unit,
+) -> Result<Vec<Finding>, Error> {
+    /// 1e-6 in: what the joins and the bands are held to.
+    const ROUNDING_MM: f64 = 2.54e-5;
+    let rings = frames
+        .iter()
+        .map(Frame::ring)
+        .collect::<Result<Vec<_>, _>>()?;
+    let mut findings = Vec::new();
+    for piece in pieces {
+        let ring = &rings[piece.border];
+        let farthest = piece
+            .motif
+            .points()
+            .iter()
+            .map(|&point| (ring.distance_outside(point), point))
+            .fold((0.0, Point::origin()), |a, b| if b.0 > a.0 { b } else { a });
+        if farthest.0 > ROUNDING_MM {
+            findings.push(Finding::new(
+                Severity::Error,
+                "outside_band",
+                Some(farthest.1),
+                format!(
+                    "{}: the line leaves the band by up to {} ({:.4} mm); draw the motif without ink beyond its ends, or make the border wider",
+                    piece.name,
+                    unit.readable(farthest.0),
+                    farthest.0
+                ),
+            ));
+        }
+    }
+    Ok(findings)
+}
+
+/// A stretch factor as a person reads it: `+2.3 %`.
+#[must_use]
+pub fn percent(stretch: f64) -> String {
+    let value = ((stretch - 1.0) * 1000.0).round() / 10.0 + 0.0;
+    format!("{value:+.1} %")
+}

@@ -1,0 +1,101 @@
+//! The pieces of a solved plan: corners, sides and links, each as a placed line.
+
+use super::frame::Side;
+use crate::corner::CornerPosition;
+use crate::fit::SpanFit;
+use crate::motif::Motif;
+
+/// One piece of the stitching, placed on the quilt, in millimetres.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// The name: border, kind and place, such as `border-side-top`; fit for a file name.
+    pub name: String,
+    /// What the piece is.
+    pub kind: PieceKind,
+    /// The number of the border, from the outermost, from 0.
+    pub border: usize,
+    /// The line, travelled in the order of stitching.
+    pub motif: Motif,
+    /// The depth of the band that the piece lies in.
+    pub depth: f64,
+}
+
+/// What a piece is, with what only that kind has.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PieceKind {
+    /// A corner motif.
+    Corner(CornerDetail),
+    /// Repeats along a side.
+    Side(SideDetail),
+    /// A short connecting line after the corner or before it, next to this side.
+    Link(Side),
+}
+
+impl PieceKind {
+    /// The name in data: `corner`, `side` or `link`.
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::Corner(_) => "corner",
+            Self::Side(_) => "side",
+            Self::Link(_) => "link",
+        }
+    }
+}
+
+/// What only a corner has.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CornerDetail {
+    /// Which corner of the ring it is.
+    pub position: CornerPosition,
+    /// The factors from the drawing to the cloth, across its upright and its level leg.
+    pub scale: [f64; 2],
+}
+
+/// What only a side has.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SideDetail {
+    /// Which side of the ring it is.
+    pub side: Side,
+    /// The number of repeats and their stretch, with the neighbours to choose from.
+    pub fit: SpanFit,
+    /// The length along the band between the corners.
+    pub span: f64,
+    /// How far one repeat leads along on the cloth.
+    pub advance: f64,
+    /// The largest shift of an end across the band by levelling.
+    pub levelled: f64,
+    /// How many links are stitched between repeats.
+    pub links: usize,
+}
+
+/// Where one piece ends and the next starts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Join {
+    /// The number of the piece that ends, from 0.
+    pub from: usize,
+    /// The number of the piece that starts.
+    pub to: usize,
+    /// The distance between the two ends.
+    pub gap: f64,
+    /// The turn between the two directions of travel, in degrees from 0 to 180.
+    pub kink_degrees: f64,
+}
+
+impl Join {
+    /// Measures the join of two pieces.
+    #[must_use]
+    pub fn between(pieces: &[Piece], from: usize, to: usize) -> Self {
+        let (end, start) = (pieces[from].motif.end(), pieces[to].motif.start());
+        let (cross, dot) = (
+            end.direction.perp(&start.direction),
+            end.direction.dot(&start.direction),
+        );
+        Self {
+            from,
+            to,
+            gap: (start.point - end.point).norm(),
+            kink_degrees: cross.abs().atan2(dot).to_degrees(),
+        }
+    }
+}

@@ -1,0 +1,264 @@
+//! What a quilter asks for: the plan as it is written down, before anything is solved.
+//!
+//! With the feature `json` it is read from JSON; with `schema` its JSON Schema is made from these
+//! very types, so the doc comments of the fields are what a user reads there.
+
+mod length;
+
+pub use length::LengthSpec;
+
+use crate::chain::{Alternate, Ends};
+use crate::corner::Arrangement;
+use crate::fit::Parity;
+use crate::leg::Elbow;
+use crate::units::Unit;
+
+/// Declares plain data of the plan: readable from JSON, strict about keys, in the schema.
+macro_rules! plan_data {
+    ($($(#[$meta:meta])* pub $kind:ident $name:ident { $($body:tt)* })*) => {$(
+        $(#[$meta])*
+        #[derive(Debug, Clone, PartialEq)]
+        #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+        #[cfg_attr(feature = "json", serde(deny_unknown_fields, rename_all = "snake_case"))]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        pub $kind $name { $($body)* }
+    )*};
+}
+
+/// Declares a named choice of the plan, each with the library's own value for it.
+macro_rules! plan_choice {
+    ($($(#[$meta:meta])* $name:ident = $value:ty { $($(#[$doc:meta])* $variant:ident => $to:expr),* $(,)? })*) => {$(
+        $(#[$meta])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+        #[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        pub enum $name { $($(#[$doc])* $variant),* }
+
+        impl From<$name> for $value {
+            fn from(choice: $name) -> Self {
+                match choice { $($name::$variant => $to),* }
+            }
+        }
+    )*};
+}
+
+plan_data! {
+    /// A quilt with its borders and the motifs that go on them.
+    pub struct PlanSpec {
+        /// A title for the picture and the sheet.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub title: Option<String>,
+        /// The unit of bare numbers in this plan, and of the answer.
+        pub unit: UnitSpec,
+        /// The size of the whole quilt, raw edge to raw edge.
+        pub quilt: QuiltSpec,
+        /// The borders from the outermost to the innermost.
+        pub borders: Vec<BorderSpec>,
+        /// How far a curve may lie from the straight pieces that stand for it; 0.01 mm by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub flattening: Option<LengthSpec>,
+        /// Ends of drawn lines that are this close meet; 0.1 mm by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub join_tolerance: Option<LengthSpec>,
+        /// Stretch beyond this many percent, either way, is a warning; 10 by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub max_stretch_percent: Option<f64>,
+    }
+
+    /// The size of the quilt, raw edge to raw edge.
+    pub struct QuiltSpec {
+        /// From the left raw edge to the right one.
+        pub width: LengthSpec,
+        /// From the top raw edge to the bottom one.
+        pub height: LengthSpec,
+    }
+
+    /// One border: a ring of four sides.
+    pub struct BorderSpec {
+        /// A name for pieces and files; "border", or "border-1" and so on, by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub name: Option<String>,
+        /// The width of the border: from the raw edge (or the seam to the border outside it) to its inner seam.
+        pub width: LengthSpec,
+        /// Kept free inside, next to the inner seam; 1/4 in by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub seam_gap: Option<LengthSpec>,
+        /// Kept free outside; by default 1/2 in at the raw edge (1/4 in for the binding's seam
+        /// allowance and 1/4 in to match the inside), 1/4 in at a seam.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub edge_gap: Option<LengthSpec>,
+        /// What happens at the four corners.
+        pub corner: CornerSpec,
+        /// What goes along the four sides.
+        pub side: SideSpec,
+    }
+
+    /// What happens at the four corners of a border.
+    pub struct CornerSpec {
+        /// The style of the corners.
+        pub style: CornerStyle,
+        /// Style leg: the drawing of the corner, SVG or JSON, relative to the plan's file.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub motif: Option<String>,
+        /// Style leg: how the drawing is repeated at the four corners; mirrored by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub arrangement: Option<ArrangementSpec>,
+        /// Style leg: what the drawing's legs are, where the analysis is not to be relied on.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub leg: Option<LegSpec>,
+        /// Style leg: link lines of the drawing that don't meet by straight lines.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub link_gaps: Option<bool>,
+        /// Style butted: which two sides run through to the edge; top_bottom by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub through: Option<ThroughSpec>,
+        /// Styles open and butted: kept free between a side's end and the corner square or the
+        /// side that runs through; the seam gap by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub gap: Option<LengthSpec>,
+    }
+
+    /// What a corner drawing's legs are, said outright; lengths as in the drawing, unscaled.
+    pub struct LegSpec {
+        /// The corner of the drawing where its legs meet.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub elbow: Option<ElbowSpec>,
+        /// The depth of the leg that runs from left to right in the drawing.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub horizontal_depth: Option<LengthSpec>,
+        /// The depth of the leg that runs up and down in the drawing.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub vertical_depth: Option<LengthSpec>,
+        /// Degrees by which to turn the drawing clockwise so that its legs lie level and upright.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub turn_degrees: Option<f64>,
+    }
+
+    /// What goes along the four sides of a border.
+    pub struct SideSpec {
+        /// The drawing of the repeat, SVG or JSON, relative to the plan's file; drawn from left
+        /// to right with the outside of the quilt up.
+        pub motif: String,
+        /// The number of repeats has to be a multiple of this; 1 by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub every: Option<usize>,
+        /// Whether the number of repeats has to be even or odd; any by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub parity: Option<ParitySpec>,
+        /// The number of repeats of single sides, where it is not to be chosen.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub repeats: Option<RepeatsSpec>,
+        /// Whether every second repeat is mirrored; none by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub alternate: Option<AlternateSpec>,
+        /// What to do where ends lie at different heights; level by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub ends: Option<EndsSpec>,
+        /// Link lines of the drawing that don't meet by straight lines.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub link_gaps: Option<bool>,
+    }
+
+    /// Fixed numbers of repeats, side by side.
+    #[derive(Default)]
+    pub struct RepeatsSpec {
+        /// The number of repeats of the top side.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub top: Option<usize>,
+        /// The number of repeats of the right side.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub right: Option<usize>,
+        /// The number of repeats of the bottom side.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub bottom: Option<usize>,
+        /// The number of repeats of the left side.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub left: Option<usize>,
+    }
+}
+
+/// The style of a border's corners.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub enum CornerStyle {
+    /// An L-shaped corner motif, with the border between.
+    Leg,
+    /// The corner squares are left empty.
+    Open,
+    /// Two sides run to the edge, two stop between them.
+    Butted,
+}
+
+/// Which sides of a butted border run through to the edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub enum ThroughSpec {
+    /// The top and the bottom side.
+    #[default]
+    TopBottom,
+    /// The left and the right side.
+    LeftRight,
+}
+
+plan_choice! {
+    /// A unit that plans are written in.
+    UnitSpec = Unit {
+        /// Inches.
+        In => Unit::In,
+        /// Millimetres.
+        Mm => Unit::Mm,
+        /// Centimetres.
+        Cm => Unit::Cm,
+    }
+
+    /// How a corner drawing is repeated at the four corners.
+    ArrangementSpec = Arrangement {
+        /// Neighbouring corners are mirror images.
+        Mirrored => Arrangement::Mirrored,
+        /// Each corner is the one before it turned by 90 degrees.
+        Turned => Arrangement::Turned,
+    }
+
+    /// The corner of a drawing where its legs meet.
+    ElbowSpec = Elbow {
+        /// Top left.
+        TopLeft => Elbow::TopLeft,
+        /// Top right.
+        TopRight => Elbow::TopRight,
+        /// Bottom right.
+        BottomRight => Elbow::BottomRight,
+        /// Bottom left.
+        BottomLeft => Elbow::BottomLeft,
+    }
+
+    /// Whether a number has to be even or odd.
+    ParitySpec = Parity {
+        /// An even number.
+        Even => Parity::Even,
+        /// An odd number.
+        Odd => Parity::Odd,
+    }
+
+    /// Whether every second repeat is mirrored.
+    AlternateSpec = Alternate {
+        /// All repeats are alike.
+        None => Alternate::None,
+        /// Every second repeat has left and right changed.
+        LeftRight => Alternate::LeftRight,
+        /// Every second repeat has inside and outside changed.
+        TopBottom => Alternate::TopBottom,
+    }
+
+    /// What to do where ends lie at different heights across the band.
+    EndsSpec = Ends {
+        /// Shear the repeat so that they meet, linking only where that would distort it.
+        Level => Ends::Level,
+        /// Stitch a short straight link across.
+        Link => Ends::Link,
+    }
+}

@@ -1,0 +1,65 @@
+//! The demo artwork: invented motifs, each drawn as one continuous line.
+
+pub mod border;
+pub mod corner;
+pub mod pen;
+pub mod scroll;
+#[cfg(test)]
+mod tests;
+pub mod vine;
+
+use kurbo::{BezPath, PathEl, Point};
+use std::fmt::Write;
+
+/// Every drawing: the file's name within the artwork folder, and its SVG text.
+pub fn files() -> Vec<(&'static str, String)> {
+    let border_size = (border::WIDTH, border::HEIGHT);
+    let corner_size = (corner::SIDE, corner::SIDE);
+    let vine_size = (vine::WIDTH, vine::HEIGHT);
+    let border = svg("border", "Scroll border", border_size, &border::border());
+    let corner = svg("corner", "Scroll corner", corner_size, &corner::corner());
+    let vine = svg("vine", "Vine", vine_size, &vine::vine());
+    let hook = svg("hook", "Hook corner", vine::HOOK, &vine::hook());
+    vec![
+        ("demo/border.svg", border),
+        ("demo/corner.svg", corner),
+        ("motifs/vine.svg", vine),
+        ("motifs/hook-corner.svg", hook),
+    ]
+}
+
+/// Writes one line as an SVG drawing, in inches.
+fn svg(id: &str, title: &str, (width, height): (f64, f64), line: &BezPath) -> String {
+    format!(
+        r#"<svg xmlns="http://www.w3.org/2000/svg" width="{width}in" height="{height}in" viewBox="0 0 {width} {height}">
+<desc>invented demo motif, drawn by the project's own script</desc>
+<path id="{id}" fill="none" stroke="black" stroke-width="0.03" d="{}"><title>{title}</title></path>
+</svg>
+"#,
+        data(line)
+    )
+}
+
+/// Path data with absolute commands, one to a line.
+fn data(line: &BezPath) -> String {
+    let mut text = String::new();
+    for el in line {
+        let (command, points): (char, &[Point]) = match el {
+            PathEl::MoveTo(p) => ('M', &[p]),
+            PathEl::LineTo(p) => ('L', &[p]),
+            PathEl::CurveTo(a, b, p) => ('C', &[a, b, p]),
+            PathEl::QuadTo(..) | PathEl::ClosePath => {
+                unreachable!("the pen draws open lines of cubics")
+            }
+        };
+        if command != 'M' {
+            text.push('\n');
+        }
+        text.push(command);
+        for (k, p) in points.iter().enumerate() {
+            let gap = if k > 0 { " " } else { "" };
+            write!(text, "{gap}{} {}", p.x, p.y).expect("writing to a string cannot fail");
+        }
+    }
+    text
+}
