@@ -2,3 +2,5 @@
 
 #[cfg(feature = "json")]
 pub mod json;
+#[cfg(feature = "svg")]
+pub mod picture;

@@ -13,3 +13,6 @@ pub use order::Path;
 pub use pieces::{CornerDetail, Join, Piece, PieceKind, SideDetail};
 pub use solve::{MotifRequest, Solved, solve};
 pub use spec::PlanSpec;
+
+#[cfg(test)]
+mod tests;

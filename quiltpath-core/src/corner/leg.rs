@@ -159,3 +159,109 @@ impl SizedCorner {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::leg::{LegSaid, choose_leg};
+    use proptest::prelude::*;
+
+    /// An L with its elbow at the top left: legs 2 (upright) and 1 (level) deep, 8 wide, 6 high.
+    fn l_points() -> Vec<Point> {
+        [
+            (1.5, 6.0),
+            (0.0, 5.0),
+            (2.0, 4.0),
+            (0.5, 2.0),
+            (0.0, 0.5),
+            (1.0, 0.0),
+            (4.0, 1.0),
+            (6.0, 0.0),
+            (8.0, 0.25),
+        ]
+        .iter()
+        .map(|&(x, y)| Point::new(x, y))
+        .collect()
+    }
+
+    fn sized(map: &Transform, reversed: bool, depth: f64) -> SizedCorner {
+        let motif = Motif::from_points("l", l_points()).expect("a motif");
+        let motif = motif.transformed(map).expect("image");
+        let motif = if reversed { motif.reversed() } else { motif };
+        let leg = choose_leg(&motif, &LegSaid::default()).expect("an L");
+        size_corner(&motif, &leg, depth).expect("sized")
+    }
+
+    fn outer() -> Bounds {
+        Bounds {
+            min: Point::new(1.0, 2.0),
+            max: Point::new(61.0, 82.0),
+        }
+    }
+
+    fn same_line(first: &Motif, second: &Motif) -> bool {
+        first.points().len() == second.points().len()
+            && first
+                .points()
+                .iter()
+                .zip(second.points())
+                .all(|(a, b)| (a - b).norm() < 1e-9)
+    }
+
+    #[test]
+    fn the_legs_not_the_whole_l_are_sized_to_the_band() {
+        let corner = sized(&Transform::identity(), false, 4.0);
+        assert_eq!(corner.scale, [2.0, 4.0]);
+        assert_eq!(corner.unevenness(), 2.0);
+        assert_eq!(corner.reach(), [16.0, 24.0]);
+        let motif = Motif::from_points("l", l_points()).expect("a motif");
+        let leg = choose_leg(&motif, &LegSaid::default()).expect("an L");
+        assert!(size_corner(&motif, &leg, 0.0).is_err());
+        assert!(size_corner(&motif, &leg, f64::NAN).is_err());
+    }
+
+    #[test]
+    fn every_corner_is_passed_clockwise() {
+        let corner = sized(&Transform::identity(), false, 2.0);
+        for arrangement in [Arrangement::Mirrored, Arrangement::Turned] {
+            for position in CornerPosition::ALL {
+                let placed = corner
+                    .place(position, outer(), arrangement)
+                    .expect("placed");
+                let centre = outer().centre();
+                let turn = (placed.start().point - centre).perp(&(placed.end().point - centre));
+                assert!(turn > 0.0, "{arrangement:?} {position:?}");
+            }
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn four_corners_have_the_symmetry_of_their_arrangement(
+            quarter in 0usize..4, reversed in any::<bool>(), mirrored in any::<bool>(), depth in 0.5..9.0f64,
+        ) {
+            let mut drawn = Transform::rotate_degrees(90.0 * quarter as f64);
+            if mirrored {
+                drawn = Transform::scale(-1.0, 1.0).then(drawn);
+            }
+            let corner = sized(&drawn, reversed, depth);
+            let place = |position, arrangement| corner.place(position, outer(), arrangement).expect("placed");
+            let centre = outer().centre();
+            let [tl, tr, br, bl] = CornerPosition::ALL.map(|p| place(p, Arrangement::Mirrored));
+            let flip = |motif: &Motif, x: f64, y: f64| {
+                motif.transformed(&Transform::scale(x, y).about(centre)).expect("image").reversed()
+            };
+            prop_assert!(same_line(&flip(&tl, -1.0, 1.0), &tr));
+            prop_assert!(same_line(&flip(&tl, 1.0, -1.0), &bl));
+            prop_assert!(same_line(&flip(&tr, 1.0, -1.0), &br));
+
+            let square = Bounds { min: Point::new(-30.0, -30.0), max: Point::new(30.0, 30.0) };
+            let turned = CornerPosition::ALL.map(|p| corner.place(p, square, Arrangement::Turned).expect("placed"));
+            let quarter_turn = Transform::rotate_degrees(90.0);
+            for at in 0..4 {
+                let next = turned[at].transformed(&quarter_turn).expect("image");
+                prop_assert!(same_line(&next, &turned[(at + 1) % 4]));
+            }
+        }
+    }
+}

@@ -161,10 +161,7 @@ faults! {
             "the repeat starts and ends at the same distance along, so it can't be chained; draw it from left to right"
         ),
         RepeatHasNoHeight => (
-            "the repeat is a straight line along the border, so it has no height to size by; give a depth of 0 or a drawing with height"
-        ),
-        RepeatRunsBackwards => (
-            "the repeat ends to the left of its start; mirror it or draw it from left to right"
+            "the repeat is a straight line along the border, so it has no height to size by; give a drawing with height"
         ),
         NoWholeNumber { asked: String } => (
             "no number of repeats is allowed by {asked}; give a multiple of 1, 2, 3 …"
@@ -193,8 +190,8 @@ faults! {
         CornersOverlap { side: String, corners: String, room: String } => (
             "the corners take {corners} of the {side} side, but it is only {room} long; give a shorter corner motif or a narrower border"
         ),
+        SameName { name: String } => ("two borders are named \"{name}\"; give each border its own name"),
         Missing { what: String, why: String } => ("{what} is missing; {why}"),
         NotUsed { what: String, why: String } => ("{what} is not used: {why}; remove it"),
-        MotifUnreadable { name: String, reason: String } => ("the motif \"{name}\" can't be read: {reason}"),
     }
 }

@@ -146,6 +146,11 @@ pub fn frames(spec: &PlanSpec) -> Result<Vec<Frame>, Error> {
     for (index, border) in spec.borders.iter().enumerate() {
         let frame = frame(border, unit, edge, index, spec.borders.len())
             .map_err(|e| e.in_element(format!("borders[{index}]")))?;
+        if frames.iter().any(|other| other.name == frame.name) {
+            let name = frame.name;
+            return Err(Error::from(PlanFault::SameName { name })
+                .in_element(format!("borders[{index}].name")));
+        }
         edge = frame.seam;
         frames.push(frame);
     }

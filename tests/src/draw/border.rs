@@ -1,7 +1,7 @@
 //! The border repeat: two feathered scrolls face each other across a bud.
 
-use super::pen::{to, via, Knot, Leaf, Pen};
-use super::scroll::{Curl, Scroll, HOME, SPRIG};
+use super::pen::{Knot, Leaf, Pen, to, via};
+use super::scroll::{Curl, HOME, SPRIG, Scroll};
 use kurbo::{Affine, BezPath};
 
 /// Length of one repeat.

@@ -1,8 +1,8 @@
 //! The corner: a border repeat down each leg, and a fan of plumes at the elbow.
 
-use super::border::{border, PORT, WIDTH};
-use super::pen::{to, Knot, Leaf, Pen};
-use super::scroll::{Scroll, HOME, SPRIG};
+use super::border::{PORT, WIDTH, border};
+use super::pen::{Knot, Leaf, Pen, to};
+use super::scroll::{HOME, SPRIG, Scroll};
 use kurbo::{Affine, BezPath};
 
 /// Side of the elbow, a little more than the border is deep.

@@ -1,6 +1,6 @@
 //! What border and corner share: the feathered scroll and the curled tendril.
 
-use super::pen::{to, via, Knot, Leaf, Pen};
+use super::pen::{Knot, Leaf, Pen, to, via};
 
 /// A leaf on a thin stalk.
 pub const SPRIG: Leaf = Leaf {

@@ -1,7 +1,7 @@
 //! The vine: a small repeat that runs one way, and the lopsided corner that goes with it.
 
-use super::pen::{to, via, Leaf, Pen};
-use super::scroll::{Curl, CURL_DEPTH};
+use super::pen::{Leaf, Pen, to, via};
+use super::scroll::{CURL_DEPTH, Curl};
 use kurbo::{Affine, BezPath};
 
 /// Length of one repeat.

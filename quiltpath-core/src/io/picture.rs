@@ -1,0 +1,255 @@
+//! The picture of a solved plan: quilt, borders, bands and every piece in its place, as SVG.
+//!
+//! Lines are drawn on a grid of a twelve-thousandth of the quilt, finer than any screen shows, so
+//! the picture stays small; the exact lines are in the piece files. Colours are from a published
+//! palette for colour-blind readers (Okabe and Ito, 2008) and differ in lightness too; from
+//! memory.
+
+use std::fmt::Write;
+
+use crate::geom::{Bounds, Point, Vector};
+use crate::plan::{PieceKind, Severity, Solved};
+
+const CORNER: &str = "#0072b2";
+const SIDE: &str = "#1a1a1a";
+const LINK: &str = "#d55e00";
+const START: &str = "#009e73";
+
+/// Writes the picture of a solved plan as a self-contained SVG, 960 px wide.
+///
+/// Pieces are `<path>` elements with their name as `id` and a `<title>`; a legend stands below.
+///
+/// # Complexity
+///
+/// O(points).
+#[must_use]
+pub fn write_picture(solved: &Solved) -> String {
+    let [width, height] = solved.quilt;
+    let size = width.max(height);
+    let mut picture = Picture {
+        out: String::new(),
+        grid: size / 12_000.0,
+        em: size / 55.0,
+    };
+    picture.head(solved);
+    picture.cloth(solved);
+    for piece in &solved.pieces {
+        let (class, what) = match &piece.kind {
+            PieceKind::Corner(_) => ("corner", "corner".to_owned()),
+            PieceKind::Side(side) => ("side", format!("{} repeats", side.fit.chosen.repeats)),
+            PieceKind::Link(_) => ("link", "link".to_owned()),
+        };
+        let title = format!("{}: {what}", piece.name);
+        picture.line(class, &piece.name, &title, piece.motif.points());
+    }
+    picture.numbers(solved);
+    for path in &solved.paths {
+        let start = path.motif.start();
+        picture.arrow(start.point, start.direction);
+    }
+    for finding in &solved.findings {
+        if let (Some(at), Severity::Warning | Severity::Error) = (finding.at, finding.severity) {
+            picture.mark(at, &finding.message);
+        }
+    }
+    picture.legend(solved);
+    picture.out.push_str("</svg>\n");
+    picture.out
+}
+
+struct Picture {
+    out: String,
+    grid: f64,
+    em: f64,
+}
+
+impl Picture {
+    /// Text that always succeeds: writing to a string can't fail.
+    fn put(&mut self, text: std::fmt::Arguments<'_>) {
+        let _ = self.out.write_fmt(text);
+    }
+
+    fn grid(&self, value: f64) -> i64 {
+        (value / self.grid).round() as i64
+    }
+
+    fn head(&mut self, solved: &Solved) {
+        let [width, height] = solved.quilt;
+        let margin = 1.5 * self.em;
+        let [x, y] = [self.grid(-margin), self.grid(-margin)];
+        let w = self.grid(width + 2.0 * margin);
+        let h = self.grid(height + 2.0 * margin + 3.5 * self.em);
+        let thread = self.grid(self.em / 14.0).max(1);
+        let title = escape(solved.title.as_deref().unwrap_or("Quilt plan"));
+        let unit = solved.unit;
+        self.put(format_args!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"960\" viewBox=\"{x} {y} {w} {h}\" role=\"img\">\n\
+             <title>{title}</title>\n\
+             <desc>A quilt of {} by {} with its borders and the line to be stitched on them.</desc>\n\
+             <style>\n\
+             .back{{fill:#fff}}.cloth{{fill:#f4efe6}}.border{{fill:#e6dcc8}}.seam{{fill:none;stroke:#8a7a5c;stroke-width:{thread}}}\n\
+             .band{{fill:none;stroke:#8a7a5c;stroke-width:{thread};stroke-dasharray:{d} {d}}}\n\
+             .corner,.side,.link{{fill:none;stroke-width:{line};stroke-linejoin:round;stroke-linecap:round}}\n\
+             .corner{{stroke:{CORNER}}}.side{{stroke:{SIDE}}}.link{{stroke:{LINK}}}\n\
+             .start{{fill:{START}}}.mark{{fill:none;stroke:{LINK};stroke-width:{line}}}\n\
+             text{{font-family:sans-serif;font-size:{em}px;fill:#1a1a1a}}.number{{text-anchor:middle;dominant-baseline:central}}\n\
+             </style>\n\
+             <rect class=\"back\" x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\"/>\n",
+            unit.readable(width),
+            unit.readable(height),
+            d = thread * 6,
+            line = thread * 3 / 2,
+            em = self.grid(self.em),
+        ));
+    }
+
+    fn rect(&mut self, class: &str, bounds: Bounds) {
+        let [x, y] = [self.grid(bounds.min.x), self.grid(bounds.min.y)];
+        let (w, h) = (self.grid(bounds.width()), self.grid(bounds.height()));
+        self.put(format_args!(
+            "<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\"/>\n"
+        ));
+    }
+
+    fn cloth(&mut self, solved: &Solved) {
+        for frame in &solved.frames {
+            self.rect("border", frame.edge);
+            self.rect("cloth", frame.seam);
+        }
+        for frame in &solved.frames {
+            self.rect("seam", frame.edge);
+            self.rect("seam", frame.seam);
+            self.rect("band", frame.outer);
+            self.rect("band", frame.inner);
+        }
+    }
+
+    fn line(&mut self, class: &str, id: &str, title: &str, points: &[Point]) {
+        let (id, title) = (escape(id), escape(title));
+        self.put(format_args!("<path class=\"{class}\" id=\"{id}\" d=\""));
+        let mut at: Option<(i64, i64)> = None;
+        for point in points {
+            let to = (self.grid(point.x), self.grid(point.y));
+            match at {
+                None => self.put(format_args!("M{} {}l", to.0, to.1)),
+                Some(from) if from == to => {}
+                Some(from) => self.put(format_args!("{} {} ", to.0 - from.0, to.1 - from.1)),
+            }
+            at = Some(to);
+        }
+        if self.out.ends_with('l') {
+            self.out.push_str("0 0");
+        }
+        self.put(format_args!("\"><title>{title}</title></path>\n"));
+    }
+
+    /// The number of each piece, in stitching order, just inside its border.
+    fn numbers(&mut self, solved: &Solved) {
+        for (index, piece) in solved.pieces.iter().enumerate() {
+            if matches!(piece.kind, PieceKind::Link(_)) {
+                continue;
+            }
+            let inner = solved.frames[piece.border].seam;
+            let centre = piece.motif.bounds().centre();
+            let inset = Vector::new(self.em, self.em);
+            let (min, max) = (inner.min + inset, inner.max - inset);
+            let x = centre.x.clamp(min.x.min(max.x), max.x.max(min.x));
+            let y = centre.y.clamp(min.y.min(max.y), max.y.max(min.y));
+            let (x, y) = (self.grid(x), self.grid(y));
+            let number = index + 1;
+            self.put(format_args!(
+                "<text class=\"number\" x=\"{x}\" y=\"{y}\">{number}</text>\n"
+            ));
+        }
+    }
+
+    /// A filled arrow head from this point in this direction.
+    fn arrow(&mut self, from: Point, direction: Vector) {
+        let (ahead, aside) = (
+            direction * self.em,
+            Vector::new(-direction.y, direction.x) * (self.em * 0.4),
+        );
+        let corners =
+            [from + ahead, from + aside, from - aside].map(|p| (self.grid(p.x), self.grid(p.y)));
+        let [(a, b), (c, d), (e, f)] = corners;
+        self.put(format_args!(
+            "<path class=\"start\" d=\"M{a} {b}L{c} {d} {e} {f}Z\"><title>start</title></path>\n"
+        ));
+    }
+
+    fn mark(&mut self, at: Point, message: &str) {
+        let (x, y, r) = (self.grid(at.x), self.grid(at.y), self.grid(self.em));
+        let message = escape(message);
+        self.put(format_args!(
+            "<circle class=\"mark\" cx=\"{x}\" cy=\"{y}\" r=\"{r}\"><title>{message}</title></circle>\n"
+        ));
+    }
+
+    fn legend(&mut self, solved: &Solved) {
+        let [_, height] = solved.quilt;
+        let top = height + 2.6 * self.em;
+        let has_link = solved
+            .pieces
+            .iter()
+            .any(|piece| matches!(piece.kind, PieceKind::Link(_)));
+        let has_corner = solved
+            .pieces
+            .iter()
+            .any(|piece| matches!(piece.kind, PieceKind::Corner(_)));
+        let mut left = 0.0;
+        let rows = [
+            ("corner", "corner", has_corner),
+            ("side", "side", true),
+            ("link", "link", has_link),
+            ("band", "limits of the band", true),
+            ("seam", "edge and seam", true),
+        ];
+        for (class, label, shown) in rows {
+            if shown {
+                let (x, y, long) = (self.grid(left), self.grid(top), self.grid(2.0 * self.em));
+                let text = x + self.grid(2.4 * self.em);
+                let base = self.grid(top + 0.35 * self.em);
+                self.put(format_args!(
+                    "<path class=\"{class}\" d=\"M{x} {y}h{long}\"/><text x=\"{text}\" y=\"{base}\">{label}</text>\n"
+                ));
+                left += self.em * (3.6 + 0.55 * label.len() as f64);
+            }
+        }
+        self.arrow(Point::new(left, top), Vector::new(1.0, 0.0));
+        let (x, y) = (
+            self.grid(left + 1.4 * self.em),
+            self.grid(top + 0.35 * self.em),
+        );
+        self.put(format_args!("<text x=\"{x}\" y=\"{y}\">start</text>\n"));
+        let line = format!(
+            "{} pieces, {} thread {}, {} of line",
+            solved.pieces.len(),
+            solved.thread_cuts(),
+            if solved.thread_cuts() == 1 {
+                "cut"
+            } else {
+                "cuts"
+            },
+            solved.unit.readable(solved.length())
+        );
+        let (y, line) = (self.grid(top + 1.9 * self.em), escape(&line));
+        self.put(format_args!("<text x=\"0\" y=\"{y}\">{line}</text>\n"));
+    }
+}
+
+/// Text made safe for element content and attribute values.
+fn escape(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            // XML 1.0 has no way to write most control characters.
+            c if c.is_control() && !matches!(c, '\n' | '\t') => out.push(' '),
+            c => out.push(c),
+        }
+    }
+    out
+}

@@ -1,0 +1,371 @@
+//! Plans solved on simple motifs of our own, held against hand arithmetic and properties.
+
+use super::spec::*;
+use super::*;
+use crate::error::Error;
+use crate::geom::{Point, Vector};
+use crate::motif::{Gaps, Joined, Motif};
+use crate::units::{Typed, Unit};
+use proptest::prelude::*;
+
+const INCH: f64 = 25.4;
+
+fn inches(value: f64) -> LengthSpec {
+    LengthSpec::with(value, Unit::In)
+}
+
+fn motif(points: &[(f64, f64)]) -> Motif {
+    let points = points
+        .iter()
+        .map(|&(x, y)| Point::new(x, y) * INCH)
+        .collect();
+    Motif::from_points("m", points).expect("a motif")
+}
+
+/// A repeat 4 in long and 2 in high that starts and ends at this share of its height.
+fn wave(across: f64) -> Motif {
+    let level = 2.0 * (1.0 - across);
+    motif(&[
+        (0.0, level),
+        (1.0, 0.0),
+        (2.0, 1.0),
+        (3.0, 2.0),
+        (4.0, level),
+    ])
+}
+
+/// An L with legs 2 in deep and 5 in long whose ends lie at these shares of the depth.
+fn corner(start: f64, end: f64) -> Motif {
+    motif(&[
+        (2.0 * (1.0 - start), 5.0),
+        (2.0, 4.6),
+        (0.0, 4.0),
+        (2.0, 3.0),
+        (0.0, 1.0),
+        (1.0, 0.0),
+        (3.0, 2.0),
+        (4.0, 0.0),
+        (4.6, 2.0),
+        (5.0, 2.0 * (1.0 - end)),
+    ])
+}
+
+fn spec(style: CornerStyle) -> PlanSpec {
+    let leg = style == CornerStyle::Leg;
+    PlanSpec {
+        title: None,
+        unit: UnitSpec::In,
+        quilt: QuiltSpec {
+            width: inches(60.0),
+            height: inches(80.0),
+        },
+        borders: vec![border(style, leg)],
+        flattening: None,
+        join_tolerance: None,
+        max_stretch_percent: None,
+    }
+}
+
+fn border(style: CornerStyle, leg: bool) -> BorderSpec {
+    BorderSpec {
+        name: None,
+        width: LengthSpec(Typed::bare(6.0)),
+        seam_gap: None,
+        edge_gap: None,
+        corner: CornerSpec {
+            style,
+            motif: leg.then(|| "corner".to_owned()),
+            arrangement: None,
+            leg: None,
+            link_gaps: None,
+            through: None,
+            gap: None,
+        },
+        side: SideSpec {
+            motif: "side".to_owned(),
+            every: None,
+            parity: None,
+            repeats: None,
+            alternate: None,
+            ends: None,
+            link_gaps: None,
+        },
+    }
+}
+
+fn solve_with(spec: &PlanSpec, corner: &Motif, side: &Motif) -> Result<Solved, Error> {
+    solve(spec, |request| {
+        assert_eq!(request.gaps, Gaps::Refuse);
+        let motif = if request.name == "corner" {
+            corner
+        } else {
+            side
+        };
+        Ok(Joined {
+            motif: motif.clone(),
+            links: Vec::new(),
+            reversed: 0,
+        })
+    })
+}
+
+fn refused(spec: &PlanSpec) -> String {
+    solve_with(spec, &corner(0.5, 0.5), &wave(0.5))
+        .expect_err("refused")
+        .to_string()
+}
+
+fn codes(solved: &Solved) -> Vec<&str> {
+    solved.findings.iter().map(|finding| finding.code).collect()
+}
+
+fn side_of(solved: &Solved, side: Side) -> (&Piece, &SideDetail) {
+    solved
+        .pieces
+        .iter()
+        .find_map(|piece| match &piece.kind {
+            PieceKind::Side(detail) if detail.side == side => Some((piece, detail)),
+            _ => None,
+        })
+        .expect("the side")
+}
+
+#[test]
+fn a_leg_plan_agrees_with_hand_arithmetic() {
+    let solved =
+        solve_with(&spec(CornerStyle::Leg), &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let frame = &solved.frames[0];
+    assert!((frame.depth() - 5.25 * INCH).abs() < 1e-9);
+    // The L is 5 in long with a depth of 2 in, so 13.125 in long with a depth of 5.25 in.
+    // The outer line is 59 in long at the top: 59 - 2 x 13.125 = 32.75 in of span.
+    // One repeat leads 10.5 in along: 32.75 / 10.5 = 3.119, so 3 repeats, +4.0 %.
+    let (_, top) = side_of(&solved, Side::Top);
+    assert!((top.span - 32.75 * INCH).abs() < 1e-9);
+    assert_eq!(top.fit.chosen.repeats, 3);
+    assert!((top.fit.chosen.stretch - 32.75 / 31.5).abs() < 1e-12);
+    let (_, right) = side_of(&solved, Side::Right);
+    assert!((right.span - 52.75 * INCH).abs() < 1e-9);
+    assert_eq!(right.fit.chosen.repeats, 5);
+    assert_eq!(codes(&solved), [] as [&str; 0]);
+    assert_eq!(
+        (solved.pieces.len(), solved.joins.len(), solved.paths.len()),
+        (8, 8, 1)
+    );
+    assert!(solved.paths[0].closed);
+    assert_eq!(solved.thread_cuts(), 1);
+    for join in &solved.joins {
+        assert!(join.gap < 1e-9);
+    }
+    let names: Vec<&str> = solved.pieces.iter().map(|p| p.name.as_str()).collect();
+    assert_eq!(names[..2], ["border-corner-top-left", "border-side-top"]);
+}
+
+#[test]
+fn ends_at_different_heights_are_levelled_or_linked() {
+    let leg = spec(CornerStyle::Leg);
+    let solved = solve_with(&leg, &corner(0.6, 0.4), &wave(0.5)).expect("solved");
+    assert_eq!(codes(&solved), ["levelled"; 4]);
+    assert!(solved.paths[0].closed && solved.pieces.len() == 8);
+    let mut linking = leg.clone();
+    linking.borders[0].side.ends = Some(EndsSpec::Link);
+    let solved = solve_with(&linking, &corner(0.6, 0.4), &wave(0.5)).expect("solved");
+    assert_eq!(codes(&solved), ["linked"; 8]);
+    assert_eq!((solved.pieces.len(), solved.paths.len()), (16, 1));
+    assert!(solved.paths[0].closed);
+    let links = solved
+        .pieces
+        .iter()
+        .filter(|p| matches!(p.kind, PieceKind::Link(_)));
+    for link in links {
+        assert!((link.motif.length() - 0.1 * 5.25 * INCH).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn open_and_butted_sides_run_where_they_should() {
+    let solved =
+        solve_with(&spec(CornerStyle::Open), &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let (top, _) = side_of(&solved, Side::Top);
+    // The corner square is 6 in wide and the gap is the seam gap of 1/4 in.
+    assert!((top.motif.start().point.x - 6.25 * INCH).abs() < 1e-9);
+    assert!((top.motif.end().point.x - 53.75 * INCH).abs() < 1e-9);
+    assert_eq!((solved.joins.len(), solved.thread_cuts()), (0, 4));
+    let mut butted = spec(CornerStyle::Butted);
+    butted.borders[0].corner.gap = Some(inches(0.0));
+    let solved = solve_with(&butted, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let (top, _) = side_of(&solved, Side::Top);
+    let (left, _) = side_of(&solved, Side::Left);
+    assert!((top.motif.start().point.x - 0.5 * INCH).abs() < 1e-9);
+    assert!((left.motif.start().point.y - 74.0 * INCH).abs() < 1e-9);
+    butted.borders[0].corner.through = Some(ThroughSpec::LeftRight);
+    let solved = solve_with(&butted, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let (top, _) = side_of(&solved, Side::Top);
+    assert!((top.motif.start().point.x - 6.0 * INCH).abs() < 1e-9);
+}
+
+#[test]
+fn borders_nest_from_the_edge_inwards() {
+    let mut plan = spec(CornerStyle::Leg);
+    let mut inner = border(CornerStyle::Open, false);
+    inner.width = inches(4.0);
+    plan.borders.push(inner);
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let frame = &solved.frames[1];
+    assert_eq!(
+        (frame.name.as_str(), solved.frames[0].name.as_str()),
+        ("border-2", "border-1")
+    );
+    // 6 in of the outer border, then 1/4 in at its seam; 4 in wide less 1/4 in at the inner seam.
+    assert!((frame.outer.min.x - 6.25 * INCH).abs() < 1e-9);
+    assert!((frame.inner.max.y - (80.0 - 9.75) * INCH).abs() < 1e-9);
+    assert_eq!(solved.thread_cuts(), 5);
+}
+
+#[test]
+fn fixed_numbers_and_parity_are_kept_and_stretch_is_reported() {
+    let mut plan = spec(CornerStyle::Leg);
+    plan.borders[0].side.repeats = Some(RepeatsSpec {
+        top: Some(2),
+        ..RepeatsSpec::default()
+    });
+    plan.borders[0].side.parity = Some(ParitySpec::Even);
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    assert_eq!(side_of(&solved, Side::Top).1.fit.chosen.repeats, 2);
+    assert_eq!(side_of(&solved, Side::Bottom).1.fit.chosen.repeats, 4);
+    assert_eq!(side_of(&solved, Side::Left).1.fit.chosen.repeats, 6);
+    assert!(codes(&solved).contains(&"stretch"));
+    assert_eq!(solved.worst(), Some(Severity::Warning));
+    let message = &solved.findings[0].message;
+    assert!(
+        message.starts_with("border-side-top: 2 repeats are stretched by +56.0 %"),
+        "{message}"
+    );
+    assert!(
+        message.contains("4 repeats would be stretched by -22.0 %"),
+        "{message}"
+    );
+}
+
+#[test]
+fn ink_beyond_the_ends_is_found_outside_the_band() {
+    let mut plan = spec(CornerStyle::Butted);
+    plan.borders[0].corner.gap = Some(inches(0.0));
+    let overhanging = motif(&[(0.0, 1.0), (-1.0, 0.0), (3.0, 2.0), (4.0, 1.0)]);
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &overhanging).expect("solved");
+    let found = &solved.findings[0];
+    assert_eq!(
+        (found.code, found.severity),
+        ("outside_band", Severity::Error)
+    );
+    assert!(
+        found.message.contains("border-side-top"),
+        "{}",
+        found.message
+    );
+    assert!(found.at.expect("a place").x < 0.5 * INCH);
+}
+
+#[test]
+fn what_can_not_be_is_refused_with_its_key() {
+    let change = |edit: &dyn Fn(&mut PlanSpec)| {
+        let mut plan = spec(CornerStyle::Leg);
+        edit(&mut plan);
+        refused(&plan)
+    };
+    let cases: [(&dyn Fn(&mut PlanSpec), &str); 13] = [
+        (
+            &|p| p.borders[0].width = inches(30.0),
+            "borders[0]: width: the border is 30 in wide, but only 30 in is left",
+        ),
+        (
+            &|p| p.borders[0].seam_gap = Some(inches(5.5)),
+            "borders[0]: the seam gap and the edge gap take 6 in together, but the border is only 6 in wide",
+        ),
+        (
+            &|p| p.borders[0].edge_gap = Some(inches(-1.0)),
+            "borders[0]: edge_gap: the edge gap is -1 in; give 0 or more",
+        ),
+        (
+            &|p| p.quilt.width = inches(26.0),
+            "borders[0]: corner: the corners take 26 1/4 in of the top side, but it is only 25 in long",
+        ),
+        (
+            &|p| p.quilt.height = inches(0.0),
+            "quilt.height: the quilt's height is 0 in; give a length above 0",
+        ),
+        (&|p| p.borders.clear(), "the plan has no border"),
+        (
+            &|p| p.borders[0].corner.motif = None,
+            "borders[0]: corner: \"motif\" is missing",
+        ),
+        (
+            &|p| p.borders[0].corner.gap = Some(inches(1.0)),
+            "borders[0]: corner: \"gap\" is not used: the corner style is leg",
+        ),
+        (
+            &|p| p.borders[0].corner.style = CornerStyle::Open,
+            "\"motif\" is not used: the corner style is open",
+        ),
+        (
+            &|p| p.borders[0].side.every = Some(0),
+            "side, top: no number of repeats is allowed by \"every\": 0",
+        ),
+        (
+            &|p| p.max_stretch_percent = Some(-1.0),
+            "max_stretch_percent: the greatest stretch is -1; give a percentage above 0",
+        ),
+        (
+            &|p| p.join_tolerance = Some(inches(0.0)),
+            "join_tolerance: the join tolerance is 0 in",
+        ),
+        (
+            &|p| {
+                p.borders[0].name = Some("a".into());
+                let mut second = border(CornerStyle::Open, false);
+                second.name = Some("a".into());
+                p.borders.push(second);
+            },
+            "borders[1].name: two borders are named \"a\"",
+        ),
+    ];
+    for (edit, message) in &cases {
+        let error = change(*edit);
+        assert!(error.contains(message), "{error}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn every_plan_closes_and_stays_in_its_band(
+        width in 40.0..120.0f64, height in 40.0..120.0f64, border_width in 2.0..7.0f64,
+        ends in (0.25..0.75f64, 0.25..0.75f64, 0.25..0.75f64),
+        turned in any::<bool>(), link in any::<bool>(),
+    ) {
+        let mut plan = spec(CornerStyle::Leg);
+        plan.quilt = QuiltSpec { width: inches(width), height: inches(height) };
+        plan.borders[0].width = inches(border_width);
+        plan.borders[0].corner.arrangement = Some(if turned { ArrangementSpec::Turned } else { ArrangementSpec::Mirrored });
+        plan.borders[0].side.ends = link.then_some(EndsSpec::Link);
+        let side = wave(ends.2);
+        let solved = solve_with(&plan, &corner(ends.0, ends.1), &side).expect("solved");
+        prop_assert!(solved.paths.len() == 1 && solved.paths[0].closed);
+        let ring = solved.frames[0].ring().expect("a ring");
+        for piece in &solved.pieces {
+            for &point in piece.motif.points() {
+                prop_assert!(ring.distance_outside(point) < 1e-9);
+            }
+        }
+        for join in &solved.joins {
+            prop_assert!(join.gap < 1e-9, "{join:?}");
+        }
+        let total: f64 = solved.pieces.iter().map(|p| p.motif.length()).sum();
+        prop_assert!((solved.paths[0].motif.length() - total).abs() < 1e-9 * total);
+        for side in Side::ALL {
+            let (piece, detail) = side_of(&solved, side);
+            let way: Vector = piece.motif.end().point - piece.motif.start().point;
+            let along = way.dot(&solved.frames[0].strip(side).along());
+            let drawn = 2.0 * solved.frames[0].depth() * detail.fit.chosen.repeats as f64;
+            prop_assert!((along / drawn - detail.fit.chosen.stretch).abs() < 1e-12);
+        }
+    }
+}
