@@ -9,12 +9,14 @@
 //! leg, is refused unless the user says elbow and depths; doubtful readings carry notes.
 
 mod analyse;
+mod doubts;
 mod empty_corner;
+mod reading;
 mod turns;
 
-pub use analyse::{
-    CLEARLY_BETTER, DEPTH_DISAGREEMENT, MIN_SHARE, PORT_NEAR, RIVAL_RATIO, analyse_legs, choose_leg,
-};
+pub use analyse::{MIN_SHARE, analyse_legs, choose_leg};
+pub use doubts::{DEPTH_DISAGREEMENT, PORT_NEAR, RIVAL_RATIO};
+pub use turns::CLEARLY_BETTER;
 
 use std::fmt;
 

@@ -9,32 +9,15 @@
 //! up to rounding. Failure cases: no corner is empty, or the ends lie elsewhere: refused with
 //! what to do. Near misses carry notes.
 
-use super::empty_corner::{EmptyCorner, empty_corner};
-use super::turns::Hull;
-use super::{Elbow, LegName, LegSaid, LegShape};
+use super::doubts::{notes, ports};
+use super::reading::{Reading, View};
+use super::turns::best_turn;
+use super::{Elbow, LegSaid, LegShape};
 use crate::error::{Error, GeometryFault, LegFault};
-use crate::geom::{Bounds, Point};
 use crate::motif::Motif;
-use crate::transform::Transform;
 
 /// The least share of the box that an empty corner must have: legs up to 4/5 of the box deep.
 pub const MIN_SHARE: f64 = 0.04;
-
-/// Another elbow is a rival when its score reaches the best one's divided by this.
-pub const RIVAL_RATIO: f64 = 2.0;
-
-/// How much the whole leg may be deeper than its outer half, as a part of the depth.
-pub const DEPTH_DISAGREEMENT: f64 = 0.05;
-
-/// How far an end may lie from its leg's open end, as a part of the leg's free length.
-pub const PORT_NEAR: f64 = 0.1;
-
-/// How many times better than the square reading a turned one must score to be preferred, when
-/// the hull gives no evidence for it.
-pub const CLEARLY_BETTER: f64 = 1.05;
-
-/// A turn for which the hull gives evidence is taken when it scores this part of the best.
-const FLUSH_SLACK: f64 = 0.8;
 
 /// All the readings of a corner motif as an L, the most likely one first.
 ///
@@ -96,180 +79,6 @@ pub fn choose_leg(motif: &Motif, said: &LegSaid) -> Result<LegShape, Error> {
     Ok(ranked(&view, said)?.swap_remove(0))
 }
 
-/// A drawing after a turn: its box and ends, and the empty rectangle across from each elbow.
-struct View {
-    degrees: f64,
-    bounds: Bounds,
-    start: Point,
-    end: Point,
-    corners: [EmptyCorner; 4],
-    /// True when nothing but the score speaks for this turn.
-    by_outline: bool,
-}
-
-impl View {
-    fn of(points: &[Point], degrees: f64) -> Self {
-        if degrees == 0.0 {
-            return Self::of_turned(points, 0.0);
-        }
-        let mut turned = points.to_vec();
-        Transform::rotate_degrees(degrees).apply_all(&mut turned);
-        Self::of_turned(&turned, degrees)
-    }
-
-    fn of_turned(points: &[Point], degrees: f64) -> Self {
-        let bounds = Bounds::of_nonempty(points);
-        Self {
-            degrees,
-            bounds,
-            start: points[0],
-            end: points[points.len() - 1],
-            corners: Elbow::ALL.map(|elbow| empty_corner(points, elbow.opposite().of(bounds))),
-            by_outline: false,
-        }
-    }
-
-    /// The best score over the elbows that are allowed.
-    fn score(&self, elbow: Option<Elbow>) -> f64 {
-        let readings = Elbow::ALL.map(|each| Reading::of(self, each, &LegSaid::default()));
-        readings
-            .iter()
-            .filter(|reading| elbow.is_none_or(|elbow| elbow == reading.shape.elbow))
-            .map(|reading| match elbow {
-                Some(_) => reading.shape.share,
-                None => reading.score(),
-            })
-            .fold(0.0, f64::max)
-    }
-}
-
-/// The view of the turn under which the drawing is most likely an L.
-fn best_turn(motif: &Motif, elbow: Option<Elbow>) -> View {
-    let points = motif.points();
-    let hull = Hull::of(points);
-    let square = View::of(points, 0.0);
-    let square_score = square.score(elbow);
-    if hull.is_flush(0.0, square.bounds) && square_score >= MIN_SHARE {
-        return square;
-    }
-    let scored: Vec<(f64, bool, View)> = hull
-        .turns(motif)
-        .into_iter()
-        .map(|degrees| {
-            let view = View::of(points, degrees);
-            let flush = hull.is_flush(degrees, view.bounds);
-            (view.score(elbow), flush, view)
-        })
-        .collect();
-    let best_score = scored
-        .iter()
-        .map(|each| each.0)
-        .fold(square_score, f64::max);
-    let best = |flush_alone: bool| {
-        scored
-            .iter()
-            .filter(move |each| each.1 || !flush_alone)
-            .map(|each| each.0)
-            .fold(0.0, f64::max)
-    };
-    let (flush, any) = (best(true), best(false));
-    let (wanted, flush_alone) = if flush > 0.0 && flush >= FLUSH_SLACK * best_score {
-        (flush, true)
-    } else if any > CLEARLY_BETTER * square_score {
-        (any, false)
-    } else {
-        return square;
-    };
-    scored
-        .into_iter()
-        .find(|each| each.0 == wanted && (each.1 || !flush_alone))
-        .map_or(square, |(_, flush, view)| View {
-            by_outline: !flush,
-            ..view
-        })
-}
-
-/// One elbow's reading, with how near the ends are: 1 at the open ends, 0 beyond the legs.
-struct Reading {
-    shape: LegShape,
-    nearness: f64,
-    /// The free lengths of the legs that the start and the end belong to.
-    free: [f64; 2],
-}
-
-impl Reading {
-    fn of(view: &View, elbow: Elbow, said: &LegSaid) -> Self {
-        let bounds = view.bounds;
-        let (width, height) = (bounds.width(), bounds.height());
-        let corner = view.corners[elbow as usize];
-        let depth_horizontal = said.depth_horizontal.unwrap_or(height - corner.height);
-        let depth_vertical = said.depth_vertical.unwrap_or(width - corner.width);
-        let area = width * height;
-        let share = if area > 0.0 {
-            corner.width * corner.height / area
-        } else {
-            0.0
-        };
-
-        let open = elbow.opposite().of(bounds);
-        let along = |point: Point, leg: LegName| match leg {
-            LegName::Horizontal => (point.x - open.x).abs(),
-            LegName::Vertical => (point.y - open.y).abs(),
-        };
-        let free = |leg: LegName| match leg {
-            LegName::Horizontal => width - depth_vertical,
-            LegName::Vertical => height - depth_horizontal,
-        };
-        let nearness = |point: Point, leg: LegName| {
-            if free(leg) > 0.0 {
-                (1.0 - along(point, leg) / free(leg)).max(0.0)
-            } else {
-                0.0
-            }
-        };
-        let both = |leg: LegName| nearness(view.start, leg) * nearness(view.end, leg.other());
-        let (on_horizontal, on_vertical) = (both(LegName::Horizontal), both(LegName::Vertical));
-        let starts_on = if on_horizontal >= on_vertical {
-            LegName::Horizontal
-        } else {
-            LegName::Vertical
-        };
-        Self {
-            nearness: on_horizontal.max(on_vertical),
-            free: [free(starts_on), free(starts_on.other())],
-            shape: LegShape {
-                elbow,
-                turn_degrees: view.degrees,
-                bounds,
-                depth_horizontal,
-                depth_vertical,
-                outer_depth_horizontal: height - corner.outer_height,
-                outer_depth_vertical: width - corner.outer_width,
-                starts_on,
-                start_distance: along(view.start, starts_on),
-                end_distance: along(view.end, starts_on.other()),
-                share,
-                notes: Vec::new(),
-            },
-        }
-    }
-
-    fn score(&self) -> f64 {
-        self.shape.share * self.nearness
-    }
-
-    fn ports(&self) -> String {
-        let shape = &self.shape;
-        format!(
-            "it starts {} from the open end of the {} leg and ends {} from that of the {} leg",
-            short(shape.start_distance),
-            shape.starts_on,
-            short(shape.end_distance),
-            shape.starts_on.other(),
-        )
-    }
-}
-
 /// The readings of one view that agree with what is said, best first, with their notes.
 fn ranked(view: &View, said: &LegSaid) -> Result<Vec<LegShape>, Error> {
     let (width, height) = (view.bounds.width(), view.bounds.height());
@@ -299,7 +108,7 @@ fn ranked(view: &View, said: &LegSaid) -> Result<Vec<LegShape>, Error> {
         return Err(LegFault::NoEmptyCorner.into());
     };
     if said.elbow.is_none() && first.nearness == 0.0 {
-        let reason = first.ports();
+        let reason = ports(first);
         return Err(LegFault::PortsElsewhere { reason }.into());
     }
     readings.retain(|reading| reading.nearness > 0.0 || said.elbow.is_some());
@@ -316,75 +125,241 @@ fn ranked(view: &View, said: &LegSaid) -> Result<Vec<LegShape>, Error> {
         .collect())
 }
 
-/// What is doubtful about one of the readings.
-fn notes(readings: &[Reading], index: usize, view: &View, said: &LegSaid) -> Vec<String> {
-    let reading = &readings[index];
-    let shape = &reading.shape;
-    let mut notes = Vec::new();
-    if view.by_outline {
-        notes.push(format!(
-            "the drawing seems turned; a turn of {} degrees was judged from its outline alone",
-            short(view.degrees)
-        ));
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geom::Point;
+    use crate::leg::LegName;
+    use crate::transform::{Mirror, Transform};
+    use proptest::prelude::*;
+
+    /// A random wavy L with its elbow top left, and what is true of it.
+    #[derive(Debug, Clone)]
+    struct TrueL {
+        points: Vec<Point>,
+        width: f64,
+        height: f64,
+        depth_horizontal: f64,
+        depth_vertical: f64,
     }
-    for (place, other) in readings.iter().enumerate() {
-        if place != index && other.score() * RIVAL_RATIO >= reading.score() {
-            notes.push(format!(
-                "the elbow may be {} rather than {}: the empty corner across from it takes {} of the drawing's box, against {} here",
-                other.shape.elbow,
-                shape.elbow,
-                percent(other.shape.share),
-                percent(shape.share),
-            ));
+
+    impl TrueL {
+        fn motif(&self) -> Motif {
+            Motif::from_points("l", self.points.clone()).expect("a line")
         }
     }
-    let depths = [
+
+    /// The crests of one leg from its open end inwards, as (distance along, 0 or 1 across).
+    fn crests(jitter: &[f64], free: f64) -> Vec<(f64, f64)> {
+        let waves = jitter.len() as f64;
+        let crest = |(index, shift): (usize, &f64)| {
+            let inner = free * (index as f64 + 0.4 + shift) / waves;
+            let outer = free * (index as f64 + 0.9) / waves;
+            [(inner, 1.0), (outer, 0.0)]
+        };
+        jitter.iter().enumerate().flat_map(crest).collect()
+    }
+
+    /// A smooth wave through the keys: half a cosine from each crest to the next.
+    fn wave(keys: &[(f64, f64)]) -> Vec<(f64, f64)> {
+        let mut line = vec![keys[0]];
+        for pair in keys.windows(2) {
+            let (from, to) = (pair[0], pair[1]);
+            for step in 1..8 {
+                let t = f64::from(step) / 8.0;
+                let rise = (1.0 - (std::f64::consts::PI * t).cos()) / 2.0;
+                line.push((
+                    from.0 + (to.0 - from.0) * t,
+                    from.1 + (to.1 - from.1) * rise,
+                ));
+            }
+            line.push(to);
+        }
+        line
+    }
+
+    fn true_l() -> impl Strategy<Value = TrueL> {
+        let jitter = || prop::collection::vec(-0.25..0.25f64, 4..9);
         (
-            LegName::Horizontal,
-            shape.depth_horizontal,
-            shape.outer_depth_horizontal,
-            said.depth_horizontal,
-        ),
-        (
-            LegName::Vertical,
-            shape.depth_vertical,
-            shape.outer_depth_vertical,
-            said.depth_vertical,
-        ),
-    ];
-    for (leg, whole, outer, said) in depths {
-        if said.is_none() && whole - outer > DEPTH_DISAGREEMENT * whole {
-            notes.push(format!(
-                "the {leg} leg is {} deep as a whole but {} on its outer half, so something near the elbow reaches into the empty corner",
-                short(whole),
-                short(outer),
-            ));
+            prop::array::uniform2(5.0..20.0f64),
+            prop::array::uniform2(0.1..0.35f64),
+            prop::array::uniform2(0.1..0.9f64),
+            jitter(),
+            jitter(),
+        )
+            .prop_map(|([width, height], depths, ports, first, second)| {
+                let (h, v) = (depths[0] * height, depths[1] * width);
+                let leg = |jitter: &[f64], port: f64, free: f64| {
+                    let mut keys = vec![(0.0, port)];
+                    keys.extend(crests(jitter, free));
+                    wave(&keys)
+                };
+                let along = leg(&first, ports[0], width - v);
+                let down = leg(&second, ports[1], height - h);
+                let mut points: Vec<Point> = along
+                    .iter()
+                    .map(|&(x, y)| Point::new(width - x, y * h))
+                    .collect();
+                points.push(Point::new(0.3 * v, 0.3 * h));
+                points.extend(
+                    down.iter()
+                        .rev()
+                        .map(|&(y, x)| Point::new(x * v, height - y)),
+                );
+                TrueL {
+                    points,
+                    width,
+                    height,
+                    depth_horizontal: h,
+                    depth_vertical: v,
+                }
+            })
+    }
+
+    /// One of the eight symmetries of the square.
+    fn symmetry(turns: u8, mirrored: bool) -> Transform {
+        let turn = Transform::rotate_degrees(90.0 * f64::from(turns));
+        if mirrored {
+            Transform::mirror(Mirror::LeftRight).then(turn)
+        } else {
+            turn
         }
     }
-    let far = |distance: f64, free: f64| distance > PORT_NEAR * free;
-    if far(shape.start_distance, reading.free[0]) || far(shape.end_distance, reading.free[1]) {
-        notes.push(format!(
-            "the line does not run from open end to open end: {}",
-            reading.ports()
-        ));
-    }
-    notes
-}
 
-/// A number for people: four significant digits.
-fn short(value: f64) -> String {
-    if value == 0.0 {
-        return "0".to_owned();
+    fn near(first: f64, second: f64, relative: f64) -> bool {
+        (first - second).abs() <= relative * (1.0 + first.abs())
     }
-    let places = (3.0 - value.abs().log10().floor()).clamp(0.0, 9.0) as usize;
-    let text = format!("{value:.places$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
-}
 
-fn percent(share: f64) -> String {
-    format!("{:.0} %", 100.0 * share)
+    fn best(motif: &Motif) -> Result<LegShape, TestCaseError> {
+        analyse_legs(motif)
+            .map(|mut shapes| shapes.swap_remove(0))
+            .map_err(|error| TestCaseError::fail(error.to_string()))
+    }
+
+    proptest! {
+        #[test]
+        fn a_square_l_is_read_as_drawn(l in true_l()) {
+            let shape = best(&l.motif())?;
+            prop_assert_eq!(shape.elbow, Elbow::TopLeft);
+            prop_assert_eq!(shape.turn_degrees, 0.0);
+            prop_assert!(near(shape.depth_horizontal, l.depth_horizontal, 1e-12));
+            prop_assert!(near(shape.depth_vertical, l.depth_vertical, 1e-12));
+            prop_assert!(near(shape.outer_depth_horizontal, l.depth_horizontal, 1e-12));
+            prop_assert!(near(shape.outer_depth_vertical, l.depth_vertical, 1e-12));
+            prop_assert_eq!(shape.starts_on, LegName::Horizontal);
+            prop_assert_eq!((shape.start_distance, shape.end_distance), (0.0, 0.0));
+            prop_assert!(!shape.runs_clockwise());
+            prop_assert!(shape.is_clear(), "{:?}", shape.notes);
+        }
+
+        #[test]
+        fn the_reading_follows_symmetries_scale_and_moves(
+            l in true_l(), turns in 0..4u8, mirrored: bool, scale in 0.01..100.0f64,
+            x in -1e3..1e3f64, y in -1e3..1e3f64,
+        ) {
+            let map = symmetry(turns, mirrored)
+                .then(Transform::scale(scale, scale))
+                .then(Transform::translate(x, y));
+            let shape = best(&l.motif())?;
+            let image = best(&l.motif().transformed(&map).expect("image"))?;
+            let elbow = map.apply(shape.elbow.of(shape.bounds));
+            prop_assert!((image.elbow.of(image.bounds) - elbow).norm() <= 1e-9);
+            prop_assert_eq!(image.turn_degrees, 0.0);
+            let swaps = turns % 2 == 1;
+            let depths = if swaps {
+                (image.depth_vertical, image.depth_horizontal)
+            } else {
+                (image.depth_horizontal, image.depth_vertical)
+            };
+            prop_assert!(near(depths.0, scale * shape.depth_horizontal, 1e-9));
+            prop_assert!(near(depths.1, scale * shape.depth_vertical, 1e-9));
+            prop_assert_eq!(image.starts_on == shape.starts_on, !swaps);
+            prop_assert_eq!(image.runs_clockwise() == shape.runs_clockwise(), !mirrored);
+            prop_assert!(near(image.share, shape.share, 1e-9));
+        }
+
+        #[test]
+        fn reversing_flips_the_start_alone(l in true_l()) {
+            let shape = best(&l.motif())?;
+            let back = best(&l.motif().reversed())?;
+            prop_assert_eq!(back.starts_on, shape.starts_on.other());
+            let expected = LegShape {
+                starts_on: back.starts_on,
+                start_distance: shape.end_distance,
+                end_distance: shape.start_distance,
+                ..shape
+            };
+            prop_assert_eq!(back, expected);
+        }
+
+        #[test]
+        fn more_points_on_the_line_change_nothing(l in true_l(), parts in 2..5usize) {
+            let mut points = vec![l.points[0]];
+            for pair in l.points.windows(2) {
+                for part in 1..parts {
+                    points.push(pair[0] + (pair[1] - pair[0]) * (part as f64 / parts as f64));
+                }
+                points.push(pair[1]);
+            }
+            let shape = best(&l.motif())?;
+            let fine = best(&Motif::from_points("fine", points).expect("a line"))?;
+            prop_assert_eq!(fine.elbow, shape.elbow);
+            prop_assert!(near(fine.depth_horizontal, shape.depth_horizontal, 1e-12));
+            prop_assert!(near(fine.depth_vertical, shape.depth_vertical, 1e-12));
+        }
+
+        #[test]
+        fn a_turned_l_is_laid_square(l in true_l(), degrees in -180.0..180.0f64, mirrored: bool) {
+            let map = symmetry(0, mirrored)
+                .then(Transform::rotate_degrees(degrees))
+                .then(Transform::translate(3.0, -70.0));
+            let motif = l.motif().transformed(&map).expect("image");
+            let shape = best(&motif)?;
+            let (horizontal, vertical) = shape.standard_depths();
+            let expected = if mirrored {
+                (l.depth_vertical, l.depth_horizontal)
+            } else {
+                (l.depth_horizontal, l.depth_vertical)
+            };
+            prop_assert!((horizontal / expected.0 - 1.0).abs() <= 1e-3, "{:?} {:?}", shape, expected);
+            prop_assert!((vertical / expected.1 - 1.0).abs() <= 1e-3, "{:?} {:?}", shape, expected);
+            let rigid = shape.to_standard();
+            prop_assert!((rigid.determinant() - 1.0).abs() < 1e-12);
+            prop_assert!(rigid.apply(map.apply(Point::origin())).coords.norm() < 1e-3 * l.width.max(l.height));
+            let standard = motif.transformed(&rigid).expect("image");
+            prop_assert!(standard.bounds().min.coords.norm() < 1e-9);
+            prop_assert_eq!(shape.runs_clockwise(), mirrored);
+            let left = standard.bounds().max - standard.start().point;
+            prop_assert_eq!(left.y < left.x, mirrored);
+        }
+
+        #[test]
+        fn a_leaf_in_the_empty_corner_is_noticed(mut l in true_l(), reach in 0.1..0.35f64) {
+            let elbow = l.points.iter().position(|p| p.x < l.depth_vertical && p.y < l.depth_horizontal);
+            let (w, h) = (l.width - l.depth_vertical, l.height - l.depth_horizontal);
+            let tip = Point::new(l.depth_vertical + reach * w, l.depth_horizontal + reach * h);
+            let base = elbow.expect("an elbow");
+            l.points.splice(base + 1..base + 1, [tip, l.points[base]]);
+            let shape = best(&l.motif())?;
+            prop_assert!(near(shape.outer_depth_horizontal, l.depth_horizontal, 1e-12));
+            prop_assert!(near(shape.outer_depth_vertical, l.depth_vertical, 1e-12));
+            prop_assert!(shape.notes.iter().any(|note| note.contains("outer half")), "{:?}", shape);
+        }
+
+        #[test]
+        fn whatever_is_drawn_is_read_or_refused(points in prop::collection::vec((-4..5i32, -4..5i32), 2..30)) {
+            let points = points.iter().map(|&(x, y)| Point::new(f64::from(x), f64::from(y))).collect();
+            let Ok(motif) = Motif::from_points("m", points) else { return Ok(()) };
+            match analyse_legs(&motif) {
+                Ok(shapes) => {
+                    prop_assert!(!shapes.is_empty());
+                    for shape in shapes {
+                        prop_assert!(shape.share >= MIN_SHARE && shape.share <= 1.0);
+                        prop_assert!(shape.depth_horizontal >= 0.0 && shape.depth_vertical >= 0.0);
+                    }
+                }
+                Err(error) => prop_assert!(error.is_leg()),
+            }
+        }
+    }
 }

@@ -152,7 +152,8 @@ fn front(slopes: &[Slope]) -> Vec<Part> {
             let mut both = Vec::with_capacity(left.len() + right.len());
             keep_undominated(&left, &right, true, &mut both);
             keep_undominated(&right, &left, false, &mut both);
-            both.sort_by(|a, b| a.start.total_cmp(&b.start));
+            // A point goes before the stretch of a slope that starts on it.
+            both.sort_by(|a, b| a.start.total_cmp(&b.start).then(a.end.total_cmp(&b.end)));
             both
         }
     }
@@ -193,7 +194,7 @@ fn keep_undominated(parts: &[Part], other: &[Part], ties: bool, kept: &mut Vec<P
             };
             if let Some((start, end)) = stretch {
                 match kept[fresh..].last_mut() {
-                    Some(before) if before.end == start => before.end = end,
+                    Some(before) if before.end == x && below(first) => before.end = end,
                     _ if start < end || part.start == part.end => {
                         kept.push(Part {
                             slope: part.slope,

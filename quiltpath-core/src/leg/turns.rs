@@ -8,8 +8,10 @@
 //! Failure cases: a leg that touches its outer line once gives no edge, so its turn is missed or
 //! found roughly; the reading is then marked as judged by the outline alone.
 
-use std::f64::consts::{FRAC_PI_2, FRAC_PI_4};
+use std::f64::consts::{FRAC_PI_2, PI};
 
+use super::reading::View;
+use super::{Elbow, MIN_SHARE};
 use crate::geom::{Bounds, Point, Vector};
 use crate::motif::Motif;
 
@@ -25,8 +27,15 @@ const FLUSH_PART: f64 = 0.4;
 /// How many edges of the hull are tried, the longest first.
 const EDGES_TRIED: usize = 12;
 
+/// How many times better than the square reading a turned one must score to be preferred, when
+/// the hull gives no evidence for it.
+pub const CLEARLY_BETTER: f64 = 1.05;
+
+/// A turn for which the hull gives evidence is taken when it scores this part of the best.
+const FLUSH_SLACK: f64 = 0.8;
+
 /// The edges of a drawing's convex hull.
-pub(super) struct Hull {
+struct Hull {
     edges: Vec<Vector>,
 }
 
@@ -36,7 +45,7 @@ impl Hull {
     /// # Complexity
     ///
     /// O(n log n).
-    pub(super) fn of(points: &[Point]) -> Self {
+    fn of(points: &[Point]) -> Self {
         let mut sorted = points.to_vec();
         sorted.sort_unstable_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
         let least_turn = 1e-14 * Bounds::of_nonempty(points).size().norm_squared();
@@ -63,14 +72,13 @@ impl Hull {
     }
 
     /// True when this turn lays long edges along both sides of the box that results.
-    pub(super) fn is_flush(&self, degrees: f64, bounds: Bounds) -> bool {
+    fn is_flush(&self, degrees: f64, bounds: Bounds) -> bool {
         let covered = |axis: f64| -> f64 {
             self.edges
                 .iter()
                 .filter(|edge| {
                     let after = edge.y.atan2(edge.x) + degrees.to_radians() - axis;
-                    (after - (after / (2.0 * FRAC_PI_2)).round() * 2.0 * FRAC_PI_2).abs()
-                        <= FLUSH_ANGLE
+                    (after - (after / PI).round() * PI).abs() <= FLUSH_ANGLE
                 })
                 .map(Vector::norm)
                 .sum()
@@ -80,7 +88,7 @@ impl Hull {
     }
 
     /// The turns worth trying besides 0, in degrees from -45 to 45, positive clockwise.
-    pub(super) fn turns(&self, motif: &Motif) -> Vec<f64> {
+    fn turns(&self, motif: &Motif) -> Vec<f64> {
         let mut edges = self.edges.clone();
         edges.sort_by(|a, b| b.norm_squared().total_cmp(&a.norm_squared()));
         edges.truncate(EDGES_TRIED);
@@ -93,13 +101,47 @@ impl Hull {
                 let apart = (turn - other).abs();
                 apart.min(FRAC_PI_2 - apart) < SAME_TURN
             };
-            debug_assert!(turn.abs() <= FRAC_PI_4 + SAME_TURN);
             if !known(0.0) && !turns.iter().any(|other| known(*other)) {
                 turns.push(turn);
             }
         }
         turns.iter().map(|turn| turn.to_degrees()).collect()
     }
+}
+
+/// The view of the turn under which the drawing is most likely an L.
+pub(super) fn best_turn(motif: &Motif, elbow: Option<Elbow>) -> View {
+    let points = motif.points();
+    let hull = Hull::of(points);
+    let square = View::of(points, 0.0);
+    let square_score = square.score(elbow);
+    if hull.is_flush(0.0, square.bounds) && square_score >= MIN_SHARE {
+        return square;
+    }
+    // The best of all turns but 0, and the best of the flush ones among them.
+    let mut any = (square_score * CLEARLY_BETTER).max(MIN_SHARE);
+    let mut flush = MIN_SHARE;
+    let mut best = square_score;
+    let (mut any_view, mut flush_view) = (None, None);
+    for degrees in hull.turns(motif) {
+        let view = View::of(points, degrees);
+        let score = view.score(elbow);
+        best = score.max(best);
+        if hull.is_flush(degrees, view.bounds) {
+            if score >= flush {
+                (flush, flush_view) = (score, Some(view));
+            }
+        } else if score >= any {
+            (any, any_view) = (score, Some(view));
+        }
+    }
+    if let Some(view) = flush_view.filter(|_| flush >= FLUSH_SLACK * best) {
+        return view;
+    }
+    any_view.map_or(square, |mut view| {
+        view.by_outline = true;
+        view
+    })
 }
 
 #[cfg(test)]

@@ -1,0 +1,123 @@
+//! What is doubtful about a reading, in plain words.
+
+use super::reading::{Reading, View};
+use super::{LegName, LegSaid};
+
+/// Another elbow is a rival when its score reaches the best one's divided by this.
+pub const RIVAL_RATIO: f64 = 2.0;
+
+/// How much the whole leg may be deeper than its outer half, as a part of the depth.
+pub const DEPTH_DISAGREEMENT: f64 = 0.05;
+
+/// How far an end may lie from its leg's open end, as a part of the leg's free length.
+pub const PORT_NEAR: f64 = 0.1;
+
+/// What is doubtful about one of the readings.
+pub(super) fn notes(
+    readings: &[Reading],
+    index: usize,
+    view: &View,
+    said: &LegSaid,
+) -> Vec<String> {
+    let reading = &readings[index];
+    let shape = &reading.shape;
+    let mut notes = Vec::new();
+    if view.by_outline {
+        notes.push(format!(
+            "the drawing seems turned; a turn of {} degrees was judged from its outline alone",
+            short(view.degrees)
+        ));
+    }
+    for (place, other) in readings.iter().enumerate() {
+        if place != index && other.score() * RIVAL_RATIO >= reading.score() {
+            notes.push(format!(
+                "the elbow may be {} rather than {}: the empty corner across from it takes {} of the drawing's box, against {} here",
+                other.shape.elbow,
+                shape.elbow,
+                percent(other.shape.share),
+                percent(shape.share),
+            ));
+        }
+    }
+    let depths = [
+        (
+            LegName::Horizontal,
+            shape.depth_horizontal,
+            shape.outer_depth_horizontal,
+            said.depth_horizontal,
+        ),
+        (
+            LegName::Vertical,
+            shape.depth_vertical,
+            shape.outer_depth_vertical,
+            said.depth_vertical,
+        ),
+    ];
+    for (leg, whole, outer, said) in depths {
+        if said.is_none() && whole - outer > DEPTH_DISAGREEMENT * whole {
+            notes.push(format!(
+                "the {leg} leg is {} deep as a whole but {} on its outer half, so something near the elbow reaches into the empty corner",
+                short(whole),
+                short(outer),
+            ));
+        }
+    }
+    let far = |distance: f64, free: f64| distance > PORT_NEAR * free;
+    if far(shape.start_distance, reading.free[0]) || far(shape.end_distance, reading.free[1]) {
+        notes.push(format!(
+            "the line does not run from open end to open end: {}",
+            ports(reading)
+        ));
+    }
+    notes
+}
+
+/// Where the line starts and ends in this reading.
+pub(super) fn ports(reading: &Reading) -> String {
+    let shape = &reading.shape;
+    format!(
+        "it starts {} from the open end of the {} leg and ends {} from that of the {} leg",
+        short(shape.start_distance),
+        shape.starts_on,
+        short(shape.end_distance),
+        shape.starts_on.other(),
+    )
+}
+
+/// A number for people: four significant digits.
+fn short(value: f64) -> String {
+    if value == 0.0 {
+        return "0".to_owned();
+    }
+    let places = (3.0 - value.abs().log10().floor()).clamp(0.0, 9.0) as usize;
+    let text = format!("{value:.places$}");
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_short() {
+        for (value, text) in [
+            (0.0, "0"),
+            (2.5, "2.5"),
+            (-12.345678, "-12.35"),
+            (123456.7, "123457"),
+            (0.000123456, "0.0001235"),
+            (100.0, "100"),
+        ] {
+            assert_eq!(short(value), text);
+        }
+        assert_eq!(percent(0.444), "44 %");
+    }
+}

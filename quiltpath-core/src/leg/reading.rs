@@ -1,0 +1,126 @@
+//! One elbow's reading of a drawing after one turn: depths, ends and score.
+//!
+//! Method: what the empty rectangle leaves of the box are the legs; the line is taken to start on
+//! the leg that lets both ends lie nearer to the open ends.
+
+use super::empty_corner::{EmptyCorner, empty_corner};
+use super::{Elbow, LegName, LegSaid, LegShape};
+use crate::geom::{Bounds, Point};
+use crate::transform::Transform;
+
+/// A drawing after a turn: its box and ends, and the empty rectangle across from each elbow.
+pub(super) struct View {
+    pub(super) degrees: f64,
+    pub(super) bounds: Bounds,
+    start: Point,
+    end: Point,
+    corners: [EmptyCorner; 4],
+    /// True when nothing but the score speaks for this turn.
+    pub(super) by_outline: bool,
+}
+
+impl View {
+    pub(super) fn of(points: &[Point], degrees: f64) -> Self {
+        if degrees == 0.0 {
+            return Self::of_turned(points, 0.0);
+        }
+        let mut turned = points.to_vec();
+        Transform::rotate_degrees(degrees).apply_all(&mut turned);
+        Self::of_turned(&turned, degrees)
+    }
+
+    fn of_turned(points: &[Point], degrees: f64) -> Self {
+        let bounds = Bounds::of_nonempty(points);
+        Self {
+            degrees,
+            bounds,
+            start: points[0],
+            end: points[points.len() - 1],
+            corners: Elbow::ALL.map(|elbow| empty_corner(points, elbow.opposite().of(bounds))),
+            by_outline: false,
+        }
+    }
+
+    /// The best score over the elbows that are allowed.
+    pub(super) fn score(&self, elbow: Option<Elbow>) -> f64 {
+        let readings = Elbow::ALL.map(|each| Reading::of(self, each, &LegSaid::default()));
+        readings
+            .iter()
+            .filter(|reading| elbow.is_none_or(|elbow| elbow == reading.shape.elbow))
+            .map(|reading| match elbow {
+                Some(_) => reading.shape.share,
+                None => reading.score(),
+            })
+            .fold(0.0, f64::max)
+    }
+}
+
+/// One elbow's reading, with how near the ends are: 1 at the open ends, 0 beyond the legs.
+pub(super) struct Reading {
+    pub(super) shape: LegShape,
+    pub(super) nearness: f64,
+    /// The free lengths of the legs that the start and the end belong to.
+    pub(super) free: [f64; 2],
+}
+
+impl Reading {
+    pub(super) fn of(view: &View, elbow: Elbow, said: &LegSaid) -> Self {
+        let bounds = view.bounds;
+        let (width, height) = (bounds.width(), bounds.height());
+        let corner = view.corners[elbow as usize];
+        let depth_horizontal = said.depth_horizontal.unwrap_or(height - corner.height);
+        let depth_vertical = said.depth_vertical.unwrap_or(width - corner.width);
+        let area = width * height;
+        let share = if area > 0.0 {
+            corner.width * corner.height / area
+        } else {
+            0.0
+        };
+
+        let open = elbow.opposite().of(bounds);
+        let along = |point: Point, leg: LegName| match leg {
+            LegName::Horizontal => (point.x - open.x).abs(),
+            LegName::Vertical => (point.y - open.y).abs(),
+        };
+        let free = |leg: LegName| match leg {
+            LegName::Horizontal => width - depth_vertical,
+            LegName::Vertical => height - depth_horizontal,
+        };
+        let nearness = |point: Point, leg: LegName| {
+            if free(leg) > 0.0 {
+                (1.0 - along(point, leg) / free(leg)).max(0.0)
+            } else {
+                0.0
+            }
+        };
+        let both = |leg: LegName| nearness(view.start, leg) * nearness(view.end, leg.other());
+        let (on_horizontal, on_vertical) = (both(LegName::Horizontal), both(LegName::Vertical));
+        let starts_on = if on_horizontal >= on_vertical {
+            LegName::Horizontal
+        } else {
+            LegName::Vertical
+        };
+        Self {
+            nearness: on_horizontal.max(on_vertical),
+            free: [free(starts_on), free(starts_on.other())],
+            shape: LegShape {
+                elbow,
+                turn_degrees: view.degrees,
+                bounds,
+                depth_horizontal,
+                depth_vertical,
+                outer_depth_horizontal: height - corner.outer_height,
+                outer_depth_vertical: width - corner.outer_width,
+                starts_on,
+                start_distance: along(view.start, starts_on),
+                end_distance: along(view.end, starts_on.other()),
+                share,
+                notes: Vec::new(),
+            },
+        }
+    }
+
+    pub(super) fn score(&self) -> f64 {
+        self.shape.share * self.nearness
+    }
+}
