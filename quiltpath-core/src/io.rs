@@ -1,6 +1,12 @@
-//! Formats: bytes to drawings, point lists and plans, and solved plans back to text.
+//! Formats in and out: bytes to drawings, point lists and plans, and solved plans back to text.
+//!
+//! Nothing here touches a file.
 
 #[cfg(feature = "json")]
 pub mod json;
 #[cfg(feature = "svg")]
 pub mod picture;
+#[cfg(feature = "svg")]
+pub mod svg_read;
+#[cfg(feature = "svg")]
+pub mod svg_write;

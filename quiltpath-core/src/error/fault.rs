@@ -81,6 +81,8 @@ faults! {
     DrawingFault {
         Empty => ("the file is empty; give an SVG drawing with at least one path"),
         NotText => ("the file is not UTF-8 text; save the drawing as plain (uncompressed) SVG"),
+        Compressed => ("the file is gzip-compressed (.svgz); save the drawing as plain (uncompressed) SVG"),
+        Utf16 => ("the file is UTF-16 text; save the drawing as UTF-8, which is what SVG programs write by default"),
         NotXml { reason: String } => ("not a readable SVG: {reason}; save the drawing again as plain SVG"),
         NotSvg { root: String } => (
             "the outermost element is <{root}>; an SVG drawing starts with <svg xmlns=\"http://www.w3.org/2000/svg\">"
@@ -90,6 +92,15 @@ faults! {
         ),
         NothingDrawn => (
             "nothing is drawn; give a drawing with at least one path, line, polyline, polygon, rect, circle or ellipse"
+        ),
+        MarkupInEntity => (
+            "an entity holds elements or refers to another entity; save the drawing as plain SVG without entities"
+        ),
+        EntityText { limit: usize } => (
+            "the entities would unfold to more than {limit} bytes; save the drawing as plain SVG without entities"
+        ),
+        TooFar { value: f64, limit: f64 } => (
+            "a point lies at {value:e} mm; coordinates may go from -{limit:e} mm to {limit:e} mm, so check the numbers, the transforms and the viewBox"
         ),
         TooDeep { limit: usize } => (
             "elements are nested more than {limit} deep; ungroup the drawing and save it again"

@@ -1,0 +1,202 @@
+//! Bytes to a parsed document, refusing what is no SVG and what would unfold beyond all bounds.
+
+use roxmltree::{Document, ParsingOptions};
+
+use super::place::position;
+use super::{MAX_ATTRIBUTE_PAIRS, MAX_ENTITY_TEXT, MAX_MARKUP, MAX_NAMESPACES};
+use crate::error::{DrawingFault, Error, Position};
+
+pub(super) const SVG: &str = "http://www.w3.org/2000/svg";
+
+/// The text of a file: UTF-8, with or without a byte order mark.
+pub(super) fn text(bytes: &[u8]) -> Result<&str, Error> {
+    if bytes.starts_with(&[0x1F, 0x8B]) {
+        return Err(DrawingFault::Compressed.into());
+    }
+    if bytes.starts_with(&[0xFF, 0xFE]) || bytes.starts_with(&[0xFE, 0xFF]) {
+        return Err(DrawingFault::Utf16.into());
+    }
+    let bytes = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes);
+    if bytes.trim_ascii().is_empty() {
+        return Err(DrawingFault::Empty.into());
+    }
+    std::str::from_utf8(bytes).map_err(|fault| {
+        let valid = std::str::from_utf8(&bytes[..fault.valid_up_to()]).unwrap_or("");
+        at_offset(valid, valid.len(), DrawingFault::NotText)
+    })
+}
+
+/// The XML tree of a text whose outermost element is `svg`.
+pub(super) fn document(text: &str) -> Result<Document<'_>, Error> {
+    check_markup(text)?;
+    check_entities(text)?;
+    let options = ParsingOptions {
+        allow_dtd: true,
+        nodes_limit: u32::try_from(MAX_MARKUP).unwrap_or(u32::MAX),
+        entity_resolver: None,
+    };
+    let document =
+        Document::parse_with_options(text, options).map_err(|fault| explain(text, &fault))?;
+    let root = document.root_element();
+    let name = root.tag_name();
+    let is_svg = name.name() == "svg" && matches!(name.namespace(), None | Some(SVG));
+    if !is_svg {
+        let root_name = name.name().to_owned();
+        let fault = DrawingFault::NotSvg { root: root_name };
+        return Err(at_offset(text, root.range().start, fault));
+    }
+    Ok(document)
+}
+
+fn explain(text: &str, fault: &roxmltree::Error) -> Error {
+    use roxmltree::Error as Xml;
+    let cut_off = || "the file ends before its last element does, so it looks cut off".to_owned();
+    let (offset, reason) = match fault {
+        Xml::NodesLimitReached => {
+            return DrawingFault::TooMany {
+                what: "elements",
+                limit: MAX_MARKUP,
+            }
+            .into();
+        }
+        Xml::UnclosedRootNode | Xml::UnexpectedEndOfStream => (Some(text.len()), cut_off()),
+        Xml::NoRootNode => (None, "it has no element".to_owned()),
+        other => {
+            let place = format!(" at {}", other.pos());
+            (None, other.to_string().replace(&place, ""))
+        }
+    };
+    let error = Error::from(DrawingFault::NotXml { reason });
+    let Position { row, column } = match offset {
+        Some(offset) => position(text, offset),
+        None => Position {
+            row: fault.pos().row,
+            column: fault.pos().col,
+        },
+    };
+    error.at(row, column)
+}
+
+fn at_offset(text: &str, offset: usize, fault: DrawingFault) -> Error {
+    let Position { row, column } = position(text, offset);
+    Error::from(fault).at(row, column)
+}
+
+/// Holds the numbers of tags, attributes and namespaces against their limits.
+///
+/// The XML parser reserves memory for every `<` and `=`, compares each attribute of an element
+/// with all the others, and copies the namespaces in scope: harmless below these limits only.
+fn check_markup(text: &str) -> Result<(), Error> {
+    let too_many = |what, limit| Err(DrawingFault::TooMany { what, limit }.into());
+    for mark in [b'<', b'='] {
+        if text.bytes().filter(|&b| b == mark).count() > MAX_MARKUP {
+            return too_many("tags and attributes", MAX_MARKUP);
+        }
+    }
+    if text.matches("xmlns").count() > MAX_NAMESPACES {
+        return too_many("namespace declarations", MAX_NAMESPACES);
+    }
+    // No attribute value may hold a `<`, so what lies between two of them is one tag at most.
+    let pairs: usize = text
+        .as_bytes()
+        .split(|&byte| byte == b'<')
+        .map(|tag| tag.iter().filter(|&&byte| byte == b'=').count())
+        .map(|attributes| attributes * attributes / 2)
+        .sum();
+    if pairs > MAX_ATTRIBUTE_PAIRS {
+        return too_many("pairs of attributes", MAX_ATTRIBUTE_PAIRS);
+    }
+    Ok(())
+}
+
+/// Bounds what the entities of the document type can unfold to.
+///
+/// Drawing programs declare flat entities for namespaces and styles. One that holds elements or
+/// refers to another is refused, so that all references together unfold to no more than their
+/// number times the longest entity.
+fn check_entities(text: &str) -> Result<(), Error> {
+    let mut longest = 0;
+    let mut last = None;
+    for (offset, mark) in text.match_indices("<!ENTITY") {
+        last = Some(offset);
+        let declaration = &text[offset + mark.len()..];
+        let Some(open) = declaration.find(['"', '\'']) else {
+            continue;
+        };
+        let quote = char::from(declaration.as_bytes()[open]);
+        let value = declaration[open + 1..].split(quote).next().unwrap_or("");
+        if value.contains('<') || references(value) > 0 {
+            return Err(at_offset(text, offset, DrawingFault::MarkupInEntity));
+        }
+        longest = longest.max(value.len());
+    }
+    match last {
+        Some(offset) if references(text).saturating_mul(longest) > MAX_ENTITY_TEXT => {
+            let limit = MAX_ENTITY_TEXT;
+            Err(at_offset(text, offset, DrawingFault::EntityText { limit }))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// How many references to entities of the file's own there are, at most.
+fn references(text: &str) -> usize {
+    let plain = ["#", "lt;", "gt;", "amp;", "quot;", "apos;"];
+    text.match_indices('&')
+        .filter(|(at, _)| !plain.iter().any(|name| text[at + 1..].starts_with(name)))
+        .count()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn refused(text: &str) -> String {
+        document(text).expect_err(text).to_string()
+    }
+
+    #[test]
+    fn flat_entities_are_read() {
+        let text = "<!DOCTYPE svg [<!ENTITY n \"http://www.w3.org/2000/svg\"><!ENTITY s 'fill:none'>]>\
+                    <svg xmlns=\"&n;\"><path style='&s;&amp;&#65;'/></svg>";
+        let document = document(text).expect("flat");
+        let path = document.root_element().first_element_child().expect("path");
+        assert_eq!(path.attribute("style"), Some("fill:none&A"));
+    }
+
+    #[test]
+    fn what_is_no_svg_says_what_it_is() {
+        assert!(refused("<html/>").starts_with("1:1: the outermost element is <html>"));
+        assert!(refused("hello").starts_with("1:1: not a readable SVG: "));
+        let cut = refused("<svg>\n<path d='M0");
+        assert!(cut.starts_with("2:12: not a readable SVG: "), "{cut}");
+        let cut = refused("<svg><g>");
+        assert!(cut.contains("cut off"), "{cut}");
+        let crossed = refused("<svg>\n<g></svg>");
+        assert!(
+            crossed.starts_with("2:4: not a readable SVG: expected 'g' tag, not 'svg';"),
+            "{crossed}"
+        );
+    }
+
+    #[test]
+    fn other_encodings_say_so() {
+        let said = |bytes: &[u8]| text(bytes).expect_err("refused").to_string();
+        assert!(said(b"").starts_with("the file is empty"));
+        assert!(said(b"\xEF\xBB\xBF \n").starts_with("the file is empty"));
+        assert!(said(b"\x1F\x8B\x08").contains("gzip"));
+        assert!(said(b"\xFF\xFE<\0").contains("UTF-16"));
+        assert!(said(b"<svg>\n \xE9").starts_with("2:2: the file is not UTF-8"));
+        assert_eq!(text(b"\xEF\xBB\xBF<svg/>").expect("text"), "<svg/>");
+    }
+
+    #[test]
+    fn attributes_of_one_element_are_bounded() {
+        let many = |count: usize| {
+            let attributes: String = (0..count).map(|i| format!(" a{i}='>'")).collect();
+            format!("<!-- it's --><svg><g{attributes}/></svg>")
+        };
+        assert!(check_markup(&many(1_000)).is_ok());
+        assert!(refused(&many(100_000)).contains("pairs of attributes"));
+    }
+}

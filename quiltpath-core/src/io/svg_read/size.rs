@@ -1,0 +1,410 @@
+//! True size: lengths in CSS units, viewBox and preserveAspectRatio to transforms.
+//!
+//! Units by CSS Values and Units 3, section 6.2: 1in = 96px = 2.54cm = 25.4mm = 72pt = 6pc =
+//! 101.6Q. Viewports by SVG 2, section 8.2.
+
+use roxmltree::{Attribute, Node};
+use svgtypes::{Align, AspectRatio};
+
+use super::place::Flaw;
+use super::scan::{Scanner, numbers};
+use crate::error::Error;
+use crate::transform::Transform;
+use crate::units::Unit;
+
+/// How many millimetres one CSS pixel is.
+pub(super) const PX_MM: f64 = 25.4 / 96.0;
+
+/// The size of the viewport in user units, when the drawing gives one.
+pub(super) type Viewport = Option<(f64, f64)>;
+
+/// What a percentage is a part of.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Axis {
+    Width,
+    Height,
+    Diagonal,
+}
+
+/// A length of a document.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Length {
+    /// Millimetres, and the unit that people would measure it in.
+    Absolute { mm: f64, unit: Unit },
+    /// User units.
+    User(f64),
+    /// A part of the viewport.
+    Percent(f64),
+    /// Multiples of the height of the text.
+    Font(f64),
+}
+
+fn parse(text: &str) -> Result<Length, Flaw> {
+    let mut scan = Scanner::new(text);
+    scan.skip_space();
+    let value = scan.number()?;
+    let absolute = |factor: f64, unit| Length::Absolute {
+        mm: value * factor,
+        unit,
+    };
+    Ok(match scan.rest().trim().to_ascii_lowercase().as_str() {
+        "" | "px" => Length::User(value),
+        "in" => absolute(25.4, Unit::In),
+        "cm" => absolute(10.0, Unit::Cm),
+        "mm" => absolute(1.0, Unit::Mm),
+        "q" => absolute(0.25, Unit::Mm),
+        "pt" => absolute(25.4 / 72.0, Unit::In),
+        "pc" => absolute(25.4 / 6.0, Unit::In),
+        "%" => Length::Percent(value),
+        // The initial font size of CSS is 16px; ex is half an em where no font says otherwise.
+        "em" | "rem" => Length::Font(value * 16.0),
+        "ex" | "ch" => Length::Font(value * 8.0),
+        _ => {
+            let what = "one of the units in, cm, mm, Q, pt, pc, px or none";
+            return Err(Flaw::expected(scan.at(), what));
+        }
+    })
+}
+
+/// The length of an attribute in user units; `None` when it is not there or `auto`.
+pub(super) fn length(
+    node: Node<'_, '_>,
+    name: &str,
+    axis: Axis,
+    viewport: Viewport,
+) -> Result<Option<f64>, Error> {
+    let Some(attribute) = given(node, name) else {
+        return Ok(None);
+    };
+    let locate = |flaw: Flaw| flaw.locate(node, &attribute);
+    Ok(Some(match parse(attribute.value()).map_err(locate)? {
+        Length::Absolute { mm, .. } => mm / PX_MM,
+        Length::User(value) | Length::Font(value) => value,
+        Length::Percent(value) => {
+            let why = "a percentage needs an <svg> with a viewBox or with a width and a height";
+            let (width, height) = viewport.ok_or_else(|| locate(Flaw::refused(0, why)))?;
+            let whole = match axis {
+                Axis::Width => width,
+                Axis::Height => height,
+                Axis::Diagonal => width.hypot(height) / std::f64::consts::SQRT_2,
+            };
+            value / 100.0 * whole
+        }
+    }))
+}
+
+/// The attribute of this name, unless it says `auto`.
+fn given<'a, 'input>(node: Node<'a, 'input>, name: &str) -> Option<Attribute<'a, 'input>> {
+    node.attribute_node(name)
+        .filter(|attribute| attribute.value().trim() != "auto")
+}
+
+/// As [`length`], refusing what is negative.
+pub(super) fn extent(
+    node: Node<'_, '_>,
+    name: &str,
+    axis: Axis,
+    viewport: Viewport,
+) -> Result<Option<f64>, Error> {
+    let value = length(node, name, axis, viewport)?;
+    if value.is_some_and(|value| value < 0.0) {
+        return Err(refuse(node, name, "give a length of 0 or more"));
+    }
+    Ok(value)
+}
+
+fn refuse(node: Node<'_, '_>, name: &str, why: &'static str) -> Error {
+    match node.attribute_node(name) {
+        Some(attribute) => Flaw::refused(0, why).locate(node, &attribute),
+        None => crate::error::DrawingFault::BadAttribute {
+            element: node.tag_name().name().to_owned(),
+            attribute: name.to_owned(),
+            value: String::new(),
+            reason: why.to_owned(),
+        }
+        .into(),
+    }
+}
+
+/// The rectangle of user space that a viewBox shows.
+#[derive(Debug, Clone, Copy)]
+struct ViewBox {
+    x: f64,
+    y: f64,
+    width: f64,
+    height: f64,
+}
+
+fn view_box(node: Node<'_, '_>) -> Result<Option<ViewBox>, Error> {
+    let Some(attribute) = node.attribute_node("viewBox") else {
+        return Ok(None);
+    };
+    let locate = |flaw: Flaw| flaw.locate(node, &attribute);
+    match numbers(attribute.value()).map_err(locate)?[..] {
+        [x, y, width, height] if width > 0.0 && height > 0.0 => Ok(Some(ViewBox {
+            x,
+            y,
+            width,
+            height,
+        })),
+        [_, _, _, _] => Err(locate(Flaw::refused(
+            0,
+            "give a width and a height above 0",
+        ))),
+        _ => {
+            let why = "give four numbers: left, top, width and height";
+            Err(locate(Flaw::refused(0, why)))
+        }
+    }
+}
+
+/// The factors from a viewBox to a size, and how the room left over is shared.
+struct Aspect {
+    scale: (f64, f64),
+    /// The part of the room left over that lies before the drawing, across and down.
+    before: (f64, f64),
+}
+
+fn aspect(node: Node<'_, '_>, width: f64, height: f64) -> Result<Aspect, Error> {
+    let ratio = match node.attribute_node("preserveAspectRatio") {
+        None => AspectRatio::default(),
+        Some(attribute) => attribute.value().trim().parse().map_err(|_| {
+            let why = "give none, or xMidYMid or the like, then meet or slice";
+            Flaw::refused(0, why).locate(node, &attribute)
+        })?,
+    };
+    let one = if ratio.slice {
+        width.max(height)
+    } else {
+        width.min(height)
+    };
+    let before = match ratio.align {
+        Align::None => {
+            return Ok(Aspect {
+                scale: (width, height),
+                before: (0.0, 0.0),
+            });
+        }
+        Align::XMinYMin => (0.0, 0.0),
+        Align::XMidYMin => (0.5, 0.0),
+        Align::XMaxYMin => (1.0, 0.0),
+        Align::XMinYMid => (0.0, 0.5),
+        Align::XMidYMid => (0.5, 0.5),
+        Align::XMaxYMid => (1.0, 0.5),
+        Align::XMinYMax => (0.0, 1.0),
+        Align::XMidYMax => (0.5, 1.0),
+        Align::XMaxYMax => (1.0, 1.0),
+    };
+    Ok(Aspect {
+        scale: (one, one),
+        before,
+    })
+}
+
+/// The size of the whole drawing.
+#[derive(Debug, Clone)]
+pub(super) struct Root {
+    pub(super) to_mm: Transform,
+    pub(super) viewport: Viewport,
+    pub(super) width_mm: Option<f64>,
+    pub(super) height_mm: Option<f64>,
+    pub(super) unit: Unit,
+    /// True when no size says how long a user unit is.
+    pub(super) assumed: bool,
+}
+
+/// The scale of the root: a viewBox and a size give it, the drawing's own origin stays.
+pub(super) fn root(svg: Node<'_, '_>) -> Result<Root, Error> {
+    let mut unit = None;
+    let mut side = |name: &str| -> Result<Option<f64>, Error> {
+        let Some(attribute) = given(svg, name) else {
+            return Ok(None);
+        };
+        let locate = |flaw: Flaw| flaw.locate(svg, &attribute);
+        let mm = match parse(attribute.value()).map_err(locate)? {
+            Length::Absolute { mm, unit: named } => {
+                unit.get_or_insert(named);
+                mm
+            }
+            Length::User(px) => px * PX_MM,
+            Length::Percent(_) | Length::Font(_) => return Ok(None),
+        };
+        if mm > 0.0 {
+            Ok(Some(mm))
+        } else {
+            Err(locate(Flaw::refused(0, "give a length above 0")))
+        }
+    };
+    let (width_mm, height_mm) = (side("width")?, side("height")?);
+    let view = view_box(svg)?;
+    let (scale, viewport) = match (view, width_mm, height_mm) {
+        (Some(view), Some(w), Some(h)) => {
+            let scale = aspect(svg, w / view.width, h / view.height)?.scale;
+            (scale, Some((view.width, view.height)))
+        }
+        // A side that is not given follows the proportions of the viewBox.
+        (Some(view), Some(w), None) => (
+            (w / view.width, w / view.width),
+            Some((view.width, view.height)),
+        ),
+        (Some(view), None, Some(h)) => (
+            (h / view.height, h / view.height),
+            Some((view.width, view.height)),
+        ),
+        (Some(view), None, None) => ((PX_MM, PX_MM), Some((view.width, view.height))),
+        (None, w, h) => {
+            let size = w.zip(h).map(|(w, h)| (w / PX_MM, h / PX_MM));
+            ((PX_MM, PX_MM), size)
+        }
+    };
+    let side = |own: Option<f64>, other: Option<f64>, ratio: Option<f64>| {
+        own.or_else(|| Some(other? * ratio?))
+    };
+    let ratio = view.map(|view| view.width / view.height);
+    Ok(Root {
+        to_mm: Transform::scale(scale.0, scale.1),
+        viewport,
+        width_mm: side(width_mm, height_mm, ratio),
+        height_mm: side(height_mm, width_mm, ratio.map(f64::recip)),
+        unit: unit.unwrap_or(Unit::Mm),
+        assumed: view.is_some() && width_mm.is_none() && height_mm.is_none(),
+    })
+}
+
+/// Where an inner viewport lies, in the user units round it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Frame {
+    pub(super) x: f64,
+    pub(super) y: f64,
+    pub(super) width: Option<f64>,
+    pub(super) height: Option<f64>,
+}
+
+/// The map from the inside of a nested `svg` or of a `symbol` to the outside, and its viewport.
+pub(super) fn inner(node: Node<'_, '_>, frame: Frame) -> Result<(Transform, Viewport), Error> {
+    let place = Transform::translate(frame.x, frame.y);
+    let size = frame.width.zip(frame.height);
+    let Some(view) = view_box(node)? else {
+        return Ok((place, size));
+    };
+    let viewport = Some((view.width, view.height));
+    let Some((width, height)) = size else {
+        let back = Transform::translate(-view.x, -view.y);
+        return Ok((back.then(place), viewport));
+    };
+    let Aspect {
+        scale: (x, y),
+        before,
+    } = aspect(node, width / view.width, height / view.height)?;
+    let shift = Transform::translate(
+        (width - view.width * x) * before.0 - view.x * x,
+        (height - view.height * y) * before.1 - view.y * y,
+    );
+    Ok((Transform::scale(x, y).then(shift).then(place), viewport))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geom::Point;
+    use roxmltree::Document;
+
+    fn sized(attributes: &str) -> Root {
+        let text = format!("<svg {attributes}/>");
+        let document = Document::parse(&text).expect("XML");
+        root(document.root_element()).unwrap_or_else(|e| panic!("{attributes}: {e}"))
+    }
+
+    fn scale(attributes: &str) -> (f64, f64) {
+        let [x, _, _, y, _, _] = sized(attributes).to_mm.coefficients();
+        (x, y)
+    }
+
+    #[test]
+    fn units_have_the_ratios_of_css_values() {
+        // CSS Values and Units 3, section 6.2.
+        for text in [
+            "96px", "96", "1in", "2.54cm", "25.4mm", "72pt", "6pc", "101.6Q", "1 IN",
+        ] {
+            let root = sized(&format!("width='{text}' height='{text}' viewBox='0 0 1 1'"));
+            let width = root.width_mm.expect(text);
+            assert!((width - 25.4).abs() < 1e-13, "{text}: {width}");
+        }
+        assert_eq!(sized("width='4in'").unit, Unit::In);
+        assert_eq!(sized("width='4cm'").unit, Unit::Cm);
+        assert_eq!(sized("width='40'").unit, Unit::Mm);
+    }
+
+    #[test]
+    fn the_root_gives_a_scale_and_keeps_the_origin() {
+        assert_eq!(
+            scale("width='100mm' height='50mm' viewBox='7 9 100 50'"),
+            (1.0, 1.0)
+        );
+        assert_eq!(scale("width='2in' viewBox='0 0 4 9'"), (12.7, 12.7));
+        assert_eq!(scale("height='9mm' viewBox='0 0 4 9'"), (1.0, 1.0));
+        let both = "width='8mm' height='9mm' viewBox='0 0 4 3'";
+        assert_eq!(scale(both), (2.0, 2.0));
+        assert_eq!(
+            scale(&format!("{both} preserveAspectRatio='xMinYMin slice'")),
+            (3.0, 3.0)
+        );
+        assert_eq!(
+            scale(&format!("{both} preserveAspectRatio='none'")),
+            (2.0, 3.0)
+        );
+        assert_eq!(scale(""), (PX_MM, PX_MM));
+        let assumed = sized("width='100%' viewBox='0 0 40 30'");
+        assert!(assumed.assumed && assumed.width_mm.is_none());
+        assert_eq!(sized("height='9mm' viewBox='0 0 4 9'").width_mm, Some(4.0));
+    }
+
+    #[test]
+    fn what_gives_no_size_is_refused() {
+        for (attributes, part) in [
+            (
+                "width='0'",
+                "1:13: width=\"0\" of <svg>: give a length above 0",
+            ),
+            ("width='-1in'", "above 0"),
+            ("width='4 furlongs'", "expected one of the units in, cm, mm"),
+            ("width='wide'", "expected a number, not \"w\""),
+            ("viewBox='0 0 1'", "four numbers"),
+            ("viewBox='0 0 1 0'", "above 0"),
+            ("viewBox='0 0 1 x'", "1:21: "),
+            (
+                "viewBox='0 0 1 1' width='1' height='1' preserveAspectRatio='fit'",
+                "xMidYMid",
+            ),
+        ] {
+            let text = format!("<svg {attributes}/>");
+            let document = Document::parse(&text).expect("XML");
+            let error = root(document.root_element())
+                .expect_err(attributes)
+                .to_string();
+            assert!(error.contains(part), "{attributes}: {error}");
+        }
+    }
+
+    #[test]
+    fn an_inner_viewport_is_filled_from_its_view_box() {
+        let map = |attributes: &str, x, y| {
+            let text = format!("<svg {attributes}/>");
+            let document = Document::parse(&text).expect("XML");
+            let frame = Frame {
+                x: 10.0,
+                y: 20.0,
+                width: Some(80.0),
+                height: Some(40.0),
+            };
+            let (map, _) = inner(document.root_element(), frame).expect("viewport");
+            map.apply(Point::new(x, y))
+        };
+        assert_eq!(map("viewBox='5 5 20 20'", 5.0, 5.0), Point::new(30.0, 20.0));
+        let filled = "viewBox='5 5 20 20' preserveAspectRatio='none'";
+        assert_eq!(map(filled, 25.0, 25.0), Point::new(90.0, 60.0));
+        let cut = "viewBox='0 0 20 20' preserveAspectRatio='xMaxYMax slice'";
+        assert_eq!(map(cut, 20.0, 20.0), Point::new(90.0, 60.0));
+        assert_eq!(map("", 1.0, 1.0), Point::new(11.0, 21.0));
+    }
+}
