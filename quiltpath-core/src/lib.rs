@@ -11,6 +11,7 @@ pub mod io;
 pub mod leg;
 pub mod motif;
 pub mod plan;
+pub mod stitch;
 pub mod transform;
 pub mod units;
 pub mod warp;

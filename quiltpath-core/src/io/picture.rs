@@ -79,7 +79,7 @@ impl Picture {
         let [x, y] = [self.grid(-margin), self.grid(-margin)];
         let w = self.grid(width + 2.0 * margin);
         let h = self.grid(height + 2.0 * margin + 3.5 * self.em);
-        let thread = self.grid(self.em / 14.0).max(1);
+        let thread = self.grid(self.em / 18.0).max(1);
         let title = escape(solved.title.as_deref().unwrap_or("Quilt plan"));
         let unit = solved.unit;
         self.put(format_args!(
@@ -87,8 +87,8 @@ impl Picture {
              <title>{title}</title>\n\
              <desc>A quilt of {} by {} with its borders and the line to be stitched on them.</desc>\n\
              <style>\n\
-             .back{{fill:#fff}}.cloth{{fill:#f4efe6}}.border{{fill:#e6dcc8}}.seam{{fill:none;stroke:#8a7a5c;stroke-width:{thread}}}\n\
-             .band{{fill:none;stroke:#8a7a5c;stroke-width:{thread};stroke-dasharray:{d} {d}}}\n\
+             .back{{fill:#fff}}.cloth{{fill:#f4efe6}}.border{{fill:#e6dcc8}}.seam{{fill:none;stroke:#8a7a5c;stroke-width:{seam}}}\n\
+             .band{{fill:none;stroke:#8a7a5c;stroke-width:{seam};stroke-dasharray:{d} {d}}}\n\
              .corner,.side,.link{{fill:none;stroke-width:{line};stroke-linejoin:round;stroke-linecap:round}}\n\
              .corner{{stroke:{CORNER}}}.side{{stroke:{SIDE}}}.link{{stroke:{LINK}}}\n\
              .start{{fill:{START}}}.mark{{fill:none;stroke:{LINK};stroke-width:{line}}}\n\
@@ -97,8 +97,9 @@ impl Picture {
              <rect class=\"back\" x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\"/>\n",
             unit.readable(width),
             unit.readable(height),
+            seam = thread * 4 / 3,
             d = thread * 6,
-            line = thread * 3 / 2,
+            line = thread,
             em = self.grid(self.em),
         ));
     }

@@ -5,6 +5,9 @@ use crate::error::Error;
 use crate::geom::Point;
 use crate::motif::Motif;
 
+/// Ends of a closed join, in millimetres, differ by rounding at most; one point stands for both.
+const SAME: f64 = 1e-9;
+
 /// Pieces that are stitched without a thread cut, as one line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {
@@ -53,10 +56,11 @@ pub fn paths(pieces: &[Piece], joins: &[Join], tolerance: f64) -> Result<Vec<Pat
             run.push(piece);
             at = next[piece];
         }
+        let closed = at == Some(head);
         paths.push(Path {
             border: pieces[head].border,
-            closed: at == Some(head),
-            motif: joined(pieces, &run)?,
+            closed,
+            motif: joined(pieces, &run, closed)?,
             pieces: run,
         });
     }
@@ -64,16 +68,23 @@ pub fn paths(pieces: &[Piece], joins: &[Join], tolerance: f64) -> Result<Vec<Pat
     Ok(paths)
 }
 
-fn joined(pieces: &[Piece], run: &[usize]) -> Result<Motif, Error> {
+/// The pieces as one line; a closed line ends on its very start.
+fn joined(pieces: &[Piece], run: &[usize], closed: bool) -> Result<Motif, Error> {
     let total = run.iter().map(|&at| pieces[at].motif.points().len()).sum();
     let mut points: Vec<Point> = Vec::with_capacity(total);
     for &at in run {
         let piece = pieces[at].motif.points();
-        // Ends of a closed join differ by rounding at most; one point stands for both.
         let shared = points
             .last()
-            .is_some_and(|last| (last - piece[0]).norm() < 1e-9);
+            .is_some_and(|last| (last - piece[0]).norm() < SAME);
         points.extend(&piece[usize::from(shared)..]);
+    }
+    if closed {
+        let start = points[0];
+        match points.last_mut() {
+            Some(end) if (*end - start).norm() < SAME => *end = start,
+            _ => points.push(start),
+        }
     }
     let (first, last) = (&pieces[run[0]].motif, &pieces[run[run.len() - 1]].motif);
     let directions = [first.start().direction, last.end().direction];

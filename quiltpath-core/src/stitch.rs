@@ -1,0 +1,3 @@
+//! From path to cloth: what a stitched line takes.
+
+pub mod estimate;
