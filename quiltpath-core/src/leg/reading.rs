@@ -12,9 +12,9 @@ use crate::transform::Transform;
 pub(super) struct View {
     pub(super) degrees: f64,
     pub(super) bounds: Bounds,
-    start: Point,
-    end: Point,
-    corners: [EmptyCorner; 4],
+    pub(super) start: Point,
+    pub(super) end: Point,
+    pub(super) corners: [EmptyCorner; 4],
     /// True when nothing but the score speaks for this turn.
     pub(super) by_outline: bool,
 }
@@ -43,14 +43,10 @@ impl View {
 
     /// The best score over the elbows that are allowed.
     pub(super) fn score(&self, elbow: Option<Elbow>) -> f64 {
-        let readings = Elbow::ALL.map(|each| Reading::of(self, each, &LegSaid::default()));
-        readings
-            .iter()
-            .filter(|reading| elbow.is_none_or(|elbow| elbow == reading.shape.elbow))
-            .map(|reading| match elbow {
-                Some(_) => reading.shape.share,
-                None => reading.score(),
-            })
+        Elbow::ALL
+            .into_iter()
+            .filter(|each| elbow.is_none_or(|elbow| elbow == *each))
+            .map(|each| Reading::of(self, each, &LegSaid::default()).score())
             .fold(0.0, f64::max)
     }
 }
@@ -120,6 +116,7 @@ impl Reading {
         }
     }
 
+    /// The likelihood of this reading: the empty corner's share of the box, times the nearness.
     pub(super) fn score(&self) -> f64 {
         self.shape.share * self.nearness
     }

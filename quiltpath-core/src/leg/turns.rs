@@ -14,12 +14,19 @@ use super::reading::View;
 use super::{Elbow, MIN_SHARE};
 use crate::geom::{Bounds, Point, Vector};
 use crate::motif::Motif;
+use crate::transform::Transform;
 
 /// Turns nearer to 0 than this, in radians, are 0; turns nearer to each other are the same.
 const SAME_TURN: f64 = 1e-5;
 
-/// How far an edge may lie off an axis, in radians, to count as along it.
-const FLUSH_ANGLE: f64 = 1e-4;
+/// How far edges may lie off the axes, in radians, for a turn to be flush.
+const FLUSH: f64 = 1e-4;
+
+/// The same for drawings by hand, whose crests don't reach the outer line alike.
+const ROUGHLY_FLUSH: f64 = 3e-3;
+
+/// The same for keeping a drawing as it is.
+const SQUARE_ENOUGH: f64 = 1e-2;
 
 /// The part of the box's side that the edges along it must cover for a flush turn.
 const FLUSH_PART: f64 = 0.4;
@@ -31,12 +38,12 @@ const EDGES_TRIED: usize = 12;
 /// the hull gives no evidence for it.
 pub const CLEARLY_BETTER: f64 = 1.05;
 
-/// A turn for which the hull gives evidence is taken when it scores this part of the best.
+/// A flush turn is taken when it scores this part of the square reading's score.
 const FLUSH_SLACK: f64 = 0.8;
 
-/// The edges of a drawing's convex hull.
+/// The convex hull of a drawing: its corners clockwise as seen, the first repeated at the end.
 struct Hull {
-    edges: Vec<Vector>,
+    corners: Vec<Point>,
 }
 
 impl Hull {
@@ -67,20 +74,28 @@ impl Hull {
         for point in sorted.iter().rev().skip(1) {
             add(*point, count - 1);
         }
-        let edges = corners.windows(2).map(|pair| pair[1] - pair[0]).collect();
-        Self { edges }
+        Self { corners }
     }
 
-    /// True when this turn lays long edges along both sides of the box that results.
-    fn is_flush(&self, degrees: f64, bounds: Bounds) -> bool {
+    fn edges(&self) -> impl Iterator<Item = Vector> {
+        self.corners.windows(2).map(|pair| pair[1] - pair[0])
+    }
+
+    /// True when this turn lays long edges along both sides of the box that results, to within
+    /// `slack` radians.
+    fn is_flush(&self, degrees: f64, slack: f64) -> bool {
+        let mut turned = self.corners.clone();
+        Transform::rotate_degrees(degrees).apply_all(&mut turned);
+        let bounds = Bounds::of_nonempty(&turned);
         let covered = |axis: f64| -> f64 {
-            self.edges
-                .iter()
+            turned
+                .windows(2)
+                .map(|pair| pair[1] - pair[0])
                 .filter(|edge| {
-                    let after = edge.y.atan2(edge.x) + degrees.to_radians() - axis;
-                    (after - (after / PI).round() * PI).abs() <= FLUSH_ANGLE
+                    let off = edge.y.atan2(edge.x) - axis;
+                    (off - (off / PI).round() * PI).abs() <= slack
                 })
-                .map(Vector::norm)
+                .map(|edge| edge.norm())
                 .sum()
         };
         covered(0.0) >= FLUSH_PART * bounds.width()
@@ -89,7 +104,7 @@ impl Hull {
 
     /// The turns worth trying besides 0, in degrees from -45 to 45, positive clockwise.
     fn turns(&self, motif: &Motif) -> Vec<f64> {
-        let mut edges = self.edges.clone();
+        let mut edges: Vec<Vector> = self.edges().collect();
         edges.sort_by(|a, b| b.norm_squared().total_cmp(&a.norm_squared()));
         edges.truncate(EDGES_TRIED);
         edges.extend([motif.start().direction, motif.end().direction]);
@@ -110,38 +125,40 @@ impl Hull {
 }
 
 /// The view of the turn under which the drawing is most likely an L.
+///
+/// Flush turns go first, then the drawing as it is when that is nearly flush, then turns that are
+/// roughly flush, and last the turn that scores best.
 pub(super) fn best_turn(motif: &Motif, elbow: Option<Elbow>) -> View {
     let points = motif.points();
     let hull = Hull::of(points);
     let square = View::of(points, 0.0);
     let square_score = square.score(elbow);
-    if hull.is_flush(0.0, square.bounds) && square_score >= MIN_SHARE {
+    if square_score >= MIN_SHARE && hull.is_flush(0.0, FLUSH) {
         return square;
     }
-    // The best of all turns but 0, and the best of the flush ones among them.
-    let mut any = (square_score * CLEARLY_BETTER).max(MIN_SHARE);
-    let mut flush = MIN_SHARE;
-    let mut best = square_score;
-    let (mut any_view, mut flush_view) = (None, None);
-    for degrees in hull.turns(motif) {
-        let view = View::of(points, degrees);
-        let score = view.score(elbow);
-        best = score.max(best);
-        if hull.is_flush(degrees, view.bounds) {
-            if score >= flush {
-                (flush, flush_view) = (score, Some(view));
-            }
-        } else if score >= any {
-            (any, any_view) = (score, Some(view));
-        }
-    }
-    if let Some(view) = flush_view.filter(|_| flush >= FLUSH_SLACK * best) {
+    let turns = hull.turns(motif);
+    let best = |slack: f64, least_score: f64| {
+        turns
+            .iter()
+            .filter(|degrees| hull.is_flush(**degrees, slack))
+            .map(|degrees| View::of(points, *degrees))
+            .map(|view| (view.score(elbow), view))
+            .filter(|(score, _)| *score >= least_score.max(MIN_SHARE))
+            .max_by(|a, b| a.0.total_cmp(&b.0))
+            .map(|(_, view)| view)
+    };
+    if let Some(view) = best(FLUSH, square_score * FLUSH_SLACK) {
         return view;
     }
-    any_view.map_or(square, |mut view| {
-        view.by_outline = true;
-        view
-    })
+    if square_score >= MIN_SHARE && hull.is_flush(0.0, SQUARE_ENOUGH) {
+        return square;
+    }
+    best(ROUGHLY_FLUSH, square_score * FLUSH_SLACK)
+        .or_else(|| best(f64::INFINITY, square_score * CLEARLY_BETTER))
+        .map_or(square, |view| View {
+            by_outline: true,
+            ..view
+        })
 }
 
 #[cfg(test)]
@@ -158,23 +175,23 @@ mod tests {
     #[test]
     fn a_square_is_flush_and_has_no_other_turn() {
         let (hull, motif) = hull(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (2.0, 4.0), (0.0, 4.0)]);
-        assert_eq!(hull.edges.len(), 4);
-        assert!(hull.is_flush(0.0, motif.bounds()));
+        assert_eq!(hull.edges().count(), 4);
+        assert!(hull.is_flush(0.0, FLUSH));
         assert!(hull.turns(&motif).is_empty());
     }
 
     #[test]
     fn the_diagonal_of_an_l_is_not_flush() {
         let (hull, motif) = hull(&[(0.0, 4.0), (0.0, 0.0), (4.0, 0.0)]);
-        assert!(hull.is_flush(0.0, motif.bounds()));
-        assert!(!hull.is_flush(45.0, motif.bounds()));
+        assert!(hull.is_flush(0.0, FLUSH));
+        assert!(!hull.is_flush(45.0, FLUSH));
         assert_eq!(hull.turns(&motif), [45.0]);
     }
 
     #[test]
     fn points_in_one_line_have_a_flat_hull() {
         let (hull, motif) = hull(&[(0.0, 0.0), (1.0, 1.0), (3.0, 3.0), (2.0, 2.0)]);
-        assert_eq!(hull.edges.len(), 2);
+        assert_eq!(hull.edges().count(), 2);
         assert_eq!(hull.turns(&motif).len(), 1);
     }
 
@@ -185,7 +202,7 @@ mod tests {
             let points = motif.points();
             let first = points.iter().min_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
             let mut corner = *first.expect("points");
-            for edge in &hull.edges {
+            for edge in hull.edges() {
                 for point in points {
                     prop_assert!(edge.perp(&(point - corner)) >= -1e-9);
                 }
