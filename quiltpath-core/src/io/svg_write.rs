@@ -1,1 +1,463 @@
-//! SVG drawings out.
+//! SVG drawings out: true size, one open path for each line, start first.
+//!
+//! The numbers are rounded to 1e-4 of the unit of the file (0.1 µm or 2.5 µm), the size is given
+//! in the same unit, and so is the viewBox, which starts where the ink does: a point keeps its
+//! coordinates, and [`super::svg_read::read_svg`] brings it back where it was.
+
+mod smooth;
+
+use std::collections::HashSet;
+use std::fmt::Write;
+
+use crate::error::{DrawingFault, Error, GeometryFault};
+use crate::geom::{Bounds, Point, Polyline};
+use crate::transform::Transform;
+use crate::units::Unit;
+
+/// The turn above which smooth output keeps a corner sharp, in degrees.
+///
+/// A curve flattened within 0.01 mm turns by less than this at each point down to a radius of
+/// 0.3 mm, which no machine stitches.
+pub const SHARP_DEGREES: f64 = 30.0;
+
+/// One line of a drawing to write.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SvgPath<'a> {
+    /// The id; what XML forbids in one becomes `-`, and a second use of one gets a number.
+    pub id: &'a str,
+    /// The text of its `title`, which viewers show as a tip.
+    pub title: Option<&'a str>,
+    /// The points in the order of travel, x to the right, y down.
+    pub points: &'a [Point],
+}
+
+/// How to write a drawing.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct WriteOptions<'a> {
+    /// Replace the points by cubic curves that stay within this distance of the line.
+    ///
+    /// Give a few times the flattening tolerance. Where no curve stays within it, and at turns
+    /// above [`SHARP_DEGREES`], the line stays as it is.
+    pub smooth: Option<f64>,
+    /// The width of the drawn line; 0.5 mm or 0.02 in when not given.
+    pub stroke_width: Option<f64>,
+    /// The title of the whole drawing.
+    pub title: Option<&'a str>,
+    /// A description of the whole drawing.
+    pub description: Option<&'a str>,
+}
+
+/// Writes a drawing of these paths at the end of `out`; all lengths are in `unit`.
+///
+/// The file is in millimetres for millimetres, centimetres and metres, in inches for inches, feet
+/// and yards.
+///
+/// ```
+/// use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
+/// use quiltpath_core::{geom::Point, units::Unit};
+///
+/// let points = [Point::new(0.0, 0.0), Point::new(4.5, -0.25)];
+/// let leaf = SvgPath { id: "leaf", title: Some("Leaf & stem"), points: &points };
+/// let mut svg = String::new();
+/// write_svg(&mut svg, Unit::In, &[leaf], &WriteOptions::default())?;
+/// assert!(svg.contains(r#"width="4.7in" height="0.45in" viewBox="-0.1 -0.35 4.7 0.45""#));
+/// assert!(svg.contains(r#"<path id="leaf" d="M0,0L4.5,-0.25"><title>Leaf &amp; stem</title>"#));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A drawing error when there is no path; a geometry error that names the path when its points
+/// are no line, or when a tolerance or a width is not above 0. Then nothing is written.
+///
+/// # Complexity
+///
+/// O(points); O(points log points) when smooth.
+pub fn write_svg(
+    out: &mut String,
+    unit: Unit,
+    paths: &[SvgPath<'_>],
+    options: &WriteOptions<'_>,
+) -> Result<(), Error> {
+    let sheet = Sheet::of(unit);
+    let smooth = positive(options.smooth, "the tolerance of smooth curves")?;
+    let stroke = positive(options.stroke_width, "the stroke width")?;
+    let scale = Transform::scale(sheet.factor, sheet.factor);
+    let lines = paths
+        .iter()
+        .map(|path| {
+            let points = path.points.iter().map(|&point| scale.apply(point));
+            Polyline::new(points.collect()).map_err(|error| error.in_element(path.id))
+        })
+        .collect::<Result<Vec<Polyline>, Error>>()?;
+    let bounds = lines.iter().map(Polyline::bounds);
+    let ink = bounds
+        .reduce(|all, one| all.union(&one))
+        .ok_or(DrawingFault::NothingDrawn)?;
+    let stroke = stroke.map_or(sheet.stroke, |width| width * sheet.factor);
+    open(out, &sheet, ink, stroke, options);
+    let mut ids = Ids::default();
+    for (path, line) in paths.iter().zip(&lines) {
+        out.push_str("<path id=\"");
+        out.push_str(&ids.unique(path.id));
+        out.push_str("\" d=\"");
+        match smooth {
+            Some(tolerance) => smooth::write(out, line.points(), tolerance * sheet.factor),
+            None => chords(out, line.points()),
+        }
+        match path.title {
+            Some(title) => {
+                out.push_str("\"><title>");
+                escape(out, title);
+                out.push_str("</title></path>\n");
+            }
+            None => out.push_str("\"/>\n"),
+        }
+    }
+    out.push_str("</g>\n</svg>\n");
+    Ok(())
+}
+
+/// The unit of the file, and what looks right in it.
+struct Sheet {
+    symbol: &'static str,
+    /// How many units of the file one given unit is.
+    factor: f64,
+    margin: f64,
+    stroke: f64,
+}
+
+impl Sheet {
+    fn of(unit: Unit) -> Self {
+        let factor = match unit {
+            Unit::Mm | Unit::In => 1.0,
+            Unit::Cm => 10.0,
+            Unit::M => 1000.0,
+            Unit::Ft => 12.0,
+            Unit::Yd => 36.0,
+        };
+        let metric = matches!(unit, Unit::Mm | Unit::Cm | Unit::M);
+        let (symbol, margin, stroke) = if metric {
+            ("mm", 2.5, 0.5)
+        } else {
+            ("in", 0.1, 0.02)
+        };
+        Self {
+            symbol,
+            factor,
+            margin,
+            stroke,
+        }
+    }
+}
+
+fn positive(value: Option<f64>, what: &'static str) -> Result<Option<f64>, Error> {
+    let accepted = "a length above 0";
+    match value {
+        Some(value) if !(value > 0.0 && value.is_finite()) => Err(GeometryFault::BadNumber {
+            what,
+            value,
+            accepted,
+        }
+        .into()),
+        value => Ok(value),
+    }
+}
+
+fn open(out: &mut String, sheet: &Sheet, ink: Bounds, stroke: f64, options: &WriteOptions<'_>) {
+    let margin = sheet.margin.max(stroke);
+    let (left, top) = (Ticks::of(ink.min.x - margin), Ticks::of(ink.min.y - margin));
+    let width = Ticks(Ticks::of(ink.max.x + margin).0 - left.0);
+    let height = Ticks(Ticks::of(ink.max.y + margin).0 - top.0);
+    out.push_str(
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\"",
+    );
+    let symbol = sheet.symbol;
+    let size = [(" width", width), (" height", height)];
+    for (name, ticks) in size {
+        out.push_str(name);
+        out.push_str("=\"");
+        ticks.write(out);
+        out.push_str(symbol);
+        out.push('"');
+    }
+    out.push_str(" viewBox=\"");
+    for (index, ticks) in [left, top, width, height].into_iter().enumerate() {
+        if index > 0 {
+            out.push(' ');
+        }
+        ticks.write(out);
+    }
+    out.push_str("\">\n");
+    for (name, text) in [("title", options.title), ("desc", options.description)] {
+        if let Some(text) = text {
+            out.push('<');
+            out.push_str(name);
+            out.push('>');
+            escape(out, text);
+            out.push_str("</");
+            out.push_str(name);
+            out.push_str(">\n");
+        }
+    }
+    out.push_str("<g fill=\"none\" stroke=\"black\" stroke-width=\"");
+    Ticks(Ticks::of(stroke).0.max(1)).write(out);
+    out.push_str("\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n");
+}
+
+/// A number in steps of 1e-4, as it stands in the file.
+///
+/// Coordinates are below 1e9 and factors below 1e3, so the steps are exact in f64 and in i64.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Ticks(i64);
+
+impl Ticks {
+    fn of(value: f64) -> Self {
+        Self((value * 1e4).round() as i64)
+    }
+
+    /// Without trailing zeros, and never as `-0`.
+    fn write(self, out: &mut String) {
+        if self.0 < 0 {
+            out.push('-');
+        }
+        let size = self.0.unsigned_abs();
+        let (whole, mut part) = (size / 10_000, size % 10_000);
+        // Writing to a String can't fail.
+        let _ = write!(out, "{whole}");
+        if part > 0 {
+            let mut digits = 4;
+            while part % 10 == 0 {
+                part /= 10;
+                digits -= 1;
+            }
+            let _ = write!(out, ".{part:0digits$}");
+        }
+    }
+}
+
+/// Path data under way: commands are written where they change, equal points once.
+struct Data<'a> {
+    out: &'a mut String,
+    command: char,
+    at: [Ticks; 2],
+}
+
+impl<'a> Data<'a> {
+    fn start(out: &'a mut String, at: Point) -> Self {
+        let at = [Ticks::of(at.x), Ticks::of(at.y)];
+        let mut data = Self {
+            out,
+            command: 'M',
+            at,
+        };
+        data.out.push('M');
+        data.pair(at);
+        data
+    }
+
+    fn line(&mut self, to: Point) {
+        let to = [Ticks::of(to.x), Ticks::of(to.y)];
+        if to != self.at {
+            self.command('L');
+            self.pair(to);
+            self.at = to;
+        }
+    }
+
+    fn curve(&mut self, points: [Point; 3]) {
+        self.command('C');
+        for (index, point) in points.into_iter().enumerate() {
+            if index > 0 {
+                self.out.push(' ');
+            }
+            self.at = [Ticks::of(point.x), Ticks::of(point.y)];
+            self.pair(self.at);
+        }
+    }
+
+    /// Gives a line that is shorter than a step an end all the same.
+    fn finish(mut self) {
+        if self.command == 'M' {
+            self.command('L');
+            self.pair(self.at);
+        }
+    }
+
+    fn command(&mut self, command: char) {
+        let written = if self.command == command {
+            ' '
+        } else {
+            command
+        };
+        self.out.push(written);
+        self.command = command;
+    }
+
+    fn pair(&mut self, [x, y]: [Ticks; 2]) {
+        x.write(self.out);
+        self.out.push(',');
+        y.write(self.out);
+    }
+}
+
+fn chords(out: &mut String, points: &[Point]) {
+    let mut data = Data::start(out, points[0]);
+    for &point in &points[1..] {
+        data.line(point);
+    }
+    data.finish();
+}
+
+/// The ids given so far.
+#[derive(Default)]
+struct Ids(HashSet<String>);
+
+impl Ids {
+    fn unique(&mut self, wanted: &str) -> String {
+        let mut id: String = wanted
+            .trim()
+            .chars()
+            .map(|c| match c {
+                c if c.is_alphabetic() || c.is_ascii_digit() || "-_.".contains(c) => c,
+                _ => '-',
+            })
+            .collect();
+        if id.is_empty() {
+            id.push_str("path");
+        }
+        if id.starts_with(|c: char| !c.is_alphabetic() && c != '_') {
+            id.insert(0, '_');
+        }
+        let mut number = self.0.len();
+        let mut unique = id.clone();
+        while !self.0.insert(unique.clone()) {
+            number += 1;
+            unique = format!("{id}-{number}");
+        }
+        unique
+    }
+}
+
+/// Writes a text so that XML reads it back; characters that XML forbids become U+FFFD.
+fn escape(out: &mut String, text: &str) {
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '\t' | '\n' => out.push(c),
+            '\0'..='\u{1F}' | '\u{FFFE}' | '\u{FFFF}' => out.push('\u{FFFD}'),
+            c => out.push(c),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::io::svg_read::read_svg;
+    use kurbo::PathEl;
+    use proptest::prelude::*;
+
+    fn written(unit: Unit, paths: &[SvgPath<'_>], options: &WriteOptions<'_>) -> String {
+        let mut out = String::new();
+        write_svg(&mut out, unit, paths, options).expect("written");
+        out
+    }
+
+    fn number(value: f64) -> String {
+        let mut out = String::new();
+        Ticks::of(value).write(&mut out);
+        out
+    }
+
+    #[test]
+    fn numbers_are_short_and_never_minus_zero() {
+        for (value, text) in [
+            (0.0, "0"),
+            (-0.00004, "0"),
+            (-0.00006, "-0.0001"),
+            (1.5, "1.5"),
+            (-2.0306, "-2.0306"),
+            (3.00049, "3.0005"),
+            (10.01, "10.01"),
+            (1e9, "1000000000"),
+        ] {
+            assert_eq!(number(value), text);
+        }
+    }
+
+    #[test]
+    fn ids_are_safe_and_unique_and_titles_escaped() {
+        let points = [Point::new(0.0, 0.0), Point::new(1.0, 1.0)];
+        let path = |id, title| SvgPath {
+            id,
+            title,
+            points: &points,
+        };
+        let paths = [
+            path("a b\"", Some("<b> & \u{1}")),
+            path("a b<", None),
+            path("", None),
+            path("1", None),
+        ];
+        let options = WriteOptions {
+            title: Some("T<"),
+            description: Some("D&"),
+            ..WriteOptions::default()
+        };
+        let svg = written(Unit::Mm, &paths, &options);
+        let drawing = read_svg(svg.as_bytes()).expect("read");
+        let ids: Vec<&str> = drawing.paths.iter().map(|p| p.id.as_str()).collect();
+        assert_eq!(ids, ["a-b-", "a-b--2", "path", "_1"]);
+        assert_eq!(drawing.paths[0].title.as_deref(), Some("<b> & \u{FFFD}"));
+        assert!(svg.contains("<title>T&lt;</title>\n<desc>D&amp;</desc>"));
+    }
+
+    #[test]
+    fn what_is_no_line_is_refused_and_nothing_written() {
+        let points = [Point::new(0.0, f64::NAN), Point::new(1.0, 1.0)];
+        let path = SvgPath {
+            id: "leaf",
+            title: None,
+            points: &points,
+        };
+        let mut out = String::from("before");
+        let plain = WriteOptions::default();
+        let error = write_svg(&mut out, Unit::Mm, &[path], &plain).expect_err("NaN");
+        assert!(error.to_string().starts_with("leaf: point 0"), "{error}");
+        assert!(write_svg(&mut out, Unit::Mm, &[], &plain).is_err());
+        let wrong = WriteOptions {
+            smooth: Some(0.0),
+            ..plain
+        };
+        assert!(write_svg(&mut out, Unit::Mm, &[path], &wrong).is_err());
+        assert_eq!(out, "before");
+    }
+
+    proptest! {
+        #[test]
+        fn reading_back_moves_no_point(
+            points in prop::collection::vec((-900.0..900.0f64, -900.0..900.0f64), 2..60),
+            unit in prop::sample::select(Unit::ALL.to_vec()),
+        ) {
+            let points: Vec<Point> = points.into_iter().map(|(x, y)| Point::new(x, y)).collect();
+            let path = SvgPath { id: "p", title: None, points: &points };
+            let svg = written(unit, &[path], &WriteOptions::default());
+            let drawing = read_svg(svg.as_bytes()).expect("read");
+            let metric = matches!(unit, Unit::Mm | Unit::Cm | Unit::M);
+            let file_unit = if metric { Unit::Mm } else { Unit::In };
+            prop_assert_eq!(drawing.unit, file_unit);
+            let elements = drawing.paths[0].path.elements();
+            prop_assert_eq!(elements.len(), points.len());
+            for (element, point) in elements.iter().zip(&points) {
+                let (PathEl::MoveTo(at) | PathEl::LineTo(at)) = element else {
+                    panic!("only lines")
+                };
+                let off = Point::new(at.x, at.y) - point * unit.in_mm();
+                prop_assert!(off.amax() <= 1e-4 * file_unit.in_mm(), "{off}");
+            }
+        }
+    }
+}
