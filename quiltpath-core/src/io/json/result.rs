@@ -7,6 +7,7 @@ use crate::fit::Choice;
 use crate::geom::region::Region;
 use crate::geom::{Bounds, Point};
 use crate::plan::{Piece, PieceKind, Solved};
+use crate::units::Unit;
 
 #[derive(Serialize)]
 struct ResultData<'a> {
@@ -97,18 +98,26 @@ struct Totals {
     thread_cuts: usize,
 }
 
+/// A length of millimetres in this unit, rounded to 1e-9 of it: finer than any cloth, and 63.75
+/// stays 63.75 on the way through millimetres.
+fn in_unit(mm: f64, unit: Unit) -> f64 {
+    const GRID: f64 = 1e9;
+    (mm / unit.in_mm() * GRID).round() / GRID + 0.0
+}
+
 /// Writes a solved plan as one JSON object and a line end.
 ///
-/// The keys are listed in the README under "result.json"; lengths are in the plan's unit.
+/// The keys are listed in the README under "result.json"; lengths are in the plan's unit, rounded
+/// to 1e-9 of it.
 ///
 /// # Complexity
 ///
 /// O(points).
 #[must_use]
 pub fn write_result(solved: &Solved) -> String {
-    let mm = solved.unit.in_mm();
-    let length = |value: f64| value / mm;
-    let pair = |point: Point| [point.x / mm, point.y / mm];
+    let unit = solved.unit;
+    let length = |mm: f64| in_unit(mm, unit);
+    let pair = |point: Point| [length(point.x), length(point.y)];
     let border = |index: usize| solved.frames[index].name.as_str();
     let name = |index: usize| solved.pieces[index].name.as_str();
     let polygon = |bounds: Bounds| -> Vec<[f64; 2]> {
@@ -142,7 +151,7 @@ pub fn write_result(solved: &Solved) -> String {
         pieces: solved
             .pieces
             .iter()
-            .map(|piece| piece_data(piece, border(piece.border), mm))
+            .map(|piece| piece_data(piece, border(piece.border), unit))
             .collect(),
         joins: solved
             .joins
@@ -184,8 +193,9 @@ pub fn write_result(solved: &Solved) -> String {
     })
 }
 
-fn piece_data<'a>(piece: &'a Piece, border: &'a str, mm: f64) -> PieceData<'a> {
-    let pair = |point: Point| [point.x / mm, point.y / mm];
+fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a> {
+    let length = |mm: f64| in_unit(mm, unit);
+    let pair = |point: Point| [length(point.x), length(point.y)];
     let mut data = PieceData {
         name: &piece.name,
         kind: piece.kind.name(),
@@ -193,7 +203,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, mm: f64) -> PieceData<'a> {
         side: None,
         corner: None,
         repeats: None,
-        depth: piece.depth / mm,
+        depth: length(piece.depth),
         stretch: None,
         scale: None,
         span: None,
@@ -224,8 +234,8 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, mm: f64) -> PieceData<'a> {
             data.side = Some(side.side.name());
             data.repeats = Some(fit.chosen.repeats);
             data.stretch = Some(fit.chosen.stretch);
-            data.span = Some(side.span / mm);
-            data.advance = Some(side.advance / mm);
+            data.span = Some(length(side.span));
+            data.advance = Some(length(side.advance));
             let choice = |choice: Choice| ChoiceData {
                 repeats: choice.repeats,
                 stretch: choice.stretch,
