@@ -78,6 +78,7 @@ faults! {
 
 faults! {
     /// SVG drawings that can't be read.
+    #[cfg_attr(not(feature = "svg"), allow(dead_code))]
     DrawingFault {
         Empty => ("the file is empty; give an SVG drawing with at least one path"),
         NotText => ("the file is not UTF-8 text; save the drawing as plain (uncompressed) SVG"),
@@ -116,6 +117,7 @@ faults! {
 
 faults! {
     /// JSON that can't be read.
+    #[cfg_attr(not(feature = "json"), allow(dead_code))]
     DataFault {
         Empty => ("the file is empty; give a JSON point list such as {{\"unit\":\"in\",\"points\":[[0,0],[1,0.5]]}}"),
         NotText => ("the file is not UTF-8 text; save it as UTF-8 JSON"),

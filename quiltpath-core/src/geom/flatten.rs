@@ -232,17 +232,17 @@ mod tests {
 
     #[test]
     fn directions_are_those_of_the_curve_not_of_the_chord() {
-        let flat = flatten(&svg("M0 0 C 0 0 0 9 9 9"), 0.1).expect("flat");
+        let flat = flatten(svg("M0 0 C 0 0 0 9 9 9"), 0.1).expect("flat");
         assert_eq!(flat[0].start_direction, Vector::new(0.0, 1.0));
         assert_eq!(flat[0].end_direction, Vector::new(1.0, 0.0));
-        let flat = flatten(&svg("M0 0 L 0 0 L 5 0 L 5 0"), 0.1).expect("flat");
+        let flat = flatten(svg("M0 0 L 0 0 L 5 0 L 5 0"), 0.1).expect("flat");
         assert_eq!(flat[0].end_direction, Vector::new(1.0, 0.0));
         assert_eq!(flat[0].points.len(), 2);
     }
 
     #[test]
     fn a_closed_subpath_ends_on_its_start_and_drawing_goes_on_from_there() {
-        let flat = flatten(&svg("M1 1 H 4 V 5 Z L 0 0"), 0.1).expect("flat");
+        let flat = flatten(svg("M1 1 H 4 V 5 Z L 0 0"), 0.1).expect("flat");
         assert_eq!(flat.len(), 2);
         assert!(flat[0].closed && !flat[1].closed);
         assert_eq!(flat[0].points.first(), flat[0].points.last());
@@ -251,9 +251,9 @@ mod tests {
 
     #[test]
     fn a_bad_tolerance_or_coordinate_is_refused() {
-        assert!(flatten(&svg("M0 0 H 1"), 0.0).is_err());
-        assert!(flatten(&svg("M0 0 H 1"), f64::NAN).is_err());
-        let error = flatten(&svg("M0 0 H 1e308"), 0.1).expect_err("too large");
+        assert!(flatten(svg("M0 0 H 1"), 0.0).is_err());
+        assert!(flatten(svg("M0 0 H 1"), f64::NAN).is_err());
+        let error = flatten(svg("M0 0 H 1e308"), 0.1).expect_err("too large");
         assert!(error.to_string().contains("1e308"), "{error}");
     }
 

@@ -267,12 +267,13 @@ fn ink_beyond_the_ends_is_found_outside_the_band() {
 
 #[test]
 fn what_can_not_be_is_refused_with_its_key() {
-    let change = |edit: &dyn Fn(&mut PlanSpec)| {
+    type Edit<'a> = &'a dyn Fn(&mut PlanSpec);
+    let change = |edit: Edit<'_>| {
         let mut plan = spec(CornerStyle::Leg);
         edit(&mut plan);
         refused(&plan)
     };
-    let cases: [(&dyn Fn(&mut PlanSpec), &str); 13] = [
+    let cases: [(Edit<'_>, &str); 13] = [
         (
             &|p| p.borders[0].width = inches(30.0),
             "borders[0]: width: the border is 30 in wide, but only 30 in is left",
