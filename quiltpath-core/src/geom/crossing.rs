@@ -1,1 +1,399 @@
-//! Self-crossings of a line (filled in below).
+//! Self-crossings of a line: where one stretch of it passes from one side of another to the other.
+//!
+//! Problem: list every such place once, whether it lies inside segments or on vertices. Method:
+//! test each pair of segments that come near each other (`halving`) by the sides on which their
+//! ends lie. A vertex belongs to the segment that starts there, so a passage through it is found
+//! by that segment alone; it counts when the points before and after the vertex lie on different
+//! sides.
+//!
+//! Guarantee: the same crossings as testing all pairs (held against it below); sides are decided
+//! in f64, so contacts within rounding of a vertex may be read either way. Near-linear for drawn
+//! lines plus the crossings found. Failure cases: none; a line that has coordinates that are not
+//! finite has no crossings.
+
+mod halving;
+
+use super::polyline::Point;
+use halving::near_pairs;
+
+/// One place where a line crosses itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Crossing {
+    /// The segment that is travelled first; segment k goes from point k to point k + 1.
+    pub first: usize,
+    /// The segment that is travelled second, `first` < `second`.
+    pub second: usize,
+    /// Where they cross.
+    pub point: Point,
+}
+
+/// All the crossings of a line with itself, in the order of travel along the first strands.
+///
+/// A crossing is a passage from one side to the other. No crossings are: the vertices between
+/// neighbouring segments and the closing point of a closed line; a touch, and an end of the line
+/// that lies on it; a stretch that is travelled twice, with the points where it begins and ends.
+/// Where three strands meet in a point, each pair of them is a crossing of its own.
+///
+/// ```
+/// use quiltpath_core::geom::{Point, crossing::self_crossings};
+///
+/// let bow = [(0.0, 0.0), (2.0, 2.0), (2.0, 0.0), (0.0, 2.0)].map(|(x, y)| Point::new(x, y));
+/// let crossings = self_crossings(&bow);
+/// assert_eq!(crossings.len(), 1);
+/// assert_eq!((crossings[0].first, crossings[0].second), (0, 2));
+/// assert_eq!(crossings[0].point, Point::new(1.0, 1.0));
+/// ```
+///
+/// # Complexity
+///
+/// O(n log n + crossings) for lines whose segments are short against the whole; O(m²) for m long
+/// slanted segments that lie within each other's boxes.
+#[must_use]
+pub fn self_crossings(points: &[Point]) -> Vec<Crossing> {
+    let Some(strand) = Strand::of(points) else {
+        return Vec::new();
+    };
+    let mut found = Vec::new();
+    near_pairs(&strand.points, &mut |first, second| {
+        found.extend(strand.crossing(first, second));
+    });
+    strand.in_order(found)
+}
+
+/// A crossing on segments of the strand, with its place along the first: 0 at its start, 1 at its end.
+struct Found {
+    first: u32,
+    second: u32,
+    along: f64,
+    point: Point,
+}
+
+/// The line without repeated points.
+struct Strand {
+    points: Vec<Point>,
+    /// The index in the caller's points of the segment that starts at each point.
+    origin: Vec<u32>,
+    closed: bool,
+}
+
+impl Strand {
+    fn of(points: &[Point]) -> Option<Self> {
+        let finite = |point: &Point| point.x.is_finite() && point.y.is_finite();
+        if points.len() < 4 || !points.iter().all(finite) || u32::try_from(points.len()).is_err() {
+            return None;
+        }
+        let (mut kept, mut origin) = (Vec::with_capacity(points.len()), Vec::new());
+        origin.reserve(points.len());
+        for (index, point) in points.iter().enumerate() {
+            if kept.last() == Some(point) {
+                origin.pop();
+            } else {
+                kept.push(*point);
+            }
+            origin.push(index as u32);
+        }
+        Some(Self {
+            closed: kept.first() == kept.last(),
+            points: kept,
+            origin,
+        })
+    }
+
+    fn segment(&self, index: u32) -> [Point; 2] {
+        let index = index as usize;
+        [self.points[index], self.points[index + 1]]
+    }
+
+    /// The point before the start of this segment; none at the start of an open line.
+    fn before(&self, segment: u32) -> Option<Point> {
+        match segment {
+            0 if self.closed => Some(self.points[self.points.len() - 2]),
+            0 => None,
+            _ => Some(self.points[segment as usize - 1]),
+        }
+    }
+
+    /// The crossing of two segments, if they cross inside or on the start of one or both.
+    fn crossing(&self, first: u32, second: u32) -> Option<Found> {
+        let last = self.points.len() as u32 - 2;
+        if second - first <= 1 || (self.closed && first == 0 && second == last) {
+            return None;
+        }
+        let ([a, b], [c, d]) = (self.segment(first), self.segment(second));
+        let (of_a, of_b) = (side(c, d, a), side(c, d, b));
+        let (of_c, of_d) = (side(a, b, c), side(a, b, d));
+        let parts_cd = opposite(of_c, of_d);
+        let parts_ab = opposite(of_a, of_b);
+        let (along, point) = if parts_ab && parts_cd {
+            let along = of_a / (of_a - of_b);
+            (along, a + (b - a) * along)
+        } else if of_a == 0.0 && parts_cd {
+            let before = self.before(first)?;
+            (0.0, opposite(side(c, d, before), of_b).then_some(a)?)
+        } else if of_c == 0.0 && parts_ab {
+            let before = self.before(second)?;
+            let along = of_a / (of_a - of_b);
+            (along, opposite(side(a, b, before), of_d).then_some(c)?)
+        } else if a == c {
+            let strands = [self.before(first)?, b, self.before(second)?, d];
+            (0.0, alternate(a, strands).then_some(a)?)
+        } else {
+            return None;
+        };
+        Some(Found {
+            first,
+            second,
+            along,
+            point,
+        })
+    }
+
+    /// Each crossing once, in order, with the caller's segment numbers.
+    fn in_order(&self, mut found: Vec<Found>) -> Vec<Crossing> {
+        found.sort_unstable_by(|a, b| {
+            let along = a.along.total_cmp(&b.along);
+            (a.first.cmp(&b.first).then(along)).then(a.second.cmp(&b.second))
+        });
+        // Two segments that reach over a cut together are near on both sides of it.
+        found.dedup_by_key(|crossing| (crossing.first, crossing.second));
+        found
+            .iter()
+            .map(|crossing| Crossing {
+                first: self.origin[crossing.first as usize] as usize,
+                second: self.origin[crossing.second as usize] as usize,
+                point: crossing.point,
+            })
+            .collect()
+    }
+}
+
+/// Above 0 when the point lies to the right of the travel from `from` to `to`, as seen; swapping
+/// the two gives the opposite number, bit for bit.
+fn side(from: Point, to: Point, point: Point) -> f64 {
+    (from - point).perp(&(to - point))
+}
+
+fn opposite(one: f64, other: f64) -> bool {
+    (one < 0.0 && other > 0.0) || (one > 0.0 && other < 0.0)
+}
+
+/// True when two strands through `centre`, each given by a point before and one after, pass to
+/// each other's other side; false when they share a direction.
+fn alternate(centre: Point, [before, after, other_before, other_after]: [Point; 4]) -> bool {
+    let turn = side(before, after, centre);
+    // Within the angle that is swept clockwise from `before` to `after`: some true, some false,
+    // none on its legs.
+    let swept = |point: Point| {
+        let (from, to) = (side(before, point, centre), side(point, after, centre));
+        let on = |leg: Point, side: f64| side == 0.0 && (leg - centre).dot(&(point - centre)) > 0.0;
+        if on(before, from) || on(after, to) {
+            return None;
+        }
+        Some(if turn > 0.0 {
+            from > 0.0 && to > 0.0
+        } else if turn < 0.0 {
+            from > 0.0 || to > 0.0
+        } else {
+            // A straight strand; one that turns back on itself has no sides.
+            from > 0.0
+        })
+    };
+    let turns_back = turn == 0.0 && (before - centre).dot(&(after - centre)) > 0.0;
+    let sides = (swept(other_before), swept(other_after));
+    !turns_back && matches!(sides, (Some(one), Some(other)) if one != other)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geom::Vector;
+    use crate::transform::Transform;
+    use proptest::prelude::*;
+    use std::f64::consts::TAU;
+
+    fn line(points: &[(f64, f64)]) -> Vec<Point> {
+        points.iter().map(|&(x, y)| Point::new(x, y)).collect()
+    }
+
+    fn count(points: &[(f64, f64)]) -> usize {
+        self_crossings(&line(points)).len()
+    }
+
+    /// A closed curve of this many segments, from its angle.
+    fn curve(segments: u32, at: impl Fn(f64) -> (f64, f64)) -> Vec<Point> {
+        let mut points: Vec<(f64, f64)> = (0..segments)
+            .map(|step| at(TAU * f64::from(step) / f64::from(segments)))
+            .collect();
+        points.push(points[0]);
+        line(&points)
+    }
+
+    /// All pairs of segments, by solving for the meeting of their lines.
+    fn all_pairs(points: &[Point]) -> Vec<(usize, usize)> {
+        let mut found = Vec::new();
+        for first in 0..points.len() - 1 {
+            for second in first + 2..points.len() - 1 {
+                let (a, c) = (points[first], points[second]);
+                let (p, q) = (points[first + 1] - a, points[second + 1] - c);
+                let t = (c - a).perp(&q) / p.perp(&q);
+                let s = (c - a).perp(&p) / p.perp(&q);
+                if (0.0..1.0).contains(&t) && (0.0..1.0).contains(&s) {
+                    found.push((first, second));
+                }
+            }
+        }
+        found
+    }
+
+    /// The places alone, in an order of their own.
+    fn places(crossings: &[Crossing], back: impl Fn(Point) -> Point) -> Vec<Point> {
+        let rounded = |p: Point| (p * 1e6).map(f64::round);
+        let mut places: Vec<Point> = crossings.iter().map(|c| rounded(back(c.point))).collect();
+        places.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+        places.iter().map(|p| p + Vector::zeros()).collect()
+    }
+
+    #[test]
+    fn touches_ends_and_doubled_stretches_are_no_crossings() {
+        // A touch of a corner on a straight stretch, and a passage through a corner of it.
+        let base = [(0.0, 0.0), (2.0, 0.0), (4.0, 0.0), (4.0, 3.0), (3.0, 3.0)];
+        let with = |more: &[(f64, f64)]| count(&[&base[..], more].concat());
+        assert_eq!(with(&[(3.0, 0.0), (1.0, 3.0)]), 0);
+        assert_eq!(with(&[(3.0, -1.0), (1.0, -1.0)]), 1);
+        assert_eq!(with(&[(2.0, 0.0), (1.0, 3.0)]), 0);
+        assert_eq!(with(&[(2.0, 0.0), (1.0, -3.0)]), 1);
+        assert_eq!(with(&[(2.0, 0.0)]), 0);
+        assert_eq!(with(&[(3.0, 0.0), (1.0, 0.0), (1.0, -3.0)]), 0);
+        // A stem that is travelled back, and a closed line.
+        assert_eq!(
+            count(&[(0.0, 0.0), (1.0, 0.0), (2.0, 1.0), (1.0, 0.0), (0.0, 0.0)]),
+            0
+        );
+        assert_eq!(count(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 0.0)]), 0);
+        assert_eq!(count(&[]), 0);
+        assert_eq!(count(&[(1.0, 1.0); 9]), 0);
+        assert_eq!(
+            count(&[(f64::NAN, 0.0), (2.0, 2.0), (2.0, 0.0), (0.0, 2.0)]),
+            0
+        );
+    }
+
+    #[test]
+    fn a_passage_through_the_closing_point_is_a_crossing() {
+        let eight = line(&[
+            (0.0, 0.0),
+            (1.0, 1.0),
+            (2.0, 0.0),
+            (1.0, -1.0),
+            (0.0, 0.0),
+            (-1.0, 1.0),
+            (-2.0, 0.0),
+            (-1.0, -1.0),
+            (0.0, 0.0),
+        ]);
+        let crossings = self_crossings(&eight);
+        assert_eq!(crossings.len(), 1);
+        assert_eq!((crossings[0].first, crossings[0].second), (0, 4));
+        assert_eq!(crossings[0].point, Point::origin());
+    }
+
+    #[test]
+    fn repeated_points_keep_the_numbers_of_the_segments() {
+        let bow = line(&[
+            (0.0, 0.0),
+            (0.0, 0.0),
+            (2.0, 2.0),
+            (2.0, 0.0),
+            (2.0, 0.0),
+            (0.0, 2.0),
+        ]);
+        let crossings = self_crossings(&bow);
+        assert_eq!((crossings[0].first, crossings[0].second), (1, 4));
+    }
+
+    /// A star polygon of n points that skips to the k-th has n (k - 1) crossings; a Lissajous
+    /// curve of coprime a and b in general position has 2 a b - a - b; a hypotrochoid that goes
+    /// q times round with p lobes, its pen near the rim, has p (q - 1), as its star polygon has.
+    #[test]
+    fn known_curves_have_their_known_counts() {
+        for (n, k) in [(5, 2), (7, 2), (7, 3), (11, 5)] {
+            let star: Vec<Point> = (0..=n)
+                .map(|step| f64::from(step * k % n) * TAU / f64::from(n))
+                .map(|angle| Point::new(angle.cos(), angle.sin()))
+                .collect();
+            assert_eq!(self_crossings(&star).len(), (n * (k - 1)) as usize);
+        }
+        for (a, b) in [(1.0, 2.0), (2.0, 3.0), (3.0, 4.0), (5.0, 7.0)] {
+            let knot = curve(5000, |t| ((a * t).sin(), (b * t + 0.3).sin()));
+            assert_eq!(self_crossings(&knot).len() as f64, 2.0 * a * b - a - b);
+        }
+        // A ring of radius 7, a wheel of radius 3 and one of radius 2.
+        for (wheel, expected) in [(3.0, 14), (2.0, 7)] {
+            let spirograph = curve(20_000, |t| {
+                let turn = wheel * t;
+                let arm = 7.0 - wheel;
+                let angle = arm / wheel * turn;
+                let pen = 0.9 * wheel;
+                (
+                    arm * turn.cos() + pen * angle.cos(),
+                    arm * turn.sin() - pen * angle.sin(),
+                )
+            });
+            assert_eq!(self_crossings(&spirograph).len(), expected);
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn all_pairs_agree(points in prop::collection::vec((-9.0..9.0f64, -9.0..9.0f64), 4..90), flat in 0..7i32) {
+            let points: Vec<Point> = points.iter().map(|&(x, y)| Point::new(x, y * 10f64.powi(-flat))).collect();
+            let found = self_crossings(&points);
+            let mut pairs: Vec<_> = found.iter().map(|c| (c.first, c.second)).collect();
+            for pair in found.windows(2) {
+                prop_assert!(pair[0].first <= pair[1].first);
+                if pair[0].first == pair[1].first {
+                    let start = points[pair[0].first];
+                    prop_assert!((pair[0].point - start).norm() <= (pair[1].point - start).norm() + 1e-12);
+                }
+            }
+            pairs.sort_unstable();
+            prop_assert_eq!(pairs, all_pairs(&points));
+        }
+
+        #[test]
+        fn long_and_tiny_segments_mix(steps in prop::collection::vec((-1.0..1.0f64, -1.0..1.0f64, 0..4i32), 20..200)) {
+            let mut points = vec![Point::origin()];
+            for (x, y, size) in steps {
+                let last = points[points.len() - 1];
+                points.push(last + Vector::new(x, y) * 0.01f64.powi(size));
+            }
+            let mut pairs: Vec<_> = self_crossings(&points).iter().map(|c| (c.first, c.second)).collect();
+            pairs.sort_unstable();
+            prop_assert_eq!(pairs, all_pairs(&points));
+        }
+
+        /// On whole numbers every sign is certain, so that nothing excuses a difference.
+        #[test]
+        fn neither_direction_nor_turns_nor_vertices_matter(
+            points in prop::collection::vec((-3..4i32, -3..4i32), 4..40), parts in 2..5usize,
+        ) {
+            let points: Vec<Point> = points.iter().map(|&(x, y)| Point::new(f64::from(60 * x), f64::from(60 * y))).collect();
+            let expected = places(&self_crossings(&points), |p| p);
+
+            let reversed: Vec<Point> = points.iter().rev().copied().collect();
+            prop_assert_eq!(&places(&self_crossings(&reversed), |p| p), &expected);
+
+            let quarter = Transform::rotate_degrees(90.0);
+            let mut turned = points.clone();
+            quarter.apply_all(&mut turned);
+            let back = quarter.inverse().expect("rigid");
+            prop_assert_eq!(&places(&self_crossings(&turned), |p| back.apply(p)), &expected);
+
+            let mut fine = vec![points[0]];
+            for pair in points.windows(2) {
+                fine.extend((1..=parts).map(|part| pair[0] + (pair[1] - pair[0]) * part as f64 / parts as f64));
+            }
+            prop_assert_eq!(&places(&self_crossings(&fine), |p| p), &expected);
+        }
+    }
+}

@@ -350,4 +350,10 @@ mod tests {
         let found = empty_corner(&flat, flat[0]);
         assert_eq!(found.width * found.height, 0.0);
     }
+    #[test]
+    fn a_point_on_a_slope_does_not_hide_the_rest_of_it() {
+        let points = at_origin(vec![(1.0, 1.0), (2.0, 1.0), (2.0, 0.0), (0.0, 2.0)]);
+        let found = empty_corner(&points, Point::origin());
+        assert_eq!((found.width, found.height), (1.0, 1.0));
+    }
 }

@@ -5,8 +5,9 @@
 //! convex hull; the longest edges and the directions at the two ends are tried. A turn is
 //! **flush** when long edges of the hull lie along both axes after it, which chance rarely does.
 //!
-//! Failure cases: a leg that touches its outer line once gives no edge, so its turn is missed or
-//! found roughly; the reading is then marked as judged by the outline alone.
+//! Failure cases: crests that don't reach the outer line alike give edges that are a little off, and
+//! a leg that touches its outer line once gives none: a turn is then found roughly, and marked as
+//! judged by the outline alone, or, when it is small, not noticed.
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
