@@ -277,9 +277,9 @@ mod tests {
         points.extend(zigzag().into_iter().rev());
         assert_eq!(
             refused(&points),
-            "the line does not run from one leg's open end to the other's: it starts 0 from the \
-             open end of the horizontal leg and ends 7 from that of the vertical leg; give an L \
-             that starts and ends at its open ends, or say its elbow and leg depth outright"
+            "the line does not run from one leg's open end to the other's: its start lies 0 % of \
+             the horizontal leg's free length from the open end, its end 117 % of the vertical \
+             leg's; give an L that starts and ends at its open ends, or say its elbow and leg depth outright"
         );
         let said = LegSaid {
             elbow: Some(Elbow::TopLeft),
@@ -289,8 +289,8 @@ mod tests {
         assert_eq!(
             shape.notes,
             [
-                "the line does not run from open end to open end: it starts 0 from the open end of \
-              the horizontal leg and ends 7 from that of the vertical leg"
+                "the line does not run from open end to open end: its start lies 0 % of the \
+              horizontal leg's free length from the open end, its end 117 % of the vertical leg's"
             ]
         );
     }

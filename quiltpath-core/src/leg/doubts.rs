@@ -56,9 +56,8 @@ pub(super) fn notes(
     for (leg, whole, outer, said) in depths {
         if said.is_none() && whole - outer > DEPTH_DISAGREEMENT * whole {
             notes.push(format!(
-                "the {leg} leg is {} deep as a whole but {} on its outer half, so something near the elbow reaches into the empty corner",
-                short(whole),
-                short(outer),
+                "on its outer half the {leg} leg is only {} as deep as in all, so something near the elbow reaches into the empty corner",
+                percent(outer / whole),
             ));
         }
     }
@@ -76,10 +75,10 @@ pub(super) fn notes(
 pub(super) fn ports(reading: &Reading) -> String {
     let shape = &reading.shape;
     format!(
-        "it starts {} from the open end of the {} leg and ends {} from that of the {} leg",
-        short(shape.start_distance),
+        "its start lies {} of the {} leg's free length from the open end, its end {} of the {} leg's",
+        percent(shape.start_distance / reading.free[0]),
         shape.starts_on,
-        short(shape.end_distance),
+        percent(shape.end_distance / reading.free[1]),
         shape.starts_on.other(),
     )
 }
