@@ -101,7 +101,7 @@ faults! {
             "the entities would unfold to more than {limit} bytes; save the drawing as plain SVG without entities"
         ),
         TooFar { value: f64, limit: f64 } => (
-            "a point lies at {value:e} mm; coordinates may go from -{limit:e} mm to {limit:e} mm, so check the numbers, the transforms and the viewBox"
+            "a point lies at {value:.2e} mm; coordinates may go from -{limit:e} mm to {limit:e} mm, so check the numbers, the transforms and the viewBox"
         ),
         TooDeep { limit: usize } => (
             "elements are nested more than {limit} deep; ungroup the drawing and save it again"

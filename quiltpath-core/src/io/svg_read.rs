@@ -339,11 +339,11 @@ mod tests {
             ),
             (
                 " <path d='M0 0H1e308'/>",
-                "2:2: path 1: a point lies at 1e308 mm; coordinates may go from -1e9 mm to 1e9 mm, so check the numbers, the transforms and the viewBox",
+                "2:2: path 1: a point lies at 1.00e308 mm; coordinates may go from -1e9 mm to 1e9 mm, so check the numbers, the transforms and the viewBox",
             ),
             (
                 "<g transform='scale(1e200) scale(1e200)'/>",
-                "2:15: transform=\"scale(1e200)…\" of <g>: its numbers are too large together",
+                "2:15: transform=\"scale(1e200)…\" of <g>: its numbers and those of the transforms round it are too large together",
             ),
             (
                 "<g id='a'><use href='#a'/></g>",

@@ -151,10 +151,10 @@ fn view_box(node: Node<'_, '_>) -> Result<Option<ViewBox>, Error> {
             0,
             "give a width and a height above 0",
         ))),
-        _ => {
-            let why = "give four numbers: left, top, width and height";
-            Err(locate(Flaw::refused(0, why)))
-        }
+        _ => Err(locate(Flaw::refused(
+            0,
+            "give four numbers: left, top, width and height",
+        ))),
     }
 }
 
@@ -237,24 +237,21 @@ pub(super) fn root(svg: Node<'_, '_>) -> Result<Root, Error> {
     };
     let (width_mm, height_mm) = (side("width")?, side("height")?);
     let view = view_box(svg)?;
-    let (scale, viewport) = match (view, width_mm, height_mm) {
-        (Some(view), Some(w), Some(h)) => {
-            let scale = aspect(svg, w / view.width, h / view.height)?.scale;
+    let (scale, viewport) = match view {
+        Some(view) => {
+            let across = width_mm.map(|mm| mm / view.width);
+            let down = height_mm.map(|mm| mm / view.height);
+            let scale = match (across, down) {
+                (Some(across), Some(down)) => aspect(svg, across, down)?.scale,
+                // A side that is not given follows the proportions of the viewBox.
+                (Some(one), None) | (None, Some(one)) => (one, one),
+                (None, None) => (PX_MM, PX_MM),
+            };
             (scale, Some((view.width, view.height)))
         }
-        // A side that is not given follows the proportions of the viewBox.
-        (Some(view), Some(w), None) => (
-            (w / view.width, w / view.width),
-            Some((view.width, view.height)),
-        ),
-        (Some(view), None, Some(h)) => (
-            (h / view.height, h / view.height),
-            Some((view.width, view.height)),
-        ),
-        (Some(view), None, None) => ((PX_MM, PX_MM), Some((view.width, view.height))),
-        (None, w, h) => {
-            let size = w.zip(h).map(|(w, h)| (w / PX_MM, h / PX_MM));
-            ((PX_MM, PX_MM), size)
+        None => {
+            let size = width_mm.zip(height_mm);
+            ((PX_MM, PX_MM), size.map(|(w, h)| (w / PX_MM, h / PX_MM)))
         }
     };
     let side = |own: Option<f64>, other: Option<f64>, ratio: Option<f64>| {

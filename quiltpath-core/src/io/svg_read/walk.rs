@@ -175,7 +175,7 @@ impl<'a, 'input> Walk<'a, 'input> {
         {
             self.notes.add(Note::Clipped, "");
         }
-        let to_mm = transform(node)?.then(outer.to_mm);
+        let to_mm = transform(node, outer.to_mm)?;
         let visible = look.visible.unwrap_or(outer.visible);
         if to_mm.determinant() == 0.0 {
             self.notes.add(Note::Flattened, "");
@@ -235,7 +235,6 @@ impl<'a, 'input> Walk<'a, 'input> {
         ];
         let to_mm = Transform::translate(x, y).then(around.to_mm);
         self.followed.push(target.id());
-        self.visited += 1;
         let result = self.element(target, &Around { to_mm, ..*around }, Some(size));
         self.followed.pop();
         result
@@ -312,13 +311,13 @@ fn viewport(
     })
 }
 
-/// The attribute `transform`: SVG 2, section 8.5.
-fn transform(node: Node<'_, '_>) -> Result<Transform, Error> {
+/// The attribute `transform` (SVG 2, section 8.5), then the map that applies round it.
+fn transform(node: Node<'_, '_>, outer: Transform) -> Result<Transform, Error> {
     let Some(attribute) = node.attribute_node("transform") else {
-        return Ok(Transform::identity());
+        return Ok(outer);
     };
     let value = attribute.value();
-    let mut whole = Transform::identity();
+    let mut whole = outer;
     for token in TransformListParser::from(value) {
         let one = match token
             .map_err(|fault| transform_flaw(value, &fault).locate(node, &attribute))?
@@ -339,7 +338,7 @@ fn transform(node: Node<'_, '_>) -> Result<Transform, Error> {
     if whole.coefficients().iter().all(|value| value.is_finite()) {
         Ok(whole)
     } else {
-        let why = "its numbers are too large together";
+        let why = "its numbers and those of the transforms round it are too large together";
         Err(Flaw::refused(0, why).locate(node, &attribute))
     }
 }
