@@ -88,21 +88,23 @@ fn at_offset(text: &str, offset: usize, fault: DrawingFault) -> Error {
 /// with all the others, and copies the namespaces in scope: harmless below these limits only.
 fn check_markup(text: &str) -> Result<(), Error> {
     let too_many = |what, limit| Err(DrawingFault::TooMany { what, limit }.into());
-    for mark in [b'<', b'='] {
-        if text.bytes().filter(|&b| b == mark).count() > MAX_MARKUP {
-            return too_many("tags and attributes", MAX_MARKUP);
-        }
-    }
-    if text.matches("xmlns").count() > MAX_NAMESPACES {
+    let declarations = text
+        .match_indices('x')
+        .filter(|(at, _)| text[*at..].starts_with("xmlns"));
+    if declarations.count() > MAX_NAMESPACES {
         return too_many("namespace declarations", MAX_NAMESPACES);
     }
+    let (mut tags, mut attributes, mut pairs) = (0, 0, 0);
     // No attribute value may hold a `<`, so what lies between two of them is one tag at most.
-    let pairs: usize = text
-        .as_bytes()
-        .split(|&byte| byte == b'<')
-        .map(|tag| tag.iter().filter(|&&byte| byte == b'=').count())
-        .map(|attributes| attributes * attributes / 2)
-        .sum();
+    for tag in text.split('<') {
+        let here = tag.matches('=').count();
+        tags += 1;
+        attributes += here;
+        pairs += here * here / 2;
+    }
+    if tags > MAX_MARKUP || attributes > MAX_MARKUP {
+        return too_many("tags and attributes", MAX_MARKUP);
+    }
     if pairs > MAX_ATTRIBUTE_PAIRS {
         return too_many("pairs of attributes", MAX_ATTRIBUTE_PAIRS);
     }

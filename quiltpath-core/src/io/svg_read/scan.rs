@@ -39,6 +39,7 @@ impl<'a> Scanner<'a> {
         self.at += 1;
     }
 
+    #[inline]
     pub(super) fn skip_space(&mut self) {
         while matches!(self.peek(), Some(b' ' | b'\t' | b'\n' | b'\r' | 0x0C)) {
             self.at += 1;
@@ -67,6 +68,7 @@ impl<'a> Scanner<'a> {
     }
 
     /// A number and the separator after it.
+    #[inline]
     pub(super) fn listed(&mut self) -> Result<f64, Flaw> {
         let number = self.number()?;
         self.skip_separator();

@@ -1,12 +1,12 @@
 //! What hides an element: `display` and `visibility` as attributes, in `style`, and in `<style>`.
 //!
-//! Selectors and declarations are read by `simplecss`; rules that say neither are passed over, so
-//! that fonts and colours cost nothing.
+//! Selectors are read and matched by `simplecss`; rules that say neither are passed over, so that
+//! fonts and colours cost nothing. CSS may also move an element (`transform`), which is noted.
 
 use std::cell::Cell;
 
 use roxmltree::{Document, Node};
-use simplecss::{AttributeOperator, DeclarationTokenizer, Element, PseudoClass, Selector};
+use simplecss::{AttributeOperator, Element, PseudoClass, Selector};
 
 use super::MAX_MATCHING;
 use crate::error::{DrawingFault, Error};
@@ -39,11 +39,22 @@ impl Look {
     }
 }
 
-/// Whether a text can hold a declaration that matters here.
-fn matters(text: &str) -> bool {
-    ["display", "visibility", "transform"]
-        .iter()
-        .any(|name| text.contains(name) || text.contains(&name.to_ascii_uppercase()))
+/// A declaration that matters here: its name, its value, and whether it is important.
+type Declaration<'a> = (&'a str, &'a str, bool);
+
+/// The declarations of a body that hide, show or move.
+fn declarations(body: &str) -> impl Iterator<Item = Declaration<'_>> {
+    body.split(';').filter_map(|declaration| {
+        let (name, value) = declaration.split_once(':')?;
+        let name = name.rsplit("*/").next().unwrap_or(name).trim();
+        ["display", "visibility", "transform"]
+            .iter()
+            .any(|known| name.eq_ignore_ascii_case(known))
+            .then(|| match value.split_once('!') {
+                Some((value, _)) => (name, value, true),
+                None => (name, value, false),
+            })
+    })
 }
 
 /// The rules of all `<style>` elements that hide, show or move, the weaker first.
@@ -75,7 +86,7 @@ impl<'a> Sheet<'a> {
         let mut style = None;
         for attribute in node.attributes().filter(|a| a.namespace().is_none()) {
             match attribute.name() {
-                "style" => style = Some(attribute.value()).filter(|text| matters(text)),
+                "style" => style = Some(attribute.value()),
                 "transform" => {}
                 name => look.set(name, attribute.value()),
             }
@@ -92,14 +103,16 @@ impl<'a> Sheet<'a> {
             selector.matches(&element)
         });
         let bodies: Vec<&str> = matched.map(|(_, body)| *body).chain(style).collect();
-        for important in [false, true] {
-            for body in &bodies {
-                for said in DeclarationTokenizer::from(*body) {
-                    if said.important == important {
-                        look.set(said.name, said.value);
-                    }
-                }
+        let mut important = Vec::new();
+        for (name, value, wins) in bodies.iter().flat_map(|body| declarations(body)) {
+            if wins {
+                important.push((name, value));
+            } else {
+                look.set(name, value);
             }
+        }
+        for (name, value) in important {
+            look.set(name, value);
         }
         let read: usize = bodies.iter().map(|body| body.len()).sum();
         self.steps.set(self.steps.get() + read);
@@ -128,7 +141,7 @@ fn rules_of<'a>(text: &'a str, rules: &mut Vec<(Selector<'a>, &'a str)>) {
             return;
         };
         let (body, after) = after.split_once('}').unwrap_or((after, ""));
-        if matters(body) {
+        if declarations(body).next().is_some() {
             let selectors = prelude.split(',').filter_map(Selector::parse);
             rules.extend(selectors.map(|selector| (selector, body)));
         }
@@ -234,6 +247,12 @@ mod tests {
             ("", "<p id='e' display='none'/>", true),
             ("", "<p id='e' display=' none '/>", true),
             ("", "<p id='e' style='fill:red;display: none'/>", true),
+            ("", "<p id='e' style='DISPLAY:None;/*x*/ fill:red'/>", true),
+            (
+                "",
+                "<p id='e' style='/*x*/display:none!important;display:inline'/>",
+                true,
+            ),
             ("#e{display:none}", "<p id='e'/>", true),
             (".x{display:none}", "<p id='e' class='x y'/>", true),
             ("p{display:none}", "<p id='e'/>", true),
