@@ -18,6 +18,7 @@
 //! is counted in [`Drawing::notes`].
 
 mod intake;
+mod length;
 mod notes;
 mod path_data;
 mod pen;

@@ -4,11 +4,12 @@
 //! in the same unit, and so is the viewBox, which starts where the ink does: a point keeps its
 //! coordinates, and [`super::svg_read::read_svg`] brings it back where it was.
 
+mod data;
 mod smooth;
 
 use std::collections::HashSet;
-use std::fmt::Write;
 
+use self::data::Ticks;
 use crate::error::{DrawingFault, Error, GeometryFault};
 use crate::geom::{Bounds, Point, Polyline};
 use crate::transform::Transform;
@@ -103,7 +104,7 @@ pub fn write_svg(
         out.push_str("\" d=\"");
         match smooth {
             Some(tolerance) => smooth::write(out, line.points(), tolerance * sheet.factor),
-            None => chords(out, line.points()),
+            None => data::chords(out, line.points()),
         }
         match path.title {
             Some(title) => {
@@ -205,110 +206,6 @@ fn open(out: &mut String, sheet: &Sheet, ink: Bounds, stroke: f64, options: &Wri
     out.push_str("\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n");
 }
 
-/// A number in steps of 1e-4, as it stands in the file.
-///
-/// Coordinates are below 1e9 and factors below 1e3, so the steps are exact in f64 and in i64.
-#[derive(Clone, Copy, PartialEq, Eq)]
-struct Ticks(i64);
-
-impl Ticks {
-    fn of(value: f64) -> Self {
-        Self((value * 1e4).round() as i64)
-    }
-
-    /// Without trailing zeros, and never as `-0`.
-    fn write(self, out: &mut String) {
-        if self.0 < 0 {
-            out.push('-');
-        }
-        let size = self.0.unsigned_abs();
-        let (whole, mut part) = (size / 10_000, size % 10_000);
-        // Writing to a String can't fail.
-        let _ = write!(out, "{whole}");
-        if part > 0 {
-            let mut digits = 4;
-            while part % 10 == 0 {
-                part /= 10;
-                digits -= 1;
-            }
-            let _ = write!(out, ".{part:0digits$}");
-        }
-    }
-}
-
-/// Path data under way: commands are written where they change, equal points once.
-struct Data<'a> {
-    out: &'a mut String,
-    command: char,
-    at: [Ticks; 2],
-}
-
-impl<'a> Data<'a> {
-    fn start(out: &'a mut String, at: Point) -> Self {
-        let at = [Ticks::of(at.x), Ticks::of(at.y)];
-        let mut data = Self {
-            out,
-            command: 'M',
-            at,
-        };
-        data.out.push('M');
-        data.pair(at);
-        data
-    }
-
-    fn line(&mut self, to: Point) {
-        let to = [Ticks::of(to.x), Ticks::of(to.y)];
-        if to != self.at {
-            self.command('L');
-            self.pair(to);
-            self.at = to;
-        }
-    }
-
-    fn curve(&mut self, points: [Point; 3]) {
-        self.command('C');
-        for (index, point) in points.into_iter().enumerate() {
-            if index > 0 {
-                self.out.push(' ');
-            }
-            self.at = [Ticks::of(point.x), Ticks::of(point.y)];
-            self.pair(self.at);
-        }
-    }
-
-    /// Gives a line that is shorter than a step an end all the same.
-    fn finish(mut self) {
-        if self.command == 'M' {
-            self.command('L');
-            self.pair(self.at);
-        }
-    }
-
-    fn command(&mut self, command: char) {
-        let written = if self.command == command {
-            ' '
-        } else {
-            command
-        };
-        self.out.push(written);
-        self.command = command;
-    }
-
-    fn pair(&mut self, [x, y]: [Ticks; 2]) {
-        x.write(self.out);
-        self.out.push(',');
-        y.write(self.out);
-    }
-}
-
-fn chords(out: &mut String, points: &[Point]) {
-    let mut data = Data::start(out, points[0]);
-    for &point in &points[1..] {
-        data.line(point);
-    }
-    data.finish();
-}
-
 /// The ids given so far.
 #[derive(Default)]
 struct Ids(HashSet<String>);
@@ -364,28 +261,6 @@ mod tests {
         let mut out = String::new();
         write_svg(&mut out, unit, paths, options).expect("written");
         out
-    }
-
-    fn number(value: f64) -> String {
-        let mut out = String::new();
-        Ticks::of(value).write(&mut out);
-        out
-    }
-
-    #[test]
-    fn numbers_are_short_and_never_minus_zero() {
-        for (value, text) in [
-            (0.0, "0"),
-            (-0.00004, "0"),
-            (-0.00006, "-0.0001"),
-            (1.5, "1.5"),
-            (-2.0306, "-2.0306"),
-            (3.00049, "3.0005"),
-            (10.01, "10.01"),
-            (1e9, "1000000000"),
-        ] {
-            assert_eq!(number(value), text);
-        }
     }
 
     #[test]

@@ -3,11 +3,11 @@
 use kurbo::{Point, Vec2};
 use roxmltree::Node;
 
+use super::length::{Axis, Viewport, extent, length};
 use super::path_data;
 use super::pen::Pen;
 use super::place::Flaw;
 use super::scan::numbers;
-use super::size::{Axis, Viewport, extent, length};
 use crate::error::Error;
 
 /// True for the names of elements that [`draw`] knows.

@@ -1,130 +1,14 @@
-//! True size: lengths in CSS units, viewBox and preserveAspectRatio to transforms.
-//!
-//! Units by CSS Values and Units 3, section 6.2: 1in = 96px = 2.54cm = 25.4mm = 72pt = 6pc =
-//! 101.6Q. Viewports by SVG 2, section 8.2.
+//! True size: viewBox, width, height and preserveAspectRatio to transforms (SVG 2, section 8.2).
 
-use roxmltree::{Attribute, Node};
+use roxmltree::Node;
 use svgtypes::{Align, AspectRatio};
 
+use super::length::{Length, PX_MM, Viewport, given, parse};
 use super::place::Flaw;
-use super::scan::{Scanner, numbers};
+use super::scan::numbers;
 use crate::error::Error;
 use crate::transform::Transform;
 use crate::units::Unit;
-
-/// How many millimetres one CSS pixel is.
-pub(super) const PX_MM: f64 = 25.4 / 96.0;
-
-/// The size of the viewport in user units, when the drawing gives one.
-pub(super) type Viewport = Option<(f64, f64)>;
-
-/// What a percentage is a part of.
-#[derive(Debug, Clone, Copy)]
-pub(super) enum Axis {
-    Width,
-    Height,
-    Diagonal,
-}
-
-/// A length of a document.
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Length {
-    /// Millimetres, and the unit that people would measure it in.
-    Absolute { mm: f64, unit: Unit },
-    /// User units.
-    User(f64),
-    /// A part of the viewport.
-    Percent(f64),
-    /// Multiples of the height of the text.
-    Font(f64),
-}
-
-fn parse(text: &str) -> Result<Length, Flaw> {
-    let mut scan = Scanner::new(text);
-    scan.skip_space();
-    let value = scan.number()?;
-    let absolute = |factor: f64, unit| Length::Absolute {
-        mm: value * factor,
-        unit,
-    };
-    Ok(match scan.rest().trim().to_ascii_lowercase().as_str() {
-        "" | "px" => Length::User(value),
-        "in" => absolute(25.4, Unit::In),
-        "cm" => absolute(10.0, Unit::Cm),
-        "mm" => absolute(1.0, Unit::Mm),
-        "q" => absolute(0.25, Unit::Mm),
-        "pt" => absolute(25.4 / 72.0, Unit::In),
-        "pc" => absolute(25.4 / 6.0, Unit::In),
-        "%" => Length::Percent(value),
-        // The initial font size of CSS is 16px; ex is half an em where no font says otherwise.
-        "em" | "rem" => Length::Font(value * 16.0),
-        "ex" | "ch" => Length::Font(value * 8.0),
-        _ => {
-            let what = "one of the units in, cm, mm, Q, pt, pc, px or none";
-            return Err(Flaw::expected(scan.at(), what));
-        }
-    })
-}
-
-/// The length of an attribute in user units; `None` when it is not there or `auto`.
-pub(super) fn length(
-    node: Node<'_, '_>,
-    name: &str,
-    axis: Axis,
-    viewport: Viewport,
-) -> Result<Option<f64>, Error> {
-    let Some(attribute) = given(node, name) else {
-        return Ok(None);
-    };
-    let locate = |flaw: Flaw| flaw.locate(node, &attribute);
-    Ok(Some(match parse(attribute.value()).map_err(locate)? {
-        Length::Absolute { mm, .. } => mm / PX_MM,
-        Length::User(value) | Length::Font(value) => value,
-        Length::Percent(value) => {
-            let why = "a percentage needs an <svg> with a viewBox or with a width and a height";
-            let (width, height) = viewport.ok_or_else(|| locate(Flaw::refused(0, why)))?;
-            let whole = match axis {
-                Axis::Width => width,
-                Axis::Height => height,
-                Axis::Diagonal => width.hypot(height) / std::f64::consts::SQRT_2,
-            };
-            value / 100.0 * whole
-        }
-    }))
-}
-
-/// The attribute of this name, unless it says `auto`.
-fn given<'a, 'input>(node: Node<'a, 'input>, name: &str) -> Option<Attribute<'a, 'input>> {
-    node.attribute_node(name)
-        .filter(|attribute| attribute.value().trim() != "auto")
-}
-
-/// As [`length`], refusing what is negative.
-pub(super) fn extent(
-    node: Node<'_, '_>,
-    name: &str,
-    axis: Axis,
-    viewport: Viewport,
-) -> Result<Option<f64>, Error> {
-    let value = length(node, name, axis, viewport)?;
-    if value.is_some_and(|value| value < 0.0) {
-        return Err(refuse(node, name, "give a length of 0 or more"));
-    }
-    Ok(value)
-}
-
-fn refuse(node: Node<'_, '_>, name: &str, why: &'static str) -> Error {
-    match node.attribute_node(name) {
-        Some(attribute) => Flaw::refused(0, why).locate(node, &attribute),
-        None => crate::error::DrawingFault::BadAttribute {
-            element: node.tag_name().name().to_owned(),
-            attribute: name.to_owned(),
-            value: String::new(),
-            reason: why.to_owned(),
-        }
-        .into(),
-    }
-}
 
 /// The rectangle of user space that a viewBox shows.
 #[derive(Debug, Clone, Copy)]
@@ -318,15 +202,7 @@ mod tests {
     }
 
     #[test]
-    fn units_have_the_ratios_of_css_values() {
-        // CSS Values and Units 3, section 6.2.
-        for text in [
-            "96px", "96", "1in", "2.54cm", "25.4mm", "72pt", "6pc", "101.6Q", "1 IN",
-        ] {
-            let root = sized(&format!("width='{text}' height='{text}' viewBox='0 0 1 1'"));
-            let width = root.width_mm.expect(text);
-            assert!((width - 25.4).abs() < 1e-13, "{text}: {width}");
-        }
+    fn the_unit_is_that_of_the_author() {
         assert_eq!(sized("width='4in'").unit, Unit::In);
         assert_eq!(sized("width='4cm'").unit, Unit::Cm);
         assert_eq!(sized("width='40'").unit, Unit::Mm);

@@ -7,10 +7,11 @@ use roxmltree::{Document, Node, NodeId};
 use svgtypes::{TransformListParser, TransformListToken};
 
 use super::intake::SVG;
+use super::length::{Axis, Viewport, extent, length};
 use super::notes::{Note, Notes};
 use super::pen::Pen;
 use super::place::{Flaw, position};
-use super::size::{self, Axis, Frame, Viewport, extent, length};
+use super::size::{self, Frame};
 use super::style::Sheet;
 use super::{MAX_DEPTH, MAX_DRAWN, MAX_READ, MAX_SEGMENTS, MAX_VISITED, shapes};
 use crate::error::{DrawingFault, Error};

@@ -10,7 +10,8 @@
 use kurbo::simplify::SimplifyBezPath;
 use kurbo::{BezPath, CubicBez, ParamCurve, fit_to_cubic};
 
-use super::{Data, SHARP_DEGREES};
+use super::SHARP_DEGREES;
+use super::data::Data;
 use crate::geom::measure::distance_to_segment;
 use crate::geom::{Point, Vector};
 

@@ -1,0 +1,149 @@
+//! Path data: short numbers, commands only where they change.
+
+use std::fmt::Write;
+
+use crate::geom::Point;
+
+/// A number in steps of 1e-4, as it stands in the file.
+///
+/// Coordinates are below 1e9 and factors below 1e3, so the steps are exact in f64 and in i64.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) struct Ticks(pub(super) i64);
+
+impl Ticks {
+    pub(super) fn of(value: f64) -> Self {
+        Self((value * 1e4).round() as i64)
+    }
+
+    /// Without trailing zeros, and never as `-0`.
+    pub(super) fn write(self, out: &mut String) {
+        if self.0 < 0 {
+            out.push('-');
+        }
+        let size = self.0.unsigned_abs();
+        let (whole, mut part) = (size / 10_000, size % 10_000);
+        // Writing to a String can't fail.
+        let _ = write!(out, "{whole}");
+        if part > 0 {
+            let mut digits = 4;
+            while part % 10 == 0 {
+                part /= 10;
+                digits -= 1;
+            }
+            let _ = write!(out, ".{part:0digits$}");
+        }
+    }
+}
+
+/// Path data under way: commands are written where they change, equal points once.
+pub(super) struct Data<'a> {
+    out: &'a mut String,
+    command: char,
+    at: [Ticks; 2],
+}
+
+impl<'a> Data<'a> {
+    pub(super) fn start(out: &'a mut String, at: Point) -> Self {
+        let at = [Ticks::of(at.x), Ticks::of(at.y)];
+        let mut data = Self {
+            out,
+            command: 'M',
+            at,
+        };
+        data.out.push('M');
+        data.pair(at);
+        data
+    }
+
+    pub(super) fn line(&mut self, to: Point) {
+        let to = [Ticks::of(to.x), Ticks::of(to.y)];
+        if to != self.at {
+            self.command('L');
+            self.pair(to);
+            self.at = to;
+        }
+    }
+
+    pub(super) fn curve(&mut self, points: [Point; 3]) {
+        self.command('C');
+        for (index, point) in points.into_iter().enumerate() {
+            if index > 0 {
+                self.out.push(' ');
+            }
+            self.at = [Ticks::of(point.x), Ticks::of(point.y)];
+            self.pair(self.at);
+        }
+    }
+
+    /// Gives a line that is shorter than a step an end all the same.
+    pub(super) fn finish(mut self) {
+        if self.command == 'M' {
+            self.command('L');
+            self.pair(self.at);
+        }
+    }
+
+    fn command(&mut self, command: char) {
+        let written = if self.command == command {
+            ' '
+        } else {
+            command
+        };
+        self.out.push(written);
+        self.command = command;
+    }
+
+    fn pair(&mut self, [x, y]: [Ticks; 2]) {
+        x.write(self.out);
+        self.out.push(',');
+        y.write(self.out);
+    }
+}
+
+/// Writes a line as it is.
+pub(super) fn chords(out: &mut String, points: &[Point]) {
+    let mut data = Data::start(out, points[0]);
+    for &point in &points[1..] {
+        data.line(point);
+    }
+    data.finish();
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn number(value: f64) -> String {
+        let mut out = String::new();
+        Ticks::of(value).write(&mut out);
+        out
+    }
+
+    #[test]
+    fn numbers_are_short_and_never_minus_zero() {
+        for (value, text) in [
+            (0.0, "0"),
+            (-0.00004, "0"),
+            (-0.00006, "-0.0001"),
+            (1.5, "1.5"),
+            (-2.0306, "-2.0306"),
+            (3.00049, "3.0005"),
+            (10.01, "10.01"),
+            (1e9, "1000000000"),
+        ] {
+            assert_eq!(number(value), text);
+        }
+    }
+
+    #[test]
+    fn commands_stand_where_they_change() {
+        let points = [(0.0, 0.0), (1.0, 0.5), (1.0, 0.500_01), (-2.0, 3.0)];
+        let points = points.map(|(x, y)| Point::new(x, y));
+        let mut out = String::new();
+        chords(&mut out, &points);
+        assert_eq!(out, "M0,0L1,0.5 -2,3");
+        out.clear();
+        chords(&mut out, &[Point::new(1.0, 1.0), Point::new(1.0, 1.000_01)]);
+        assert_eq!(out, "M1,1L1,1");
+    }
+}
