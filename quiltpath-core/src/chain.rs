@@ -269,12 +269,18 @@ impl Path<'_> {
         }
         let drawn = repeat.offsets(alternate);
         let steps = repeat.directions(alternate);
+        let straight = repeat.straight_ends(alternate);
+        let last = self.points.len() - 1;
         for end in [0, 1] {
             let (du, dt) = steps[end];
             let t = drawn[end];
             let lean = maps[1].apply(t) - maps[0].apply(t);
             let across = maps[end].slope(t) * dt + if plain { 0.0 } else { lean * du };
-            let direction = self.strip.place_vector(room * du, across);
+            let direction = match (straight[end], end) {
+                (false, _) => self.strip.place_vector(room * du, across),
+                (true, 0) => self.points[first + 1] - self.points[first],
+                (true, _) => self.points[last] - self.points[last - 1],
+            };
             if end == 1 || first == 0 {
                 self.directions[end] = direction;
             }

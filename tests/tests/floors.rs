@@ -15,7 +15,7 @@ const FLOORS: [(&str, u8); 21] = [
     ("route", 3),
     ("fit", 4),
     ("corner", 4),
-    ("chain", 5),
+    ("chain", 4),
     ("stitch", 5),
     ("plan", 6),
     ("io", 7),

@@ -34,6 +34,7 @@ pub struct Repeat {
     name: String,
     points: Vec<(f64, f64)>,
     directions: [(f64, f64); 2],
+    straight: [bool; 2],
     aspect: f64,
     backwards: bool,
 }
@@ -72,10 +73,16 @@ impl Repeat {
             ((x - start.point.x) / advance, across)
         };
         let step = |direction: Vector| (direction.x / advance, -direction.y / height);
+        let line = motif.line();
+        let straight = [
+            (start.direction - line.start_direction()).norm() < 1e-9,
+            (end.direction - line.end_direction()).norm() < 1e-9,
+        ];
         Ok(Self {
             name: motif.name().to_owned(),
             points: motif.points().iter().map(|p| strip(p.x, p.y)).collect(),
             directions: [step(start.direction), step(end.direction)],
+            straight,
             aspect: advance / height,
             backwards,
         })
@@ -124,6 +131,16 @@ impl Repeat {
             Alternate::None => [start, end],
             Alternate::LeftRight => [(end.0, -end.1), (start.0, -start.1)],
             Alternate::TopBottom => [(start.0, -start.1), (end.0, -end.1)],
+        }
+    }
+
+    /// Whether a copy starts and ends with a straight line, whose image is straight as well.
+    #[must_use]
+    pub fn straight_ends(&self, mirror: Alternate) -> [bool; 2] {
+        let [start, end] = self.straight;
+        match mirror {
+            Alternate::LeftRight => [end, start],
+            Alternate::None | Alternate::TopBottom => [start, end],
         }
     }
 

@@ -46,6 +46,12 @@ faults! {
         BadNumber { what: &'static str, value: f64, accepted: &'static str } => (
             "{what} is {value}; give {accepted}"
         ),
+        RadiusTooSmall { radius: f64, least: f64 } => (
+            "the radius of the bend is {radius}, so the band would fold; give a radius above {least}"
+        ),
+        RadiusTooLarge { radius: f64, most: f64 } => (
+            "the radius of the bend is {radius}, too large to leave any depth at the inner corner; give a radius below {most}"
+        ),
         RegionNotSimple { first: usize, second: usize } => (
             "the sides {first} and {second} of the region touch or cross; give a polygon whose sides meet only at its corners, one after the other"
         ),

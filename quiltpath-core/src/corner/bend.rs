@@ -1,0 +1,272 @@
+//! A bent corner: whole repeats carried round the corner on an arc.
+//!
+//! Problem: map a straight strip of whole repeats onto a band that turns the corner, without a
+//! fold, with little change of lengths, and without leaving the border.
+//! Method: the outer line becomes leg, arc of radius c, leg, each tangent to the next; a point lies
+//! at its share of the depth along the normal. A band of full depth B on that arc would cut across
+//! the inner corner of the border, so the depth tapers along the legs to D = c − (c − B)/sin(α/2)
+//! on the arc, where its inner line just touches the inner corner (α the interior angle). Distances
+//! along are measured on the middle of the band, an arc of radius R = c − D/2: at the offset y from
+//! the middle, lengths along change by the factor 1 + y/R.
+//! Guarantee: no fold exactly when R > B/2 (the inner radius (c − B)/sin(α/2) is above 0); lengths
+//! along the arc change within 1 ± D/(2R), so within 1 ± B/(2R); every point lies in the border's
+//! band. Legs are level and of full depth at the ports, and as long as makes the whole a whole
+//! number of repeats at their own proportions.
+//! Failure: a radius of B/2 or less; the error says the least that works.
+
+use super::derived::{Period, check_legs, half_angle};
+use super::leg::SizedCorner;
+use crate::chain::{Ends, Repeat};
+use crate::error::{Error, FitFault, GeometryFault};
+use crate::geom::{Point, Vector};
+use crate::motif::Motif;
+
+/// The change of lengths along the arc that the radius is chosen for, unless one is given.
+pub const DEFAULT_LENGTH_CHANGE: f64 = 1.0 / 3.0;
+
+/// What decides the radius of the bend.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum BendRadius {
+    /// The radius of the middle of the band on the arc.
+    Given(f64),
+    /// The least radius with which lengths along the arc change by no more than this, in (0, 1).
+    LengthChange(f64),
+}
+
+/// How a bent corner is to be made.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BendOptions {
+    /// The interior angle of the corner in degrees, from 45 to 150.
+    pub angle_degrees: f64,
+    /// The depth of the band, which the repeat's ink fills from line to line.
+    pub depth: f64,
+    /// What decides the radius.
+    pub radius: BendRadius,
+    /// The least number of repeats' lengths on each leg; half a repeat is always there.
+    pub legs: usize,
+    /// How ends of the repeat at different heights are brought together.
+    pub ends: Ends,
+    /// Ends closer than this are always brought together exactly.
+    pub join_tolerance: f64,
+    /// How far the bent line may lie from its chords.
+    pub flattening: f64,
+}
+
+/// A corner of whole repeats carried round on an arc.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BentCorner {
+    /// The corner in the standard position.
+    pub corner: SizedCorner,
+    /// The number of repeats.
+    pub repeats: usize,
+    /// The radius of the middle of the band on the arc.
+    pub radius: f64,
+    /// The depth of the band on the arc.
+    pub arc_depth: f64,
+    /// By how much lengths along the arc change at most, either way: D/(2R).
+    pub length_change: f64,
+}
+
+/// The band that turns the corner, from strip coordinates to the cloth.
+#[derive(Debug, Clone, Copy)]
+struct Band {
+    depth: f64,
+    arc_depth: f64,
+    outer_radius: f64,
+    radius: f64,
+    turn: f64,
+    leg: f64,
+    centre: Point,
+    along_entering: Vector,
+    /// From the entered leg's outer line towards the centre.
+    inward: Vector,
+}
+
+/// Carries whole repeats round a corner on an arc.
+///
+/// ```
+/// use quiltpath_core::{chain::{Ends, Repeat}, corner::*, geom::Point, motif::Motif};
+///
+/// let hill = Motif::from_points("hill", vec![
+///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 1.0),
+/// ])?;
+/// let bent = bent_corner(&Repeat::new(&hill)?, &BendOptions {
+///     angle_degrees: 90.0, depth: 1.0, radius: BendRadius::Given(2.0), legs: 0,
+///     ends: Ends::Level, join_tolerance: 1e-3, flattening: 1e-3,
+/// })?;
+/// assert!(bent.length_change < 1.0 / (2.0 * 2.0));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A geometry error when the angle, the depth, the legs or the change of lengths is out of range,
+/// or the radius too small (it says the least that works); a fit error as in
+/// [`crate::chain::chain_repeats`].
+///
+/// # Complexity
+///
+/// O(points written).
+pub fn bent_corner(repeat: &Repeat, options: &BendOptions) -> Result<BentCorner, Error> {
+    let half = half_angle(options.angle_degrees)?;
+    check_legs(options.legs)?;
+    let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance)?;
+    let mut band = Band::new(options, half)?;
+    let arc = band.radius * band.turn;
+    // Half a repeat on either leg leaves room for the taper.
+    let least_leg = (options.legs as f64).max(0.5) * period.advance;
+    let repeats = ((arc + 2.0 * least_leg) / period.advance - 1e-9)
+        .ceil()
+        .max(1.0);
+    band.leg = (repeats * period.advance - arc) / 2.0;
+
+    let step = band.step(options.flattening);
+    let steps = repeats * (period.segments() as f64 + period.advance / step);
+    if steps > crate::chain::MAX_POINTS as f64 {
+        return Err(FitFault::TooManyPoints {
+            count: steps,
+            limit: crate::chain::MAX_POINTS,
+        }
+        .into());
+    }
+    let mut points = vec![band.place(period.points[0])];
+    for copy in 0..repeats as i64 {
+        for segment in 0..period.segments() {
+            let (from, to) = (period.point(copy, segment), period.point(copy, segment + 1));
+            band.carry(from, to, step, &mut points);
+        }
+    }
+    let [start, end] = period.directions;
+    // On a leg, along is against the leg's direction and up is against the inward normal.
+    let directions = [
+        -band.along_entering * start.x - band.inward * start.y,
+        Vector::new(end.x, -end.y),
+    ];
+    let motif = Motif::from_points(repeat.name(), points)?.with_directions(directions);
+    Ok(BentCorner {
+        corner: SizedCorner {
+            motif,
+            scale: [1.0, 1.0],
+        },
+        repeats: repeats as usize,
+        radius: band.radius,
+        arc_depth: band.arc_depth,
+        length_change: band.arc_depth / (2.0 * band.radius),
+    })
+}
+
+impl Band {
+    fn new(options: &BendOptions, half: f64) -> Result<Self, Error> {
+        let depth = options.depth;
+        let spread = 1.0 / half.sin();
+        let outer_radius = match options.radius {
+            BendRadius::Given(radius) => {
+                if !(radius > depth / 2.0 && radius.is_finite()) {
+                    return Err(GeometryFault::RadiusTooSmall {
+                        radius,
+                        least: depth / 2.0,
+                    }
+                    .into());
+                }
+                (2.0 * radius + depth * spread) / (1.0 + spread)
+            }
+            BendRadius::LengthChange(change) => {
+                if !(change > 0.0 && change < 1.0) {
+                    return Err(GeometryFault::BadNumber {
+                        what: "the change of lengths",
+                        value: change,
+                        accepted: "a share above 0 and below 1, for example 0.33",
+                    }
+                    .into());
+                }
+                depth * spread / (spread - 1.0 + 2.0 * change / (1.0 + change))
+            }
+        };
+        let arc_depth = outer_radius - (outer_radius - depth) * spread;
+        if arc_depth <= 0.0 {
+            // Farther out, the arc's inner line could not touch the inner corner any more.
+            let most = depth * spread / (spread - 1.0);
+            return Err(GeometryFault::RadiusTooLarge {
+                radius: outer_radius - arc_depth / 2.0,
+                most,
+            }
+            .into());
+        }
+        let turn = std::f64::consts::PI - 2.0 * half;
+        let along_entering = Vector::new((2.0 * half).cos(), (2.0 * half).sin());
+        let tangent = outer_radius / half.tan();
+        let centre = Point::new(tangent, outer_radius);
+        Ok(Self {
+            depth,
+            arc_depth,
+            outer_radius,
+            radius: outer_radius - arc_depth / 2.0,
+            turn,
+            leg: 0.0,
+            centre,
+            along_entering,
+            inward: (centre - (Point::origin() + along_entering * tangent)) / outer_radius,
+        })
+    }
+
+    /// The depth of the band at a distance before or after the arc.
+    fn depth_at(&self, from_arc: f64) -> f64 {
+        let share = (from_arc / self.leg).clamp(0.0, 1.0);
+        let smooth = share * share * (3.0 - 2.0 * share);
+        self.arc_depth + (self.depth - self.arc_depth) * smooth
+    }
+
+    /// The point of the cloth for a distance along and a height over the inner line.
+    fn place(&self, strip: Point) -> Point {
+        let below_outer = 1.0 - strip.y / self.depth;
+        let arc = self.radius * self.turn;
+        let past = strip.x - self.leg;
+        if past < 0.0 {
+            let foot = self.centre - self.inward * self.outer_radius;
+            foot - self.along_entering * past + self.inward * (below_outer * self.depth_at(-past))
+        } else if past <= arc {
+            let (sin, cos) = (past / self.radius).sin_cos();
+            let out = -self.inward;
+            let radial = Vector::new(out.x * cos - out.y * sin, out.x * sin + out.y * cos);
+            self.centre + radial * (self.outer_radius - below_outer * self.arc_depth)
+        } else {
+            let past = past - arc;
+            Point::new(self.centre.x + past, below_outer * self.depth_at(past))
+        }
+    }
+
+    /// The longest step along whose image stays within the tolerance of its chord.
+    fn step(&self, tolerance: f64) -> f64 {
+        // A chord over the length h bends by h²/8 times the curvature of the map: c/R² on the arc,
+        // the second derivative of the taper on the legs, and their mixed terms.
+        let arc = self.outer_radius / (self.radius * self.radius);
+        let taper = 6.0 * (self.depth - self.arc_depth) / (self.leg * self.leg);
+        let mixed = 2.0 * (1.0 + self.depth / self.radius) / self.radius.min(self.leg);
+        (8.0 * tolerance / (arc + taper + mixed)).sqrt()
+    }
+
+    /// Carries a segment over, cut where leg and arc meet and wherever a step would be too long.
+    fn carry(&self, from: Point, to: Point, step: f64, points: &mut Vec<Point>) {
+        let meets = [self.leg, self.leg + self.radius * self.turn];
+        let mut shares = meets.map(|along| (along - from.x) / (to.x - from.x));
+        shares.sort_by(f64::total_cmp);
+        let mut done = 0.0;
+        for share in shares
+            .into_iter()
+            .filter(|s| *s > 0.0 && *s < 1.0)
+            .chain([1.0])
+        {
+            let part = |share: f64| from + (to - from) * share;
+            let size = (part(share) - part(done)).norm();
+            let parts = (size / step).ceil().clamp(1.0, 1e6) as u32;
+            points.extend((1..=parts).map(|at| {
+                let share = done + (share - done) * f64::from(at) / f64::from(parts);
+                self.place(part(share))
+            }));
+            done = share;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,114 @@
+//! What corners derived from a border's own repeat have in common: the frame and the period.
+//!
+//! Standard position: the outer elbow at the origin, the leg that is left along +x, the leg that is
+//! entered at the corner's interior angle from it, clockwise (straight down for 90 degrees); y down.
+
+use crate::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use crate::error::{Error, GeometryFault};
+use crate::geom::{Point, Vector};
+use crate::warp::Strip;
+
+/// The smallest interior angle of a derived corner, in degrees.
+pub const MIN_ANGLE: f64 = 45.0;
+
+/// The largest interior angle of a derived corner, in degrees.
+pub const MAX_ANGLE: f64 = 150.0;
+
+/// The most whole repeats on a leg.
+pub const MAX_LEG_REPEATS: usize = 1000;
+
+/// Half of the interior angle in radians, when the angle is in range.
+pub(super) fn half_angle(degrees: f64) -> Result<f64, Error> {
+    if (MIN_ANGLE..=MAX_ANGLE).contains(&degrees) {
+        return Ok(degrees.to_radians() / 2.0);
+    }
+    Err(GeometryFault::BadNumber {
+        what: "the corner's angle",
+        value: degrees,
+        accepted: "45 to 150 degrees",
+    }
+    .into())
+}
+
+pub(super) fn check_depth(depth: f64) -> Result<(), Error> {
+    if depth > 0.0 && depth.is_finite() {
+        return Ok(());
+    }
+    Err(GeometryFault::BadNumber {
+        what: "the depth of the band",
+        value: depth,
+        accepted: "a length above 0",
+    }
+    .into())
+}
+
+pub(super) fn check_legs(legs: usize) -> Result<(), Error> {
+    if legs <= MAX_LEG_REPEATS {
+        return Ok(());
+    }
+    Err(GeometryFault::BadNumber {
+        what: "the number of repeats on a leg",
+        value: legs as f64,
+        accepted: "0 to 1000",
+    }
+    .into())
+}
+
+/// One period of the chained repeat: x along from 0 to the advance, y the height over the inner
+/// line from 0 to the depth. It starts and ends at one height, so that copies chain on.
+pub(super) struct Period {
+    pub(super) points: Vec<Point>,
+    pub(super) advance: f64,
+    /// The unit vectors of travel at the start and at the end.
+    pub(super) directions: [Vector; 2],
+}
+
+impl Period {
+    pub(super) fn new(
+        repeat: &Repeat,
+        depth: f64,
+        ends: Ends,
+        join_tolerance: f64,
+    ) -> Result<Self, Error> {
+        check_depth(depth)?;
+        let advance = repeat.advance(depth);
+        let [start, end] = repeat.offsets(Alternate::None);
+        let across = Some(f64::midpoint(start, end));
+        let strip = Strip::new(
+            Point::origin(),
+            Vector::new(1.0, 0.0),
+            Vector::new(0.0, depth),
+        );
+        let terminals = [0.0, advance].map(|along| Terminal { along, across });
+        let options = ChainOptions {
+            repeats: 1,
+            alternate: Alternate::None,
+            ends,
+            join_tolerance,
+        };
+        let chain = chain_repeats(repeat, &strip, terminals, &options)?;
+        let directions = [chain.motif.start().direction, chain.motif.end().direction];
+        let mut points = chain.motif.line().clone().into_points();
+        // What could not be levelled is linked: straight across, at the end of each copy.
+        let first = points[0].y;
+        if chain.across[0] != chain.across[1] {
+            points.push(Point::new(advance, first));
+        }
+        Ok(Self {
+            points,
+            advance,
+            directions,
+        })
+    }
+
+    /// The number of segments of one copy.
+    pub(super) fn segments(&self) -> usize {
+        self.points.len() - 1
+    }
+
+    /// A point of a copy, the copies counted from 0 to either side.
+    pub(super) fn point(&self, copy: i64, index: usize) -> Point {
+        let point = self.points[index];
+        Point::new(point.x + copy as f64 * self.advance, point.y)
+    }
+}

@@ -1,0 +1,347 @@
+//! A mitred corner: the repeat itself, cut on the diagonal and mirrored.
+//!
+//! Problem: on the leg that is entered, the chained repeat runs up to the diagonal of the corner;
+//! its mirror image, travelled back, goes on along the leg that is left. At which phase of the
+//! repeat should the diagonal cut, so that the line meets it once and turns least there?
+//! Method: with x along, y the height over the inner line and α the interior angle, a point lies
+//! before the diagonal through x = φ on the inner line exactly when q = x − y·cot(α/2) < φ. How
+//! often the periodic line crosses q = φ changes only at the values that q takes at its vertices,
+//! so all phases are swept in order of these values, O(n log n). The mirrored line turns at the
+//! diagonal by twice the angle between the line and the diagonal's normal.
+//! Guarantee: of all phases that meet the diagonal least often, one with the least turn, exact for
+//! the polyline. The halves are mirror images of each other.
+//! Failure: where every phase meets the diagonal three times or more, the parts beyond the first
+//! crossing are linked along the diagonal or dropped, as asked, and reported.
+
+use std::collections::BTreeSet;
+
+use super::derived::{Period, check_legs, half_angle};
+use super::leg::SizedCorner;
+use crate::chain::{Ends, Repeat};
+use crate::error::{Error, GeometryFault};
+use crate::geom::flatten::flatten;
+use crate::geom::measure::length;
+use crate::geom::{Point, Vector};
+use crate::motif::Motif;
+use crate::transform::Transform;
+
+/// What becomes of the line beyond its first crossing of the diagonal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ExtraLoops {
+    /// The parts on this side of the diagonal are kept and linked along it.
+    #[default]
+    Link,
+    /// They are dropped.
+    Drop,
+}
+
+/// How a mitred corner is to be made.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MitreOptions {
+    /// The interior angle of the corner in degrees, from 45 to 150.
+    pub angle_degrees: f64,
+    /// The depth of the band, which the repeat's ink fills from line to line.
+    pub depth: f64,
+    /// How many whole repeats each leg has before the one that is cut.
+    pub legs: usize,
+    /// Over how much of the line, either side of the diagonal, the turn is smoothed; 0 leaves a
+    /// point.
+    pub smooth: f64,
+    /// What becomes of the line beyond its first crossing.
+    pub extra: ExtraLoops,
+    /// How ends of the repeat at different heights are brought together.
+    pub ends: Ends,
+    /// Ends closer than this are always brought together exactly.
+    pub join_tolerance: f64,
+    /// How far a smoothed turn may lie from its chords.
+    pub flattening: f64,
+}
+
+/// A corner cut from the repeat on the diagonal.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MitredCorner {
+    /// The corner in the standard position.
+    pub corner: SizedCorner,
+    /// The distance along from the start of the repeat that is cut to the inner elbow.
+    pub phase: f64,
+    /// How often the line meets the diagonal at this phase.
+    pub crossings: usize,
+    /// The turn at the diagonal in degrees, measured on the line as it is.
+    pub kink_degrees: f64,
+    /// The length of line that was dropped, on both legs together.
+    pub lost_length: f64,
+    /// The length of the links along the diagonal, on both legs together.
+    pub linked_length: f64,
+}
+
+/// Where a copy's segment crosses the diagonal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Crossing {
+    copy: i64,
+    segment: usize,
+}
+
+/// Cuts a corner from a repeat on the diagonal and mirrors it.
+///
+/// The corner starts where a repeat starts and ends where a mirrored one would end, so both ends
+/// lie at the repeat's own height; lengths in one unit.
+///
+/// ```
+/// use quiltpath_core::{chain::{Ends, Repeat}, corner::*, geom::Point, motif::Motif};
+///
+/// let hill = Motif::from_points("hill", vec![
+///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 1.0),
+/// ])?;
+/// let mitred = mitred_corner(&Repeat::new(&hill)?, &MitreOptions {
+///     angle_degrees: 90.0, depth: 1.0, legs: 1, smooth: 0.0, extra: ExtraLoops::Link,
+///     ends: Ends::Level, join_tolerance: 1e-3, flattening: 1e-3,
+/// })?;
+/// assert_eq!(mitred.crossings, 1);
+/// assert!(mitred.kink_degrees < 1e-9, "a slope of 45 degrees meets the diagonal square on");
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A geometry error when the angle, the depth, the legs or the smoothing is out of range; a fit
+/// error as in [`crate::chain::chain_repeats`].
+///
+/// # Complexity
+///
+/// O(n log n) in the points of the repeat, and O(points written).
+pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCorner, Error> {
+    let half = half_angle(options.angle_degrees)?;
+    check_legs(options.legs)?;
+    if !(options.smooth >= 0.0 && options.smooth.is_finite()) {
+        return Err(GeometryFault::BadNumber {
+            what: "the length to smooth over",
+            value: options.smooth,
+            accepted: "0 or more",
+        }
+        .into());
+    }
+    let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance)?;
+    let cot = 1.0 / half.tan();
+    let sweep = sweep(&period, cot, options.extra);
+    let mut inside = Half::cut(&period, cot, &sweep, options);
+    if options.smooth > 0.0 {
+        inside.smooth(options, cot)?;
+    }
+
+    // Height y over the inner line and distance x before it, seen from the elbow's inner end.
+    let elbow = Point::new(options.depth * cot, options.depth);
+    let phase = inside.phase;
+    let leave = |point: &Point| Point::new(elbow.x + phase - point.x, elbow.y - point.y);
+    let leaving: Vec<Point> = inside.points.iter().rev().map(leave).collect();
+    let diagonal = Transform::mirror_line(Point::origin(), Point::new(half.cos(), half.sin()))?;
+    let entering = leaving.iter().rev().map(|&point| diagonal.apply(point));
+    let count = leaving.len();
+    let mut points: Vec<Point> = entering.take(count - 1).collect();
+    points.extend(&leaving);
+
+    let [start, _] = period.directions;
+    let end = Vector::new(start.x, start.y);
+    let begin = -diagonal.apply_vector(end);
+    let (before, at, after) = (points[count - 2], points[count - 1], points[count]);
+    let (arrive, depart) = (at - before, after - at);
+    let kink = arrive.perp(&depart).abs().atan2(arrive.dot(&depart));
+    let motif = Motif::from_points(repeat.name(), points)?.with_directions([begin, end]);
+    Ok(MitredCorner {
+        corner: SizedCorner {
+            motif,
+            scale: [1.0, 1.0],
+        },
+        phase,
+        crossings: sweep.crossings.len(),
+        kink_degrees: kink.to_degrees(),
+        lost_length: 2.0 * inside.lost,
+        linked_length: 2.0 * inside.linked,
+    })
+}
+
+/// The best phase with its crossings in the order of travel.
+struct Sweep {
+    phase: f64,
+    crossings: Vec<Crossing>,
+}
+
+/// Sweeps all phases from 0 to the period.
+fn sweep(period: &Period, cot: f64, extra: ExtraLoops) -> Sweep {
+    let q = |index: usize| period.points[index].x - period.points[index].y * cot;
+    let mut events: Vec<(f64, bool, Crossing)> = Vec::with_capacity(2 * period.segments() + 8);
+    for segment in 0..period.segments() {
+        let (a, b) = (q(segment), q(segment + 1));
+        let (low, high) = (a.min(b), a.max(b));
+        // The copies whose image of this segment reaches into the phases from 0 to the period.
+        let first = (-high / period.advance).ceil() as i64;
+        let last = ((period.advance - low) / period.advance).floor() as i64;
+        for copy in first..=last {
+            let shift = copy as f64 * period.advance;
+            let crossing = Crossing { copy, segment };
+            let (from, to) = ((low + shift).max(0.0), (high + shift).min(period.advance));
+            if from < to {
+                events.push((from, true, crossing));
+                events.push((to, false, crossing));
+            }
+        }
+    }
+    // At one value, what ends goes before what begins: phases are taken between values.
+    events.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    let mut active: BTreeSet<Crossing> = BTreeSet::new();
+    let mut best: Option<(usize, f64, f64)> = None;
+    // Narrower gaps between values are rounding, not room to cut in.
+    let least = 1e-9 * period.advance;
+    for (at, &(value, begins, crossing)) in events.iter().enumerate() {
+        if begins {
+            active.insert(crossing);
+        } else {
+            active.remove(&crossing);
+        }
+        let next = events.get(at + 1).map_or(period.advance, |event| event.0);
+        if next - value <= least {
+            continue;
+        }
+        let turning = match extra {
+            ExtraLoops::Link => active.last(),
+            ExtraLoops::Drop => active.first(),
+        };
+        let Some(turning) = turning else { continue };
+        let kink = kink(period, cot, turning.segment);
+        let better = best.is_none_or(|(count, least, _)| {
+            active.len() < count || (active.len() == count && kink < least - 1e-12)
+        });
+        if better {
+            best = Some((active.len(), kink, f64::midpoint(value, next)));
+        }
+    }
+    let phase = best.map_or(0.0, |(_, _, phase)| phase);
+    let mut crossings: Vec<Crossing> = Vec::new();
+    for segment in 0..period.segments() {
+        let (a, b) = (q(segment), q(segment + 1));
+        let (low, high) = (a.min(b), a.max(b));
+        let first = ((phase - high) / period.advance).ceil() as i64;
+        let last = ((phase - low) / period.advance).floor() as i64;
+        crossings.extend((first..=last).map(|copy| Crossing { copy, segment }));
+    }
+    crossings.sort_unstable();
+    Sweep { phase, crossings }
+}
+
+/// Twice the angle between a segment and the diagonal's normal, in radians.
+fn kink(period: &Period, cot: f64, segment: usize) -> f64 {
+    let step = period.points[segment + 1] - period.points[segment];
+    let (along_diagonal, along_normal) = (step.x * cot + step.y, step.x - step.y * cot);
+    2.0 * along_diagonal.abs().atan2(along_normal.abs())
+}
+
+/// The line on the leg that is entered, up to the diagonal.
+struct Half {
+    points: Vec<Point>,
+    phase: f64,
+    lost: f64,
+    linked: f64,
+}
+
+impl Half {
+    fn cut(period: &Period, cot: f64, sweep: &Sweep, options: &MitreOptions) -> Self {
+        let base = sweep.crossings[0].copy;
+        let phase = sweep.phase - base as f64 * period.advance;
+        let place = |crossing: &Crossing| {
+            let copy = crossing.copy - base;
+            let from = period.point(copy, crossing.segment);
+            let to = period.point(copy, crossing.segment + 1);
+            let q = |point: Point| point.x - point.y * cot;
+            let share = ((phase - q(from)) / (q(to) - q(from))).clamp(0.0, 1.0);
+            let point = from + (to - from) * share;
+            // On the diagonal to the last digit, so that its mirror image is itself.
+            Point::new(phase + point.y * cot, point.y)
+        };
+        let mut points = vec![period.point(-(options.legs as i64), 0)];
+        for copy in -(options.legs as i64)..0 {
+            points.extend((1..period.points.len()).map(|index| period.point(copy, index)));
+        }
+        let first = &sweep.crossings[0];
+        points.extend((1..=first.segment).map(|index| period.point(0, index)));
+        points.push(place(first));
+        let mut half = Self {
+            points,
+            phase,
+            lost: 0.0,
+            linked: 0.0,
+        };
+        for pair in sweep.crossings[1..].chunks_exact(2) {
+            let (from, to) = (&pair[0], &pair[1]);
+            let mut loop_points = vec![place(from)];
+            let segments = period.segments() as i64;
+            let position = |c: &Crossing| (c.copy - base) * segments + c.segment as i64;
+            for at in position(from) + 1..=position(to) {
+                let (copy, index) = (at.div_euclid(segments), at.rem_euclid(segments));
+                loop_points.push(period.point(copy, index as usize));
+            }
+            loop_points.push(place(to));
+            match options.extra {
+                ExtraLoops::Drop => half.lost += length(&loop_points),
+                ExtraLoops::Link => {
+                    let tail = half.points[half.points.len() - 1];
+                    half.linked += (loop_points[0] - tail).norm();
+                    half.points.extend(loop_points);
+                }
+            }
+        }
+        half.points.dedup();
+        half
+    }
+
+    /// Bends the last stretch so that it meets the diagonal square on; shortened until it stays
+    /// in the band, left alone where even a sixteenth does not.
+    fn smooth(&mut self, options: &MitreOptions, cot: f64) -> Result<(), Error> {
+        let end = self.points[self.points.len() - 1];
+        let normal = Vector::new(1.0, -cot).normalize();
+        let mut stretch = options.smooth;
+        for _ in 0..5 {
+            let (keep, from) = self.before_end(stretch);
+            let before = self.points[keep - 1];
+            let Some(direction) = (from - before).try_normalize(0.0) else {
+                return Ok(());
+            };
+            let reach = (end - from).norm() / 3.0;
+            let kurbo = |point: Point| kurbo::Point::new(point.x, point.y);
+            let mut path = kurbo::BezPath::new();
+            path.move_to(kurbo(from));
+            path.curve_to(
+                kurbo(from + direction * reach),
+                kurbo(end - normal * reach),
+                kurbo(end),
+            );
+            let curve = flatten(path, options.flattening)?.remove(0).points;
+            let before_diagonal = |p: &Point| p.x - p.y * cot <= self.phase + 1e-9 * options.depth;
+            let fits = |p: &Point| (0.0..=options.depth).contains(&p.y) && before_diagonal(p);
+            if curve.iter().all(fits) {
+                self.points.truncate(keep);
+                self.points.extend(curve);
+                self.points.dedup();
+                return Ok(());
+            }
+            stretch /= 2.0;
+        }
+        Ok(())
+    }
+
+    /// The number of points to keep and the point at this distance before the end, at least one
+    /// point being kept.
+    fn before_end(&self, distance: f64) -> (usize, Point) {
+        let mut left = distance;
+        for at in (1..self.points.len()).rev() {
+            let step = self.points[at - 1] - self.points[at];
+            let size = step.norm();
+            if left < size {
+                return (at, self.points[at] + step * (left / size));
+            }
+            left -= size;
+        }
+        (1, self.points[1])
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,203 @@
+//! Properties of mitred corners, and the sweep against trying many phases.
+
+use super::*;
+use crate::corner::derived::Period;
+use proptest::prelude::*;
+
+fn repeat(points: &[(f64, f64)]) -> Repeat {
+    let points = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
+    Repeat::new(&Motif::from_points("m", points).expect("a motif")).expect("a repeat")
+}
+
+fn options(angle_degrees: f64) -> MitreOptions {
+    MitreOptions {
+        angle_degrees,
+        depth: 5.0,
+        legs: 1,
+        smooth: 0.0,
+        extra: ExtraLoops::Link,
+        ends: Ends::Level,
+        join_tolerance: 1e-3,
+        flattening: 1e-3,
+    }
+}
+
+fn random_repeat() -> impl Strategy<Value = Repeat> {
+    let inner = prop::collection::vec((0.0..1.0f64, 0.0..1.0f64), 3..12);
+    (inner, 0.3..0.7f64, 0.3..0.7f64).prop_map(|(mut inner, start, end)| {
+        inner.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut points = vec![(0.0, start), (0.0, 0.0), (0.1, 1.0)];
+        points.extend(inner.iter().map(|&(x, y)| (0.1 + 1.5 * x, y)));
+        points.push((1.7, end));
+        repeat(&points)
+    })
+}
+
+/// A line that curls back so far that every phase cuts it three times.
+fn curly() -> Repeat {
+    repeat(&[
+        (0.0, 0.5),
+        (4.0, 0.4),
+        (4.0, 0.0),
+        (-3.0, 0.3),
+        (-3.0, 1.0),
+        (1.0, 0.5),
+    ])
+}
+
+#[test]
+fn a_line_that_meets_the_diagonal_square_on_has_no_kink() {
+    for angle in [60.0f64, 90.0, 120.0] {
+        // A line of slope cot(a/2), falling to the inside, runs along the diagonal's normal.
+        let slope = 1.0 / (angle / 2.0).to_radians().tan();
+        // It climbs back so gently that it never runs against the normal.
+        let climb = 2.0 * slope * slope + 2.0;
+        let zigzag = repeat(&[
+            (0.0, 0.0),
+            (1.0, slope),
+            (1.0 + climb, -slope),
+            (2.0 + climb, 0.0),
+        ]);
+        let mut wanted = options(angle);
+        wanted.depth = 2.0 * slope;
+        let mitred = mitred_corner(&zigzag, &wanted).expect("mitred");
+        assert_eq!(mitred.crossings, 1);
+        assert!(
+            mitred.kink_degrees < 1e-6,
+            "{angle}: {}",
+            mitred.kink_degrees
+        );
+    }
+}
+
+#[test]
+fn extra_loops_are_linked_or_dropped_and_said() {
+    let linked = mitred_corner(&curly(), &options(90.0)).expect("linked");
+    assert!(linked.crossings >= 3 && linked.crossings % 2 == 1);
+    assert!(linked.linked_length > 0.0 && linked.lost_length == 0.0);
+    let dropping = MitreOptions {
+        extra: ExtraLoops::Drop,
+        ..options(90.0)
+    };
+    let dropped = mitred_corner(&curly(), &dropping).expect("dropped");
+    assert!(dropped.lost_length > 0.0 && dropped.linked_length == 0.0);
+}
+
+#[test]
+fn what_is_out_of_range_is_refused() {
+    let line = repeat(&[(0.0, 0.5), (1.0, 0.0), (2.0, 1.0), (3.0, 0.5)]);
+    let refused = |edit: &dyn Fn(&mut MitreOptions)| {
+        let mut wrong = options(90.0);
+        edit(&mut wrong);
+        mitred_corner(&line, &wrong)
+            .expect_err("refused")
+            .to_string()
+    };
+    assert!(refused(&|o| o.angle_degrees = 30.0).contains("angle is 30; give 45 to 150 degrees"));
+    assert!(refused(&|o| o.angle_degrees = f64::NAN).contains("NaN"));
+    assert!(refused(&|o| o.depth = 0.0).contains("depth of the band is 0"));
+    assert!(refused(&|o| o.smooth = -1.0).contains("smooth over is -1; give 0 or more"));
+    assert!(refused(&|o| o.legs = 2000).contains("give 0 to 1000"));
+}
+
+#[test]
+fn smoothing_takes_the_turn_away_and_keeps_the_ends() {
+    let line = repeat(&[(0.0, 0.5), (1.0, 0.2), (2.0, 0.0), (3.0, 1.0), (4.0, 0.5)]);
+    let sharp = mitred_corner(&line, &options(120.0)).expect("sharp");
+    let smoothing = MitreOptions {
+        smooth: 1.0,
+        ..options(120.0)
+    };
+    let smooth = mitred_corner(&line, &smoothing).expect("smooth");
+    assert!(sharp.kink_degrees > 5.0, "{}", sharp.kink_degrees);
+    assert!(
+        smooth.kink_degrees < 0.5 * sharp.kink_degrees,
+        "{}",
+        smooth.kink_degrees
+    );
+    assert_eq!(smooth.corner.motif.start(), sharp.corner.motif.start());
+    assert_eq!(smooth.corner.motif.end(), sharp.corner.motif.end());
+}
+
+proptest! {
+    #[test]
+    fn halves_are_mirror_images_inside_the_band(
+        repeat in random_repeat(), angle in prop::sample::select(vec![45.0, 60.0, 90.0, 120.0, 150.0]), legs in 0usize..3, smooth in prop::sample::select(vec![0.0, 0.7]), drop in any::<bool>(),
+    ) {
+        let extra = if drop { ExtraLoops::Drop } else { ExtraLoops::Link };
+        let options = MitreOptions { legs, smooth, extra, ..options(angle) };
+        let mitred = mitred_corner(&repeat, &options).expect("mitred");
+        let half = angle.to_radians() / 2.0;
+        let mirror = Transform::mirror_line(Point::origin(), Point::new(half.cos(), half.sin())).expect("a line");
+        let points = mitred.corner.motif.points();
+        for (one, other) in points.iter().zip(points.iter().rev()) {
+            prop_assert!((mirror.apply(*one) - other).norm() < 1e-9);
+        }
+        // Before the diagonal and in the band on the leg that is left: the second half of the points.
+        for point in &points[points.len() / 2..] {
+            prop_assert!(point.y >= -1e-9 && point.y <= options.depth + 1e-9);
+            let beyond = point.x * half.sin() - point.y * half.cos();
+            prop_assert!(beyond >= -1e-9, "{beyond}");
+        }
+        let [start, end] = repeat.offsets(crate::chain::Alternate::None);
+        let port = (1.0 - f64::midpoint(start, end)) * options.depth;
+        prop_assert!((mitred.corner.motif.end().point.y - port).abs() < 1e-9);
+        let period = Period::new(&repeat, options.depth, options.ends, options.join_tolerance).expect("a period");
+        let reach = mitred.corner.motif.end().point.x - options.depth / half.tan();
+        prop_assert!((reach - mitred.phase - legs as f64 * period.advance).abs() < 1e-9);
+    }
+
+    #[test]
+    fn no_phase_meets_the_diagonal_less_often_or_turns_less(repeat in random_repeat(), angle in 50.0..140.0f64) {
+        let options = options(angle);
+        let period = Period::new(&repeat, options.depth, options.ends, options.join_tolerance).expect("a period");
+        let cot = 1.0 / (angle.to_radians() / 2.0).tan();
+        let found = sweep(&period, cot, ExtraLoops::Link);
+        let chosen = kink(&period, cot, found.crossings[found.crossings.len() - 1].segment);
+        let q = |point: Point| point.x - point.y * cot;
+        for step in 0..400 {
+            let phase = (f64::from(step) + 0.5) / 400.0 * period.advance;
+            let mut crossed = Vec::new();
+            for copy in -9..=9i64 {
+                for segment in 0..period.segments() {
+                    let (a, b) = (q(period.point(copy, segment)), q(period.point(copy, segment + 1)));
+                    if (a < phase) != (b < phase) {
+                        crossed.push(segment);
+                    }
+                }
+            }
+            prop_assert!(crossed.len() >= found.crossings.len());
+            if crossed.len() == found.crossings.len() {
+                let other = kink(&period, cot, crossed[crossed.len() - 1]);
+                prop_assert!(chosen <= other + 1e-9);
+            }
+        }
+    }
+
+    #[test]
+    fn the_border_chains_on_at_both_legs(repeat in random_repeat(), angle in prop::sample::select(vec![60.0, 90.0, 120.0])) {
+        use crate::chain::{Alternate, ChainOptions, Terminal, chain_repeats};
+        use crate::warp::Strip;
+        let options = options(angle);
+        let mitred = mitred_corner(&repeat, &options).expect("mitred");
+        let (start, end) = (mitred.corner.motif.start(), mitred.corner.motif.end());
+        let chained = |strip: Strip, along: f64, towards: bool| {
+            let across = Some(strip.locate(if towards { start.point } else { end.point }).1);
+            let room = 2.0 * repeat.advance(options.depth);
+            let terminals = if towards { [along - room, along] } else { [along, along + room] };
+            let terminals = terminals.map(|along| Terminal { along, across });
+            let how = ChainOptions { repeats: 2, alternate: Alternate::None, ends: Ends::Level, join_tolerance: 1e-3 };
+            chain_repeats(&repeat, &strip, terminals, &how).expect("a chain").motif
+        };
+        let turn = angle.to_radians();
+        let inner = Point::new(options.depth / (turn / 2.0).tan(), options.depth);
+        let leaving = Strip::new(inner, Vector::new(1.0, 0.0), Vector::new(0.0, -options.depth));
+        let after = chained(leaving, leaving.locate(end.point).0, false);
+        prop_assert!((after.start().point - end.point).norm() < 1e-9);
+        let along = Vector::new(turn.cos(), turn.sin());
+        let across = Vector::new(-along.y, along.x) * options.depth;
+        let entering = Strip::new(inner, -along, across);
+        let before = chained(entering, entering.locate(start.point).0, true);
+        prop_assert!((before.end().point - start.point).norm() < 1e-9);
+    }
+}
