@@ -1,2 +1,42 @@
-//! stub
-fn main() {}
+//! The command `quiltpath`: borders and corners that meet, planned, fitted and converted.
+#![forbid(unsafe_code)]
+
+mod args;
+mod choices;
+mod commands;
+mod drawing;
+mod failure;
+mod files;
+mod folder;
+mod lengths;
+mod message;
+mod operation;
+mod output;
+mod svg;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+fn main() -> ExitCode {
+    let cli = match args::Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(error) => return usage(&error),
+    };
+    match cli.command.run() {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            failure.report();
+            failure.exit_code()
+        }
+    }
+}
+
+/// Shows help, the version or what is wrong with the arguments.
+fn usage(error: &clap::Error) -> ExitCode {
+    match error.print() {
+        Err(fault) if fault.kind() != std::io::ErrorKind::BrokenPipe => ExitCode::FAILURE,
+        _ if error.use_stderr() => ExitCode::from(failure::USAGE),
+        _ => ExitCode::SUCCESS,
+    }
+}

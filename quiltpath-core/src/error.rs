@@ -57,6 +57,18 @@ impl Error {
         }))
     }
 
+    /// The error for a motif that a plan names and that the caller's loader can't read at all.
+    ///
+    /// Loaders of [`crate::plan::solve`] return it for missing or unreadable files.
+    #[must_use]
+    pub fn motif_unreadable(name: impl Into<String>, reason: impl Into<String>) -> Self {
+        PlanFault::MotifUnreadable {
+            name: name.into(),
+            reason: reason.into(),
+        }
+        .into()
+    }
+
     /// The same error, known to come from the file of this name; a name given earlier stays.
     #[must_use]
     pub fn in_file(mut self, name: impl Into<String>) -> Self {

@@ -1,0 +1,134 @@
+//! The arguments of the command, and those that several subcommands share.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand};
+use quiltpath_core::geom::flatten::DEFAULT_TOLERANCE_MM;
+use quiltpath_core::motif::{DEFAULT_JOIN_MM, Gaps};
+use quiltpath_core::plan::spec::UnitSpec;
+use quiltpath_core::units::{Typed, Unit};
+
+use crate::choices::{KINDS, UNITS, choice};
+use crate::commands::{convert, fit, generate, measure, plan, transform};
+use crate::failure::Failure;
+use crate::lengths::positive_in_unit;
+use crate::output::{Kind, Target};
+
+/// Borders and corners that meet: plans the stitching round a quilt
+#[derive(Parser)]
+#[command(
+    name = "quiltpath",
+    version,
+    max_term_width = 80,
+    disable_help_subcommand = true,
+    after_help = "\
+Lengths: 4.5, \"4 1/2 in\", 4-1/2in, 11.4cm, \"114 mm\"; bare numbers need --unit.
+Angles: degrees, positive clockwise. A file named - is stdin or stdout.
+Exit codes: 0 done, 1 bad data or file, 2 bad usage, 3 findings (--fail-on).
+
+Example: quiltpath plan quilt.json --out out"
+)]
+pub(crate) struct Cli {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Subcommand)]
+pub(crate) enum Command {
+    Plan(Box<plan::PlanArgs>),
+    Measure(measure::MeasureArgs),
+    Convert(convert::ConvertArgs),
+    Transform(transform::TransformArgs),
+    Fit(fit::FitArgs),
+    /// Print the JSON Schema of plan files
+    Schema,
+    Completions(generate::CompletionsArgs),
+    Man(generate::ManArgs),
+}
+
+impl Command {
+    pub(crate) fn run(self) -> Result<(), Failure> {
+        match self {
+            Self::Plan(args) => plan::run(*args),
+            Self::Measure(args) => measure::run(args),
+            Self::Convert(args) => convert::run(args),
+            Self::Transform(args) => transform::run(args),
+            Self::Fit(args) => fit::run(args),
+            Self::Schema => generate::schema(),
+            Self::Completions(args) => generate::completions(args),
+            Self::Man(args) => generate::man(args),
+        }
+    }
+}
+
+/// How drawings are read.
+#[derive(Args)]
+#[command(next_help_heading = "Reading")]
+pub(crate) struct Reading {
+    /// Unit of bare numbers, and of the output [default: the drawing's]
+    #[arg(long, value_parser = choice(UNITS))]
+    pub(crate) unit: Option<UnitSpec>,
+    /// How far a curve may lie from its points [default: 0.01 mm]
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) flattening: Option<Typed>,
+    /// How close ends are that meet [default: 0.1 mm]
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) join: Option<Typed>,
+    /// Link lines that don't meet by straight lines
+    #[arg(long)]
+    pub(crate) link: bool,
+}
+
+/// [`Reading`], checked.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct ReadOptions {
+    /// The unit of bare numbers, when one is named.
+    pub(crate) unit: Option<Unit>,
+    pub(crate) flattening_mm: f64,
+    pub(crate) join_mm: f64,
+    pub(crate) gaps: Gaps,
+}
+
+impl Reading {
+    pub(crate) fn check(&self) -> Result<ReadOptions, Failure> {
+        let unit = self.unit.map(Unit::from);
+        let length = |typed: &Option<Typed>, option, default| match typed {
+            Some(typed) => positive_in_unit(typed, unit, Unit::Mm, option),
+            None => Ok(default),
+        };
+        Ok(ReadOptions {
+            unit,
+            flattening_mm: length(&self.flattening, "--flattening", DEFAULT_TOLERANCE_MM)?,
+            join_mm: length(&self.join, "--join", DEFAULT_JOIN_MM)?,
+            gaps: if self.link { Gaps::Link } else { Gaps::Refuse },
+        })
+    }
+}
+
+/// Where drawings are written, and as what.
+#[derive(Args)]
+#[command(next_help_heading = "Writing")]
+pub(crate) struct Writing {
+    /// File to write, - for stdout
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    /// What to write [default: by the end of the file's name]
+    #[arg(long, value_name = "KIND", value_parser = choice(KINDS))]
+    to: Option<Kind>,
+    /// Replace a file that exists
+    #[arg(long)]
+    force: bool,
+    /// SVG: fit curves that stay this close to the points
+    #[arg(long, value_name = "LENGTH")]
+    smooth: Option<Typed>,
+}
+
+impl Writing {
+    pub(crate) fn check(self, unit: Option<Unit>) -> Result<Target, Failure> {
+        let smooth_mm = match &self.smooth {
+            Some(typed) => Some(positive_in_unit(typed, unit, Unit::Mm, "--smooth")?),
+            None => None,
+        };
+        Target::new(self.out, self.to, self.force, smooth_mm)
+    }
+}

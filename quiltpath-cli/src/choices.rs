@@ -1,0 +1,62 @@
+//! Options that take one of a few words: the words, and what each stands for.
+
+use clap::builder::{PossibleValuesParser, TypedValueParser};
+use quiltpath_core::plan::Severity;
+use quiltpath_core::plan::spec::{
+    AlternateSpec, ArrangementSpec, CornerStyle, EndsSpec, ParitySpec, UnitSpec,
+};
+
+use crate::output::Kind;
+
+/// Words and what they stand for.
+pub(crate) type Table<T> = &'static [(&'static str, T)];
+
+pub(crate) const UNITS: Table<UnitSpec> = &[
+    ("in", UnitSpec::In),
+    ("mm", UnitSpec::Mm),
+    ("cm", UnitSpec::Cm),
+];
+
+pub(crate) const KINDS: Table<Kind> = &[
+    ("svg", Kind::Svg),
+    ("json", Kind::Json),
+    ("jsonl", Kind::JsonLines),
+];
+
+pub(crate) const STYLES: Table<CornerStyle> = &[
+    ("leg", CornerStyle::Leg),
+    ("open", CornerStyle::Open),
+    ("butted", CornerStyle::Butted),
+];
+
+pub(crate) const ARRANGEMENTS: Table<ArrangementSpec> = &[
+    ("mirrored", ArrangementSpec::Mirrored),
+    ("turned", ArrangementSpec::Turned),
+];
+
+pub(crate) const ENDS: Table<EndsSpec> = &[("level", EndsSpec::Level), ("link", EndsSpec::Link)];
+
+pub(crate) const ALTERNATES: Table<AlternateSpec> = &[
+    ("left-right", AlternateSpec::LeftRight),
+    ("top-bottom", AlternateSpec::TopBottom),
+];
+
+pub(crate) const PARITIES: Table<ParitySpec> =
+    &[("even", ParitySpec::Even), ("odd", ParitySpec::Odd)];
+
+pub(crate) const SEVERITIES: Table<Severity> = &[
+    ("note", Severity::Note),
+    ("warning", Severity::Warning),
+    ("error", Severity::Error),
+];
+
+/// Reads one of the words of a table; a typo gets the nearest one.
+pub(crate) fn choice<T>(table: Table<T>) -> impl TypedValueParser<Value = T>
+where
+    T: Copy + Send + Sync + 'static,
+{
+    PossibleValuesParser::new(table.iter().map(|(word, _)| *word)).try_map(move |given| {
+        let found = table.iter().find(|(word, _)| *word == given);
+        found.map(|(_, value)| *value).ok_or("unknown word")
+    })
+}

@@ -1,0 +1,8 @@
+//! The subcommands, one a file.
+
+pub(crate) mod convert;
+pub(crate) mod fit;
+pub(crate) mod generate;
+pub(crate) mod measure;
+pub(crate) mod plan;
+pub(crate) mod transform;

@@ -1,0 +1,181 @@
+//! The facts about one motif, as text for people and as JSON.
+
+use std::fmt::{self, Write};
+
+use quiltpath_core::chain::{Alternate, Repeat};
+use quiltpath_core::leg::analyse_legs;
+use quiltpath_core::motif::{End, Motif};
+use quiltpath_core::units::Unit;
+use serde::Serialize;
+
+/// What a motif is; lengths in its unit.
+#[derive(Serialize)]
+pub(super) struct Facts {
+    file: String,
+    name: String,
+    #[serde(serialize_with = "symbol")]
+    unit: Unit,
+    width: f64,
+    height: f64,
+    length: f64,
+    points: usize,
+    start: Place,
+    end: Place,
+    closed: bool,
+    repeat: Result<RepeatFacts, String>,
+    corner: Result<LegFacts, String>,
+}
+
+#[derive(Serialize)]
+struct Place {
+    x: f64,
+    y: f64,
+    direction_degrees: f64,
+}
+
+#[derive(Serialize)]
+struct RepeatFacts {
+    advance: f64,
+    level: bool,
+    backwards: bool,
+}
+
+#[derive(Serialize)]
+struct LegFacts {
+    elbow: String,
+    turn_degrees: f64,
+    horizontal_depth: f64,
+    vertical_depth: f64,
+    notes: Vec<String>,
+}
+
+fn symbol<S: serde::Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(unit.symbol())
+}
+
+impl Facts {
+    /// Measures a motif; `join` is how close ends are that meet.
+    pub(super) fn of(file: &str, motif: &Motif, unit: Unit, join: f64) -> Self {
+        let bounds = motif.bounds();
+        let apart = (motif.end().point - motif.start().point).norm();
+        Self {
+            file: file.to_owned(),
+            name: motif.name().to_owned(),
+            unit,
+            width: bounds.width(),
+            height: bounds.height(),
+            length: motif.length(),
+            points: motif.points().len(),
+            start: Place::of(motif.start()),
+            end: Place::of(motif.end()),
+            closed: apart <= join,
+            repeat: repeat(motif, join),
+            corner: corner(motif),
+        }
+    }
+
+    /// One object and a line end.
+    pub(super) fn json(&self) -> String {
+        // Plain structs with string keys can't fail to serialise into memory.
+        let mut text = serde_json::to_string(self).unwrap_or_default();
+        text.push('\n');
+        text
+    }
+
+    pub(super) fn text(&self) -> String {
+        let mut text = String::new();
+        // Writing into a string doesn't fail.
+        let _ = self.describe(&mut text);
+        text
+    }
+
+    fn describe(&self, f: &mut String) -> fmt::Result {
+        let long = |length: f64| self.unit.readable(length * self.unit.in_mm());
+        let place = |place: &Place| {
+            format!(
+                "{}, {}; direction {:.1} degrees",
+                long(place.x),
+                long(place.y),
+                place.direction_degrees
+            )
+        };
+        writeln!(f, "{}: {}", self.file, self.name)?;
+        writeln!(f, "  size    {} x {}", long(self.width), long(self.height))?;
+        writeln!(f, "  length  {}", long(self.length))?;
+        writeln!(f, "  points  {}", self.points)?;
+        writeln!(f, "  start   {}", place(&self.start))?;
+        writeln!(f, "  end     {}", place(&self.end))?;
+        writeln!(f, "  closed  {}", if self.closed { "yes" } else { "no" })?;
+        match &self.repeat {
+            Ok(repeat) => writeln!(
+                f,
+                "  repeat  leads {} along{}, ends {}",
+                long(repeat.advance),
+                if repeat.backwards { " (backwards)" } else { "" },
+                if repeat.level {
+                    "level"
+                } else {
+                    "at another height"
+                }
+            )?,
+            Err(reason) => writeln!(f, "  repeat  no: {reason}")?,
+        }
+        match &self.corner {
+            Ok(leg) => {
+                writeln!(
+                    f,
+                    "  corner  legs {} (level) and {} (upright) deep, elbow {}",
+                    long(leg.horizontal_depth),
+                    long(leg.vertical_depth),
+                    leg.elbow
+                )?;
+                if leg.turn_degrees != 0.0 {
+                    writeln!(
+                        f,
+                        "          once turned by {:.1} degrees",
+                        leg.turn_degrees
+                    )?;
+                }
+                for note in &leg.notes {
+                    writeln!(f, "          doubtful: {note}")?;
+                }
+                Ok(())
+            }
+            Err(reason) => writeln!(f, "  corner  no: {reason}"),
+        }
+    }
+}
+
+impl Place {
+    fn of(end: End) -> Self {
+        let direction = end.direction;
+        Self {
+            x: end.point.x,
+            y: end.point.y,
+            direction_degrees: direction.y.atan2(direction.x).to_degrees() + 0.0,
+        }
+    }
+}
+
+fn repeat(motif: &Motif, join: f64) -> Result<RepeatFacts, String> {
+    let repeat = Repeat::new(motif).map_err(|error| error.to_string())?;
+    let height = motif.bounds().height();
+    let [start, end] = repeat.offsets(Alternate::None);
+    Ok(RepeatFacts {
+        advance: repeat.advance(height),
+        level: (start - end).abs() * height <= join,
+        backwards: repeat.is_backwards(),
+    })
+}
+
+fn corner(motif: &Motif) -> Result<LegFacts, String> {
+    let mut shapes = analyse_legs(motif).map_err(|error| error.to_string())?;
+    let leg = shapes.swap_remove(0);
+    Ok(LegFacts {
+        elbow: leg.elbow.to_string(),
+        turn_degrees: leg.turn_degrees,
+        horizontal_depth: leg.depth_horizontal,
+        vertical_depth: leg.depth_vertical,
+        notes: leg.notes,
+    })
+}

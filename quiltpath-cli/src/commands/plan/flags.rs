@@ -1,0 +1,155 @@
+//! A plan from flags alone: one border, one repeat, one corner.
+
+use clap::Args;
+use quiltpath_core::plan::PlanSpec;
+use quiltpath_core::plan::spec::{
+    AlternateSpec, ArrangementSpec, BorderSpec, CornerSpec, CornerStyle, EndsSpec, LengthSpec,
+    QuiltSpec, SideSpec, UnitSpec,
+};
+use quiltpath_core::units::{Typed, Unit};
+
+use crate::args::Reading;
+use crate::choices::{ALTERNATES, ARRANGEMENTS, ENDS, STYLES, choice};
+use crate::failure::Failure;
+use crate::lengths::{Size, in_unit, positive_in_unit};
+
+/// The flags that stand for a plan file.
+#[derive(Args)]
+#[command(next_help_heading = "Instead of a plan file")]
+pub(crate) struct PlanFlags {
+    /// Size of the quilt, raw edge to raw edge: "64 1/4 x 80 in"
+    #[arg(long, value_name = "W x H", required_unless_present = "plan")]
+    quilt: Option<Size>,
+    /// Width of the border, raw edge to seam
+    #[arg(long, value_name = "LENGTH", required_unless_present = "plan")]
+    border: Option<Typed>,
+    /// Motif to repeat along the sides
+    #[arg(long, value_name = "MOTIF", required_unless_present = "plan")]
+    side: Option<String>,
+    /// L-shaped motif for the corners
+    #[arg(long, value_name = "MOTIF")]
+    corner: Option<String>,
+    /// Corner style [default: leg with --corner, else open]
+    #[arg(long, value_parser = choice(STYLES))]
+    style: Option<CornerStyle>,
+    /// How the corner is repeated [default: mirrored]
+    #[arg(long, value_parser = choice(ARRANGEMENTS))]
+    arrangement: Option<ArrangementSpec>,
+    /// Kept free inside, at the seam [default: 1/4 in]
+    #[arg(long, value_name = "LENGTH")]
+    seam_gap: Option<Typed>,
+    /// Kept free outside, at the raw edge [default: 1/2 in]
+    #[arg(long, value_name = "LENGTH")]
+    edge_gap: Option<Typed>,
+    /// Ends at different heights: shear, or link [default: level]
+    #[arg(long, value_parser = choice(ENDS))]
+    ends: Option<EndsSpec>,
+    /// Repeats have to be a multiple of this
+    #[arg(long, value_name = "N")]
+    every: Option<usize>,
+    /// Mirror every second repeat
+    #[arg(long, value_parser = choice(ALTERNATES))]
+    alternate: Option<AlternateSpec>,
+    /// Title of the picture
+    #[arg(long, value_name = "TEXT")]
+    title: Option<String>,
+}
+
+impl PlanFlags {
+    /// The plan that the flags stand for.
+    pub(super) fn spec(&self, reading: &Reading) -> Result<PlanSpec, Failure> {
+        reading.check()?;
+        let (Some(quilt), Some(border), Some(side)) = (&self.quilt, &self.border, &self.side)
+        else {
+            let needed = "give a plan file, or --quilt, --border and --side";
+            return Err(Failure::Usage(needed.to_owned()));
+        };
+        let bare = reading.unit.map(Unit::from);
+        for (typed, option) in [
+            (&quilt.width, "--quilt"),
+            (&quilt.height, "--quilt"),
+            (border, "--border"),
+        ] {
+            positive_in_unit(typed, bare, Unit::Mm, option)?;
+        }
+        for (typed, option) in [
+            (&self.seam_gap, "--seam-gap"),
+            (&self.edge_gap, "--edge-gap"),
+        ] {
+            if let Some(typed) = typed {
+                in_unit(typed, bare, Unit::Mm, option)?;
+            }
+        }
+        let length = |typed: &Typed| LengthSpec(typed.clone());
+        let maybe = |typed: &Option<Typed>| typed.as_ref().map(length);
+        let link_gaps = reading.link.then_some(true);
+        let corner = self.corner(link_gaps)?;
+        Ok(PlanSpec {
+            title: self.title.clone(),
+            unit: reading.unit.unwrap_or_else(|| unit_of(quilt)),
+            quilt: QuiltSpec {
+                width: length(&quilt.width),
+                height: length(&quilt.height),
+            },
+            borders: vec![BorderSpec {
+                name: None,
+                width: length(border),
+                seam_gap: maybe(&self.seam_gap),
+                edge_gap: maybe(&self.edge_gap),
+                corner,
+                side: SideSpec {
+                    motif: side.clone(),
+                    every: self.every,
+                    parity: None,
+                    repeats: None,
+                    alternate: self.alternate,
+                    ends: self.ends,
+                    link_gaps,
+                },
+            }],
+            flattening: maybe(&reading.flattening),
+            join_tolerance: maybe(&reading.join),
+            max_stretch_percent: None,
+        })
+    }
+
+    fn corner(&self, link_gaps: Option<bool>) -> Result<CornerSpec, Failure> {
+        let style = self.style.unwrap_or(match self.corner {
+            Some(_) => CornerStyle::Leg,
+            None => CornerStyle::Open,
+        });
+        let leg = style == CornerStyle::Leg;
+        if leg && self.corner.is_none() {
+            return Err(Failure::Usage(
+                "--style leg: give the L-shaped motif by --corner".to_owned(),
+            ));
+        }
+        let given = [
+            ("--corner", self.corner.is_some()),
+            ("--arrangement", self.arrangement.is_some()),
+        ];
+        if let Some((option, _)) = given.iter().find(|(_, given)| *given && !leg) {
+            return Err(Failure::Usage(format!(
+                "{option}: only the corner style leg has a corner motif; leave it out, or give --style leg and --corner"
+            )));
+        }
+        Ok(CornerSpec {
+            style,
+            motif: self.corner.clone(),
+            arrangement: self.arrangement,
+            leg: None,
+            link_gaps: link_gaps.filter(|_| leg),
+            through: None,
+            gap: None,
+        })
+    }
+}
+
+/// The unit to answer in, by the unit that the quilt was measured in.
+fn unit_of(quilt: &Size) -> UnitSpec {
+    match quilt.width.unit {
+        Some(Unit::Mm) => UnitSpec::Mm,
+        Some(Unit::Cm | Unit::M) => UnitSpec::Cm,
+        _ => UnitSpec::In,
+    }
+}

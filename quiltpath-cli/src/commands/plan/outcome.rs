@@ -1,0 +1,70 @@
+//! The files of a solved plan.
+
+use quiltpath_core::Error;
+use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_points, write_result};
+use quiltpath_core::motif::Motif;
+use quiltpath_core::plan::{PlanSpec, Solved};
+
+use crate::failure::Failure;
+use crate::folder::Folder;
+use crate::svg;
+
+/// The name of the picture.
+pub(super) const PICTURE: &str = "quilt.svg";
+
+/// Writes the numbers, the picture, the plan, every piece and every path of several pieces.
+pub(super) fn write(folder: &Folder, spec: &PlanSpec, solved: &Solved) -> Result<(), Failure> {
+    folder.add("result.json", &write_result(solved))?;
+    folder.add(PICTURE, &picture(solved)?)?;
+    folder.add("plan.json", &write_plan(spec))?;
+    for (piece, number) in solved.pieces.iter().zip(1..) {
+        let name = format!("pieces/{number:02}-{}", piece.name);
+        drawing(folder, &name, &piece.motif, &piece.name, solved)?;
+    }
+    let paths = solved.paths.iter().filter(|path| path.pieces.len() > 1);
+    for (path, number) in paths.zip(1..) {
+        let border = file_name(&solved.frames[path.border].name);
+        let name = format!("paths/{number:02}-{border}");
+        drawing(folder, &name, &path.motif, &border, solved)?;
+    }
+    Ok(())
+}
+
+fn drawing(
+    folder: &Folder,
+    file: &str,
+    motif: &Motif,
+    name: &str,
+    solved: &Solved,
+) -> Result<(), Failure> {
+    let list = PointList {
+        unit: solved.unit,
+        paths: vec![path(motif, name, solved)],
+    };
+    folder.add(&format!("{file}.json"), &write_points(&list))?;
+    let svg = svg::write(list.unit, &list.paths, None, Some(name))?;
+    folder.add(&format!("{file}.svg"), &svg)
+}
+
+/// A line of the plan in the plan's unit.
+fn path(motif: &Motif, name: &str, solved: &Solved) -> PointPath {
+    let mm = solved.unit.in_mm();
+    PointPath {
+        name: Some(name.to_owned()),
+        points: motif.points().iter().map(|&point| point / mm).collect(),
+    }
+}
+
+fn picture(solved: &Solved) -> Result<String, Error> {
+    let pieces = solved.pieces.iter();
+    let paths: Vec<PointPath> = pieces.map(|p| path(&p.motif, &p.name, solved)).collect();
+    svg::write(solved.unit, &paths, None, solved.title.as_deref())
+}
+
+/// The name with everything but letters, digits, `-` and `_` changed to `-`, as in piece names.
+fn file_name(name: &str) -> String {
+    let keep = |c: char| c.is_alphanumeric() || c == '_';
+    name.chars()
+        .map(|c| if keep(c) { c } else { '-' })
+        .collect()
+}

@@ -1,0 +1,164 @@
+//! `transform`: turns, mirrors, sizes and moves a motif, one operation after the other.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use quiltpath_core::Error;
+use quiltpath_core::geom::Point;
+use quiltpath_core::leg::{LegSaid, choose_leg};
+use quiltpath_core::motif::Motif;
+use quiltpath_core::transform::{Proportions, Transform};
+use quiltpath_core::units::{Typed, Unit};
+
+use super::convert::point_list;
+use crate::args::{Reading, Writing};
+use crate::drawing::Drawing;
+use crate::failure::Failure;
+use crate::files::label;
+use crate::lengths::{in_unit, positive_in_unit};
+use crate::operation::{Handle, Operation, parse_all};
+
+/// Turn, mirror, size or move a motif; start and end follow
+#[derive(Args)]
+#[command(after_help = "\
+Operations, in the order given:
+  rotate DEGREES [about X, Y]      mirror left-right | top-bottom
+  scale FACTOR [FACTOR]            mirror line X1, Y1, X2, Y2
+  fit WIDTH x HEIGHT               fit width WIDTH | fit height HEIGHT
+  stretch WIDTH x HEIGHT           move RIGHT, DOWN
+  start at X, Y   end at X, Y      elbow at X, Y                    reverse
+rotate and mirror keep the middle, scale, fit and stretch the top left corner.
+
+Example: quiltpath transform leaf.svg --op \"rotate 90\" --op \"fit width 4 in\" \\
+         --out turned.svg")]
+pub(crate) struct TransformArgs {
+    /// Motif to read (SVG, JSON or JSON Lines), - for stdin
+    #[arg(value_name = "MOTIF")]
+    motif: PathBuf,
+    /// What to do; give it again for the next step
+    #[arg(long, value_name = "OPERATION", required = true)]
+    op: Vec<String>,
+    #[command(flatten)]
+    reading: Reading,
+    #[command(flatten)]
+    writing: Writing,
+}
+
+pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
+    let options = args.reading.check()?;
+    let operations = parse_all(&args.op).map_err(Failure::Usage)?;
+    check_units(&operations, options.unit)?;
+    let target = args.writing.check(options.unit)?;
+
+    let drawing = Drawing::open(&args.motif, &options)?;
+    let unit = drawing.unit();
+    let in_file = |e: Error| e.in_file(label(&args.motif));
+    let mut motifs = drawing.motifs(&options).map_err(in_file)?;
+    let work = Work {
+        bare: options.unit,
+        unit,
+    };
+    for motif in &mut motifs {
+        for (operation, text) in operations.iter().zip(&args.op) {
+            let done = work.apply(operation, motif);
+            *motif = done.map_err(|failure| match failure {
+                Failure::Data(e) => in_file(e.in_element(format!("\"{text}\""))).into(),
+                other => other,
+            })?;
+        }
+    }
+    target.write(&point_list(unit, motifs))
+}
+
+/// Refuses bare numbers without a unit before anything is read.
+fn check_units(operations: &[Operation], bare: Option<Unit>) -> Result<(), Failure> {
+    let check = |typed: &Typed| in_unit(typed, bare, Unit::Mm, "--op").map(drop);
+    operations.iter().try_for_each(|operation| match operation {
+        Operation::Rotate { about, .. } => about.iter().flatten().try_for_each(check),
+        Operation::MirrorLine(points) => points.iter().try_for_each(check),
+        Operation::Fit { width, height, .. } => width
+            .iter()
+            .chain(height)
+            .try_for_each(|typed| positive_in_unit(typed, bare, Unit::Mm, "--op").map(drop)),
+        Operation::Move(by) => by.iter().try_for_each(check),
+        Operation::Carry(_, to) => to.iter().try_for_each(check),
+        Operation::Mirror(_) | Operation::Scale(_) | Operation::Reverse => Ok(()),
+    })
+}
+
+struct Work {
+    bare: Option<Unit>,
+    unit: Unit,
+}
+
+impl Work {
+    fn apply(&self, operation: &Operation, motif: &Motif) -> Result<Motif, Failure> {
+        let bounds = motif.bounds();
+        let transform = match operation {
+            Operation::Rotate { degrees, about } => {
+                let centre = match about {
+                    Some(point) => self.point(point)?,
+                    None => bounds.centre(),
+                };
+                Transform::rotate_degrees(*degrees).about(centre)
+            }
+            Operation::Mirror(mirror) => Transform::mirror(*mirror).about(bounds.centre()),
+            Operation::MirrorLine([x1, y1, x2, y2]) => {
+                let from = self.point(&[x1.clone(), y1.clone()])?;
+                Transform::mirror_line(from, self.point(&[x2.clone(), y2.clone()])?)?
+            }
+            Operation::Scale([x, y]) => {
+                let scale = Transform::scale(*x, *y);
+                scale.inverse()?;
+                scale.about(bounds.min)
+            }
+            Operation::Fit {
+                width,
+                height,
+                proportions,
+            } => self.fit(motif, [width, height], *proportions)?,
+            Operation::Move(by) => {
+                let by = self.point(by)?;
+                Transform::translate(by.x, by.y)
+            }
+            Operation::Carry(handle, to) => {
+                let from = match handle {
+                    Handle::Start => motif.start().point,
+                    Handle::End => motif.end().point,
+                    Handle::Elbow => elbow(motif)?,
+                };
+                Transform::carry(from, self.point(to)?)
+            }
+            Operation::Reverse => return Ok(motif.clone().reversed()),
+        };
+        Ok(motif.transformed(&transform)?)
+    }
+
+    fn fit(
+        &self,
+        motif: &Motif,
+        sizes: [&Option<Typed>; 2],
+        proportions: Proportions,
+    ) -> Result<Transform, Failure> {
+        let length = |typed: &Option<Typed>| {
+            let typed = typed.as_ref();
+            typed.map(|typed| self.length(typed)).transpose()
+        };
+        let (width, height) = (length(sizes[0])?, length(sizes[1])?);
+        Ok(Transform::fit(motif.bounds(), width, height, proportions)?)
+    }
+
+    fn point(&self, [x, y]: &[Typed; 2]) -> Result<Point, Failure> {
+        Ok(Point::new(self.length(x)?, self.length(y)?))
+    }
+
+    fn length(&self, typed: &Typed) -> Result<f64, Failure> {
+        in_unit(typed, self.bare, self.unit, "--op")
+    }
+}
+
+/// The corner of the drawing where its legs meet.
+fn elbow(motif: &Motif) -> Result<Point, Error> {
+    let leg = choose_leg(motif, &LegSaid::default())?;
+    Ok(leg.to_standard().inverse()?.apply(Point::origin()))
+}

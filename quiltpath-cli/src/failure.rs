@@ -1,0 +1,90 @@
+//! Why a command ends early: what is said about it and with which exit code.
+
+use std::fmt;
+use std::io;
+use std::path::Path;
+use std::process::ExitCode;
+
+use quiltpath_core::Error;
+use quiltpath_core::plan::Severity;
+
+use crate::files::label;
+use crate::message;
+
+/// The exit code for bad usage.
+pub(crate) const USAGE: u8 = 2;
+
+/// Why a command ends early.
+#[derive(Debug)]
+pub(crate) enum Failure {
+    /// The arguments don't fit together.
+    Usage(String),
+    /// The data can't be used.
+    Data(Error),
+    /// A file or folder can't be read or written.
+    File(String),
+    /// The plan is solved and written, with findings that the user asked to fail on.
+    Findings { count: usize, limit: Severity },
+    /// Everything was said already, file by file.
+    Reported,
+    /// The reader of stdout has seen enough.
+    PipeClosed,
+}
+
+impl Failure {
+    /// A fault with a file or a folder, in the words of the system where no plainer ones are known.
+    pub(crate) fn file(path: &Path, what: &str, error: &io::Error) -> Self {
+        Self::File(format!("{}: {what}: {}", label(path), reason(error)))
+    }
+
+    /// Says what is wrong, when something is.
+    pub(crate) fn report(&self) {
+        if !matches!(self, Self::Reported | Self::PipeClosed) {
+            message::error(self);
+        }
+    }
+
+    /// 0 done, 1 bad data or I/O, 2 bad usage, 3 planned but with findings.
+    pub(crate) fn exit_code(&self) -> ExitCode {
+        match self {
+            Self::PipeClosed => ExitCode::SUCCESS,
+            Self::Data(_) | Self::File(_) | Self::Reported => ExitCode::FAILURE,
+            Self::Usage(_) => ExitCode::from(USAGE),
+            Self::Findings { .. } => ExitCode::from(3),
+        }
+    }
+}
+
+impl From<Error> for Failure {
+    fn from(error: Error) -> Self {
+        Self::Data(error)
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Usage(text) | Self::File(text) => f.write_str(text),
+            Self::Data(error) => error.fmt(f),
+            Self::Findings { count, limit } => write!(
+                f,
+                "--fail-on {}: {count} finding{} to look at",
+                limit.name(),
+                if *count == 1 { "" } else { "s" }
+            ),
+            Self::Reported | Self::PipeClosed => Ok(()),
+        }
+    }
+}
+
+/// What the system says, in plain words for the faults that people meet.
+pub(crate) fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "no such file or folder".to_owned(),
+        io::ErrorKind::PermissionDenied => "no permission".to_owned(),
+        io::ErrorKind::IsADirectory => "it is a folder; name a file".to_owned(),
+        io::ErrorKind::NotADirectory => "a part of its path is a file, not a folder".to_owned(),
+        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        _ => error.to_string(),
+    }
+}

@@ -1,0 +1,189 @@
+//! The folder of a solved plan: made whole beside its place, then swapped in.
+
+use std::fs;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::TempDir;
+
+use crate::failure::Failure;
+use crate::files::{folder_of, label};
+
+/// Files of ours at the top of a plan's folder.
+const TOP: [&str; 4] = ["plan.json", "quilt.svg", "result.json", "sheet.html"];
+
+/// Folders of ours, which hold numbered drawings.
+const NUMBERED: [&str; 2] = ["paths", "pieces"];
+
+/// A folder in the making. Dropped without [`Folder::swap_in`], it is gone without a trace.
+pub(crate) struct Folder {
+    /// The name that the user gave.
+    path: PathBuf,
+    /// The place itself: absolute, links followed.
+    place: PathBuf,
+    draft: TempDir,
+}
+
+impl Folder {
+    /// Checks the place and starts a draft beside it.
+    pub(crate) fn start(path: &Path, force: bool) -> Result<Self, Failure> {
+        let place = place(path)?;
+        check(path, &place, force)?;
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(".quiltpath-");
+        #[cfg(unix)]
+        builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o777));
+        let draft = builder
+            .tempdir_in(folder_of(&place))
+            .map_err(|error| Failure::file(path, "can't be made", &error))?;
+        Ok(Self {
+            path: path.to_owned(),
+            place,
+            draft,
+        })
+    }
+
+    /// Where the folder will be: absolute, links followed.
+    pub(crate) fn place(&self) -> &Path {
+        &self.place
+    }
+
+    /// Writes one file of the folder, given by its name in it.
+    pub(crate) fn add(&self, name: &str, text: &str) -> Result<(), Failure> {
+        let path = self.draft.path().join(name);
+        let written = fs::create_dir_all(folder_of(&path))
+            .and_then(|()| fs::File::create(&path))
+            .and_then(|mut file| {
+                file.write_all(text.as_bytes())?;
+                file.sync_all()
+            });
+        written.map_err(|error| Failure::file(&self.path.join(name), "can't be written", &error))
+    }
+
+    /// Gives the folder its name; one that is there already is removed only after that.
+    pub(crate) fn swap_in(self, force: bool) -> Result<(), Failure> {
+        let failed = |error: io::Error| Failure::file(&self.path, "can't be written", &error);
+        // What happened to the place since the start counts too.
+        check(&self.path, &self.place, force)?;
+        let draft = self.draft.path();
+        if fs::symlink_metadata(&self.place).is_err() {
+            fs::rename(draft, &self.place).map_err(failed)?;
+        } else {
+            let old = tempfile::Builder::new()
+                .prefix(".quiltpath-old-")
+                .tempdir_in(folder_of(&self.place))
+                .map_err(failed)?;
+            let aside = old.path().join("folder");
+            fs::rename(&self.place, &aside).map_err(failed)?;
+            if let Err(error) = fs::rename(draft, &self.place) {
+                // The old folder goes back; if even that fails it must not be removed.
+                if fs::rename(&aside, &self.place).is_err() {
+                    let _ = old.keep();
+                }
+                return Err(failed(error));
+            }
+        }
+        // The draft has its own name now, so there is nothing left to clean up.
+        let _ = self.draft.keep();
+        Ok(())
+    }
+}
+
+/// The absolute place of a folder that need not exist yet.
+fn place(path: &Path) -> Result<PathBuf, Failure> {
+    let failed = |error: io::Error| Failure::file(path, "can't be written", &error);
+    if let Ok(place) = fs::canonicalize(path) {
+        return Ok(place);
+    }
+    let Some(name) = path.file_name() else {
+        return Err(failed(io::ErrorKind::NotFound.into()));
+    };
+    let parent = fs::canonicalize(folder_of(path)).map_err(|error| {
+        let parent = folder_of(path);
+        Failure::file(parent, &format!("is to hold {}", label(path)), &error)
+    })?;
+    Ok(parent.join(name))
+}
+
+/// Refuses a place that is taken by anything that is not ours to replace.
+fn check(path: &Path, place: &Path, force: bool) -> Result<(), Failure> {
+    let refuse = |what: &str| Err(Failure::File(format!("{}: {what}", label(path))));
+    let Ok(found) = fs::metadata(place) else {
+        return Ok(());
+    };
+    if !found.is_dir() {
+        return refuse("is a file; name a folder");
+    }
+    if std::env::current_dir().is_ok_and(|current| current.starts_with(place)) {
+        return refuse("you are in this folder, so it can't be replaced; name another one");
+    }
+    let failed = |error: io::Error| Failure::file(path, "can't be read", &error);
+    let entries = fs::read_dir(place).and_then(Iterator::collect::<Result<Vec<_>, _>>);
+    let entries = entries.map_err(failed)?;
+    if entries.is_empty() {
+        return Ok(());
+    }
+    if !force {
+        return refuse("exists already; give --force to replace it, or another name");
+    }
+    if let Some(foreign) = foreign(place).map_err(failed)? {
+        return refuse(&format!(
+            "has a file that quiltpath didn't write there, {foreign}, so it is not replaced; move that file or name another folder"
+        ));
+    }
+    if !place.join("result.json").is_file() {
+        return refuse("has no result.json, so it is no plan's folder; name another one");
+    }
+    Ok(())
+}
+
+/// The first file that is none of a plan's folder.
+fn foreign(place: &Path) -> io::Result<Option<String>> {
+    for entry in fs::read_dir(place)? {
+        let entry = entry?;
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let kind = entry.file_type()?;
+        if kind.is_dir() && NUMBERED.contains(&name.as_str()) {
+            for inner in fs::read_dir(entry.path())? {
+                let inner = inner?;
+                let drawing = inner.file_name().to_string_lossy().into_owned();
+                if !inner.file_type()?.is_file() || !is_numbered(&drawing) {
+                    return Ok(Some(format!("{name}/{drawing}")));
+                }
+            }
+        } else if !kind.is_file() || !TOP.contains(&name.as_str()) {
+            return Ok(Some(name));
+        }
+    }
+    Ok(None)
+}
+
+/// True for names such as `01-border-side-top.svg`.
+fn is_numbered(name: &str) -> bool {
+    let stem = name.strip_suffix(".svg").or(name.strip_suffix(".json"));
+    let number = stem
+        .and_then(|stem| stem.split_once('-'))
+        .map(|parts| parts.0);
+    number.is_some_and(|n| n.len() >= 2 && n.bytes().all(|byte| byte.is_ascii_digit()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn our_own_names_are_told_from_others() {
+        assert!(is_numbered("01-border-side-top.svg"));
+        assert!(is_numbered("123-a.json"));
+        for name in [
+            "notes.txt",
+            "1-a.svg",
+            "01.svg",
+            "ab-c.svg",
+            "01-a.txt",
+            "-a.svg",
+        ] {
+            assert!(!is_numbered(name), "{name}");
+        }
+    }
+}

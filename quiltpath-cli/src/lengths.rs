@@ -1,0 +1,129 @@
+//! Lengths, points and sizes as they are typed: `4 1/2 in`, `2, 3 in`, `64 1/4 x 80 in`.
+
+use std::str::FromStr;
+
+use quiltpath_core::units::{Typed, Unit};
+
+use crate::failure::Failure;
+
+/// A length in this unit, or what to write instead of a bare number; 0 is 0 in every unit.
+pub(crate) fn in_unit(
+    typed: &Typed,
+    bare: Option<Unit>,
+    unit: Unit,
+    option: &str,
+) -> Result<f64, Failure> {
+    match typed.unit.or(bare) {
+        Some(own) if own == unit => Ok(typed.value),
+        None if typed.value == 0.0 => Ok(0.0),
+        _ => match typed.to_mm(bare) {
+            Ok(mm) => Ok(mm / unit.in_mm()),
+            Err(error) => Err(Failure::Usage(format!("{option}: {error} by --unit"))),
+        },
+    }
+}
+
+/// As [`in_unit`], and above 0.
+pub(crate) fn positive_in_unit(
+    typed: &Typed,
+    bare: Option<Unit>,
+    unit: Unit,
+    option: &str,
+) -> Result<f64, Failure> {
+    let value = in_unit(typed, bare, unit, option)?;
+    if value > 0.0 {
+        Ok(value)
+    } else {
+        Err(Failure::Usage(format!(
+            "{option}: {typed} is no length above 0"
+        )))
+    }
+}
+
+/// Lengths with this between them; one without a unit has the unit of the next that has one.
+pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Typed; N], String> {
+    let parts: Vec<&str> = text.split(between).collect();
+    let parts: [&str; N] = parts
+        .try_into()
+        .map_err(|parts: Vec<&str>| format!("{} lengths where {N} are needed", parts.len()))?;
+    let mut lengths = [const {
+        Typed {
+            value: 0.0,
+            unit: None,
+        }
+    }; N];
+    let mut unit = None;
+    for (length, part) in lengths.iter_mut().zip(parts).rev() {
+        *length = Typed::from_str(part).map_err(|error| error.to_string())?;
+        unit = length.unit.or(unit);
+        length.unit = unit;
+    }
+    Ok(lengths)
+}
+
+/// A width and a height.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Size {
+    pub(crate) width: Typed,
+    pub(crate) height: Typed,
+}
+
+impl FromStr for Size {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let [width, height] = list(text, &['x', 'X', '×'])
+            .map_err(|error| format!("{error}; write for example 64 1/4 in x 80 in"))?;
+        Ok(Self { width, height })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_unit_at_the_end_stands_for_both() {
+        let size = Size {
+            width: Typed::with(64.25, Unit::In),
+            height: Typed::with(80.0, Unit::In),
+        };
+        for text in [
+            "64 1/4 in x 80 in",
+            "64 1/4 x 80 in",
+            "64¼×80\"",
+            "64.25X80in",
+        ] {
+            assert_eq!(text.parse(), Ok(size.clone()), "{text}");
+        }
+        let mixed: Size = "10 cm x 4 in".parse().expect("a size");
+        assert_eq!(mixed.width, Typed::with(10.0, Unit::Cm));
+        let bare: Size = "10 x 4".parse().expect("a size");
+        assert_eq!(bare.height, Typed::bare(4.0));
+    }
+
+    #[test]
+    fn what_is_no_size_is_refused_with_an_example() {
+        for text in [
+            "",
+            "64 in",
+            "1 x 2 x 3 in",
+            "64 in x",
+            "a x b",
+            "64 by 80 in",
+        ] {
+            let error = text.parse::<Size>().expect_err(text);
+            assert!(error.contains("write for example"), "{text}: {error}");
+        }
+    }
+
+    #[test]
+    fn a_bare_number_needs_a_unit_unless_it_is_0() {
+        let mm = |typed, bare| in_unit(&typed, bare, Unit::Mm, "--depth");
+        assert_eq!(mm(Typed::bare(0.0), None).expect("zero"), 0.0);
+        assert_eq!(mm(Typed::bare(2.0), Some(Unit::Cm)).expect("2 cm"), 20.0);
+        let error = mm(Typed::bare(2.0), None).expect_err("bare").to_string();
+        assert!(error.starts_with("--depth: 2 has no unit; write 2 in or 2 mm"));
+        assert!(positive_in_unit(&Typed::bare(0.0), None, Unit::Mm, "--depth").is_err());
+    }
+}

@@ -1,0 +1,44 @@
+//! Lines for people, on stderr, in colour where that is a terminal and NO_COLOR is unset.
+
+use std::fmt::Display;
+use std::io::Write;
+
+use anstyle::{AnsiColor, Style};
+use quiltpath_core::plan::Severity;
+
+const ERROR: Style = AnsiColor::Red.on_default().bold();
+const WARNING: Style = AnsiColor::Yellow.on_default().bold();
+const NOTE: Style = AnsiColor::Cyan.on_default().bold();
+const STRONG: Style = Style::new().bold();
+
+/// `quiltpath: error: …`
+pub(crate) fn error(text: impl Display) {
+    line(format_args!("quiltpath: {ERROR}error{ERROR:#}: {text}"));
+}
+
+/// `quiltpath: note: …`
+pub(crate) fn note(text: impl Display) {
+    line(format_args!("quiltpath: {NOTE}note{NOTE:#}: {text}"));
+}
+
+/// `warning[stretch]: …`, under the summary of a plan.
+pub(crate) fn finding(severity: Severity, code: &str, text: impl Display) {
+    let style = match severity {
+        Severity::Note => NOTE,
+        Severity::Warning => WARNING,
+        Severity::Error => ERROR,
+    };
+    let name = severity.name();
+    line(format_args!("{style}{name}{style:#} [{code}]: {text}"));
+}
+
+/// A heading of a summary.
+pub(crate) fn heading(text: impl Display) {
+    line(format_args!("{STRONG}{text}{STRONG:#}"));
+}
+
+/// A plain line of a summary.
+pub(crate) fn line(text: impl Display) {
+    // When stderr itself fails there is nowhere left to say so.
+    let _ = writeln!(anstream::stderr().lock(), "{text}");
+}
