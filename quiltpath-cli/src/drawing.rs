@@ -6,6 +6,7 @@ use quiltpath_core::Error;
 use quiltpath_core::geom::flatten::FlatPath;
 use quiltpath_core::geom::{Point, Polyline, Vector};
 use quiltpath_core::io::json::{PointList, PointPath, read_point_line, read_points};
+use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::motif::{Joined, Motif, Subpath, join};
 use quiltpath_core::units::Unit;
 
@@ -13,7 +14,6 @@ use crate::args::ReadOptions;
 use crate::failure::Failure;
 use crate::files::{is_stream, label, read};
 use crate::message;
-use crate::svg;
 
 /// A drawing: its lines in the order of drawing.
 pub(crate) struct Drawing {
@@ -58,7 +58,7 @@ impl Drawing {
         };
         let format = format_of(path, bytes);
         if format == Format::Svg {
-            let read = svg::read(bytes, options.flattening_mm)?;
+            let read = read_svg(bytes)?;
             for note in &read.notes {
                 message::note(format_args!("{}: {note}", label(path)));
             }
@@ -66,7 +66,11 @@ impl Drawing {
                 name,
                 unit: options.unit.unwrap_or(read.unit),
                 lines_in: Unit::Mm,
-                lines: read.subpaths.into_iter().map(Line::drawn).collect(),
+                lines: read
+                    .subpaths(options.flattening_mm)?
+                    .into_iter()
+                    .map(Line::drawn)
+                    .collect(),
                 one_each: false,
             });
         }

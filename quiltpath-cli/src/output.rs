@@ -6,7 +6,7 @@ use quiltpath_core::io::json::{PointList, PointPath, write_point_line, write_poi
 
 use crate::failure::Failure;
 use crate::files::{check_free, is_stream, print, save};
-use crate::svg;
+use crate::svg::to_svg;
 
 /// The kinds of drawing that can be written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,7 +74,7 @@ impl Target {
     /// Writes these paths.
     pub(crate) fn write(&self, list: &PointList) -> Result<(), Failure> {
         let text = match self.kind {
-            Kind::Svg => svg::write(list.unit, &list.paths, self.smooth_mm, None)?,
+            Kind::Svg => to_svg(list, self.smooth_mm, None)?,
             Kind::Json => write_points(list),
             Kind::JsonLines => list
                 .paths

@@ -1,33 +1,31 @@
-//! SVG drawings in and out, by way of the library's reader and writer.
+//! SVG out, by way of the library's writer: a point list as a drawing at true size.
 
 use quiltpath_core::Error;
-use quiltpath_core::io::json::PointPath;
-use quiltpath_core::motif::Subpath;
-use quiltpath_core::units::Unit;
+use quiltpath_core::io::json::PointList;
+use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
 
-/// What an SVG drawing holds, in millimetres, with the unit that it is drawn in.
-pub(crate) struct Read {
-    pub(crate) unit: Unit,
-    pub(crate) subpaths: Vec<Subpath>,
-    pub(crate) notes: Vec<String>,
-}
-
-/// Reads an SVG drawing.
-pub(crate) fn read(bytes: &[u8], _flattening_mm: f64) -> Result<Read, Error> {
-    let _ = quiltpath_core::io::json::read_points(bytes, None)?;
-    Ok(Read {
-        unit: Unit::Mm,
-        subpaths: Vec::new(),
-        notes: Vec::new(),
-    })
-}
-
-/// Writes paths in this unit as an SVG drawing.
-pub(crate) fn write(
-    _unit: Unit,
-    _paths: &[PointPath],
-    _smooth_mm: Option<f64>,
-    _title: Option<&str>,
+/// The paths of a list as an SVG drawing; `smooth_mm` fits curves that stay this close.
+pub(crate) fn to_svg(
+    list: &PointList,
+    smooth_mm: Option<f64>,
+    title: Option<&str>,
 ) -> Result<String, Error> {
-    Ok("<svg/>\n".to_owned())
+    let names = list.paths.iter().zip(1..).map(|(path, number)| {
+        let name = path.name.clone();
+        name.unwrap_or_else(|| format!("path-{number}"))
+    });
+    let names: Vec<String> = names.collect();
+    let paths = list.paths.iter().zip(&names).map(|(path, id)| SvgPath {
+        id,
+        title: None,
+        points: &path.points,
+    });
+    let options = WriteOptions {
+        smooth: smooth_mm.map(|mm| mm / list.unit.in_mm()),
+        title,
+        ..WriteOptions::default()
+    };
+    let mut text = String::new();
+    write_svg(&mut text, list.unit, &paths.collect::<Vec<_>>(), &options)?;
+    Ok(text)
 }

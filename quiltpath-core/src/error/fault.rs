@@ -212,5 +212,8 @@ faults! {
         SameName { name: String } => ("two borders are named \"{name}\"; give each border its own name"),
         Missing { what: String, why: String } => ("{what} is missing; {why}"),
         NotUsed { what: String, why: String } => ("{what} is not used: {why}; remove it"),
+        MotifUnreadable { name: String, reason: String } => (
+            "the motif \"{name}\" can't be read: {reason}"
+        ),
     }
 }

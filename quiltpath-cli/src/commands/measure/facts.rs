@@ -3,6 +3,7 @@
 use std::fmt::{self, Write};
 
 use quiltpath_core::chain::{Alternate, Repeat};
+use quiltpath_core::geom::crossing::self_crossings;
 use quiltpath_core::leg::analyse_legs;
 use quiltpath_core::motif::{End, Motif};
 use quiltpath_core::units::Unit;
@@ -22,6 +23,7 @@ pub(super) struct Facts {
     start: Place,
     end: Place,
     closed: bool,
+    self_crossings: usize,
     repeat: Result<RepeatFacts, String>,
     corner: Result<LegFacts, String>,
 }
@@ -69,6 +71,7 @@ impl Facts {
             start: Place::of(motif.start()),
             end: Place::of(motif.end()),
             closed: apart <= join,
+            self_crossings: self_crossings(motif.points()).len(),
             repeat: repeat(motif, join),
             corner: corner(motif),
         }
@@ -106,6 +109,7 @@ impl Facts {
         writeln!(f, "  start   {}", place(&self.start))?;
         writeln!(f, "  end     {}", place(&self.end))?;
         writeln!(f, "  closed  {}", if self.closed { "yes" } else { "no" })?;
+        writeln!(f, "  crosses itself {} times", self.self_crossings)?;
         match &self.repeat {
             Ok(repeat) => writeln!(
                 f,

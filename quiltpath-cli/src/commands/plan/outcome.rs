@@ -1,13 +1,13 @@
 //! The files of a solved plan.
 
-use quiltpath_core::Error;
 use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_points, write_result};
+use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::{PlanSpec, Solved};
 
 use crate::failure::Failure;
 use crate::folder::Folder;
-use crate::svg;
+use crate::svg::to_svg;
 
 /// The name of the picture.
 pub(super) const PICTURE: &str = "quilt.svg";
@@ -15,7 +15,7 @@ pub(super) const PICTURE: &str = "quilt.svg";
 /// Writes the numbers, the picture, the plan, every piece and every path of several pieces.
 pub(super) fn write(folder: &Folder, spec: &PlanSpec, solved: &Solved) -> Result<(), Failure> {
     folder.add("result.json", &write_result(solved))?;
-    folder.add(PICTURE, &picture(solved)?)?;
+    folder.add(PICTURE, &write_picture(solved))?;
     folder.add("plan.json", &write_plan(spec))?;
     for (piece, number) in solved.pieces.iter().zip(1..) {
         let name = format!("pieces/{number:02}-{}", piece.name);
@@ -42,7 +42,7 @@ fn drawing(
         paths: vec![path(motif, name, solved)],
     };
     folder.add(&format!("{file}.json"), &write_points(&list))?;
-    let svg = svg::write(list.unit, &list.paths, None, Some(name))?;
+    let svg = to_svg(&list, None, Some(name))?;
     folder.add(&format!("{file}.svg"), &svg)
 }
 
@@ -53,12 +53,6 @@ fn path(motif: &Motif, name: &str, solved: &Solved) -> PointPath {
         name: Some(name.to_owned()),
         points: motif.points().iter().map(|&point| point / mm).collect(),
     }
-}
-
-fn picture(solved: &Solved) -> Result<String, Error> {
-    let pieces = solved.pieces.iter();
-    let paths: Vec<PointPath> = pieces.map(|p| path(&p.motif, &p.name, solved)).collect();
-    svg::write(solved.unit, &paths, None, solved.title.as_deref())
 }
 
 /// The name with everything but letters, digits, `-` and `_` changed to `-`, as in piece names.
