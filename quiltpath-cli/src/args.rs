@@ -41,6 +41,7 @@ pub(crate) enum Command {
     Transform(transform::TransformArgs),
     Fit(fit::FitArgs),
     /// Print the JSON Schema of plan files
+    #[command(after_help = "Example: quiltpath schema > plan.schema.json")]
     Schema,
     Completions(generate::CompletionsArgs),
     Man(generate::ManArgs),
@@ -65,13 +66,13 @@ impl Command {
 #[derive(Args)]
 #[command(next_help_heading = "Reading")]
 pub(crate) struct Reading {
-    /// Unit of bare numbers, and of the output [default: the drawing's]
-    #[arg(long, value_parser = choice(UNITS))]
+    /// Unit of bare numbers and output: in, mm or cm
+    #[arg(long, hide_possible_values = true, value_parser = choice(UNITS))]
     pub(crate) unit: Option<UnitSpec>,
-    /// How far a curve may lie from its points [default: 0.01 mm]
+    /// How true curves are kept [default: 0.01 mm]
     #[arg(long, value_name = "LENGTH")]
     pub(crate) flattening: Option<Typed>,
-    /// How close ends are that meet [default: 0.1 mm]
+    /// Ends that are this close meet [default: 0.1 mm]
     #[arg(long, value_name = "LENGTH")]
     pub(crate) join: Option<Typed>,
     /// Link lines that don't meet by straight lines
@@ -112,8 +113,8 @@ pub(crate) struct Writing {
     /// File to write, - for stdout
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
-    /// What to write [default: by the end of the file's name]
-    #[arg(long, value_name = "KIND", value_parser = choice(KINDS))]
+    /// svg, json or jsonl [default: as the file's name ends]
+    #[arg(long, value_name = "KIND", hide_possible_values = true, value_parser = choice(KINDS))]
     to: Option<Kind>,
     /// Replace a file that exists
     #[arg(long)]

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use quiltpath_core::Error;
 use quiltpath_core::geom::flatten::FlatPath;
-use quiltpath_core::geom::{Point, Polyline, Vector};
+use quiltpath_core::geom::{Polyline, Vector};
 use quiltpath_core::io::json::{PointList, PointPath, read_point_line, read_points};
 use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::motif::{Joined, Motif, Subpath, join};
@@ -13,6 +13,7 @@ use quiltpath_core::units::Unit;
 use crate::args::ReadOptions;
 use crate::failure::Failure;
 use crate::files::{is_stream, label, read};
+use crate::lengths::change_unit;
 use crate::message;
 
 /// A drawing: its lines in the order of drawing.
@@ -95,13 +96,12 @@ impl Drawing {
 
     /// Every line as it is drawn, in the unit to answer in.
     pub(crate) fn paths(self) -> Result<PointList, Error> {
-        let (from, unit) = (self.lines_in, self.unit);
+        let unit = self.unit;
         let paths = self.lines.into_iter().map(|line| {
-            let points = in_unit(line.flat.points, from, unit);
-            let line_of = Polyline::new(points).map_err(|e| e.in_element(line.id))?;
+            let line = line.checked(self.lines_in, unit)?;
             Ok(PointPath {
                 name: line.name,
-                points: line_of.into_points(),
+                points: line.flat.points,
             })
         });
         Ok(PointList {
@@ -120,15 +120,16 @@ impl Drawing {
             ] => name.clone(),
             _ => self.name,
         };
-        let subpaths = self.lines.into_iter().map(|line| Subpath {
-            id: line.id,
-            flat: FlatPath {
-                points: in_unit(line.flat.points, self.lines_in, unit),
-                ..line.flat
-            },
+        let subpaths = self.lines.into_iter().map(|line| {
+            let line = line.checked(self.lines_in, unit)?;
+            Ok(Subpath {
+                id: line.id,
+                flat: line.flat,
+            })
         });
+        let subpaths = subpaths.collect::<Result<_, Error>>()?;
         let tolerance = options.join_mm / unit.in_mm();
-        join(&name, subpaths.collect(), tolerance, options.gaps)
+        join(&name, subpaths, tolerance, options.gaps)
     }
 
     /// The drawing's motifs, in the unit to answer in: one, or one for each of JSON Lines.
@@ -155,6 +156,13 @@ impl Line {
         }
     }
 
+    /// The same line in another unit, when it is a line at all.
+    fn checked(mut self, from: Unit, to: Unit) -> Result<Self, Error> {
+        let line = Polyline::new(change_unit(self.flat.points, from, to));
+        self.flat.points = line.map_err(|e| e.in_element(&self.id))?.into_points();
+        Ok(self)
+    }
+
     /// Lines of a point list, which says nothing about directions beyond its points.
     fn listed(paths: Vec<PointPath>) -> Vec<Self> {
         let lines = paths.into_iter().enumerate().map(|(at, path)| Self {
@@ -172,16 +180,6 @@ impl Line {
         });
         lines.collect()
     }
-}
-
-fn in_unit(mut points: Vec<Point>, from: Unit, to: Unit) -> Vec<Point> {
-    // Dividing what was just multiplied need not give the same bits back.
-    if from != to {
-        for point in &mut points {
-            *point = *point * from.in_mm() / to.in_mm();
-        }
-    }
-    points
 }
 
 /// Tells the kind of a drawing by its first character; the file's name decides where that can't.
@@ -232,7 +230,7 @@ fn read_lines(bytes: &[u8], bare_unit: Option<Unit>) -> Result<PointList, Error>
         });
         all.paths
             .extend(read.paths.into_iter().map(|path| PointPath {
-                points: in_unit(path.points, read.unit, all.unit),
+                points: change_unit(path.points, read.unit, all.unit),
                 ..path
             }));
     }

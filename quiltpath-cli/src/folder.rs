@@ -98,11 +98,14 @@ fn place(path: &Path) -> Result<PathBuf, Failure> {
     let Some(name) = path.file_name() else {
         return Err(failed(io::ErrorKind::NotFound.into()));
     };
-    let parent = fs::canonicalize(folder_of(path)).map_err(|error| {
-        let parent = folder_of(path);
-        Failure::file(parent, &format!("is to hold {}", label(path)), &error)
-    })?;
-    Ok(parent.join(name))
+    let parent = folder_of(path);
+    let found = fs::canonicalize(parent).and_then(|found| match found.is_dir() {
+        true => Ok(found),
+        false => Err(io::ErrorKind::NotADirectory.into()),
+    });
+    let what = format!("is to hold {}", label(path));
+    let found = found.map_err(|error| Failure::file(parent, &what, &error))?;
+    Ok(found.join(name))
 }
 
 /// Refuses a place that is taken by anything that is not ours to replace.

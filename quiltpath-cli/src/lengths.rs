@@ -2,6 +2,7 @@
 
 use std::str::FromStr;
 
+use quiltpath_core::geom::Point;
 use quiltpath_core::units::{Typed, Unit};
 
 use crate::failure::Failure;
@@ -38,6 +39,19 @@ pub(crate) fn positive_in_unit(
             "{option}: {typed} is no length above 0"
         )))
     }
+}
+
+/// Points in another unit, rounded to 1e-9 of it, so that 3 in come back from mm as 3.
+pub(crate) fn change_unit(mut points: Vec<Point>, from: Unit, to: Unit) -> Vec<Point> {
+    const GRID: f64 = 1e9;
+    // Points that stay in their unit go out bit for bit.
+    if from != to {
+        for point in &mut points {
+            *point =
+                point.map(|value| (value * from.in_mm() / to.in_mm() * GRID).round() / GRID + 0.0);
+        }
+    }
+    points
 }
 
 /// Lengths with this between them; one without a unit has the unit of the next that has one.

@@ -3,7 +3,7 @@
 use quiltpath_core::transform::{Mirror, Proportions};
 use quiltpath_core::units::Typed;
 
-use crate::lengths::{Size, list};
+use crate::lengths::list;
 
 /// One operation; lengths as typed, angles in degrees, positive clockwise.
 #[derive(Debug, Clone, PartialEq)]
@@ -145,7 +145,6 @@ fn fit(width: Option<&str>, height: Option<&str>) -> Result<Operation, String> {
 
 fn sized(text: &str, proportions: Proportions) -> Result<Operation, String> {
     let [width, height] = list(text, &['x', 'X', '×'])?;
-    let Size { width, height } = Size { width, height };
     Ok(Operation::Fit {
         width: Some(width),
         height: Some(height),

@@ -23,11 +23,14 @@ use crate::message;
 
 /// Fill a span with whole repeats of a motif, chained to one line
 #[derive(Args)]
-#[command(after_help = "\
+#[command(
+    override_usage = "quiltpath fit [OPTIONS] --span <LENGTH> --depth <LENGTH> <MOTIF>",
+    after_help = "\
 The line starts at x = 0 and ends at x = span; the band's outer line is y = 0.
 
 Example: quiltpath fit border.svg --span \"51 1/2 in\" --depth \"5 1/4 in\" \\
-         --out side.svg")]
+         --out side.svg"
+)]
 pub(crate) struct FitArgs {
     /// Motif to repeat, drawn left to right with the outside up, - for stdin
     #[arg(value_name = "MOTIF")]
@@ -42,16 +45,16 @@ pub(crate) struct FitArgs {
     #[arg(long, value_name = "N")]
     every: Option<usize>,
     /// Repeats have to be even or odd
-    #[arg(long, value_parser = choice(PARITIES))]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(PARITIES))]
     parity: Option<ParitySpec>,
     /// Exactly this many repeats
     #[arg(long, value_name = "N", conflicts_with_all = ["every", "parity"])]
     repeats: Option<usize>,
-    /// Mirror every second repeat
-    #[arg(long, value_parser = choice(ALTERNATES))]
+    /// Mirror every other: left-right or top-bottom
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
     alternate: Option<AlternateSpec>,
-    /// Ends at different heights: shear to meet, or link [default: level]
-    #[arg(long, value_parser = choice(ENDS))]
+    /// Uneven ends: level or link [default: level]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
     #[command(flatten)]
     reading: Reading,

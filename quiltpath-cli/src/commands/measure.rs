@@ -12,7 +12,7 @@ use crate::drawing::Drawing;
 use crate::failure::Failure;
 use crate::files::{label, print};
 
-/// Say how large a drawing is, where it starts and ends and what it can be
+/// Tell a drawing's size and ends, and what it can be
 #[derive(Args)]
 #[command(after_help = "\
 Directions: degrees, 0 to the right, positive clockwise, so 90 is down.

@@ -22,7 +22,7 @@ use crate::failure::{Failure, reason};
 use crate::files::{folder_of, is_stream, label, print, read};
 use crate::folder::Folder;
 
-/// Plan a quilt's borders: fit the repeats, place the corners, write the paths
+/// Fit a quilt's borders: repeats and corners to paths to load
 #[derive(Args)]
 #[command(after_help = "\
 Writes DIR/quilt.svg (the picture), result.json (all numbers), plan.json (the
@@ -40,8 +40,8 @@ pub(crate) struct PlanArgs {
     /// Replace the folder of an earlier plan
     #[arg(long)]
     force: bool,
-    /// Exit with 3 when there is a finding this severe or more
-    #[arg(long, value_name = "SEVERITY", value_parser = choice(SEVERITIES))]
+    /// Exit code 3 from this on: note, warning or error
+    #[arg(long, value_name = "SEVERITY", hide_possible_values = true, value_parser = choice(SEVERITIES))]
     fail_on: Option<Severity>,
     #[command(flatten)]
     flags: PlanFlags,

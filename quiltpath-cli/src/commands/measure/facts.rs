@@ -2,6 +2,7 @@
 
 use std::fmt::{self, Write};
 
+use quiltpath_core::Error;
 use quiltpath_core::chain::{Alternate, Repeat};
 use quiltpath_core::geom::crossing::self_crossings;
 use quiltpath_core::leg::analyse_legs;
@@ -24,8 +25,16 @@ pub(super) struct Facts {
     end: Place,
     closed: bool,
     self_crossings: usize,
-    repeat: Result<RepeatFacts, String>,
-    corner: Result<LegFacts, String>,
+    repeat: Can<RepeatFacts>,
+    corner: Can<LegFacts>,
+}
+
+/// What a motif can be, or why it can't.
+#[derive(Serialize)]
+#[serde(untagged)]
+enum Can<T> {
+    Be(T),
+    Not { why_not: String },
 }
 
 #[derive(Serialize)]
@@ -72,8 +81,8 @@ impl Facts {
             end: Place::of(motif.end()),
             closed: apart <= join,
             self_crossings: self_crossings(motif.points()).len(),
-            repeat: repeat(motif, join),
-            corner: corner(motif),
+            repeat: repeat(motif, join).into(),
+            corner: corner(motif).into(),
         }
     }
 
@@ -103,17 +112,22 @@ impl Facts {
             )
         };
         writeln!(f, "{}: {}", self.file, self.name)?;
-        writeln!(f, "  size    {} x {}", long(self.width), long(self.height))?;
-        writeln!(f, "  length  {}", long(self.length))?;
-        writeln!(f, "  points  {}", self.points)?;
-        writeln!(f, "  start   {}", place(&self.start))?;
-        writeln!(f, "  end     {}", place(&self.end))?;
-        writeln!(f, "  closed  {}", if self.closed { "yes" } else { "no" })?;
-        writeln!(f, "  crosses itself {} times", self.self_crossings)?;
+        writeln!(
+            f,
+            "  size       {} x {}",
+            long(self.width),
+            long(self.height)
+        )?;
+        writeln!(f, "  length     {}", long(self.length))?;
+        writeln!(f, "  points     {}", self.points)?;
+        writeln!(f, "  start      {}", place(&self.start))?;
+        writeln!(f, "  end        {}", place(&self.end))?;
+        writeln!(f, "  closed     {}", if self.closed { "yes" } else { "no" })?;
+        writeln!(f, "  crossings  {}", self.self_crossings)?;
         match &self.repeat {
-            Ok(repeat) => writeln!(
+            Can::Be(repeat) => writeln!(
                 f,
-                "  repeat  leads {} along{}, ends {}",
+                "  repeat     leads {} along{}, ends {}",
                 long(repeat.advance),
                 if repeat.backwards { " (backwards)" } else { "" },
                 if repeat.level {
@@ -122,30 +136,30 @@ impl Facts {
                     "at another height"
                 }
             )?,
-            Err(reason) => writeln!(f, "  repeat  no: {reason}")?,
+            Can::Not { why_not } => writeln!(f, "  repeat     no: {why_not}")?,
         }
         match &self.corner {
-            Ok(leg) => {
+            Can::Be(leg) => {
                 writeln!(
                     f,
-                    "  corner  legs {} (level) and {} (upright) deep, elbow {}",
+                    "  corner     legs {} (level) and {} (upright) deep, elbow {}",
                     long(leg.horizontal_depth),
                     long(leg.vertical_depth),
-                    leg.elbow
+                    leg.elbow.replace('_', " ")
                 )?;
                 if leg.turn_degrees != 0.0 {
                     writeln!(
                         f,
-                        "          once turned by {:.1} degrees",
+                        "             once turned by {:.1} degrees",
                         leg.turn_degrees
                     )?;
                 }
                 for note in &leg.notes {
-                    writeln!(f, "          doubtful: {note}")?;
+                    writeln!(f, "             doubtful: {note}")?;
                 }
                 Ok(())
             }
-            Err(reason) => writeln!(f, "  corner  no: {reason}"),
+            Can::Not { why_not } => writeln!(f, "  corner     no: {why_not}"),
         }
     }
 }
@@ -161,8 +175,19 @@ impl Place {
     }
 }
 
-fn repeat(motif: &Motif, join: f64) -> Result<RepeatFacts, String> {
-    let repeat = Repeat::new(motif).map_err(|error| error.to_string())?;
+impl<T> From<Result<T, Error>> for Can<T> {
+    fn from(result: Result<T, Error>) -> Self {
+        match result {
+            Ok(facts) => Self::Be(facts),
+            Err(error) => Self::Not {
+                why_not: error.to_string(),
+            },
+        }
+    }
+}
+
+fn repeat(motif: &Motif, join: f64) -> Result<RepeatFacts, Error> {
+    let repeat = Repeat::new(motif)?;
     let height = motif.bounds().height();
     let [start, end] = repeat.offsets(Alternate::None);
     Ok(RepeatFacts {
@@ -172,11 +197,11 @@ fn repeat(motif: &Motif, join: f64) -> Result<RepeatFacts, String> {
     })
 }
 
-fn corner(motif: &Motif) -> Result<LegFacts, String> {
-    let mut shapes = analyse_legs(motif).map_err(|error| error.to_string())?;
+fn corner(motif: &Motif) -> Result<LegFacts, Error> {
+    let mut shapes = analyse_legs(motif)?;
     let leg = shapes.swap_remove(0);
     Ok(LegFacts {
-        elbow: leg.elbow.to_string(),
+        elbow: leg.elbow.to_string().replace(' ', "_"),
         turn_degrees: leg.turn_degrees,
         horizontal_depth: leg.depth_horizontal,
         vertical_depth: leg.depth_vertical,

@@ -17,8 +17,8 @@ use crate::lengths::{Size, in_unit, positive_in_unit};
 #[derive(Args)]
 #[command(next_help_heading = "Instead of a plan file")]
 pub(crate) struct PlanFlags {
-    /// Size of the quilt, raw edge to raw edge: "64 1/4 x 80 in"
-    #[arg(long, value_name = "W x H", required_unless_present = "plan")]
+    /// Quilt, raw edge to raw edge: "64 1/4 x 80 in"
+    #[arg(long, value_name = "SIZE", required_unless_present = "plan")]
     quilt: Option<Size>,
     /// Width of the border, raw edge to seam
     #[arg(long, value_name = "LENGTH", required_unless_present = "plan")]
@@ -29,26 +29,26 @@ pub(crate) struct PlanFlags {
     /// L-shaped motif for the corners
     #[arg(long, value_name = "MOTIF")]
     corner: Option<String>,
-    /// Corner style [default: leg with --corner, else open]
-    #[arg(long, value_parser = choice(STYLES))]
+    /// leg, open or butted [default: by --corner]
+    #[arg(long, hide_possible_values = true, value_parser = choice(STYLES))]
     style: Option<CornerStyle>,
-    /// How the corner is repeated [default: mirrored]
-    #[arg(long, value_parser = choice(ARRANGEMENTS))]
+    /// Corners mirrored or turned [default: mirrored]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ARRANGEMENTS))]
     arrangement: Option<ArrangementSpec>,
-    /// Kept free inside, at the seam [default: 1/4 in]
+    /// Kept free at the seam [default: 1/4 in]
     #[arg(long, value_name = "LENGTH")]
     seam_gap: Option<Typed>,
-    /// Kept free outside, at the raw edge [default: 1/2 in]
+    /// Kept free at the raw edge [default: 1/2 in]
     #[arg(long, value_name = "LENGTH")]
     edge_gap: Option<Typed>,
-    /// Ends at different heights: shear, or link [default: level]
-    #[arg(long, value_parser = choice(ENDS))]
+    /// Uneven ends: level or link [default: level]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
     /// Repeats have to be a multiple of this
     #[arg(long, value_name = "N")]
     every: Option<usize>,
-    /// Mirror every second repeat
-    #[arg(long, value_parser = choice(ALTERNATES))]
+    /// Mirror every other: left-right or top-bottom
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
     alternate: Option<AlternateSpec>,
     /// Title of the picture
     #[arg(long, value_name = "TEXT")]

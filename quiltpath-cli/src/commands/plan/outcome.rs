@@ -4,9 +4,11 @@ use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_points, w
 use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::{PlanSpec, Solved};
+use quiltpath_core::units::Unit;
 
 use crate::failure::Failure;
 use crate::folder::Folder;
+use crate::lengths::change_unit;
 use crate::svg::to_svg;
 
 /// The name of the picture.
@@ -48,10 +50,9 @@ fn drawing(
 
 /// A line of the plan in the plan's unit.
 fn path(motif: &Motif, name: &str, solved: &Solved) -> PointPath {
-    let mm = solved.unit.in_mm();
     PointPath {
         name: Some(name.to_owned()),
-        points: motif.points().iter().map(|&point| point / mm).collect(),
+        points: change_unit(motif.points().to_vec(), Unit::Mm, solved.unit),
     }
 }
 

@@ -1,0 +1,369 @@
+//! `plan`: from a plan file or flags to a folder, and what it refuses.
+
+mod common;
+
+use std::fs;
+
+use common::Bench;
+
+const FLAGS: [&str; 9] = [
+    "plan",
+    "--quilt",
+    "64 1/4 x 80 in",
+    "--border",
+    "6 in",
+    "--side",
+    "border.svg",
+    "--corner",
+    "corner.svg",
+];
+
+fn flags<'a>(more: &[&'a str]) -> Vec<&'a str> {
+    [FLAGS.as_slice(), more].concat()
+}
+
+#[test]
+fn a_plan_becomes_a_folder_with_all_its_files() {
+    let bench = Bench::new().with_demo();
+    let run = bench.run(&["plan", "plan.json", "--out", "out"]).ok();
+    assert!(run.out.is_empty());
+    assert!(run.err.contains("quilt 64 1/4 in x 80 in"), "{}", run.err);
+    assert!(
+        run.err.contains("border: band 5 1/4 in deep"),
+        "{}",
+        run.err
+    );
+    assert!(run.err.contains("8 pieces, 1 thread cut"), "{}", run.err);
+    assert!(run.err.ends_with("open out/quilt.svg\n"), "{}", run.err);
+    assert_eq!(
+        bench.names("out"),
+        ["paths", "pieces", "plan.json", "quilt.svg", "result.json"]
+    );
+    assert_eq!(
+        bench.names("out/paths"),
+        ["01-border.json", "01-border.svg"]
+    );
+    let pieces = bench.names("out/pieces");
+    assert_eq!(pieces.len(), 16);
+    assert_eq!(pieces[0], "01-border-corner-top-left.json");
+    assert_eq!(pieces[15], "08-border-side-left.svg");
+    assert!(bench.read("out/quilt.svg").starts_with("<svg"));
+    assert_eq!(bench.names(".").len(), 4);
+
+    // The pieces hold what the result says, and the path goes round.
+    let result = bench.json("out/result.json");
+    let piece = common::points(&bench.json("out/pieces/02-border-side-top.json"));
+    assert_eq!(common::points(&result["pieces"][1]), piece);
+    let round = common::points(&bench.json("out/paths/01-border.json"));
+    assert_eq!(round[0], round[round.len() - 1]);
+}
+
+#[test]
+fn flags_alone_make_the_same_plan_and_it_can_be_used_again() {
+    let bench = Bench::new().with_demo();
+    bench.run(&["plan", "plan.json", "--out", "file"]).ok();
+    bench.run(&flags(&["--out", "flags"])).ok();
+    let pieces = |folder: &str| bench.json(&format!("{folder}/result.json"))["pieces"].clone();
+    assert_eq!(pieces("file"), pieces("flags"));
+
+    let plan = bench.json("flags/plan.json");
+    assert_eq!(plan["borders"][0]["side"]["motif"], "../border.svg");
+    bench
+        .run(&["plan", "flags/plan.json", "--out", "again"])
+        .ok();
+    assert_eq!(
+        bench.read("flags/result.json"),
+        bench.read("again/result.json")
+    );
+    bench
+        .run(&["plan", "again/plan.json", "--out", "again", "--force"])
+        .ok();
+    assert_eq!(bench.read("flags/plan.json"), bench.read("again/plan.json"));
+}
+
+#[test]
+fn without_a_corner_the_corners_stay_open() {
+    let bench = Bench::new().with_demo();
+    let args = [
+        "plan",
+        "--quilt",
+        "1600 x 2000",
+        "--unit",
+        "mm",
+        "--border",
+        "15 cm",
+    ];
+    let more = ["--side", "border.svg", "--out", "out", "--title", "Open"];
+    bench.run(&[args.as_slice(), &more].concat()).ok();
+    let result = bench.json("out/result.json");
+    assert_eq!(result["unit"], "mm");
+    assert_eq!(result["title"], "Open");
+    assert_eq!(result["pieces"].as_array().map(Vec::len), Some(4));
+    assert_eq!(bench.names("out").len(), 4, "no path of several pieces");
+}
+
+#[test]
+fn the_result_alone_goes_to_stdout() {
+    let bench = Bench::new().with_demo();
+    let plan = bench.read("plan.json");
+    let run = bench.run_with(&["plan", "-", "--out", "-"], plan).ok();
+    let result: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
+    assert_eq!(result["unit"], "in");
+    assert!(!run.err.contains("open "), "{}", run.err);
+    assert_eq!(bench.names(".").len(), 3);
+}
+
+#[test]
+fn a_folder_is_replaced_only_when_it_is_ours_and_force_is_given() {
+    let bench = Bench::new().with_demo();
+    fs::create_dir(bench.path("out")).expect("an empty folder");
+    bench.run(&flags(&["--out", "out"])).ok();
+    let before = bench.read("out/result.json");
+    let refused = bench.run(&flags(&["--out", "out"]));
+    refused.failed(1, &["error: out: exists already; give --force"]);
+    bench
+        .run(&flags(&["--out", "out", "--force", "--seam-gap", "1/2 in"]))
+        .ok();
+    let after = bench.read("out/result.json");
+    assert_ne!(before, after);
+
+    fs::write(bench.path("out/pieces/notes.txt"), "mine").expect("written");
+    let refused = bench.run(&flags(&["--out", "out", "--force"]));
+    refused.failed(
+        1,
+        &["out: has a file that quiltpath didn't write there, pieces/notes.txt"],
+    );
+    assert_eq!(bench.read("out/pieces/notes.txt"), "mine");
+    assert_eq!(bench.read("out/result.json"), after);
+
+    // A plan that fails leaves the old folder whole.
+    fs::remove_file(bench.path("out/pieces/notes.txt")).expect("removed");
+    let failed = bench.run(&flags(&["--out", "out", "--force", "--edge-gap", "7 in"]));
+    failed.failed(1, &["the seam gap and the edge gap take 7 1/4 in"]);
+    assert_eq!(bench.read("out/result.json"), after);
+    assert_eq!(bench.names(".").len(), 4, "{:?}", bench.names("."));
+}
+
+#[test]
+fn what_is_no_folder_of_a_plan_is_left_alone() {
+    let bench = Bench::new().with_demo().with("file", "mine");
+    fs::create_dir(bench.path("own")).expect("a folder");
+    fs::copy(bench.path("plan.json"), bench.path("own/plan.json")).expect("copied");
+    let refused = bench.run(&flags(&["--out", "own", "--force"]));
+    refused.failed(1, &["own: has no result.json"]);
+    let refused = bench.run(&flags(&["--out", "file", "--force"]));
+    refused.failed(1, &["file: is a file; name a folder"]);
+    let refused = bench.run(&flags(&["--out", ".", "--force"]));
+    refused.failed(1, &["you are in this folder"]);
+    let refused = bench.run(&flags(&["--out", "file/out"]));
+    refused.failed(
+        1,
+        &["file: is to hold file/out: a part of its path is a file"],
+    );
+    let refused = bench.run(&flags(&["--out", "none/out"]));
+    refused.failed(1, &["none: is to hold none/out: no such file or folder"]);
+    assert_eq!(bench.names(".").len(), 5);
+}
+
+#[test]
+fn findings_set_the_exit_code_when_asked() {
+    let bench = Bench::new().with_demo();
+    // So few repeats that they are stretched beyond the limit.
+    let stretched = ["--every", "9", "--out", "out", "--force"];
+    let run = bench.run(&flags(&stretched));
+    assert_eq!(run.code, 0, "{run:?}");
+    assert!(
+        run.err.contains("warning [stretch]: border-side-top"),
+        "{}",
+        run.err
+    );
+    for (limit, code) in [("note", 3), ("warning", 3), ("error", 0)] {
+        let run = bench.run(&flags(
+            &[stretched.as_slice(), &["--fail-on", limit]].concat(),
+        ));
+        assert_eq!(run.code, code, "{limit}: {run:?}");
+        assert_eq!(run.err.contains("--fail-on"), code == 3, "{run:?}");
+    }
+    let calm = bench.run(&flags(&["--out", "calm", "--fail-on", "warning"]));
+    assert_eq!(calm.code, 0, "{calm:?}");
+}
+
+#[test]
+fn a_plan_that_can_not_be_is_refused_with_a_reason_and_leaves_nothing() {
+    let cases: [(&str, &str, &[&str]); 11] = [
+        (
+            "\"width\": 6,",
+            "\"width\": 40,",
+            &["plan.json: borders[0]: width: the border is 40 in wide, but only 32 1/8 in"],
+        ),
+        (
+            "\"seam_gap\": \"1/4\"",
+            "\"seam_gap\": \"5 3/4\"",
+            &["the seam gap and the edge gap take 6 1/4 in together"],
+        ),
+        (
+            "\"width\": 6,",
+            "\"width\": 20,",
+            &["the corners take", "of the top side"],
+        ),
+        (
+            "\"corner.svg\"",
+            "\"corner.svgg\"",
+            &[
+                "plan.json: borders[0]: corner.motif: the motif \"corner.svgg\" can't be read: no such file or folder at corner.svgg",
+            ],
+        ),
+        (
+            "\"seam_gap\"",
+            "\"seem_gap\"",
+            &[
+                "plan.json:9:",
+                "unknown key \"seem_gap\"; did you mean \"seam_gap\"?",
+            ],
+        ),
+        (
+            "\"mirrored\"",
+            "\"mirored\"",
+            &["unknown value \"mirored\"; did you mean \"mirrored\"?"],
+        ),
+        (
+            "\"64 1/4\"",
+            "\"64 1/4 furlong\"",
+            &["unknown unit \"furlong\"; use in"],
+        ),
+        (
+            "\"64 1/4\"",
+            "NaN",
+            &["plan.json:4:", "NaN is no number of JSON"],
+        ),
+        ("\"64 1/4\"", "1e308", &["quilt"]),
+        (
+            "\"64 1/4\"",
+            "-3",
+            &["the quilt's width is -3; give a length above 0"],
+        ),
+        ("\"unit\": \"in\",", "", &["missing field `unit`"]),
+    ];
+    let text = fs::read_to_string(common::demo("plan.json")).expect("the demo's plan");
+    for (from, to, words) in cases {
+        let changed = text.replacen(from, to, 1);
+        assert_ne!(changed, text, "{from}");
+        let bench = Bench::new().with_demo().with("plan.json", changed);
+        let run = bench.run(&["plan", "plan.json", "--out", "out"]);
+        run.failed(1, words);
+        assert_eq!(
+            bench.names("."),
+            ["border.svg", "corner.svg", "plan.json"],
+            "{to}"
+        );
+    }
+}
+
+#[test]
+fn a_plan_that_is_empty_or_cut_off_is_refused() {
+    let text = fs::read_to_string(common::demo("plan.json")).expect("the demo's plan");
+    for (cut, words) in [
+        ("", "plan.json: the file is empty"),
+        (&text[..text.len() / 2], "plan.json:"),
+    ] {
+        let bench = Bench::new().with_demo().with("plan.json", cut);
+        let run = bench.run(&["plan", "plan.json", "--out", "out"]);
+        run.failed(1, &[words]);
+        assert!(!bench.path("out").exists());
+    }
+    let bench = Bench::new().with_demo();
+    let run = bench.run(&["plan", "no.json", "--out", "out"]);
+    run.failed(1, &["no.json: can't be read: no such file or folder"]);
+}
+
+#[test]
+fn a_motif_that_can_not_be_read_is_told_with_its_place() {
+    let bench = Bench::new().with_demo().with(
+        "corner.svg",
+        "<svg xmlns=\"http://www.w3.org/2000/svg\">\n<path d=\"M0 0 L\"/></svg>",
+    );
+    let run = bench.run(&["plan", "plan.json", "--out", "out"]);
+    run.failed(1, &["error: corner.svg:2:", "corner.motif"]);
+    let bench = Bench::new().with_demo();
+    fs::copy(bench.path("border.svg"), bench.path("corner.svg")).expect("copied");
+    let run = bench.run(&["plan", "plan.json", "--out", "out"]);
+    run.failed(1, &["this is no L", "give an L-shaped drawing"]);
+}
+
+#[test]
+fn bad_usage_is_told_before_any_work() {
+    let bench = Bench::new();
+    let usage = |args: &[&str], words: &[&str]| {
+        let run = bench.run(args);
+        run.failed(2, words);
+    };
+    usage(&["plan", "--out", "o"], &["--quilt <SIZE>"]);
+    usage(
+        &["plan", "p.json", "--border", "6 in", "--out", "o"],
+        &["cannot be used with"],
+    );
+    usage(
+        &["plan", "p.json", "--unit", "in", "--out", "o"],
+        &["cannot be used with"],
+    );
+    usage(&["plan", "p.json"], &["--out <DIR>"]);
+    usage(
+        &flags(&["--quilt", "64 x 80", "--out", "o"]),
+        &["cannot be used multiple times"],
+    );
+    let flags = |from: &str, to: &'static str| -> Vec<&str> {
+        let swapped = FLAGS.iter().map(|arg| if *arg == from { to } else { arg });
+        swapped.chain(["--out", "o"]).collect()
+    };
+    usage(
+        &flags("6 in", "6"),
+        &["--border: 6 has no unit; write 6 in or 6 mm", "by --unit"],
+    );
+    usage(&flags("6 in", "six"), &["\"six\" is no length"]);
+    usage(&flags("6 in", "6 furlong"), &["unknown unit \"furlong\""]);
+    usage(
+        &flags("6 in", "0 in"),
+        &["--border: 0 in is no length above 0"],
+    );
+    usage(
+        &flags("64 1/4 x 80 in", "64 in"),
+        &["write for example 64 1/4 in x 80 in"],
+    );
+    usage(
+        &flags("64 1/4 x 80 in", "64 x 80"),
+        &["--quilt: 64 has no unit"],
+    );
+    usage(
+        &super_flags(&["--style", "lag"]),
+        &["invalid value 'lag'", "leg, open, butted"],
+    );
+    usage(
+        &super_flags(&["--arrangement", "miror"]),
+        &["mirrored, turned"],
+    );
+    usage(&super_flags(&["--fail-on", "warnings"]), &["'warning'"]);
+    usage(&super_flags(&["--ends", "levl"]), &["'level'"]);
+    usage(
+        &super_flags(&["--alternate", "leftright"]),
+        &["'left-right'"],
+    );
+    usage(&super_flags(&["--every", "two"]), &["--every <N>"]);
+    usage(&super_flags(&["--unit", "inch"]), &["in, mm, cm"]);
+    usage(&super_flags(&["--sem-gap", "1 in"]), &["'--seam-gap'"]);
+    usage(
+        &super_flags(&["--style", "open"]),
+        &["--corner: only the corner style leg"],
+    );
+    usage(
+        &[
+            "plan", "--quilt", "9 x 9 in", "--border", "1 in", "--side", "s.svg", "--style", "leg",
+            "--out", "o",
+        ],
+        &["--style leg: give the L-shaped motif by --corner"],
+    );
+    assert!(bench.names(".").is_empty());
+}
+
+fn super_flags<'a>(more: &[&'a str]) -> Vec<&'a str> {
+    flags(&[&["--out", "o"], more].concat())
+}

@@ -1,0 +1,89 @@
+//! What the command shows of itself: help, schema, completions, manual, colour.
+
+mod common;
+
+use common::Bench;
+
+const COMMANDS: [&str; 8] = [
+    "plan",
+    "measure",
+    "convert",
+    "transform",
+    "fit",
+    "schema",
+    "completions",
+    "man",
+];
+
+#[test]
+fn help_fits_a_screen_and_shows_an_example() {
+    let bench = Bench::new();
+    let check = |args: &[&str], lines: usize| {
+        let help = bench.run(args).ok().out;
+        assert!(help.lines().count() <= lines, "{args:?}: {help}");
+        for line in help.lines() {
+            assert!(line.chars().count() <= 80, "{args:?}: {line}");
+        }
+        assert!(help.contains("Example: quiltpath"), "{args:?}: {help}");
+    };
+    check(&["--help"], 24);
+    for command in COMMANDS {
+        check(&[command, "--help"], 40);
+    }
+    let version = bench.run(&["--version"]).ok().out;
+    assert!(version.starts_with("quiltpath 0."), "{version}");
+    bench.run(&[]).failed(2, &["Usage: quiltpath <COMMAND>"]);
+}
+
+#[test]
+fn the_schema_is_json_and_knows_the_plan() {
+    let schema = Bench::new().run(&["schema"]).ok().out;
+    let schema: serde_json::Value = serde_json::from_str(&schema).expect("JSON");
+    assert!(schema["properties"]["borders"].is_object());
+}
+
+#[test]
+fn every_shell_gets_completions() {
+    let bench = Bench::new();
+    for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
+        let text = bench.run(&["completions", shell]).ok().out;
+        assert!(
+            text.contains("quiltpath") && text.contains("transform"),
+            "{shell}"
+        );
+    }
+    bench.run(&["completions", "bsh"]).failed(2, &["'bash'"]);
+}
+
+#[test]
+fn the_manual_has_a_page_for_each_command() {
+    let bench = Bench::new();
+    let page = bench.run(&["man"]).ok().out;
+    assert!(page.contains(".TH quiltpath 1"), "{page}");
+    bench.run(&["man", "--out", "."]).ok();
+    let names = bench.names(".");
+    assert_eq!(names.len(), COMMANDS.len() + 1, "{names:?}");
+    assert!(names.contains(&"quiltpath-plan.1".to_owned()), "{names:?}");
+    assert!(bench.read("quiltpath-plan.1").contains("seam"));
+    bench
+        .run(&["man", "--out", "."])
+        .failed(1, &["exists already"]);
+    bench.run(&["man", "--out", ".", "--force"]).ok();
+}
+
+#[test]
+fn there_is_no_colour_away_from_a_terminal_or_against_the_wish() {
+    let bench = Bench::new();
+    let plain = bench.run(&["measure", "none.svg"]);
+    assert!(
+        plain.err.starts_with("quiltpath: error: none.svg"),
+        "{plain:?}"
+    );
+    let colour = |name: &str| {
+        let mut command = bench.command(&["measure", "none.svg"]);
+        let output = command.env("CLICOLOR_FORCE", "1").env(name, "1").output();
+        String::from_utf8(output.expect("ended").stderr).expect("UTF-8")
+    };
+    assert!(colour("OTHER").contains('\u{1b}'));
+    assert!(!colour("NO_COLOR").contains('\u{1b}'));
+}
