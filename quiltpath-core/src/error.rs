@@ -59,7 +59,7 @@ impl Error {
 
     /// The error for a motif that a plan names and that the caller's loader can't read at all.
     ///
-    /// Loaders of [`crate::plan::solve`] return it for missing or unreadable files.
+    /// Loaders of [`crate::plan::solve()`] return it for missing or unreadable files.
     #[must_use]
     pub fn motif_unreadable(name: impl Into<String>, reason: impl Into<String>) -> Self {
         PlanFault::MotifUnreadable {
