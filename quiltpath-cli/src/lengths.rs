@@ -59,7 +59,10 @@ pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Type
     let parts: Vec<&str> = text.split(between).collect();
     let parts: [&str; N] = parts
         .try_into()
-        .map_err(|parts: Vec<&str>| format!("{} lengths where {N} are needed", parts.len()))?;
+        .map_err(|parts: Vec<&str>| match parts.len() {
+            1 => format!("1 length where {N} are needed"),
+            given => format!("{given} lengths where {N} are needed"),
+        })?;
     let mut lengths = [const {
         Typed {
             value: 0.0,

@@ -109,7 +109,8 @@ fn arguments(word: &str, rest: &str) -> Result<Operation, String> {
                     number(x, "factor")?,
                     number(y, "factor")?,
                 ])),
-                _ => Err(format!("{} factors where 1 or 2 are needed", factors.len())),
+                [] => Err("no factor where 1 or 2 are needed".to_owned()),
+                more => Err(format!("{} factors where 1 or 2 are needed", more.len())),
             }
         }
         "fit" => match first_word(rest) {
@@ -288,19 +289,19 @@ mod tests {
             ("rotate NaN", "\"NaN\" is no angle"),
             (
                 "rotate 90 about 2 in",
-                "1 lengths where 2 are needed; write rotate",
+                "1 length where 2 are needed; write rotate",
             ),
             (
                 "mirror left-rigth",
                 "did you mean \"left-right\"?; write mirror left-right",
             ),
             ("mirror line 1 in, 2 in", "2 lengths where 4 are needed"),
-            ("scale", "0 factors where 1 or 2 are needed"),
+            ("scale", "no factor where 1 or 2 are needed"),
             ("scale 1 2 3", "3 factors"),
             ("scale big", "\"big\" is no factor"),
             (
                 "fit 4 in",
-                "1 lengths where 2 are needed; write fit WIDTH x HEIGHT",
+                "1 length where 2 are needed; write fit WIDTH x HEIGHT",
             ),
             ("fit width", "the length is empty"),
             ("stretch 4 in x 3 furlong", "unknown unit \"furlong\""),

@@ -162,6 +162,10 @@ fn what_is_no_folder_of_a_plan_is_left_alone() {
     );
     let refused = bench.run(&flags(&["--out", "none/out"]));
     refused.failed(1, &["none: is to hold none/out: no such file or folder"]);
+    if cfg!(target_os = "linux") {
+        let refused = bench.run(&flags(&["--out", "/proc/out"]));
+        refused.failed(1, &["/proc/out: can't be made"]);
+    }
     assert_eq!(bench.names(".").len(), 5);
 }
 

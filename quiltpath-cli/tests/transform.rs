@@ -114,9 +114,12 @@ fn a_typo_names_the_operation_and_what_would_do() {
         ("rotate ninety", ["--op 2", "\"ninety\" is no angle"]),
         (
             "move 1, 2",
-            ["--op: 1 has no unit; write 1 in or 1 mm", "by --unit"],
+            [
+                "--op 2 \"move 1, 2\": 1 has no unit; write 1 in or 1 mm",
+                "by --unit",
+            ],
         ),
-        ("stretch 0 x 4 in", ["--op: 0 in is no length above 0", ""]),
+        ("stretch 0 x 4 in", ["--op 2", "0 in is no length above 0"]),
     ] {
         let args = [
             "transform",

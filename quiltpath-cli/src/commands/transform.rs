@@ -47,7 +47,7 @@ pub(crate) struct TransformArgs {
 pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
     let options = args.reading.check()?;
     let operations = parse_all(&args.op).map_err(Failure::Usage)?;
-    check_units(&operations, options.unit)?;
+    check_lengths(&operations, &args.op, options.unit)?;
     let target = args.writing.check(options.unit)?;
 
     let drawing = Drawing::open(&args.motif, &options)?;
@@ -70,20 +70,29 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
     target.write(&point_list(unit, motifs))
 }
 
-/// Refuses bare numbers without a unit before anything is read.
-fn check_units(operations: &[Operation], bare: Option<Unit>) -> Result<(), Failure> {
-    let check = |typed: &Typed| in_unit(typed, bare, Unit::Mm, "--op").map(drop);
-    operations.iter().try_for_each(|operation| match operation {
-        Operation::Rotate { about, .. } => about.iter().flatten().try_for_each(check),
-        Operation::MirrorLine(points) => points.iter().try_for_each(check),
-        Operation::Fit { width, height, .. } => width
-            .iter()
-            .chain(height)
-            .try_for_each(|typed| positive_in_unit(typed, bare, Unit::Mm, "--op").map(drop)),
-        Operation::Move(by) => by.iter().try_for_each(check),
-        Operation::Carry(_, to) => to.iter().try_for_each(check),
-        Operation::Mirror(_) | Operation::Scale(_) | Operation::Reverse => Ok(()),
-    })
+/// Refuses lengths that can't be used before anything is read.
+fn check_lengths(
+    operations: &[Operation],
+    texts: &[String],
+    bare: Option<Unit>,
+) -> Result<(), Failure> {
+    for ((operation, text), number) in operations.iter().zip(texts).zip(1..) {
+        let name = format!("--op {number} \"{text}\"");
+        let check = |typed: &Typed| in_unit(typed, bare, Unit::Mm, &name).map(drop);
+        let positive = |typed: &Typed| positive_in_unit(typed, bare, Unit::Mm, &name).map(drop);
+        match operation {
+            Operation::Rotate { about, .. } => about.iter().flatten().try_for_each(check)?,
+            Operation::MirrorLine(points) => points.iter().try_for_each(check)?,
+            Operation::Fit { width, height, .. } => {
+                width.iter().chain(height).try_for_each(positive)?;
+            }
+            Operation::Move(point) | Operation::Carry(_, point) => {
+                point.iter().try_for_each(check)?;
+            }
+            Operation::Mirror(_) | Operation::Scale(_) | Operation::Reverse => {}
+        }
+    }
+    Ok(())
 }
 
 struct Work {
