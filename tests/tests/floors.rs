@@ -40,8 +40,10 @@ fn imports(root: &Path, file: &Path) -> (String, Vec<String>) {
     let relative = file.strip_prefix(root).expect("inside").with_extension("");
     let module: Vec<_> = relative.iter().map(|part| part.to_string_lossy()).collect();
     let text = std::fs::read_to_string(file).expect("a source file");
+    // Tests stand at the foot of a file, or in a tests.rs, and may reach upwards.
     let code = text
         .lines()
+        .take_while(|line| *line != "#[cfg(test)]")
         .filter(|line| !line.trim_start().starts_with("//"));
     let names = code.flat_map(|line| line.split("crate::").skip(1).map(str::to_owned));
     let path = |rest: String| {
@@ -58,7 +60,7 @@ fn sources(folder: &Path, found: &mut Vec<std::path::PathBuf>) {
         let path = entry.expect("an entry").path();
         if path.is_dir() {
             sources(&path, found);
-        } else if path.extension().is_some_and(|e| e == "rs") {
+        } else if path.extension().is_some_and(|e| e == "rs") && !path.ends_with("tests.rs") {
             found.push(path);
         }
     }
