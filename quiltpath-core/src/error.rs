@@ -59,7 +59,7 @@ impl Error {
 
     /// The error for a motif that a plan names and that the caller's loader can't read at all.
     ///
-    /// Loaders of [`crate::plan::solve()`] return it for missing or unreadable files.
+    /// What gives the solver its motifs returns it for a file that is missing or can't be opened.
     #[must_use]
     pub fn motif_unreadable(name: impl Into<String>, reason: impl Into<String>) -> Self {
         PlanFault::MotifUnreadable {
