@@ -1,3 +1,3 @@
-//! What the whole-job tests share: the project's own drawings and the places of its files.
+//! What the whole-job tests share: the project's own drawings.
 
 pub mod draw;

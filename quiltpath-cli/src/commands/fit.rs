@@ -7,7 +7,7 @@ use quiltpath_core::Error;
 use quiltpath_core::chain::{Alternate, Chain, ChainOptions, Repeat, Terminal, chain_repeats};
 use quiltpath_core::fit::{Choice, Count, SpanFit, fit_span};
 use quiltpath_core::geom::{Point, Vector};
-use quiltpath_core::plan::findings::percent;
+use quiltpath_core::plan::findings::{counted, percent};
 use quiltpath_core::plan::spec::{AlternateSpec, EndsSpec, ParitySpec};
 use quiltpath_core::units::{Typed, Unit};
 use quiltpath_core::warp::Strip;
@@ -115,9 +115,8 @@ fn summary(fit: &SpanFit, chain: &Chain, span: f64, unit: Unit) {
     let readable = |length: f64| unit.readable(length * unit.in_mm());
     let told = |choice: &Choice| {
         format!(
-            "{} repeat{} of {}, stretched by {}",
-            choice.repeats,
-            if choice.repeats == 1 { "" } else { "s" },
+            "{} of {}, stretched by {}",
+            counted(choice.repeats, "repeat"),
             readable(span / choice.repeats as f64),
             percent(choice.stretch)
         )
@@ -136,8 +135,8 @@ fn summary(fit: &SpanFit, chain: &Chain, span: f64, unit: Unit) {
     }
     if chain.links > 0 {
         message::note(format_args!(
-            "{} straight links are stitched between repeats",
-            chain.links
+            "{} stitched between repeats",
+            counted(chain.links, "straight link")
         ));
     }
 }

@@ -125,7 +125,7 @@ faults! {
     /// JSON that can't be read.
     #[cfg_attr(not(feature = "json"), allow(dead_code))]
     DataFault {
-        Empty => ("the file is empty; give a JSON point list such as {{\"unit\":\"in\",\"points\":[[0,0],[1,0.5]]}}"),
+        Empty { accepted: &'static str } => ("the file is empty; give {accepted}"),
         NotText => ("the file is not UTF-8 text; save it as UTF-8 JSON"),
         Syntax { reason: String } => ("{reason}"),
         UnknownKey { key: String, nearest: Option<String>, accepted: String } => (

@@ -8,6 +8,7 @@
 use std::fmt::Write;
 
 use crate::geom::{Bounds, Point, Vector};
+use crate::plan::findings::counted;
 use crate::plan::{PieceKind, Severity, Solved};
 
 const CORNER: &str = "#0072b2";
@@ -36,7 +37,7 @@ pub fn write_picture(solved: &Solved) -> String {
     for piece in &solved.pieces {
         let (class, what) = match &piece.kind {
             PieceKind::Corner(_) => ("corner", "corner".to_owned()),
-            PieceKind::Side(side) => ("side", format!("{} repeats", side.fit.chosen.repeats)),
+            PieceKind::Side(side) => ("side", counted(side.fit.chosen.repeats, "repeat")),
             PieceKind::Link(_) => ("link", "link".to_owned()),
         };
         let title = format!("{}: {what}", piece.name);
@@ -223,14 +224,9 @@ impl Picture {
         );
         self.put(format_args!("<text x=\"{x}\" y=\"{y}\">start</text>\n"));
         let line = format!(
-            "{} pieces, {} thread {}, {} of line",
-            solved.pieces.len(),
-            solved.thread_cuts(),
-            if solved.thread_cuts() == 1 {
-                "cut"
-            } else {
-                "cuts"
-            },
+            "{}, {}, {} of line",
+            counted(solved.pieces.len(), "piece"),
+            counted(solved.thread_cuts(), "thread cut"),
             solved.unit.readable(solved.length())
         );
         let (y, line) = (self.grid(top + 1.9 * self.em), escape(&line));

@@ -74,8 +74,8 @@ pub(crate) fn stretched(pieces: &[Piece], limit: f64) -> Vec<Finding> {
                 let other = if stretch > 1.0 { side.fit.more } else { side.fit.fewer };
                 let instead = other.map_or_else(String::new, |choice| {
                     format!(
-                        "; {} repeats would be stretched by {}",
-                        choice.repeats,
+                        "; {} would be stretched by {}",
+                        counted(choice.repeats, "repeat"),
                         percent(choice.stretch)
                     )
                 });
@@ -83,9 +83,10 @@ pub(crate) fn stretched(pieces: &[Piece], limit: f64) -> Vec<Finding> {
                     "stretch",
                     Some(piece.motif.start().point),
                     format!(
-                        "{}: {} repeats are stretched by {}, more than {:.1} %{instead}; change the border's width or gaps, or the corner's size",
+                        "{}: {} {} stretched by {}, more than {:.1} %{instead}; change the border's width or gaps, or the corner's size",
                         piece.name,
-                        side.fit.chosen.repeats,
+                        counted(side.fit.chosen.repeats, "repeat"),
+                        if side.fit.chosen.repeats == 1 { "is" } else { "are" },
                         percent(stretch),
                         limit * 100.0
                     ),
@@ -135,6 +136,12 @@ pub(crate) fn outside(
         }
     }
     Ok(findings)
+}
+
+/// A count with its noun as a person reads it: `1 repeat`, `5 repeats`.
+#[must_use]
+pub fn counted(count: usize, noun: &str) -> String {
+    format!("{count} {noun}{}", if count == 1 { "" } else { "s" })
 }
 
 /// A stretch factor as a person reads it: `+2.3 %`.

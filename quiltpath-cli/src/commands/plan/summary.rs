@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use quiltpath_core::geom::Point;
-use quiltpath_core::plan::findings::percent;
+use quiltpath_core::plan::findings::{counted, percent};
 use quiltpath_core::plan::{CornerDetail, Frame, Piece, PieceKind, SideDetail, Solved};
 
 use crate::message::{finding, heading, line};
@@ -85,9 +85,4 @@ fn corner(solved: &Solved, piece: &Piece, detail: &CornerDetail) {
 fn point(solved: &Solved, at: Point) -> String {
     let [x, y] = [at.x, at.y].map(|mm| solved.unit.readable(mm));
     format!("{x}, {y}")
-}
-
-fn counted(count: usize, word: &str) -> String {
-    let end = if count == 1 { "" } else { "s" };
-    format!("{count} {word}{end}")
 }

@@ -8,9 +8,10 @@ use crate::error::{DataFault, Error};
 pub(super) fn from_str<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
     let mut reader = serde_json::Deserializer::from_str(text);
     let value = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
-        let path = error.path().to_string();
+        // Where the text ends inside a key, serde can't name it.
+        let path = error.path().to_string().replace(".?", "");
         let located = located(text, error.inner());
-        if path == "." {
+        if path == "." || path == "?" {
             located
         } else {
             located.in_element(path)
@@ -21,11 +22,13 @@ pub(super) fn from_str<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
 }
 
 /// The text of these bytes.
-pub(super) fn utf8(bytes: &[u8]) -> Result<&str, Error> {
+///
+/// `accepted` says what a file should hold that turns out to be empty.
+pub(super) fn utf8<'a>(bytes: &'a [u8], accepted: &'static str) -> Result<&'a str, Error> {
     let text = std::str::from_utf8(bytes).map_err(|_| DataFault::NotText)?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
-        return Err(DataFault::Empty.into());
+        return Err(DataFault::Empty { accepted }.into());
     }
     Ok(text)
 }

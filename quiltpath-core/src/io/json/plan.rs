@@ -4,6 +4,9 @@ use super::fault;
 use crate::error::Error;
 use crate::plan::PlanSpec;
 
+/// What a plan's file should hold.
+const A_PLAN: &str = "a plan such as {\"unit\":\"in\",\"quilt\":{…},\"borders\":[…]}";
+
 /// Reads a plan from JSON.
 ///
 /// ```
@@ -25,7 +28,7 @@ use crate::plan::PlanSpec;
 /// A data error with row, column and key path; an unknown key or value names the nearest
 /// accepted one.
 pub fn read_plan(bytes: &[u8]) -> Result<PlanSpec, Error> {
-    fault::from_str(fault::utf8(bytes)?)
+    fault::from_str(fault::utf8(bytes, A_PLAN)?)
 }
 
 /// Writes a plan as JSON, indented, with a line end.
@@ -114,6 +117,17 @@ mod tests {
             let error = read_plan(text.as_bytes()).expect_err(to).to_string();
             assert!(error.contains(message), "{to}: {error}");
         }
+        let empty = read_plan(b" ").expect_err("empty").to_string();
+        assert!(
+            empty.starts_with("the file is empty; give a plan such as"),
+            "{empty}"
+        );
+        let cut = &PLAN[..PLAN.len() / 2];
+        let cut = read_plan(cut.as_bytes()).expect_err("cut off").to_string();
+        assert!(
+            cut.contains("the text ends too soon") && !cut.contains('?'),
+            "{cut}"
+        );
     }
 
     #[cfg(feature = "schema")]

@@ -11,6 +11,9 @@ use crate::geom::{MAX_COORDINATE, Point};
 use crate::motif::Motif;
 use crate::units::Unit;
 
+/// What a point list's file should hold.
+const A_LIST: &str = "a JSON point list such as {\"unit\":\"in\",\"points\":[[0,0],[1,0.5]]}";
+
 /// The paths of a JSON point list, in the unit that the list is written in.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PointList {
@@ -122,7 +125,7 @@ fn points(raw: Vec<RawPoint>) -> Vec<Point> {
 ///
 /// O(bytes).
 pub fn read_points(bytes: &[u8], bare_unit: Option<Unit>) -> Result<PointList, Error> {
-    let text = fault::utf8(bytes)?;
+    let text = fault::utf8(bytes, A_LIST)?;
     if text.trim_start().starts_with('[') {
         let paths = vec![PointPath {
             name: None,
