@@ -222,6 +222,33 @@ fn borders_nest_from_the_edge_inwards() {
 }
 
 #[test]
+fn legs_said_outright_go_before_the_analysis() {
+    let mut plan = spec(CornerStyle::Leg);
+    plan.borders[0].corner.leg = Some(LegSpec {
+        elbow: Some(ElbowSpec::TopLeft),
+        horizontal_depth: Some(inches(2.5)),
+        vertical_depth: Some(inches(2.5)),
+        turn_degrees: Some(0.0),
+    });
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let PieceKind::Corner(detail) = solved.pieces[0].kind else {
+        panic!("a corner comes first");
+    };
+    assert!((detail.scale[0] - 5.25 / 2.5).abs() < 1e-12 && detail.scale[0] == detail.scale[1]);
+    plan.borders[0].corner.leg = Some(LegSpec {
+        elbow: None,
+        horizontal_depth: Some(inches(9.0)),
+        vertical_depth: None,
+        turn_degrees: None,
+    });
+    let error = refused(&plan);
+    assert!(
+        error.starts_with("borders[0]: corner: m: a leg depth of"),
+        "{error}"
+    );
+}
+
+#[test]
 fn fixed_numbers_and_parity_are_kept_and_stretch_is_reported() {
     let mut plan = spec(CornerStyle::Leg);
     plan.borders[0].side.repeats = Some(RepeatsSpec {
