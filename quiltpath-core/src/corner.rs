@@ -7,5 +7,5 @@ pub mod mitre;
 
 pub use bend::{BendOptions, BendRadius, BentCorner, DEFAULT_LENGTH_CHANGE, bent_corner};
 pub use derived::{MAX_ANGLE, MAX_LEG_REPEATS, MIN_ANGLE};
-pub use leg::{Arrangement, CornerPosition, SizedCorner, size_corner};
+pub use leg::{Arrangement, SizedCorner, size_corner};
 pub use mitre::{ExtraLoops, MitreOptions, MitredCorner, mitred_corner};

@@ -3,11 +3,13 @@
 //! The x axis points to the right, the y axis **down**, as on an SVG page and as seen from above
 //! the quilt. Positive angles turn from +x to +y, so clockwise as seen.
 
+mod box_corner;
 pub mod crossing;
 pub mod flatten;
 pub mod measure;
 pub mod polyline;
 pub mod region;
 
+pub use box_corner::BoxCorner;
 pub use measure::Bounds;
 pub use polyline::{MAX_COORDINATE, Point, Polyline, Vector};

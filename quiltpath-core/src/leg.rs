@@ -24,71 +24,7 @@ use crate::geom::{Bounds, Point};
 use crate::transform::Transform;
 
 /// The corner of the drawing's box where the legs meet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Elbow {
-    /// Least x, least y.
-    TopLeft,
-    /// Greatest x, least y.
-    TopRight,
-    /// Greatest x, greatest y.
-    BottomRight,
-    /// Least x, greatest y.
-    BottomLeft,
-}
-
-impl Elbow {
-    /// All four, clockwise from the top left.
-    pub const ALL: [Self; 4] = [
-        Self::TopLeft,
-        Self::TopRight,
-        Self::BottomRight,
-        Self::BottomLeft,
-    ];
-
-    /// This corner of a box.
-    #[must_use]
-    pub fn of(self, bounds: Bounds) -> Point {
-        let Bounds { min, max } = bounds;
-        match self {
-            Self::TopLeft => min,
-            Self::TopRight => Point::new(max.x, min.y),
-            Self::BottomRight => max,
-            Self::BottomLeft => Point::new(min.x, max.y),
-        }
-    }
-
-    /// The corner diagonally across: where an L with this elbow is empty.
-    #[must_use]
-    pub fn opposite(self) -> Self {
-        match self {
-            Self::TopLeft => Self::BottomRight,
-            Self::TopRight => Self::BottomLeft,
-            Self::BottomRight => Self::TopLeft,
-            Self::BottomLeft => Self::TopRight,
-        }
-    }
-
-    /// The clockwise quarter turns that bring this corner to the top left.
-    fn quarter_turns(self) -> u8 {
-        match self {
-            Self::TopLeft => 0,
-            Self::TopRight => 3,
-            Self::BottomRight => 2,
-            Self::BottomLeft => 1,
-        }
-    }
-}
-
-impl fmt::Display for Elbow {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::TopLeft => "top left",
-            Self::TopRight => "top right",
-            Self::BottomRight => "bottom right",
-            Self::BottomLeft => "bottom left",
-        })
-    }
-}
+pub use crate::geom::BoxCorner as Elbow;
 
 /// One of the two legs, named by the way it runs once the drawing is laid square.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -9,7 +9,7 @@
 //! the direction of drawing, so that every corner is passed clockwise.
 
 use crate::error::{Error, GeometryFault};
-use crate::geom::{Bounds, Point};
+use crate::geom::{Bounds, BoxCorner};
 use crate::leg::LegShape;
 use crate::motif::Motif;
 use crate::transform::Transform;
@@ -23,40 +23,6 @@ pub enum Arrangement {
     Mirrored,
     /// Each corner is the one before it turned by 90 degrees clockwise.
     Turned,
-}
-
-/// One of the four corners of a ring.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum CornerPosition {
-    /// Least x, least y.
-    TopLeft,
-    /// Greatest x, least y.
-    TopRight,
-    /// Greatest x, greatest y.
-    BottomRight,
-    /// Least x, greatest y.
-    BottomLeft,
-}
-
-impl CornerPosition {
-    /// The four corners clockwise from the top left.
-    pub const ALL: [Self; 4] = [
-        Self::TopLeft,
-        Self::TopRight,
-        Self::BottomRight,
-        Self::BottomLeft,
-    ];
-
-    /// The name in data: `top_left`, `top_right`, `bottom_right` or `bottom_left`.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::TopLeft => "top_left",
-            Self::TopRight => "top_right",
-            Self::BottomRight => "bottom_right",
-            Self::BottomLeft => "bottom_left",
-        }
-    }
 }
 
 /// A corner motif brought to the depth of a band, in the standard position: elbow at the origin
@@ -131,23 +97,18 @@ impl SizedCorner {
     /// O(n).
     pub fn place(
         &self,
-        position: CornerPosition,
+        position: BoxCorner,
         outer: Bounds,
         arrangement: Arrangement,
     ) -> Result<Motif, Error> {
-        let elbow = match position {
-            CornerPosition::TopLeft => outer.min,
-            CornerPosition::TopRight => Point::new(outer.max.x, outer.min.y),
-            CornerPosition::BottomRight => outer.max,
-            CornerPosition::BottomLeft => Point::new(outer.min.x, outer.max.y),
-        };
+        let elbow = position.of(outer);
         let about_elbow = match (arrangement, position) {
-            (_, CornerPosition::TopLeft) => Transform::identity(),
-            (_, CornerPosition::BottomRight) => Transform::rotate_degrees(180.0),
-            (Arrangement::Mirrored, CornerPosition::TopRight) => Transform::scale(-1.0, 1.0),
-            (Arrangement::Mirrored, CornerPosition::BottomLeft) => Transform::scale(1.0, -1.0),
-            (Arrangement::Turned, CornerPosition::TopRight) => Transform::rotate_degrees(90.0),
-            (Arrangement::Turned, CornerPosition::BottomLeft) => Transform::rotate_degrees(270.0),
+            (_, BoxCorner::TopLeft) => Transform::identity(),
+            (_, BoxCorner::BottomRight) => Transform::rotate_degrees(180.0),
+            (Arrangement::Mirrored, BoxCorner::TopRight) => Transform::scale(-1.0, 1.0),
+            (Arrangement::Mirrored, BoxCorner::BottomLeft) => Transform::scale(1.0, -1.0),
+            (Arrangement::Turned, BoxCorner::TopRight) => Transform::rotate_degrees(90.0),
+            (Arrangement::Turned, BoxCorner::BottomLeft) => Transform::rotate_degrees(270.0),
         };
         let placed = self
             .motif
@@ -163,6 +124,7 @@ impl SizedCorner {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geom::Point;
     use crate::leg::{LegSaid, choose_leg};
     use proptest::prelude::*;
 
@@ -224,7 +186,7 @@ mod tests {
     fn every_corner_is_passed_clockwise() {
         let corner = sized(&Transform::identity(), false, 2.0);
         for arrangement in [Arrangement::Mirrored, Arrangement::Turned] {
-            for position in CornerPosition::ALL {
+            for position in BoxCorner::ALL {
                 let placed = corner
                     .place(position, outer(), arrangement)
                     .expect("placed");
@@ -247,7 +209,7 @@ mod tests {
             let corner = sized(&drawn, reversed, depth);
             let place = |position, arrangement| corner.place(position, outer(), arrangement).expect("placed");
             let centre = outer().centre();
-            let [tl, tr, br, bl] = CornerPosition::ALL.map(|p| place(p, Arrangement::Mirrored));
+            let [tl, tr, br, bl] = BoxCorner::ALL.map(|p| place(p, Arrangement::Mirrored));
             let flip = |motif: &Motif, x: f64, y: f64| {
                 motif.transformed(&Transform::scale(x, y).about(centre)).expect("image").reversed()
             };
@@ -256,7 +218,7 @@ mod tests {
             prop_assert!(same_line(&flip(&tr, 1.0, -1.0), &br));
 
             let square = Bounds { min: Point::new(-30.0, -30.0), max: Point::new(30.0, 30.0) };
-            let turned = CornerPosition::ALL.map(|p| corner.place(p, square, Arrangement::Turned).expect("placed"));
+            let turned = BoxCorner::ALL.map(|p| corner.place(p, square, Arrangement::Turned).expect("placed"));
             let quarter_turn = Transform::rotate_degrees(90.0);
             for at in 0..4 {
                 let next = turned[at].transformed(&quarter_turn).expect("image");

@@ -1,8 +1,8 @@
 //! The pieces of a solved plan: corners, sides and links, each as a placed line.
 
 use super::frame::Side;
-use crate::corner::CornerPosition;
 use crate::fit::SpanFit;
+use crate::geom::BoxCorner;
 use crate::motif::Motif;
 
 /// One piece of the stitching, placed on the quilt, in millimetres.
@@ -47,7 +47,7 @@ impl PieceKind {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CornerDetail {
     /// Which corner of the ring it is.
-    pub position: CornerPosition,
+    pub position: BoxCorner,
     /// The factors from the drawing to the cloth, across its upright and its level leg.
     pub scale: [f64; 2],
 }

@@ -12,9 +12,10 @@ use super::order::{Path, paths};
 use super::pieces::{CornerDetail, Join, Piece, PieceKind, SideDetail};
 use super::spec::{BorderSpec, CornerSpec, CornerStyle, PlanSpec, SideSpec, ThroughSpec};
 use crate::chain::{Chain, ChainOptions, Repeat, Terminal, chain_repeats};
-use crate::corner::{CornerPosition, SizedCorner, size_corner};
+use crate::corner::{SizedCorner, size_corner};
 use crate::error::{Error, GeometryFault, PlanFault};
 use crate::fit::{Count, fit_span};
+use crate::geom::BoxCorner;
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
 use crate::leg::{LegSaid, choose_leg};
 use crate::motif::{DEFAULT_JOIN_MM, Gaps, Joined, Motif};
@@ -304,7 +305,7 @@ impl Solver {
             .arrangement
             .map_or_else(Default::default, Into::into);
         let mut corners = Vec::with_capacity(4);
-        for position in CornerPosition::ALL {
+        for position in BoxCorner::ALL {
             corners.push(sized.place(position, frame.outer, arrangement)?);
         }
         let first = self.pieces.len();
@@ -328,7 +329,7 @@ impl Solver {
             }
             self.warn_if_close(&corners, number, frame, side);
             let (chain, detail) = self.fill(border, frame, side, terminals, repeat)?;
-            let position = CornerPosition::ALL[number];
+            let position = BoxCorner::ALL[number];
             self.push(
                 frame,
                 index,
