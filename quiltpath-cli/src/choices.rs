@@ -25,6 +25,9 @@ pub(crate) const KINDS: Table<Kind> = &[
 
 pub(crate) const STYLES: Table<CornerStyle> = &[
     ("leg", CornerStyle::Leg),
+    ("block", CornerStyle::Block),
+    ("mitred", CornerStyle::Mitred),
+    ("bent", CornerStyle::Bent),
     ("open", CornerStyle::Open),
     ("butted", CornerStyle::Butted),
 ];

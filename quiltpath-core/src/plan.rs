@@ -1,16 +1,18 @@
 //! The quilter's plan: what is asked, how it is solved, what is found.
 
+mod corners;
 pub mod findings;
 pub mod frame;
 pub mod order;
 pub mod pieces;
+mod ring;
 pub mod solve;
 pub mod spec;
 
 pub use findings::{Finding, Severity};
 pub use frame::{Frame, Side};
 pub use order::Path;
-pub use pieces::{CornerDetail, Join, Piece, PieceKind, SideDetail};
+pub use pieces::{CornerDetail, CornerMade, Join, Piece, PieceKind, SideDetail};
 pub use solve::{MotifRequest, Solved, solve};
 pub use spec::PlanSpec;
 

@@ -44,12 +44,49 @@ impl PieceKind {
 }
 
 /// What only a corner has.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CornerDetail {
     /// Which corner of the ring it is.
     pub position: BoxCorner,
-    /// The factors from the drawing to the cloth, across its upright and its level leg.
+    /// The factors from the drawing to the cloth, across its upright and its level leg; 1 for a
+    /// corner made from the repeat.
     pub scale: [f64; 2],
+    /// How the corner came about.
+    pub made: CornerMade,
+}
+
+/// How a corner came about, with the numbers that go with it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CornerMade {
+    /// An L as it was drawn.
+    Drawn,
+    /// A block in the corner square.
+    Block {
+        /// The turn from the drawing to the cloth.
+        turn_degrees: f64,
+    },
+    /// The repeat, cut on the diagonal and mirrored.
+    Mitred {
+        /// The turn of the line at the diagonal.
+        kink_degrees: f64,
+        /// How often the line meets the diagonal.
+        crossings: usize,
+        /// The length of line that was dropped.
+        lost_length: f64,
+        /// The length of the links along the diagonal.
+        linked_length: f64,
+    },
+    /// Whole repeats carried round on an arc.
+    Bent {
+        /// The number of repeats.
+        repeats: usize,
+        /// The radius of the middle of the band on the arc.
+        radius: f64,
+        /// The depth of the band on the arc.
+        arc_depth: f64,
+        /// By how much lengths along the arc change at most, as a share.
+        length_change: f64,
+    },
 }
 
 /// What only a side has.

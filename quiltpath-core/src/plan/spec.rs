@@ -3,10 +3,6 @@
 //! With the feature `json` it is read from JSON; with `schema` its JSON Schema is made from these
 //! very types, so the doc comments of the fields are what a user reads there.
 
-mod length;
-
-pub use length::LengthSpec;
-
 use crate::chain::{Alternate, Ends};
 use crate::corner::Arrangement;
 use crate::fit::Parity;
@@ -22,6 +18,18 @@ macro_rules! plan_data {
         #[cfg_attr(feature = "json", serde(deny_unknown_fields, rename_all = "snake_case"))]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         pub $kind $name { $($body)* }
+    )*};
+}
+
+/// Declares plain words of the plan.
+macro_rules! plan_words {
+    ($($(#[$meta:meta])* $name:ident { $($body:tt)* })*) => {$(
+        $(#[$meta])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+        #[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+        pub enum $name { $($body)* }
     )*};
 }
 
@@ -42,6 +50,12 @@ macro_rules! plan_choice {
         }
     )*};
 }
+
+mod corner;
+mod length;
+
+pub use corner::{CornerSpec, CornerStyle, ExtraSpec, LegSpec, ThroughSpec};
+pub use length::LengthSpec;
 
 plan_data! {
     /// A quilt with its borders and the motifs that go on them.
@@ -94,47 +108,6 @@ plan_data! {
         pub side: SideSpec,
     }
 
-    /// What happens at the four corners of a border.
-    pub struct CornerSpec {
-        /// The style of the corners.
-        pub style: CornerStyle,
-        /// Style leg: the drawing of the corner, SVG or JSON, relative to the plan's file.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub motif: Option<String>,
-        /// Style leg: how the drawing is repeated at the four corners; mirrored by default.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub arrangement: Option<ArrangementSpec>,
-        /// Style leg: what the drawing's legs are, where the analysis is not to be relied on.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub leg: Option<LegSpec>,
-        /// Style leg: link lines of the drawing that don't meet by straight lines.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub link_gaps: Option<bool>,
-        /// Style butted: which two sides run through to the edge; top_bottom by default.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub through: Option<ThroughSpec>,
-        /// Styles open and butted: kept free between a side's end and the corner square or the
-        /// side that runs through; the seam gap by default.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub gap: Option<LengthSpec>,
-    }
-
-    /// What a corner drawing's legs are, said outright; lengths as in the drawing, unscaled.
-    pub struct LegSpec {
-        /// The corner of the drawing where its legs meet.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub elbow: Option<ElbowSpec>,
-        /// The depth of the leg that runs from left to right in the drawing.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub horizontal_depth: Option<LengthSpec>,
-        /// The depth of the leg that runs up and down in the drawing.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub vertical_depth: Option<LengthSpec>,
-        /// Degrees by which to turn the drawing clockwise so that its legs lie level and upright.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub turn_degrees: Option<f64>,
-    }
-
     /// What goes along the four sides of a border.
     pub struct SideSpec {
         /// The drawing of the repeat, SVG or JSON, relative to the plan's file; drawn from left
@@ -176,33 +149,6 @@ plan_data! {
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub left: Option<usize>,
     }
-}
-
-/// The style of a border's corners.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub enum CornerStyle {
-    /// An L-shaped corner motif, with the border between.
-    Leg,
-    /// The corner squares are left empty.
-    Open,
-    /// Two sides run to the edge, two stop between them.
-    Butted,
-}
-
-/// Which sides of a butted border run through to the edge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub enum ThroughSpec {
-    /// The top and the bottom side.
-    #[default]
-    TopBottom,
-    /// The left and the right side.
-    LeftRight,
 }
 
 plan_choice! {

@@ -73,13 +73,8 @@ fn border(style: CornerStyle, leg: bool) -> BorderSpec {
         seam_gap: None,
         edge_gap: None,
         corner: CornerSpec {
-            style,
             motif: leg.then(|| "corner".to_owned()),
-            arrangement: None,
-            leg: None,
-            link_gaps: None,
-            through: None,
-            gap: None,
+            ..CornerSpec::of(style)
         },
         side: SideSpec {
             motif: "side".to_owned(),
@@ -204,6 +199,47 @@ fn open_and_butted_sides_run_where_they_should() {
 }
 
 #[test]
+fn corners_made_from_the_repeat_close_the_ring() {
+    for style in [CornerStyle::Mitred, CornerStyle::Bent] {
+        let solved = solve_with(&spec(style), &corner(0.5, 0.5), &wave(0.4)).expect("solved");
+        assert!(
+            solved.worst() < Some(Severity::Error),
+            "{:?}",
+            solved.findings
+        );
+        assert_eq!((solved.pieces.len(), solved.thread_cuts()), (8, 1));
+        assert!(solved.paths[0].closed);
+        for join in &solved.joins {
+            assert!(join.gap < 1e-9, "{style:?}: {join:?}");
+        }
+    }
+}
+
+#[test]
+fn a_block_fills_the_corner_square_in_proportion() {
+    let square = motif(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0), (0.0, 0.0)]);
+    let mut plan = spec(CornerStyle::Block);
+    plan.borders[0].corner.motif = Some("corner".to_owned());
+    for (on_point, side) in [(false, 5.25), (true, 5.25 / f64::sqrt(2.0))] {
+        plan.borders[0].corner.on_point = Some(on_point);
+        let solved = solve_with(&plan, &square, &wave(0.5)).expect("solved");
+        assert_eq!((solved.pieces.len(), solved.thread_cuts()), (8, 8));
+        let block = &solved.pieces[0];
+        // A border of 6 in less 1/2 in at the edge and 1/4 in at the seams: 5 1/4 in.
+        let bounds = block.motif.bounds();
+        assert!((bounds.width() - 5.25 * INCH).abs() < 1e-9);
+        assert!((bounds.min - Point::new(0.5, 0.5) * INCH).norm() < 1e-9);
+        assert!((block.motif.length() - 4.0 * side * INCH).abs() < 1e-9);
+        let PieceKind::Corner(detail) = &block.kind else {
+            panic!("a corner comes first");
+        };
+        assert!((detail.scale[0] - side / 4.0).abs() < 1e-12);
+        let last = &solved.pieces[4].motif.bounds();
+        assert!((last.max - Point::new(59.5, 79.5) * INCH).norm() < 1e-9);
+    }
+}
+
+#[test]
 fn borders_nest_from_the_edge_inwards() {
     let mut plan = spec(CornerStyle::Leg);
     let mut inner = border(CornerStyle::Open, false);
@@ -231,7 +267,7 @@ fn legs_said_outright_go_before_the_analysis() {
         turn_degrees: Some(0.0),
     });
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
-    let PieceKind::Corner(detail) = solved.pieces[0].kind else {
+    let PieceKind::Corner(detail) = &solved.pieces[0].kind else {
         panic!("a corner comes first");
     };
     assert!((detail.scale[0] - 5.25 / 2.5).abs() < 1e-12 && detail.scale[0] == detail.scale[1]);

@@ -26,10 +26,10 @@ pub(crate) struct PlanFlags {
     /// Motif to repeat along the sides
     #[arg(long, value_name = "MOTIF", required_unless_present = "plan")]
     side: Option<String>,
-    /// L-shaped motif for the corners
+    /// Motif for the corners: an L, or a block
     #[arg(long, value_name = "MOTIF")]
     corner: Option<String>,
-    /// leg, open or butted [default: by --corner]
+    /// leg, block, mitred, bent, open or butted [default: by --corner]
     #[arg(long, hide_possible_values = true, value_parser = choice(STYLES))]
     style: Option<CornerStyle>,
     /// Corners mirrored or turned [default: mirrored]
@@ -118,29 +118,27 @@ impl PlanFlags {
             Some(_) => CornerStyle::Leg,
             None => CornerStyle::Open,
         });
-        let leg = style == CornerStyle::Leg;
-        if leg && self.corner.is_none() {
-            return Err(Failure::Usage(
-                "--style leg: give the L-shaped motif by --corner".to_owned(),
-            ));
+        let drawn = matches!(style, CornerStyle::Leg | CornerStyle::Block);
+        let name = style.name();
+        if drawn && self.corner.is_none() {
+            return Err(Failure::Usage(format!(
+                "--style {name}: give the motif for the corners by --corner"
+            )));
         }
         let given = [
             ("--corner", self.corner.is_some()),
             ("--arrangement", self.arrangement.is_some()),
         ];
-        if let Some((option, _)) = given.iter().find(|(_, given)| *given && !leg) {
+        if let Some((option, _)) = given.iter().find(|(_, given)| *given && !drawn) {
             return Err(Failure::Usage(format!(
-                "{option}: only the corner style leg has a corner motif; leave it out, or give --style leg and --corner"
+                "{option}: the corner style {name} has no corner motif; leave it out, or give --style leg or block"
             )));
         }
         Ok(CornerSpec {
-            style,
             motif: self.corner.clone(),
             arrangement: self.arrangement,
-            leg: None,
-            link_gaps: link_gaps.filter(|_| leg),
-            through: None,
-            gap: None,
+            link_gaps: link_gaps.filter(|_| drawn),
+            ..CornerSpec::of(style)
         })
     }
 }

@@ -6,7 +6,7 @@ use super::points::to_text;
 use crate::fit::Choice;
 use crate::geom::region::Region;
 use crate::geom::{Bounds, Point};
-use crate::plan::{Piece, PieceKind, Solved};
+use crate::plan::{CornerMade, Piece, PieceKind, Solved};
 use crate::units::Unit;
 
 #[derive(Serialize)]
@@ -50,6 +50,7 @@ struct PieceData<'a> {
     depth: f64,
     stretch: Option<f64>,
     scale: Option<[f64; 2]>,
+    made: Option<MadeData>,
     span: Option<f64>,
     advance: Option<f64>,
     choices: Vec<ChoiceData>,
@@ -57,6 +58,27 @@ struct PieceData<'a> {
     end: [f64; 2],
     length: f64,
     points: Vec<[f64; 2]>,
+}
+
+#[derive(Serialize)]
+#[serde(tag = "how", rename_all = "snake_case")]
+enum MadeData {
+    Drawn,
+    Block {
+        turn_degrees: f64,
+    },
+    Mitred {
+        kink_degrees: f64,
+        crossings: usize,
+        lost_length: f64,
+        linked_length: f64,
+    },
+    Bent {
+        repeats: usize,
+        radius: f64,
+        arc_depth: f64,
+        length_change: f64,
+    },
 }
 
 #[derive(Serialize)]
@@ -206,6 +228,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
         depth: length(piece.depth),
         stretch: None,
         scale: None,
+        made: None,
         span: None,
         advance: None,
         choices: Vec::new(),
@@ -228,6 +251,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
         PieceKind::Corner(corner) => {
             data.corner = Some(corner.position.name());
             data.scale = Some(corner.scale);
+            data.made = Some(made_data(&corner.made, length));
         }
         PieceKind::Side(side) => {
             let fit = &side.fit;
@@ -246,4 +270,33 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
         PieceKind::Link(side) => data.side = Some(side.name()),
     }
     data
+}
+
+fn made_data(made: &CornerMade, length: impl Fn(f64) -> f64) -> MadeData {
+    match *made {
+        CornerMade::Drawn => MadeData::Drawn,
+        CornerMade::Block { turn_degrees } => MadeData::Block { turn_degrees },
+        CornerMade::Mitred {
+            kink_degrees,
+            crossings,
+            lost_length,
+            linked_length,
+        } => MadeData::Mitred {
+            kink_degrees,
+            crossings,
+            lost_length: length(lost_length),
+            linked_length: length(linked_length),
+        },
+        CornerMade::Bent {
+            repeats,
+            radius,
+            arc_depth,
+            length_change,
+        } => MadeData::Bent {
+            repeats,
+            radius: length(radius),
+            arc_depth: length(arc_depth),
+            length_change,
+        },
+    }
 }
