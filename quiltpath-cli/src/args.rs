@@ -9,7 +9,7 @@ use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::units::{Typed, Unit};
 
 use crate::choices::{KINDS, UNITS, choice};
-use crate::commands::{convert, fit, generate, measure, plan, transform};
+use crate::commands::{convert, corner, fit, generate, measure, plan, transform};
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
 use crate::output::{Kind, Target};
@@ -40,6 +40,7 @@ pub(crate) enum Command {
     Convert(convert::ConvertArgs),
     Transform(transform::TransformArgs),
     Fit(fit::FitArgs),
+    Corner(corner::CornerArgs),
     /// Print the JSON Schema of plan files
     #[command(after_help = "Example: quiltpath schema > plan.schema.json")]
     Schema,
@@ -55,6 +56,7 @@ impl Command {
             Self::Convert(args) => convert::run(args),
             Self::Transform(args) => transform::run(args),
             Self::Fit(args) => fit::run(args),
+            Self::Corner(args) => corner::run(args),
             Self::Schema => generate::schema(),
             Self::Completions(args) => generate::completions(args),
             Self::Man(args) => generate::man(args),

@@ -1,6 +1,7 @@
 //! Options that take one of a few words: the words, and what each stands for.
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
+use quiltpath_core::corner::ExtraLoops;
 use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::{
     AlternateSpec, ArrangementSpec, CornerStyle, EndsSpec, ParitySpec, UnitSpec,
@@ -52,6 +53,19 @@ pub(crate) const SEVERITIES: Table<Severity> = &[
     ("warning", Severity::Warning),
     ("error", Severity::Error),
 ];
+
+/// How a corner is made from a repeat.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum MadeStyle {
+    Mitred,
+    Bent,
+}
+
+pub(crate) const MADE: Table<MadeStyle> =
+    &[("mitred", MadeStyle::Mitred), ("bent", MadeStyle::Bent)];
+
+pub(crate) const EXTRAS: Table<ExtraLoops> =
+    &[("link", ExtraLoops::Link), ("drop", ExtraLoops::Drop)];
 
 /// Reads one of the words of a table; a typo gets the nearest one.
 pub(crate) fn choice<T>(table: Table<T>) -> impl TypedValueParser<Value = T>

@@ -339,7 +339,7 @@ fn bad_usage_is_told_before_any_work() {
     );
     usage(
         &super_flags(&["--style", "lag"]),
-        &["invalid value 'lag'", "leg, open, butted"],
+        &["invalid value 'lag'", "leg, block, mitred, bent, open, butted"],
     );
     usage(
         &super_flags(&["--arrangement", "miror"]),
@@ -356,14 +356,14 @@ fn bad_usage_is_told_before_any_work() {
     usage(&super_flags(&["--sem-gap", "1 in"]), &["'--seam-gap'"]);
     usage(
         &super_flags(&["--style", "open"]),
-        &["--corner: only the corner style leg"],
+        &["--corner: the corner style open has no corner motif"],
     );
     usage(
         &[
             "plan", "--quilt", "9 x 9 in", "--border", "1 in", "--side", "s.svg", "--style", "leg",
             "--out", "o",
         ],
-        &["--style leg: give the L-shaped motif by --corner"],
+        &["--style leg: give the motif for the corners by --corner"],
     );
     assert!(bench.names(".").is_empty());
 }

@@ -1,0 +1,185 @@
+//! `corner`: a corner that belongs to a border, made from its repeat alone.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use quiltpath_core::Error;
+use quiltpath_core::chain::{Ends, Repeat};
+use quiltpath_core::corner::{
+    BendOptions, BendRadius, DEFAULT_LENGTH_CHANGE, ExtraLoops, MitreOptions, SizedCorner,
+    bent_corner, mitred_corner,
+};
+use quiltpath_core::plan::findings::counted;
+use quiltpath_core::plan::spec::EndsSpec;
+use quiltpath_core::units::{Typed, Unit};
+
+use super::convert::point_list;
+use crate::args::{Reading, Writing};
+use crate::choices::{ENDS, EXTRAS, MADE, MadeStyle, choice};
+use crate::drawing::Drawing;
+use crate::failure::Failure;
+use crate::files::label;
+use crate::lengths::{in_unit, positive_in_unit};
+use crate::message;
+
+/// Make a corner from a border's own repeat, mitred or bent
+#[derive(Args)]
+#[command(
+    override_usage = "quiltpath corner [OPTIONS] --style <STYLE> --depth <LENGTH> <REPEAT>",
+    after_help = "\
+The elbow's outer point is at 0, 0; the line comes in on the leg that leads down
+(for 90 degrees) and goes out on the leg that leads to the right.
+
+Example: quiltpath corner border.svg --style bent --depth \"5 1/4 in\" \\
+         --out corner.svg"
+)]
+pub(crate) struct CornerArgs {
+    /// Motif to repeat, drawn left to right with the outside up, - for stdin
+    #[arg(value_name = "REPEAT")]
+    repeat: PathBuf,
+    /// mitred: cut on the diagonal; bent: carried round an arc
+    #[arg(long, hide_possible_values = true, value_parser = choice(MADE))]
+    style: MadeStyle,
+    /// Depth of the band
+    #[arg(long, value_name = "LENGTH")]
+    depth: Typed,
+    /// Whole repeats on each leg [default: 0]
+    #[arg(long, value_name = "N", default_value_t = 0, hide_default_value = true)]
+    legs: usize,
+    /// Inner angle in degrees, 45 to 150 [default: 90]
+    #[arg(
+        long,
+        value_name = "DEGREES",
+        default_value_t = 90.0,
+        hide_default_value = true
+    )]
+    angle: f64,
+    /// mitred: round the turn off over this length of line
+    #[arg(long, value_name = "LENGTH")]
+    smooth_turn: Option<Typed>,
+    /// mitred: loops beyond the diagonal: link or drop [default: link]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(EXTRAS))]
+    extra: Option<ExtraLoops>,
+    /// bent: radius of the band's middle [default: lengths change by 33 %]
+    #[arg(long, value_name = "LENGTH")]
+    radius: Option<Typed>,
+    /// Uneven ends: level or link [default: level]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
+    ends: Option<EndsSpec>,
+    #[command(flatten)]
+    reading: Reading,
+    #[command(flatten)]
+    writing: Writing,
+}
+
+pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
+    let only = |option: &str, given: bool, style: MadeStyle, word: &str| {
+        if given && args.style != style {
+            return Err(Failure::Usage(format!(
+                "{option}: only a {word} corner has it; leave it out, or give --style {word}"
+            )));
+        }
+        Ok(())
+    };
+    only(
+        "--smooth-turn",
+        args.smooth_turn.is_some(),
+        MadeStyle::Mitred,
+        "mitred",
+    )?;
+    only("--extra", args.extra.is_some(), MadeStyle::Mitred, "mitred")?;
+    only("--radius", args.radius.is_some(), MadeStyle::Bent, "bent")?;
+    let options = args.reading.check()?;
+    positive_in_unit(&args.depth, options.unit, Unit::Mm, "--depth")?;
+    let target = args.writing.check(options.unit)?;
+
+    let drawing = Drawing::open(&args.repeat, &options)?;
+    let unit = drawing.unit();
+    let in_file = |e: Error| e.in_file(label(&args.repeat));
+    let motif = drawing.motif(unit, &options).map_err(in_file)?.motif;
+    let repeat = Repeat::new(&motif).map_err(in_file)?;
+    let depth = positive_in_unit(&args.depth, options.unit, unit, "--depth")?;
+    let ends: Ends = args.ends.map_or_else(Default::default, Into::into);
+    let join_tolerance = options.join_mm / unit.in_mm();
+    let flattening = options.flattening_mm / unit.in_mm();
+    let readable = |length: f64| unit.readable(length * unit.in_mm());
+    let corner = match args.style {
+        MadeStyle::Mitred => {
+            let smooth = match &args.smooth_turn {
+                Some(typed) => in_unit(typed, options.unit, unit, "--smooth-turn")?,
+                None => 0.0,
+            };
+            let mitred = mitred_corner(
+                &repeat,
+                &MitreOptions {
+                    angle_degrees: args.angle,
+                    depth,
+                    legs: args.legs,
+                    smooth,
+                    extra: args.extra.unwrap_or_default(),
+                    ends,
+                    join_tolerance,
+                    flattening,
+                },
+            )
+            .map_err(in_file)?;
+            message::heading(format_args!(
+                "the line meets the diagonal {} and turns there by {:.1} degrees",
+                counted(mitred.crossings, "time"),
+                mitred.kink_degrees
+            ));
+            for (what, length) in [
+                ("linked along the diagonal", mitred.linked_length),
+                ("dropped beyond it", mitred.lost_length),
+            ] {
+                if length > 0.0 {
+                    message::line(format_args!("  {what}: {}", readable(length)));
+                }
+            }
+            mitred.corner
+        }
+        MadeStyle::Bent => {
+            let radius = match &args.radius {
+                Some(typed) => {
+                    BendRadius::Given(positive_in_unit(typed, options.unit, unit, "--radius")?)
+                }
+                None => BendRadius::LengthChange(DEFAULT_LENGTH_CHANGE),
+            };
+            let bent = bent_corner(
+                &repeat,
+                &BendOptions {
+                    angle_degrees: args.angle,
+                    depth,
+                    radius,
+                    legs: args.legs,
+                    ends,
+                    join_tolerance,
+                    flattening,
+                },
+            )
+            .map_err(in_file)?;
+            message::heading(format_args!(
+                "{} round a radius of {}, {} deep there; lengths change by up to {:.0} %",
+                counted(bent.repeats, "repeat"),
+                readable(bent.radius),
+                readable(bent.arc_depth),
+                bent.length_change * 100.0
+            ));
+            bent.corner
+        }
+    };
+    tell_ends(&corner, &readable);
+    target.write(&point_list(unit, vec![corner.motif]))
+}
+
+fn tell_ends(corner: &SizedCorner, readable: &dyn Fn(f64) -> String) {
+    let at = |point: quiltpath_core::geom::Point| {
+        format!("{}, {}", readable(point.x), readable(point.y))
+    };
+    message::line(format_args!(
+        "  from {} to {}, {} of line",
+        at(corner.motif.start().point),
+        at(corner.motif.end().point),
+        readable(corner.motif.length())
+    ));
+}

@@ -1,0 +1,97 @@
+//! `corner`: a corner made from a border's repeat.
+
+mod common;
+
+use common::{Bench, points};
+
+#[test]
+fn a_corner_is_made_and_its_ends_are_those_of_the_border() {
+    let bench = Bench::new().with_demo();
+    let args = [
+        "corner",
+        "border.svg",
+        "--depth",
+        "5 1/4 in",
+        "--out",
+        "-",
+        "--to",
+        "json",
+    ];
+    for (more, told) in [
+        (vec!["--style", "mitred"], "the line meets the diagonal"),
+        (
+            vec!["--style", "mitred", "--extra", "drop", "--legs", "2"],
+            "dropped beyond it",
+        ),
+        (
+            vec![
+                "--style",
+                "mitred",
+                "--smooth-turn",
+                "1/2 in",
+                "--angle",
+                "120",
+            ],
+            "from ",
+        ),
+        (vec!["--style", "bent"], "lengths change by up to 33 %"),
+        (
+            vec!["--style", "bent", "--radius", "8 in", "--angle", "60"],
+            "round a radius of 8 in",
+        ),
+    ] {
+        let run = bench.run(&[args.as_slice(), &more].concat()).ok();
+        assert!(run.err.contains(told), "{more:?}: {}", run.err);
+        let list: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
+        let line = points(&list);
+        // The border starts and ends 3 in below its outer line.
+        let end = line[line.len() - 1];
+        assert!((end[1] - 3.0).abs() < 1e-9, "{more:?}: {end:?}");
+    }
+}
+
+#[test]
+fn what_can_not_be_made_is_refused() {
+    let bench = Bench::new().with_demo();
+    let args = [
+        "corner",
+        "border.svg",
+        "--depth",
+        "5 1/4 in",
+        "--out",
+        "made.svg",
+    ];
+    for (more, code, message) in [
+        (
+            vec!["--style", "bent", "--radius", "2 in"],
+            1,
+            "the band would fold; give a radius above 2.625",
+        ),
+        (
+            vec!["--style", "bent", "--radius", "0 in"],
+            2,
+            "--radius: 0 in is no length above 0",
+        ),
+        (
+            vec!["--style", "mitred", "--angle", "20"],
+            1,
+            "the corner's angle is 20; give 45 to 150 degrees",
+        ),
+        (
+            vec!["--style", "mitred", "--radius", "9 in"],
+            2,
+            "--radius: only a bent corner has it",
+        ),
+        (
+            vec!["--style", "bent", "--smooth-turn", "1 in"],
+            2,
+            "--smooth-turn: only a mitred corner has it",
+        ),
+        (vec!["--style", "mitered"], 2, "mitred"),
+    ] {
+        bench
+            .run(&[args.as_slice(), &more].concat())
+            .failed(code, &[message]);
+        assert!(!bench.path("made.svg").exists());
+    }
+}
