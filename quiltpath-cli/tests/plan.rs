@@ -339,7 +339,10 @@ fn bad_usage_is_told_before_any_work() {
     );
     usage(
         &super_flags(&["--style", "lag"]),
-        &["invalid value 'lag'", "leg, block, mitred, bent, open, butted"],
+        &[
+            "invalid value 'lag'",
+            "leg, block, mitred, bent, open, butted",
+        ],
     );
     usage(
         &super_flags(&["--arrangement", "miror"]),

@@ -1,6 +1,6 @@
 //! The picture of a solved plan: quilt, borders, bands and every piece in its place, as SVG.
 //!
-//! Lines are drawn on a grid of a twelve-thousandth of the quilt, finer than any screen shows, so
+//! Lines are drawn on a grid of a six-thousandth of the quilt, finer than any screen shows, so
 //! the picture stays small; the exact lines are in the piece files. Colours are from a published
 //! palette for colour-blind readers (Okabe and Ito, 2008) and differ in lightness too; from
 //! memory.
@@ -29,7 +29,7 @@ pub fn write_picture(solved: &Solved) -> String {
     let size = width.max(height);
     let mut picture = Picture {
         out: String::new(),
-        grid: size / 12_000.0,
+        grid: size / 6000.0,
         em: size / 55.0,
     };
     picture.head(solved);

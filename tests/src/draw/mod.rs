@@ -1,5 +1,6 @@
 //! The demo artwork: invented motifs, each drawn as one continuous line.
 
+pub mod block;
 pub mod border;
 pub mod corner;
 pub mod pen;
@@ -20,7 +21,10 @@ pub fn files() -> Vec<(&'static str, String)> {
     let corner = svg("corner", "Scroll corner", corner_size, &corner::corner());
     let vine = svg("vine", "Vine", vine_size, &vine::vine());
     let hook = svg("hook", "Hook corner", vine::HOOK, &vine::hook());
+    let block_size = (block::SIDE, block::SIDE);
+    let block = svg("block", "Rosette block", block_size, &block::block());
     vec![
+        ("demo/block.svg", block),
         ("demo/border.svg", border),
         ("demo/corner.svg", corner),
         ("motifs/vine.svg", vine),

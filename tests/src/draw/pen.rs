@@ -234,7 +234,8 @@ fn wrap(angle: f64) -> f64 {
 }
 
 /// Rounds to six decimals, and turns minus zero into zero.
-fn round(p: Point) -> Point {
+/// The point on the grid of 1e-6 in that the files hold.
+pub fn round(p: Point) -> Point {
     let r = |v: f64| (v * 1e6).round() / 1e6 + 0.0;
     Point::new(r(p.x), r(p.y))
 }

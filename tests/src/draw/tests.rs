@@ -192,3 +192,14 @@ fn assert_lopsided(line: &BezPath, mirror: impl Fn(Point) -> Point) {
     let far = |p: &Point| ink.iter().all(|q| mirror(*p).distance(*q) > 0.3);
     assert!(ink.iter().any(far));
 }
+
+#[test]
+fn block_is_one_closed_line_that_fills_its_square() {
+    let block = line("demo/block.svg");
+    assert_box(block.bounding_box(), (12.0, 12.0));
+    let all = cubics(&block);
+    assert_eq!(all[0].p0, all[all.len() - 1].p3);
+    for pair in all.windows(2) {
+        assert_eq!(pair[0].p3, pair[1].p0);
+    }
+}
