@@ -4,12 +4,13 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 8] = [
+const COMMANDS: [&str; 9] = [
     "plan",
     "measure",
     "convert",
     "transform",
     "fit",
+    "corner",
     "schema",
     "completions",
     "man",

@@ -31,7 +31,12 @@ fn the_example_is_the_file_and_runs() {
 #[test]
 fn every_code_of_a_finding_is_in_the_table() {
     let mut codes = Vec::new();
-    for file in ["plan/findings.rs", "plan/solve.rs"] {
+    for file in [
+        "plan/findings.rs",
+        "plan/solve.rs",
+        "plan/ring.rs",
+        "plan/corners.rs",
+    ] {
         let file = root().join("quiltpath-core/src").join(file);
         let text = std::fs::read_to_string(file).expect("a source file");
         let calls = text.split("Finding::").skip(1);
