@@ -5,6 +5,7 @@ pub mod findings;
 pub mod frame;
 pub mod order;
 pub mod pieces;
+pub mod rank;
 mod ring;
 pub mod solve;
 pub mod spec;
@@ -13,6 +14,8 @@ pub use findings::{Finding, Severity};
 pub use frame::{Frame, Side};
 pub use order::Path;
 pub use pieces::{CornerDetail, CornerMade, Join, Piece, PieceKind, SideDetail};
+pub use rank::{Ranker, Rating};
+pub use ring::Rated;
 pub use solve::{MotifRequest, Solved, solve};
 pub use spec::PlanSpec;
 

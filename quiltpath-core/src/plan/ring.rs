@@ -6,9 +6,10 @@ use super::frame::{Frame, Side};
 use super::pieces::{CornerDetail, Join, Piece, PieceKind, SideDetail};
 use super::solve::Tolerances;
 use super::spec::{BorderSpec, CornerStyle, SideSpec, ThroughSpec};
-use crate::chain::{Chain, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use crate::chain::{Alternate, Chain, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
 use crate::error::{Error, PlanFault};
-use crate::fit::{Count, fit_span};
+use crate::fit::{Count, SpanFit, fit_span};
+use crate::geom::Point;
 use crate::motif::Motif;
 use crate::units::Unit;
 
@@ -36,6 +37,20 @@ impl Work<'_> {
             None => Ok(self.frame.seam_gap),
         }
     }
+}
+
+/// How one side would be filled with a repeat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rated {
+    /// The number of the border, from the outermost, from 0.
+    pub border: usize,
+    /// The side.
+    pub side: Side,
+    /// The number of repeats and their stretch, with the neighbours.
+    pub fit: SpanFit,
+    /// How far apart across the band a corner's end and the repeat's end lie, at most, in
+    /// millimetres; 0 where a side stands by itself.
+    pub step: f64,
 }
 
 /// Solves borders one by one and gathers their pieces.
@@ -95,26 +110,13 @@ impl Solver {
         corners: &[(Motif, CornerDetail)],
         repeat: &Repeat,
     ) -> Result<(), Error> {
-        let frame = work.frame;
         let first = self.pieces.len();
         for (number, side) in Side::ALL.into_iter().enumerate() {
             let (corner, detail) = &corners[number];
             let next = &corners[(number + 1) % corners.len()].0;
             let ports = [corner.end().point, next.start().point];
-            let strip = frame.strip(side);
-            let terminals = ports.map(|port| {
-                let (along, across) = strip.locate(port);
-                Terminal {
-                    along,
-                    across: Some(across),
-                }
-            });
-            let room = frame.side_length(side);
-            let span = terminals[1].along - terminals[0].along;
-            if span <= 1e-9 * room {
-                return Err(self.overlap(side, room - span, room));
-            }
-            self.warn_if_close([corner, next], frame, side);
+            let terminals = self.between(work, side, ports)?;
+            self.warn_if_close([corner, next], work.frame, side);
             let (chain, side_detail) = self.fill(work, side, terminals, repeat)?;
             let (start, end) = (chain.motif.start().point, chain.motif.end().point);
             let place = detail.position.name();
@@ -136,13 +138,105 @@ impl Solver {
         Ok(())
     }
 
+    /// The way along a side from one corner's end to the next one's start.
+    fn between(
+        &self,
+        work: &Work<'_>,
+        side: Side,
+        ports: [Point; 2],
+    ) -> Result<[Terminal; 2], Error> {
+        let strip = work.frame.strip(side);
+        let terminals = ports.map(|port| {
+            let (along, across) = strip.locate(port);
+            Terminal {
+                along,
+                across: Some(across),
+            }
+        });
+        let room = work.frame.side_length(side);
+        let span = terminals[1].along - terminals[0].along;
+        if span <= 1e-9 * room {
+            return Err(self.overlap(side, room - span, room));
+        }
+        Ok(terminals)
+    }
+
+    /// The way along a side whose corners stand by themselves.
+    fn by_itself(&self, work: &Work<'_>, side: Side) -> Result<[Terminal; 2], Error> {
+        let frame = work.frame;
+        let corner = &work.border.corner;
+        let runs_through = corner.style == CornerStyle::Butted
+            && match corner.through.unwrap_or_default() {
+                ThroughSpec::TopBottom => matches!(side, Side::Top | Side::Bottom),
+                ThroughSpec::LeftRight => matches!(side, Side::Left | Side::Right),
+            };
+        let inset = if runs_through {
+            0.0
+        } else {
+            frame.seam.min.x - frame.outer.min.x + work.corner_gap(self.unit)?
+        };
+        let room = frame.side_length(side);
+        if room - 2.0 * inset <= 0.0 {
+            return Err(self.overlap(side, 2.0 * inset, room));
+        }
+        Ok([inset, room - inset].map(|along| Terminal {
+            along,
+            across: None,
+        }))
+    }
+
+    /// How each side would be filled with a repeat, without filling it.
+    pub(super) fn rate(
+        &mut self,
+        work: &Work<'_>,
+        corner: Option<&Motif>,
+        repeat: &Repeat,
+    ) -> Result<Vec<Rated>, Error> {
+        let corners = corners(self, work, corner, repeat).map_err(|e| e.in_element("corner"))?;
+        let mut rated = Vec::with_capacity(4);
+        for (number, side) in Side::ALL.into_iter().enumerate() {
+            let terminals = match &corners {
+                Corners::Joined(corners) => {
+                    let next = &corners[(number + 1) % corners.len()].0;
+                    let ports = [corners[number].0.end().point, next.start().point];
+                    self.between(work, side, ports)?
+                }
+                Corners::Apart(_) => self.by_itself(work, side)?,
+            };
+            let drawn = repeat.offsets(Alternate::None);
+            let step = terminals.iter().zip(drawn).filter_map(|(terminal, drawn)| {
+                terminal.across.map(|across| (across - drawn).abs())
+            });
+            rated.push(Rated {
+                border: work.index,
+                side,
+                fit: self.fit(work, side, terminals, repeat)?,
+                step: step.fold(0.0, f64::max) * work.frame.depth(),
+            });
+        }
+        Ok(rated)
+    }
+
+    fn fit(
+        &self,
+        work: &Work<'_>,
+        side: Side,
+        terminals: [Terminal; 2],
+        repeat: &Repeat,
+    ) -> Result<SpanFit, Error> {
+        let span = terminals[1].along - terminals[0].along;
+        let advance = repeat.advance(work.frame.depth());
+        fit_span(span, advance, &count(&work.border.side, side))
+            .map_err(|e| e.in_element(format!("side, {}", side.name())))
+    }
+
     /// A straight link where the repeat and the corner do not meet.
     fn link(
         &mut self,
         work: &Work<'_>,
         side: Side,
         which: &str,
-        [from, to]: [crate::geom::Point; 2],
+        [from, to]: [Point; 2],
     ) -> Result<(), Error> {
         let size = (to - from).norm();
         if size <= self.tolerances.join {
@@ -203,30 +297,13 @@ impl Solver {
         corners: Vec<(Motif, CornerDetail)>,
         repeat: &Repeat,
     ) -> Result<(), Error> {
-        let frame = work.frame;
-        let gap = work.corner_gap(self.unit)?;
-        let square = frame.seam.min.x - frame.outer.min.x;
-        let corner = &work.border.corner;
         let mut corners = corners.into_iter();
         for side in Side::ALL {
             if let Some((motif, detail)) = corners.next() {
                 let place = detail.position.name();
                 self.push(work, place, motif, PieceKind::Corner(detail));
             }
-            let runs_through = corner.style == CornerStyle::Butted
-                && match corner.through.unwrap_or_default() {
-                    ThroughSpec::TopBottom => matches!(side, Side::Top | Side::Bottom),
-                    ThroughSpec::LeftRight => matches!(side, Side::Left | Side::Right),
-                };
-            let inset = if runs_through { 0.0 } else { square + gap };
-            let room = frame.side_length(side);
-            if room - 2.0 * inset <= 0.0 {
-                return Err(self.overlap(side, 2.0 * inset, room));
-            }
-            let terminals = [inset, room - inset].map(|along| Terminal {
-                along,
-                across: None,
-            });
+            let terminals = self.by_itself(work, side)?;
             let (chain, detail) = self.fill(work, side, terminals, repeat)?;
             self.push(work, side.name(), chain.motif, PieceKind::Side(detail));
         }
@@ -243,8 +320,7 @@ impl Solver {
         let spec = &work.border.side;
         let in_side = |e: Error| e.in_element(format!("side, {}", side.name()));
         let span = terminals[1].along - terminals[0].along;
-        let advance = repeat.advance(work.frame.depth());
-        let fit = fit_span(span, advance, &count(spec, side)).map_err(in_side)?;
+        let fit = self.fit(work, side, terminals, repeat)?;
         let options = ChainOptions {
             repeats: fit.chosen.repeats,
             alternate: spec.alternate.map_or_else(Default::default, Into::into),

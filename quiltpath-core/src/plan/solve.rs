@@ -11,7 +11,7 @@ use super::frame::{Frame, frames};
 use super::order::{Path, paths};
 use super::pieces::{Join, Piece};
 use super::ring::{Solver, Work};
-use super::spec::PlanSpec;
+use super::spec::{CornerSpec, PlanSpec};
 use crate::error::{Error, GeometryFault};
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
 use crate::motif::{DEFAULT_JOIN_MM, Gap, Gaps, Joined, Motif};
@@ -133,24 +133,11 @@ pub fn solve(
     let tolerances = spec.tolerances()?;
     let frames = frames(spec)?;
     let mut solver = Solver::new(unit, tolerances);
-    let mut loader = Loader {
-        load: &mut load,
-        unit,
-        motifs: HashMap::new(),
-        findings: Vec::new(),
-    };
+    let mut loader = Loader::new(&mut load, unit);
     for (index, (border, frame)) in spec.borders.iter().zip(&frames).enumerate() {
         let mut solve_border = || {
             let corner = &border.corner;
-            corner.check_keys().map_err(|e| e.in_element("corner"))?;
-            let drawn = match &corner.motif {
-                Some(name) => Some(
-                    loader
-                        .get(name, corner.link_gaps)
-                        .map_err(|e| e.in_element("corner.motif"))?,
-                ),
-                None => None,
-            };
+            let drawn = loader.corner(corner)?;
             let side = loader
                 .get(&border.side.motif, border.side.link_gaps)
                 .map_err(|e| e.in_element("side.motif"))?;
@@ -182,14 +169,37 @@ pub fn solve(
 }
 
 /// Asks the caller for each motif once, and notes what was linked in it.
-struct Loader<'a> {
+pub(super) struct Loader<'a> {
     load: &'a mut dyn FnMut(&MotifRequest) -> Result<Joined, Error>,
     unit: Unit,
     motifs: HashMap<MotifRequest, Motif>,
     findings: Vec<Finding>,
 }
 
-impl Loader<'_> {
+impl<'a> Loader<'a> {
+    pub(super) fn new(
+        load: &'a mut dyn FnMut(&MotifRequest) -> Result<Joined, Error>,
+        unit: Unit,
+    ) -> Self {
+        Self {
+            load,
+            unit,
+            motifs: HashMap::new(),
+            findings: Vec::new(),
+        }
+    }
+
+    /// The drawing of a corner whose keys are in order, where its style has one.
+    pub(super) fn corner(&mut self, corner: &CornerSpec) -> Result<Option<Motif>, Error> {
+        corner.check_keys().map_err(|e| e.in_element("corner"))?;
+        corner
+            .motif
+            .as_ref()
+            .map(|name| self.get(name, corner.link_gaps))
+            .transpose()
+            .map_err(|e| e.in_element("corner.motif"))
+    }
+
     fn get(&mut self, name: &str, link: Option<bool>) -> Result<Motif, Error> {
         let request = MotifRequest {
             name: name.to_owned(),
