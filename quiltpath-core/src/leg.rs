@@ -12,10 +12,13 @@ mod analyse;
 mod doubts;
 mod empty_corner;
 mod reading;
+mod shapes;
+pub mod trim;
 mod turns;
 
 pub use analyse::{MIN_SHARE, analyse_legs, choose_leg};
 pub use doubts::{DEPTH_DISAGREEMENT, PORT_NEAR, RIVAL_RATIO};
+pub use shapes::{l_region, leg_end, rectangle, triangle_half};
 pub use turns::CLEARLY_BETTER;
 
 use std::fmt;

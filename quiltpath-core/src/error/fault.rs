@@ -21,6 +21,11 @@ macro_rules! faults {
     };
 }
 
+/// A box as width, height, least x and least y in words.
+fn size_and_place([width, height, x, y]: &[f64; 4]) -> String {
+    format!("{width} x {height} at ({x}, {y})")
+}
+
 fn plural(count: usize) -> &'static str {
     if count == 1 { "" } else { "s" }
 }
@@ -54,6 +59,17 @@ faults! {
         ),
         RegionNotSimple { first: usize, second: usize } => (
             "the sides {first} and {second} of the region touch or cross; give a polygon whose sides meet only at its corners, one after the other"
+        ),
+        InsetTooLarge { inset: f64, limit: f64 } => (
+            "an inset of {inset} does not fit into the region; give an inset below {limit:.6}"
+        ),
+        OutsideRegion { drawing: [f64; 4], region: [f64; 4] } => (
+            "the drawing ({}) lies entirely outside the region ({}); move or scale the drawing so that they overlap",
+            size_and_place(drawing), size_and_place(region)
+        ),
+        OnlySlivers { slivers: usize, tolerance: f64 } => (
+            "only {slivers} sliver{} shorter than {tolerance} of the drawing lie{} inside the region; move the drawing further in or give a smaller sliver tolerance",
+            plural(*slivers), if *slivers == 1 { "s" } else { "" }
         ),
         RegionTooFew { found: usize } => (
             "{found} corner{} make no region; give at least 3 corners that are not in one line",

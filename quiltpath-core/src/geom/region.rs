@@ -1,5 +1,10 @@
 //! Regions of the plane: simple polygons, and rings between two of them.
 
+mod inset;
+mod perimeter;
+
+pub use perimeter::{Perimeter, Way};
+
 use super::measure::{Bounds, distance_to_segment};
 use super::polyline::{Point, Polyline};
 use crate::error::{Error, GeometryFault};
@@ -74,6 +79,21 @@ impl Region {
         self.signed_area().abs()
     }
 
+    /// The smallest box, sides along the axes, that holds the region.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds {
+        Bounds::of_nonempty(&self.corners)
+    }
+
+    /// The region of the images of the corners.
+    ///
+    /// # Errors
+    ///
+    /// As [`Region::new`].
+    pub fn map(&self, image: impl FnMut(Point) -> Point) -> Result<Self, Error> {
+        Self::new(self.corners.iter().copied().map(image).collect())
+    }
+
     fn signed_area(&self) -> f64 {
         let origin = self.corners[0];
         let doubled: f64 = (0..self.corners.len())
@@ -85,7 +105,7 @@ impl Region {
         doubled / 2.0
     }
 
-    fn side(&self, index: usize) -> [Point; 2] {
+    pub(crate) fn side(&self, index: usize) -> [Point; 2] {
         [
             self.corners[index],
             self.corners[(index + 1) % self.corners.len()],
