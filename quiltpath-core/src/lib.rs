@@ -12,6 +12,7 @@ pub mod io;
 pub mod leg;
 pub mod motif;
 pub mod plan;
+pub mod route;
 pub mod stitch;
 pub mod transform;
 pub mod units;

@@ -71,6 +71,10 @@ faults! {
             "only {slivers} sliver{} shorter than {tolerance} of the drawing lie{} inside the region; move the drawing further in or give a smaller sliver tolerance",
             plural(*slivers), if *slivers == 1 { "s" } else { "" }
         ),
+        NoPieces => ("there is no piece to join; give at least one"),
+        PieceAstray { index: usize, position: f64 } => (
+            "piece {index} does not end on the boundary at the position {position} that it gives; give the distance along the boundary from its first corner"
+        ),
         RegionTooFew { found: usize } => (
             "{found} corner{} make no region; give at least 3 corners that are not in one line",
             plural(*found)

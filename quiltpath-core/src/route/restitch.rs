@@ -1,0 +1,145 @@
+//! Stitching over pieces instead of taking longer links.
+//!
+//! Method: a piece stitched over changes the parity of its two ends and connects nothing new, so
+//! with a set of such pieces fixed the rest is the postman's again. Instead of over a piece the
+//! path may go along the ring from end to end, so a piece that isn't shorter than that link never
+//! helps. All sets of the others are tried up to [`RESTITCH_LIMIT`]; beyond, single pieces are
+//! added or left out as long as that helps. Ends inside that don't end the path are stitched back
+//! over always.
+//!
+//! Guarantee: exact up to the limit, checked against brute force; beyond it a lower bound, the
+//! best of three: every odd vertex takes at least half of the shortest thing that can be added
+//! there; what is added connects the pieces; and a route with pieces stitched over saves, against
+//! the best without, at most what these pieces are shorter than their links. Failure cases: none.
+
+use super::postman::Postman;
+use super::ring::Ring;
+use super::search::Search;
+
+/// Up to this many pieces that may help all sets of them are tried.
+pub const RESTITCH_LIMIT: usize = 8;
+
+/// Pieces that can only be stitched over together.
+struct Unit {
+    pieces: Vec<usize>,
+    /// The nodes that they lead to.
+    ends: [usize; 2],
+    length: f64,
+    /// How much longer the link between the nodes is.
+    gain: f64,
+}
+
+/// Improves the best route by stitching over pieces beside those in `doubled`; the bound for all.
+pub(super) fn improve(search: &mut Search, doubled: &[bool]) -> f64 {
+    let ring = search.ring();
+    let without = search.untried().min(search.best_length());
+    let (units, complete) = units(ring);
+    if units.len() <= RESTITCH_LIMIT {
+        for set in 1..1usize << units.len() {
+            let chosen = || units.iter().enumerate().filter(|(i, _)| set >> i & 1 == 1);
+            let length: f64 = chosen().map(|(_, unit)| unit.length).sum();
+            if length < search.best_length() {
+                let mut doubled = doubled.to_vec();
+                for &piece in chosen().flat_map(|(_, unit)| &unit.pieces) {
+                    doubled[piece] = true;
+                }
+                search.search(&doubled);
+            }
+        }
+        if complete {
+            return search.untried();
+        }
+    } else {
+        let varied: Vec<(&[usize], [usize; 2])> = units
+            .iter()
+            .map(|unit| (unit.pieces.as_slice(), unit.ends))
+            .collect();
+        search.vary(&varied);
+    }
+    let saved = if complete {
+        // A route that stitches over more than the best adds in all is none to beat it.
+        most_saved(&units, search.best_length())
+    } else {
+        f64::INFINITY
+    };
+    lower_bound(ring, search.postman()).max(without - saved)
+}
+
+/// What may be stitched over and may help; false when a place inside leaves more to choose.
+fn units(ring: &Ring) -> (Vec<Unit>, bool) {
+    let mut units = Vec::new();
+    let mut complete = true;
+    let mut add = |pieces: Vec<usize>, ends: [usize; 2]| {
+        let length = pieces.iter().map(|&piece| ring.edges[piece].length).sum();
+        let link = ring.link_length(ends[0], ends[1], ring.shorter_way(ends[0], ends[1]));
+        if length < link {
+            units.push(Unit {
+                pieces,
+                ends,
+                length,
+                gain: link - length,
+            });
+        }
+    };
+    let mut inside: Vec<Vec<usize>> = vec![Vec::new(); ring.vertices];
+    for (index, edge) in ring.edges.iter().enumerate() {
+        match edge.ends.iter().find(|&&end| !ring.is_node(end)) {
+            _ if ring.is_isolated(index) => {}
+            Some(&place) => inside[place].push(index),
+            None => add(vec![index], edge.ends),
+        }
+    }
+    for pieces in inside {
+        match pieces[..] {
+            // Nodes come before places inside.
+            [a, b] => add(
+                pieces,
+                [a, b].map(|piece| ring.edges[piece].ends[0].min(ring.edges[piece].ends[1])),
+            ),
+            _ => complete &= pieces.len() < 2,
+        }
+    }
+    (units, complete)
+}
+
+/// The most that units of this length together can save, parts of units allowed.
+fn most_saved(units: &[Unit], length: f64) -> f64 {
+    let mut best: Vec<&Unit> = units.iter().collect();
+    best.sort_by(|a, b| (b.gain * a.length).total_cmp(&(a.gain * b.length)));
+    let (mut left, mut saved) = (length, 0.0);
+    for unit in best {
+        let share = (left / unit.length).min(1.0);
+        saved += share * unit.gain;
+        left -= share * unit.length;
+    }
+    saved
+}
+
+/// No route with stitching over adds less than this.
+fn lower_bound(ring: &Ring, postman: &mut Postman) -> f64 {
+    let count = ring.nodes.len();
+    let mut odd = vec![false; ring.vertices];
+    let mut least = vec![f64::INFINITY; ring.vertices];
+    for (index, edge) in ring.edges.iter().enumerate() {
+        for &end in edge.ends.iter().filter(|_| !ring.is_isolated(index)) {
+            odd[end] ^= true;
+            least[end] = least[end].min(edge.length);
+        }
+    }
+    for (node, least) in least.iter_mut().enumerate().take(count) {
+        let arcs = ring.arcs[node].min(ring.arcs[(node + count - 1) % count]);
+        *least = least.min(arcs);
+    }
+    for end in ring.start.into_iter().chain(ring.end) {
+        odd[end] ^= true;
+    }
+    let mut halves: Vec<f64> = (0..ring.vertices)
+        .filter(|&vertex| odd[vertex])
+        .map(|vertex| least[vertex] / 2.0)
+        .collect();
+    halves.sort_by(f64::total_cmp);
+    let free = usize::from(ring.start.is_none()) + usize::from(ring.end.is_none());
+    let parity: f64 = halves.iter().take(halves.len().saturating_sub(free)).sum();
+    let spanning = postman.tree(|_| false, &[], f64::INFINITY, |_| {});
+    parity.max(spanning)
+}

@@ -1,0 +1,92 @@
+//! A choice of ends for the path, and what it adds at the least: O(1) for each.
+//!
+//! Places on the ring change the parity of their nodes, which flips the arcs between them; sums
+//! along the ring give what the flipped pattern asks for, and the bound follows (`postman`).
+
+use crate::route::postman::{Flip, Pattern};
+
+/// An end of the path, or of a thread cut.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::route) enum End {
+    /// This vertex.
+    At(usize),
+    /// The first or the second place that is searched for.
+    Searched(usize),
+}
+
+/// The ends of the path and of its thread cuts, up to the places that are searched for.
+pub(in crate::route) struct Case {
+    /// How many places are searched for: 0, 1 or 2.
+    pub(in crate::route) searched: usize,
+    pub(in crate::route) ends: [End; 2],
+    pub(in crate::route) cuts: Vec<[End; 2]>,
+}
+
+/// A place where the path may end.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Candidate {
+    pub(super) vertex: usize,
+    /// The node whose parity changes when the path ends there.
+    pub(super) node: usize,
+    /// What isn't stitched back over when the path ends there.
+    pub(super) spared: Option<usize>,
+    /// What it adds: less than 0 when something is spared.
+    pub(super) adds: f64,
+}
+
+/// The places chosen, as many as are searched for.
+pub(super) type Places = [Option<Candidate>; 2];
+
+/// Places chosen, and what they add at the least.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Choice {
+    pub(super) places: Places,
+    pub(super) flip: Flip,
+    /// What parity asks for: arcs, stubs, pieces stitched over.
+    pub(super) parity: f64,
+    pub(super) bound: f64,
+}
+
+/// One case with fixed pieces stitched over: what all its choices share.
+pub(super) struct Scope<'p> {
+    pub(super) case: usize,
+    pub(super) doubled: &'p [bool],
+    pub(super) pattern: &'p Pattern,
+    /// The length of the pieces stitched over.
+    pub(super) over: f64,
+    /// No set of arcs that connects the pieces is shorter.
+    pub(super) spanning: f64,
+}
+
+impl Scope<'_> {
+    /// What these places add at the least; `other` is the bit of the parity.
+    pub(super) fn choice(&self, places: Places, other: bool) -> Choice {
+        let (from, to) = match places {
+            [None, None] => (0, 0),
+            // Without a second place the arcs are flipped up to where the ring is cut open.
+            [Some(place), None] | [None, Some(place)] => (place.node, self.pattern.len()),
+            [Some(a), Some(b)] => (a.node.min(b.node), a.node.max(b.node)),
+        };
+        let toggles = if from == to {
+            0.0
+        } else {
+            let toggled = |place: &Candidate| self.pattern.toggled(place.node);
+            places.iter().flatten().map(toggled).sum()
+        };
+        let adds: f64 = places.iter().flatten().map(|place| place.adds).sum();
+        let flip = Flip { from, to, other };
+        self.with(places, flip, self.over + adds + toggles)
+    }
+
+    /// What these flips add at the least, `rest` being what isn't arcs or stubs.
+    pub(super) fn with(&self, places: Places, flip: Flip, rest: f64) -> Choice {
+        let rest = rest + self.pattern.stubs();
+        let length = self.pattern.length(flip);
+        Choice {
+            places,
+            flip,
+            parity: length + rest,
+            bound: length.max(2.0 * self.spanning - length) + rest,
+        }
+    }
+}

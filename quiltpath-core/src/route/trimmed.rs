@@ -1,0 +1,115 @@
+//! A drawing cut to a region and joined again, in one call.
+
+use super::{Report, RouteOptions, RoutedPath, route};
+use crate::error::Error;
+use crate::geom::region::Region;
+use crate::leg::trim::{DEFAULT_SLIVER_MM, clip};
+use crate::motif::Motif;
+
+/// How to cut a drawing and join it again.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TrimOptions {
+    /// Pieces shorter than this are dropped; by default [`DEFAULT_SLIVER_MM`], for drawings in
+    /// millimetres.
+    pub sliver: f64,
+    /// How to join the pieces.
+    pub route: RouteOptions,
+}
+
+impl Default for TrimOptions {
+    fn default() -> Self {
+        Self {
+            sliver: DEFAULT_SLIVER_MM,
+            route: RouteOptions::default(),
+        }
+    }
+}
+
+/// A drawing cut to a region and joined again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trimmed {
+    /// One continuous motif, or several in the order of stitching where the thread is cut; the
+    /// first keeps the drawing's name, the others add their number.
+    pub motifs: Vec<Motif>,
+    /// The same paths with what each stretch of them is.
+    pub paths: Vec<RoutedPath>,
+    /// What cutting and joining cost.
+    pub report: Report,
+}
+
+/// Cuts a drawing to a region and joins what is left to one continuous motif, or to several when
+/// thread cuts are needed.
+///
+/// A drawing that lies inside comes back as it is, unless a start or an end is prescribed.
+///
+/// ```
+/// use quiltpath_core::geom::Point;
+/// use quiltpath_core::leg::{Elbow, LegName, l_region, leg_end};
+/// use quiltpath_core::motif::Motif;
+/// use quiltpath_core::route::{RouteOptions, Terminals, TrimOptions, trim_to_region};
+///
+/// // A block design of loops, cut to an L that runs from leg end to leg end.
+/// let block = Motif::from_points("loops", (0..400).map(|i| {
+///     let (sin, cos) = (f64::from(i) * 0.1).sin_cos();
+///     let (row, column) = (f64::from(i / 20 % 10), f64::from(i / 200));
+///     Point::new(25.0 + 9.0 * row + 20.0 * cos, 45.0 + 30.0 * column + 20.0 * sin)
+/// }).collect())?;
+/// let l = l_region(Elbow::TopLeft, 110.0, 110.0, 45.0)?;
+/// let end = |leg| leg_end(Elbow::TopLeft, 110.0, 110.0, 45.0, leg, 0.5);
+/// let options = TrimOptions {
+///     route: RouteOptions {
+///         terminals: Terminals {
+///             start: Some(end(LegName::Vertical)?),
+///             end: Some(end(LegName::Horizontal)?),
+///         },
+///         restitch: true,
+///         ..RouteOptions::default()
+///     },
+///     ..TrimOptions::default()
+/// };
+/// let trimmed = trim_to_region(&block, &l, &options)?;
+/// assert_eq!(trimmed.motifs.len(), 1);
+/// assert_eq!(trimmed.motifs[0].start().point, Point::new(22.5, 110.0));
+/// assert_eq!(trimmed.motifs[0].end().point, Point::new(110.0, 22.5));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// As [`clip`] and [`route`].
+///
+/// # Complexity
+///
+/// That of [`clip`] and [`route`].
+pub fn trim_to_region(
+    motif: &Motif,
+    region: &Region,
+    options: &TrimOptions,
+) -> Result<Trimmed, Error> {
+    let clipped = clip(motif.line(), region, options.sliver)?;
+    let routed = route(&clipped.pieces, region, &options.route)?;
+    let motifs = routed
+        .paths
+        .iter()
+        .enumerate()
+        .map(|(index, path)| {
+            if path.line == *motif.line() {
+                return motif.clone();
+            }
+            let name = match index {
+                0 => motif.name().to_owned(),
+                _ => format!("{} {}", motif.name(), index + 1),
+            };
+            Motif::new(name, path.line.clone())
+        })
+        .collect();
+    Ok(Trimmed {
+        motifs,
+        paths: routed.paths,
+        report: Report {
+            slivers: clipped.slivers,
+            lost_length: clipped.lost_length,
+            ..routed.report
+        },
+    })
+}

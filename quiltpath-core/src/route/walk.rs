@@ -1,0 +1,142 @@
+//! A walk over every edge of a multigraph once (Hierholzer), as steps of the route.
+
+use super::ring::Ring;
+use crate::geom::region::Way;
+
+/// One step of a route.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Step {
+    /// A piece, against its direction when reversed.
+    Piece { index: usize, reversed: bool },
+    /// Along the links' track from node to node.
+    Link { from: usize, to: usize, way: Way },
+    /// A thread cut.
+    Cut,
+}
+
+/// The steps of a route and the least length that any could add.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Plan {
+    pub(super) steps: Vec<Step>,
+    /// No route of the same order and as few cuts adds less.
+    pub(super) lower: f64,
+}
+
+/// What an edge of the multigraph stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Piece(usize),
+    Arc(usize),
+    Jump,
+}
+
+/// The edges to walk: pieces, arcs of the ring, jumps from one vertex to another.
+pub(super) struct Multigraph<'a> {
+    ring: &'a Ring,
+    edges: Vec<([usize; 2], Kind)>,
+}
+
+impl<'a> Multigraph<'a> {
+    pub(super) fn new(ring: &'a Ring) -> Self {
+        Self {
+            ring,
+            edges: Vec::new(),
+        }
+    }
+
+    pub(super) fn piece(&mut self, index: usize) {
+        self.edges
+            .push((self.ring.edges[index].ends, Kind::Piece(index)));
+    }
+
+    pub(super) fn arc(&mut self, index: usize) {
+        let to = (index + 1) % self.ring.nodes.len();
+        self.edges.push(([index, to], Kind::Arc(index)));
+    }
+
+    pub(super) fn jump(&mut self, ends: [usize; 2]) {
+        self.edges.push((ends, Kind::Jump));
+    }
+
+    /// The steps of a walk from this vertex over every edge.
+    ///
+    /// The multigraph has to be connected, its odd vertices being the start and the end.
+    pub(super) fn walk(&self, start: usize) -> Vec<Step> {
+        let mut around: Vec<Vec<usize>> = vec![Vec::new(); self.ring.vertices];
+        for (index, (ends, _)) in self.edges.iter().enumerate() {
+            around[ends[0]].push(index);
+            if ends[0] != ends[1] {
+                around[ends[1]].push(index);
+            }
+        }
+        let mut used = vec![false; self.edges.len()];
+        let mut stack: Vec<(usize, Option<(usize, bool)>)> = vec![(start, None)];
+        let mut walked = Vec::with_capacity(self.edges.len());
+        while let Some(&(at, arrived_by)) = stack.last() {
+            match around[at].pop() {
+                Some(index) if used[index] => {}
+                Some(index) => {
+                    used[index] = true;
+                    let ends = self.edges[index].0;
+                    let reversed = ends[0] != at;
+                    stack.push((ends[usize::from(!reversed)], Some((index, reversed))));
+                }
+                None => {
+                    stack.pop();
+                    walked.extend(arrived_by);
+                }
+            }
+        }
+        walked.reverse();
+        self.steps(&walked)
+    }
+
+    fn steps(&self, walked: &[(usize, bool)]) -> Vec<Step> {
+        let count = self.ring.nodes.len();
+        let mut steps: Vec<Step> = Vec::with_capacity(walked.len());
+        for &(edge, reversed) in walked {
+            match self.edges[edge].1 {
+                Kind::Piece(index) => steps.push(Step::Piece { index, reversed }),
+                Kind::Jump => steps.push(Step::Cut),
+                Kind::Arc(index) => {
+                    let next = (index + 1) % count;
+                    let (from, to, way) = if reversed {
+                        (next, index, Way::Back)
+                    } else {
+                        (index, next, Way::Onward)
+                    };
+                    match steps.last_mut() {
+                        // A run once round would look like no link at all.
+                        Some(Step::Link {
+                            from: first,
+                            to: last,
+                            way: under_way,
+                        }) if *last == from && *under_way == way && *first != to => *last = to,
+                        _ => steps.push(Step::Link { from, to, way }),
+                    }
+                }
+            }
+        }
+        steps
+    }
+}
+
+/// The same route travelled from its end to its start.
+pub(super) fn reversed(steps: Vec<Step>) -> Vec<Step> {
+    let turned = |step| match step {
+        Step::Piece { index, reversed } => Step::Piece {
+            index,
+            reversed: !reversed,
+        },
+        Step::Link { from, to, way } => Step::Link {
+            from: to,
+            to: from,
+            way: match way {
+                Way::Onward => Way::Back,
+                Way::Back => Way::Onward,
+            },
+        },
+        Step::Cut => Step::Cut,
+    };
+    steps.into_iter().rev().map(turned).collect()
+}
