@@ -9,7 +9,7 @@ use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::units::{Typed, Unit};
 
 use crate::choices::{KINDS, UNITS, choice};
-use crate::commands::{convert, corner, fit, generate, measure, plan, transform};
+use crate::commands::{convert, corner, fit, generate, measure, plan, transform, trim};
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
 use crate::output::{Kind, Target};
@@ -22,8 +22,9 @@ use crate::output::{Kind, Target};
     max_term_width = 80,
     disable_help_subcommand = true,
     after_help = "\
-Lengths: 4.5, \"4 1/2 in\", 4-1/2in, 11.4cm, \"114 mm\"; bare numbers need --unit.
-Angles: degrees, positive clockwise. A file named - is stdin or stdout.
+Also: schema (of plan files), completions (for shells), man (manual pages).
+Lengths: \"4 1/2 in\", 4.5in, 114mm; bare numbers need --unit. A file named - is
+stdin or stdout.
 Exit codes: 0 done, 1 bad data or file, 2 bad usage, 3 findings (--fail-on).
 
 Example: quiltpath plan quilt.json --out out"
@@ -41,10 +42,16 @@ pub(crate) enum Command {
     Transform(transform::TransformArgs),
     Fit(fit::FitArgs),
     Corner(corner::CornerArgs),
+    Trim(trim::TrimArgs),
     /// Print the JSON Schema of plan files
-    #[command(after_help = "Example: quiltpath schema > plan.schema.json")]
+    #[command(
+        hide = true,
+        after_help = "Example: quiltpath schema > plan.schema.json"
+    )]
     Schema,
+    #[command(hide = true)]
     Completions(generate::CompletionsArgs),
+    #[command(hide = true)]
     Man(generate::ManArgs),
 }
 
@@ -57,6 +64,7 @@ impl Command {
             Self::Transform(args) => transform::run(args),
             Self::Fit(args) => fit::run(args),
             Self::Corner(args) => corner::run(args),
+            Self::Trim(args) => trim::run(args),
             Self::Schema => generate::schema(),
             Self::Completions(args) => generate::completions(args),
             Self::Man(args) => generate::man(args),
@@ -117,7 +125,7 @@ pub(crate) struct Writing {
     out: PathBuf,
     /// svg, json or jsonl [default: as the file's name ends]
     #[arg(long, value_name = "KIND", hide_possible_values = true, value_parser = choice(KINDS))]
-    to: Option<Kind>,
+    format: Option<Kind>,
     /// Replace a file that exists
     #[arg(long)]
     force: bool,
@@ -132,6 +140,6 @@ impl Writing {
             Some(typed) => Some(positive_in_unit(typed, unit, Unit::Mm, "--smooth")?),
             None => None,
         };
-        Target::new(self.out, self.to, self.force, smooth_mm)
+        Target::new(self.out, self.format, self.force, smooth_mm)
     }
 }

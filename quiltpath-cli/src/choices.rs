@@ -2,10 +2,12 @@
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use quiltpath_core::corner::ExtraLoops;
+use quiltpath_core::geom::BoxCorner;
 use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::{
     AlternateSpec, ArrangementSpec, CornerStyle, EndsSpec, ParitySpec, UnitSpec,
 };
+use quiltpath_core::route::Order;
 
 use crate::output::Kind;
 
@@ -52,6 +54,19 @@ pub(crate) const SEVERITIES: Table<Severity> = &[
     ("note", Severity::Note),
     ("warning", Severity::Warning),
     ("error", Severity::Error),
+];
+
+pub(crate) const ELBOWS: Table<BoxCorner> = &[
+    ("top-left", BoxCorner::TopLeft),
+    ("top-right", BoxCorner::TopRight),
+    ("bottom-right", BoxCorner::BottomRight),
+    ("bottom-left", BoxCorner::BottomLeft),
+];
+
+pub(crate) const ORDERS: Table<Order> = &[
+    ("free", Order::Free),
+    ("reverse", Order::KeepAndReverse),
+    ("keep", Order::Keep),
 ];
 
 /// How a corner is made from a repeat.

@@ -7,3 +7,4 @@ pub(crate) mod generate;
 pub(crate) mod measure;
 pub(crate) mod plan;
 pub(crate) mod transform;
+pub(crate) mod trim;

@@ -95,6 +95,37 @@ impl FromStr for Size {
     }
 }
 
+/// A point: how far to the right and how far down.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Place {
+    right: Typed,
+    down: Typed,
+}
+
+impl FromStr for Place {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let [right, down] = list(text, &[','])
+            .map_err(|error| format!("{error}; write for example 1, 2 1/2 in"))?;
+        Ok(Self { right, down })
+    }
+}
+
+impl Place {
+    pub(crate) fn in_unit(
+        &self,
+        bare: Option<Unit>,
+        unit: Unit,
+        option: &str,
+    ) -> Result<Point, Failure> {
+        Ok(Point::new(
+            in_unit(&self.right, bare, unit, option)?,
+            in_unit(&self.down, bare, unit, option)?,
+        ))
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

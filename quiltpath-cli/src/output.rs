@@ -47,10 +47,10 @@ impl Target {
     ) -> Result<Self, Failure> {
         let Some(kind) = kind.or_else(|| Kind::of(&path)) else {
             return Err(Failure::Usage(if is_stream(&path) {
-                "--out -: say what to write by --to svg, --to json or --to jsonl".to_owned()
+                "--out -: say what to write by --format svg, json or jsonl".to_owned()
             } else {
                 format!(
-                    "--out {}: end the name in .svg, .json or .jsonl, or say what to write by --to",
+                    "--out {}: end the name in .svg, .json or .jsonl, or say what to write by --format",
                     path.display()
                 )
             }));

@@ -10,7 +10,7 @@ fn json_comes_back_byte_for_byte() {
     let two = "{\"unit\":\"cm\",\"paths\":[{\"name\":\"a\",\"points\":[[0.0,0.0],[1.0,1.0]]},{\"points\":[[2.0,0.0],[3.0,1.0]]}]}\n";
     for (text, kind) in [(one, "json"), (two, "json"), (one, "jsonl")] {
         let bench = Bench::new();
-        let run = bench.run_with(&["convert", "-", "--out", "-", "--to", kind], text);
+        let run = bench.run_with(&["convert", "-", "--out", "-", "--format", kind], text);
         assert_eq!(run.ok().out, text);
     }
     let lines = one.repeat(3);
@@ -115,7 +115,7 @@ fn smooth_svg_is_shorter_and_true() {
 fn what_is_left_out_is_told() {
     let bench = Bench::new().with("a.svg", svg("<path d=\"M0 0H5\"/><text>leaf</text>"));
     let run = bench
-        .run(&["convert", "a.svg", "--out", "-", "--to", "json"])
+        .run(&["convert", "a.svg", "--out", "-", "--format", "json"])
         .ok();
     assert!(run.err.contains("quiltpath: note: a.svg: "), "{}", run.err);
     assert!(run.out.starts_with("{\"unit\":\"mm\""));

@@ -14,7 +14,7 @@ fn a_corner_is_made_and_its_ends_are_those_of_the_border() {
         "5 1/4 in",
         "--out",
         "-",
-        "--to",
+        "--format",
         "json",
     ];
     for (more, told) in [

@@ -95,17 +95,17 @@ fn missing_inputs_and_unknown_kinds_are_told() {
     run(&["convert", ".", "--out", "c.svg"]).failed(1, &["it is a folder; name a file"]);
     run(&["convert", "a.json", "--out", "c.txt"]).failed(
         2,
-        &["--out c.txt: end the name in .svg, .json or .jsonl, or say what to write by --to"],
+        &["--out c.txt: end the name in .svg, .json or .jsonl, or say what to write by --format"],
     );
     run(&["convert", "a.json", "--out", "-"])
-        .failed(2, &["--out -: say what to write by --to svg"]);
-    run(&["convert", "a.json", "--out", "-", "--to", "jsn"]).failed(2, &["'json'"]);
+        .failed(2, &["--out -: say what to write by --format svg"]);
+    run(&["convert", "a.json", "--out", "-", "--format", "jsn"]).failed(2, &["'json'"]);
     run(&["convert", "a.json", "--out", "c.svg", "--join", "0 mm"]).failed(2, &["--join"]);
     run(&["convert", "a.json", "--out", "c.svg", "--flatening", "1 mm"])
         .failed(2, &["'--flattening'"]);
     run(&["convrt"]).failed(2, &["'convert'"]);
     assert_eq!(bench.names("."), ["a.json"]);
-    run(&["convert", "a.json", "--out", "c.txt", "--to", "svg"]).ok();
+    run(&["convert", "a.json", "--out", "c.txt", "--format", "svg"]).ok();
     assert!(bench.read("c.txt").contains("<svg"));
 }
 
@@ -120,7 +120,7 @@ fn a_reader_that_stops_early_is_no_error() {
         &["man"],
         &["completions", "zsh"],
         &["measure", "border.svg"],
-        &["convert", "border.svg", "--out", "-", "--to", "json"],
+        &["convert", "border.svg", "--out", "-", "--format", "json"],
         &["plan", "plan.json", "--out", "-"],
     ] {
         let mut command = bench.command(args);
@@ -151,6 +151,6 @@ fn a_full_disk_is_an_error() {
     }
     let bench = bench.with("a.json", LINE);
     bench
-        .run(&["convert", "a.json", "--out", "/dev/null", "--to", "svg"])
+        .run(&["convert", "a.json", "--out", "/dev/null", "--format", "svg"])
         .ok();
 }

@@ -46,7 +46,7 @@ fn the_number_can_be_told() {
         "5.25",
         "--out",
         "-",
-        "--to",
+        "--format",
         "json",
     ];
     for (more, count) in [

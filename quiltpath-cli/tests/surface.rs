@@ -4,13 +4,14 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 9] = [
+const COMMANDS: [&str; 10] = [
     "plan",
     "measure",
     "convert",
     "transform",
     "fit",
     "corner",
+    "trim",
     "schema",
     "completions",
     "man",

@@ -8,7 +8,7 @@ const LINE: &str = "{\"unit\":\"in\",\"name\":\"leaf\",\"points\":[[0,0],[4,0],[
 
 fn after(operations: &[&str]) -> Vec<[f64; 2]> {
     let bench = Bench::new();
-    let mut args = vec!["transform", "-", "--out", "-", "--to", "json"];
+    let mut args = vec!["transform", "-", "--out", "-", "--format", "json"];
     for operation in operations {
         args.extend(["--op", *operation]);
     }
@@ -91,7 +91,7 @@ fn each_line_of_json_lines_is_a_motif() {
         "scale 2",
         "--out",
         "-",
-        "--to",
+        "--format",
         "jsonl",
     ];
     let run = bench.run_with(&args, lines).ok();

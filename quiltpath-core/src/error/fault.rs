@@ -229,6 +229,9 @@ faults! {
         CornersOverlap { side: String, corners: String, room: String } => (
             "the corners take {corners} of the {side} side, but it is only {room} long; give a shorter corner motif or a narrower border"
         ),
+        TrimmedApart { paths: usize } => (
+            "the drawing cut to an L stays {paths} separate lines; give a drawing whose line crosses the L's edge, or another leg depth"
+        ),
         SameName { name: String } => ("two borders are named \"{name}\"; give each border its own name"),
         Missing { what: String, why: String } => ("{what} is missing; {why}"),
         NotUsed { what: String, why: String } => ("{what} is not used: {why}; remove it"),

@@ -8,6 +8,18 @@ use crate::error::{Error, LegFault};
 use crate::geom::region::{Perimeter, Region};
 use crate::geom::{Bounds, Point, Vector};
 
+impl Elbow {
+    /// The legs in the order in which a line passes them clockwise round the quilt, for an L with
+    /// its elbow at this corner of the quilt.
+    #[must_use]
+    pub fn legs_clockwise(self) -> [LegName; 2] {
+        match self {
+            Self::TopLeft | Self::BottomRight => [LegName::Vertical, LegName::Horizontal],
+            Self::TopRight | Self::BottomLeft => [LegName::Horizontal, LegName::Vertical],
+        }
+    }
+}
+
 /// The L in a box of this width and height whose legs, this deep, meet at the elbow.
 ///
 /// Its first corner is the elbow; the others follow clockwise as seen.

@@ -3,16 +3,17 @@
 use super::findings::{self, Finding, counted};
 use super::pieces::{CornerDetail, CornerMade};
 use super::ring::{Solver, Work};
-use super::spec::{CornerSpec, CornerStyle, ExtraSpec, LengthSpec};
-use crate::chain::Repeat;
+use super::spec::{CornerSpec, CornerStyle, ExtraSpec, LengthSpec, TrimSpec};
+use crate::chain::{Alternate, Repeat};
 use crate::corner::{
     Arrangement, BendOptions, BendRadius, DEFAULT_LENGTH_CHANGE, ExtraLoops, MitreOptions,
     SizedCorner, bent_corner, mitred_corner, size_corner,
 };
-use crate::error::Error;
-use crate::geom::BoxCorner;
-use crate::leg::{LegSaid, choose_leg};
+use crate::error::{Error, PlanFault};
+use crate::geom::{Bounds, BoxCorner, Point};
+use crate::leg::{Elbow, LegSaid, LegShape, choose_leg, l_region, leg_end};
 use crate::motif::Motif;
+use crate::route::{Exactness, RouteOptions, Terminals, TrimOptions, trim_to_region};
 use crate::transform::{Proportions, Transform};
 
 /// A turn at a mitre of more than this many degrees is a warning: our own choice.
@@ -37,7 +38,11 @@ pub(super) fn corners(
     let arrangement = spec.arrangement.map_or_else(Default::default, Into::into);
     let (made, how, arrangement) = match (spec.style, drawn) {
         (CornerStyle::Leg, Some(motif)) => {
-            let (sized, how) = leg(solver, work, motif).map_err(|e| e.in_element(motif.name()))?;
+            let made = match &spec.trim {
+                Some(trim) => trimmed(solver, work, motif, trim, repeat),
+                None => leg(solver, work, motif),
+            };
+            let (sized, how) = made.map_err(|e| e.in_element(motif.name()))?;
             (sized, how, arrangement)
         }
         (CornerStyle::Block, Some(motif)) => {
@@ -151,6 +156,96 @@ fn said(solver: &Solver, corner: &CornerSpec) -> Result<LegSaid, Error> {
     })
 }
 
+/// A drawing cut to an L that starts and ends at the height of the repeat.
+fn trimmed(
+    solver: &mut Solver,
+    work: &Work<'_>,
+    motif: &Motif,
+    trim: &TrimSpec,
+    repeat: &Repeat,
+) -> Result<(SizedCorner, CornerMade), Error> {
+    let given = |length, key, what| given_mm(solver, length, key, what);
+    let depth = trim
+        .leg_depth
+        .positive_mm(solver.unit, "the legs' depth")
+        .map_err(|e| e.in_element("trim.leg_depth"))?;
+    let bounds = motif.bounds();
+    let width = given(&trim.width, "trim.width", "the L's width")?.unwrap_or(bounds.width());
+    let height = given(&trim.height, "trim.height", "the L's height")?.unwrap_or(bounds.height());
+    let inset = given(&trim.inset, "trim.inset", "the links' inset")?.unwrap_or(0.0);
+    let elbow: Elbow = trim.elbow.map_or(Elbow::TopLeft, Into::into);
+    let [entering, leaving] = elbow.legs_clockwise();
+    let [start, end] = repeat.offsets(Alternate::None);
+    let port = |leg, across| leg_end(elbow, width, height, depth, leg, across);
+    let options = TrimOptions {
+        route: RouteOptions {
+            order: trim.order.map_or_else(Default::default, Into::into),
+            terminals: Terminals {
+                start: Some(port(entering, end)?),
+                end: Some(port(leaving, start)?),
+            },
+            restitch: true,
+            max_link: None,
+            inset,
+        },
+        ..TrimOptions::default()
+    };
+    // The L lies at the origin, so the drawing is moved under it, elbow to elbow.
+    let l = Bounds {
+        min: Point::origin(),
+        max: Point::new(width, height),
+    };
+    let moved = motif.transformed(&Transform::carry(elbow.of(bounds), elbow.of(l)))?;
+    let region = l_region(elbow, width, height, depth)?;
+    let cut = trim_to_region(&moved, &region, &options)?;
+    let [line] = cut.motifs.as_slice() else {
+        return Err(PlanFault::TrimmedApart {
+            paths: cut.motifs.len(),
+        }
+        .into());
+    };
+    let shape = LegShape {
+        elbow,
+        turn_degrees: 0.0,
+        bounds: l,
+        depth_horizontal: depth,
+        depth_vertical: depth,
+        outer_depth_horizontal: depth,
+        outer_depth_vertical: depth,
+        starts_on: entering,
+        start_distance: 0.0,
+        end_distance: 0.0,
+        share: (width - depth) * (height - depth) / (width * height),
+        notes: Vec::new(),
+    };
+    let sized = size_corner(line, &shape, work.frame.depth())?;
+    let (report, scale) = (&cut.report, sized.scale[0]);
+    solver.findings.push(Finding::note(
+        "trimmed",
+        Some(work.frame.outer.min),
+        format!(
+            "{}: cut to an L and joined by {} with {} added to each corner ({:.0} % of its own line)",
+            motif.name(),
+            counted(report.links, "link"),
+            solver.unit.readable(report.added_length * scale),
+            report.share() * 100.0
+        ),
+    ));
+    let made = CornerMade::Trimmed {
+        added_length: report.added_length * scale,
+        added_share: report.share(),
+        links: report.links,
+        restitched_length: report.restitched_length * scale,
+        lost_length: report.lost_length * scale,
+        least_added: scale
+            * match report.exactness {
+                Exactness::Exact => report.added_length,
+                Exactness::Bound { lower, .. } => lower,
+            },
+    };
+    Ok((sized, made))
+}
+
 /// A block in the corner square: as large as fits, in proportion, in the middle of it.
 fn block(
     solver: &Solver,
@@ -160,7 +255,7 @@ fn block(
     let frame = work.frame;
     let room = frame.seam.min.x - frame.outer.min.x - work.corner_gap(solver.unit)?;
     if room <= 0.0 {
-        return Err(crate::error::PlanFault::GapsTooWide {
+        return Err(PlanFault::GapsTooWide {
             gaps: solver
                 .unit
                 .readable(frame.seam.min.x - frame.edge.min.x - room),
@@ -177,7 +272,7 @@ fn block(
     let bounds = turned.bounds();
     let fit = Transform::fit(bounds, Some(room), Some(room), Proportions::Keep)?;
     let fitted = turned.transformed(&fit)?;
-    let centre = crate::geom::Point::new(room / 2.0, room / 2.0);
+    let centre = Point::new(room / 2.0, room / 2.0);
     let placed = fitted.transformed(&Transform::carry(fitted.bounds().centre(), centre))?;
     let scale = (fitted.bounds().size().norm()) / bounds.size().norm();
     let sized = SizedCorner {

@@ -60,6 +60,21 @@ pub struct CornerDetail {
 pub enum CornerMade {
     /// An L as it was drawn.
     Drawn,
+    /// A drawing cut to an L and joined again, lengths as on the cloth.
+    Trimmed {
+        /// The length of the links and of what is stitched over.
+        added_length: f64,
+        /// That length divided by the length of the drawing's own line.
+        added_share: f64,
+        /// The number of links.
+        links: usize,
+        /// The length that is stitched over a second time.
+        restitched_length: f64,
+        /// The length that was dropped as slivers.
+        lost_length: f64,
+        /// No way of joining adds less than this; equal to `added_length` where that is exact.
+        least_added: f64,
+    },
     /// A block in the corner square.
     Block {
         /// The turn from the drawing to the cloth.

@@ -7,6 +7,7 @@ use crate::chain::{Alternate, Ends};
 use crate::corner::Arrangement;
 use crate::fit::Parity;
 use crate::leg::Elbow;
+use crate::route::Order;
 use crate::units::Unit;
 
 /// Declares plain data of the plan: readable from JSON, strict about keys, in the schema.
@@ -54,7 +55,7 @@ macro_rules! plan_choice {
 mod corner;
 mod length;
 
-pub use corner::{CornerSpec, CornerStyle, ExtraSpec, LegSpec, ThroughSpec};
+pub use corner::{CornerSpec, CornerStyle, ExtraSpec, LegSpec, ThroughSpec, TrimSpec};
 pub use length::LengthSpec;
 
 plan_data! {
@@ -180,6 +181,16 @@ plan_choice! {
         BottomRight => Elbow::BottomRight,
         /// Bottom left.
         BottomLeft => Elbow::BottomLeft,
+    }
+
+    /// In which order the pieces of a drawing that was cut are joined.
+    OrderSpec = Order {
+        /// Any order, each piece in either direction.
+        Free => Order::Free,
+        /// The drawn order, each piece in either direction.
+        Reverse => Order::KeepAndReverse,
+        /// The drawn order and directions.
+        Keep => Order::Keep,
     }
 
     /// Whether a number has to be even or odd.

@@ -216,6 +216,54 @@ fn corners_made_from_the_repeat_close_the_ring() {
 }
 
 #[test]
+fn a_block_design_is_cut_to_an_l_that_meets_the_repeat() {
+    // A zigzag over the whole of a 6 in square, which any L of it crosses many times.
+    let block: Vec<(f64, f64)> = (0..13)
+        .map(|i| (f64::from(i) / 2.0, if i % 2 == 0 { 0.0 } else { 6.0 }))
+        .collect();
+    let mut plan = spec(CornerStyle::Leg);
+    plan.max_stretch_percent = Some(50.0);
+    plan.borders[0].corner.trim = Some(TrimSpec {
+        leg_depth: inches(2.0),
+        elbow: None,
+        width: None,
+        height: None,
+        inset: None,
+        order: None,
+    });
+    let solved = solve_with(&plan, &motif(&block), &wave(0.3)).expect("solved");
+    assert_eq!(codes(&solved), ["trimmed"]);
+    assert!(solved.paths[0].closed && solved.pieces.len() == 8);
+    let PieceKind::Corner(detail) = &solved.pieces[0].kind else {
+        panic!("a corner comes first");
+    };
+    let CornerMade::Trimmed {
+        added_length,
+        least_added,
+        links,
+        ..
+    } = detail.made
+    else {
+        panic!("a trimmed corner");
+    };
+    assert!(links > 5 && added_length > 0.0 && added_length == least_added);
+    assert!((detail.scale[0] - 5.25 / 2.0).abs() < 1e-12);
+    plan.borders[0]
+        .corner
+        .trim
+        .as_mut()
+        .expect("set above")
+        .leg_depth = inches(7.0);
+    let error = solve_with(&plan, &motif(&block), &wave(0.3)).expect_err("too deep");
+    assert!(
+        error
+            .to_string()
+            .starts_with("borders[0]: corner: m: a leg depth of"),
+        "{error}"
+    );
+}
+
+#[test]
 fn a_block_fills_the_corner_square_in_proportion() {
     let square = motif(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0), (0.0, 0.0)]);
     let mut plan = spec(CornerStyle::Block);

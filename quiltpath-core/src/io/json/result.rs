@@ -64,6 +64,14 @@ struct PieceData<'a> {
 #[serde(tag = "how", rename_all = "snake_case")]
 enum MadeData {
     Drawn,
+    Trimmed {
+        added_length: f64,
+        added_share: f64,
+        links: usize,
+        restitched_length: f64,
+        lost_length: f64,
+        least_added: f64,
+    },
     Block {
         turn_degrees: f64,
     },
@@ -275,6 +283,21 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
 fn made_data(made: &CornerMade, length: impl Fn(f64) -> f64) -> MadeData {
     match *made {
         CornerMade::Drawn => MadeData::Drawn,
+        CornerMade::Trimmed {
+            added_length,
+            added_share,
+            links,
+            restitched_length,
+            lost_length,
+            least_added,
+        } => MadeData::Trimmed {
+            added_length: length(added_length),
+            added_share,
+            links,
+            restitched_length: length(restitched_length),
+            lost_length: length(lost_length),
+            least_added: length(least_added),
+        },
         CornerMade::Block { turn_degrees } => MadeData::Block { turn_degrees },
         CornerMade::Mitred {
             kink_degrees,

@@ -1,6 +1,6 @@
 //! What a plan asks of a border's corners, and which keys each style has a use for.
 
-use super::{ArrangementSpec, ElbowSpec, LengthSpec};
+use super::{ArrangementSpec, ElbowSpec, LengthSpec, OrderSpec};
 use crate::error::{Error, PlanFault};
 
 plan_data! {
@@ -18,6 +18,9 @@ plan_data! {
         /// Style leg: what the drawing's legs are, where the analysis is not to be relied on.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub leg: Option<LegSpec>,
+        /// Style leg: cut the drawing to an L first, where it is a whole block design.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub trim: Option<TrimSpec>,
         /// Styles leg and block: link lines of the drawing that don't meet by straight lines.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub link_gaps: Option<bool>,
@@ -49,6 +52,27 @@ plan_data! {
         /// Style bent: by how many percent lengths may change along the bend; 33 by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub length_change_percent: Option<f64>,
+    }
+
+    /// The L that a drawing is cut to, before it is scaled; its elbow lies at the drawing's.
+    pub struct TrimSpec {
+        /// The depth of the legs, as in the drawing.
+        pub leg_depth: LengthSpec,
+        /// The corner of the drawing where the legs meet; top_left by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub elbow: Option<ElbowSpec>,
+        /// The width of the L; the drawing's by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub width: Option<LengthSpec>,
+        /// The height of the L; the drawing's by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub height: Option<LengthSpec>,
+        /// How far inside the L's edge the links run; on it by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub inset: Option<LengthSpec>,
+        /// In which order the pieces are joined; free by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub order: Option<OrderSpec>,
     }
 
     /// What a corner drawing's legs are, said outright; lengths as in the drawing, unscaled.
@@ -128,6 +152,7 @@ impl CornerSpec {
             motif: None,
             arrangement: None,
             leg: None,
+            trim: None,
             link_gaps: None,
             through: None,
             gap: None,
@@ -151,10 +176,11 @@ impl CornerSpec {
             }
             .into());
         }
-        let keys: [(&str, bool, &[CornerStyle]); 13] = [
+        let keys: [(&str, bool, &[CornerStyle]); 15] = [
             ("motif", self.motif.is_some(), &[Leg, Block]),
             ("arrangement", self.arrangement.is_some(), &[Leg, Block]),
             ("leg", self.leg.is_some(), &[Leg]),
+            ("trim", self.trim.is_some(), &[Leg]),
             ("link_gaps", self.link_gaps.is_some(), &[Leg, Block]),
             ("through", self.through.is_some(), &[Butted]),
             ("gap", self.gap.is_some(), &[Open, Butted, Block]),
@@ -169,6 +195,11 @@ impl CornerSpec {
                 &[Bent],
             ),
             (
+                "leg and trim",
+                self.leg.is_some() && self.trim.is_some(),
+                &[],
+            ),
+            (
                 "radius and length_change_percent",
                 self.radius.is_some() && self.length_change_percent.is_some(),
                 &[],
@@ -181,7 +212,7 @@ impl CornerSpec {
             None => Ok(()),
             Some((key, _, [])) => Err(PlanFault::NotUsed {
                 what: format!("one of {key}"),
-                why: "either decides the other".to_owned(),
+                why: "either says what the other would".to_owned(),
             }
             .into()),
             Some((key, ..)) => Err(PlanFault::NotUsed {

@@ -1,0 +1,112 @@
+//! `trim`: a drawing cut to a shape and joined again to one line.
+
+mod cut;
+
+use std::path::PathBuf;
+
+use clap::Args;
+use quiltpath_core::Error;
+use quiltpath_core::plan::findings::counted;
+use quiltpath_core::route::{Exactness, Order, Report, RouteOptions, TrimOptions, trim_to_region};
+use quiltpath_core::units::{Typed, Unit};
+
+use super::convert::point_list;
+use crate::args::{Reading, Writing};
+use crate::choices::{ORDERS, choice};
+use crate::drawing::Drawing;
+use crate::failure::Failure;
+use crate::files::label;
+use crate::lengths::in_unit;
+use crate::message;
+use cut::{Cut, ShapeArgs};
+
+/// Cut a drawing to an L or another shape, joined to one line again
+#[derive(Args)]
+#[command(
+    override_usage = "quiltpath trim [OPTIONS] --to <SHAPE> --out <FILE> <DRAWING>",
+    after_help = "\
+Example: quiltpath trim block.svg --to l --width 9in --height 9in \\
+         --leg-depth 4.5in --elbow top-left --out corner.svg"
+)]
+pub(crate) struct TrimArgs {
+    /// Drawing to cut (SVG, JSON or JSON Lines), - for stdin
+    #[arg(value_name = "DRAWING")]
+    drawing: PathBuf,
+    #[command(flatten)]
+    shape: ShapeArgs,
+    /// Pieces' order: free, reverse or keep [default: free]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ORDERS))]
+    order: Option<Order>,
+    /// Don't stitch over lines a second time
+    #[arg(long)]
+    no_restitch: bool,
+    /// Cut the thread in place of a longer link
+    #[arg(long, value_name = "LENGTH")]
+    max_link: Option<Typed>,
+    /// How far inside the edge links run [default: on it]
+    #[arg(long, value_name = "LENGTH")]
+    inset: Option<Typed>,
+    #[command(flatten)]
+    reading: Reading,
+    #[command(flatten)]
+    writing: Writing,
+}
+
+pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
+    let reading = args.reading.check()?;
+    args.shape.check_use()?;
+    let target = args.writing.check(reading.unit)?;
+    let drawing = Drawing::open(&args.drawing, &reading)?;
+    let unit = drawing.unit();
+    let in_file = |e: Error| e.in_file(label(&args.drawing));
+    let motif = drawing.motif(unit, &reading).map_err(in_file)?.motif;
+    let cut = Cut::new(&args.shape, &motif, unit, &reading)?;
+    let length = |typed: &Option<Typed>, option: &str| {
+        let read = |typed| in_unit(typed, reading.unit, unit, option);
+        typed.as_ref().map(read).transpose()
+    };
+    let mm = unit.in_mm();
+    let options = TrimOptions {
+        sliver: TrimOptions::default().sliver / mm,
+        route: RouteOptions {
+            order: args.order.unwrap_or_default(),
+            terminals: cut.terminals,
+            restitch: !args.no_restitch,
+            max_link: length(&args.max_link, "--max-link")?,
+            inset: length(&args.inset, "--inset")?.unwrap_or(0.0),
+        },
+    };
+    let trimmed = trim_to_region(&motif, &cut.region, &options).map_err(in_file)?;
+    tell(&trimmed.report, trimmed.motifs.len(), unit);
+    target.write(&point_list(unit, trimmed.motifs))
+}
+
+fn tell(report: &Report, paths: usize, unit: Unit) {
+    let readable = |length: f64| unit.readable(length * unit.in_mm());
+    message::heading(format_args!(
+        "{} of line, {} added ({:.1} %) by {}, {}",
+        readable(report.own_length),
+        readable(report.added_length),
+        report.share() * 100.0,
+        counted(report.links, "link"),
+        counted(paths, "path")
+    ));
+    if report.restitched_length > 0.0 {
+        let over = readable(report.restitched_length);
+        message::line(format_args!("  stitched over a second time: {over}"));
+    }
+    if report.slivers > 0 {
+        message::line(format_args!(
+            "  dropped: {} of {} in all",
+            counted(report.slivers, "sliver"),
+            readable(report.lost_length)
+        ));
+    }
+    match report.exactness {
+        Exactness::Exact => message::line("  no way of joining in this order adds less"),
+        Exactness::Bound { lower, .. } => message::line(format_args!(
+            "  no way of joining in this order adds less than {}",
+            readable(lower)
+        )),
+    }
+}
