@@ -30,7 +30,7 @@ fn a_block_is_cut_to_an_l_from_leg_end_to_leg_end() {
     let bench = bench();
     for (more, start, end) in [
         (
-            vec!["--width", "9 in", "--height", "9 in"],
+            vec!["--width", "9", "--height", "228.6 mm"],
             [2.25, 9.0],
             [9.0, 2.25],
         ),

@@ -78,3 +78,48 @@ fn every_demo_plan_has_its_picture() {
         assert_eq!(size(&committed), size(&made), "{picture}: make it again");
     }
 }
+
+#[test]
+fn the_kink_reported_at_a_mitre_is_the_one_measured() {
+    use quiltpath_core::chain::{Ends, Repeat};
+    use quiltpath_core::corner::{ExtraLoops, MitreOptions, mitred_corner};
+    use quiltpath_core::motif::Gaps;
+
+    for name in ["border.svg", "../motifs/vine.svg"] {
+        let bytes = std::fs::read(folder().join(name)).expect("a motif's file");
+        let joined = read_svg(&bytes)
+            .expect("a drawing")
+            .motif(name, 0.01, 0.1, Gaps::Refuse);
+        let repeat = Repeat::new(&joined.expect("a motif").motif).expect("a repeat");
+        for angle in [60.0f64, 90.0, 120.0] {
+            for extra in [ExtraLoops::Link, ExtraLoops::Drop] {
+                let options = MitreOptions {
+                    angle_degrees: angle,
+                    depth: 133.35,
+                    legs: 1,
+                    smooth: 0.0,
+                    extra,
+                    ends: Ends::Level,
+                    join_tolerance: 0.1,
+                    flattening: 0.01,
+                };
+                let mitred = mitred_corner(&repeat, &options).expect("mitred");
+                let points = mitred.corner.motif.points();
+                let (sin, cos) = (angle / 2.0).to_radians().sin_cos();
+                // The line is its own mirror image, so its middle point lies on the diagonal.
+                let middle = points.len() / 2;
+                assert!((points[middle].x * sin - points[middle].y * cos).abs() < 1e-9);
+                let heading = |at: usize| {
+                    let step = points[at + 1] - points[at];
+                    step.y.atan2(step.x).to_degrees()
+                };
+                let turn = (heading(middle) - heading(middle - 1)).rem_euclid(360.0);
+                let measured = turn.min(360.0 - turn);
+                assert!(
+                    (measured - mitred.kink_degrees).abs() < 1e-6,
+                    "{name} {angle}: {measured}"
+                );
+            }
+        }
+    }
+}

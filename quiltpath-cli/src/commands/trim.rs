@@ -25,8 +25,8 @@ use cut::{Cut, ShapeArgs};
 #[command(
     override_usage = "quiltpath trim [OPTIONS] --to <SHAPE> --out <FILE> <DRAWING>",
     after_help = "\
-Example: quiltpath trim block.svg --to l --width 9in --height 9in \\
-         --leg-depth 4.5in --elbow top-left --out corner.svg"
+Bare numbers are in the drawing's unit.
+Example: quiltpath trim block.svg --to l --leg-depth 4.5 --out corner.svg"
 )]
 pub(crate) struct TrimArgs {
     /// Drawing to cut (SVG, JSON or JSON Lines), - for stdin
@@ -53,11 +53,13 @@ pub(crate) struct TrimArgs {
 }
 
 pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
-    let reading = args.reading.check()?;
+    let mut reading = args.reading.check()?;
     args.shape.check_use()?;
-    let target = args.writing.check(reading.unit)?;
     let drawing = Drawing::open(&args.drawing, &reading)?;
     let unit = drawing.unit();
+    // What is cut is measured on the drawing, so bare numbers are in its unit.
+    reading.unit = Some(unit);
+    let target = args.writing.check(reading.unit)?;
     let in_file = |e: Error| e.in_file(label(&args.drawing));
     let motif = drawing.motif(unit, &reading).map_err(in_file)?.motif;
     let cut = Cut::new(&args.shape, &motif, unit, &reading)?;

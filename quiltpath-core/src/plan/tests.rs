@@ -212,6 +212,13 @@ fn corners_made_from_the_repeat_close_the_ring() {
         for join in &solved.joins {
             assert!(join.gap < 1e-9, "{style:?}: {join:?}");
         }
+        let mut long = spec(style);
+        long.borders[0].corner.legs = Some(4);
+        let error = refused(&long);
+        assert!(
+            error.starts_with("borders[0]: corner: the corners take"),
+            "{error}"
+        );
     }
 }
 
