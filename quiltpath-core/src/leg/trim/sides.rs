@@ -216,22 +216,27 @@ impl Side {
         if before.min(after) > close || before.max(after) < -close {
             return false;
         }
-        let mut near = before.abs() <= close || after.abs() <= close;
+        let (starts_on, ends_on) = (before.abs() <= close, after.abs() <= close);
+        let mut near = starts_on || ends_on;
         let travel = to - from;
-        if (before > 0.0) != (after > 0.0) {
+        let share_of = |point: Point| (point - from).dot(&travel) / travel.norm_squared();
+        // A run along the side has no crossing but one made of rounding; its corners cut it.
+        if (before > 0.0) != (after > 0.0) && !(starts_on && ends_on) {
             let along = (from - self.from).perp(&travel) / self.step.perp(&travel);
             if (0.0..=1.0).contains(&along) {
                 near = true;
+                let point = self.from + self.step * along;
                 cuts.push(Cut {
-                    share: before / (before - after),
-                    point: self.from + self.step * along,
+                    // From the point, so that the order of cuts is that of their points.
+                    share: share_of(point),
+                    point,
                     position: self.start + self.length * along,
                 });
             }
         }
         // A corner passed closely is a cut of its own, so that no rounding of the crossings with
         // its two sides can hide it, and a run along a side ends where the side does.
-        let share = (self.from - from).dot(&travel) / travel.norm_squared();
+        let share = share_of(self.from);
         if (0.0..=1.0).contains(&share) && (from + travel * share - self.from).norm() <= close {
             near = true;
             cuts.push(Cut {

@@ -101,6 +101,23 @@ fn the_inner_corner_and_vertices_on_sides_cut_once() {
 }
 
 #[test]
+fn a_run_beyond_a_corner_of_a_turned_region_ends_there() {
+    let map = Transform::rotate_degrees(30.0);
+    let region = l_region(Elbow::TopRight, 8.0, 8.0, 3.0).expect("an L");
+    let region = region.map(|p| map.apply(p)).expect("an L");
+    let run = line(&[(8.0, 6.0), (8.0, -1.0)])
+        .map(|p| map.apply(p))
+        .expect("a line");
+    let clipped = clip(&run, &region, 0.0).expect("inside");
+    assert_eq!(clipped.pieces.len(), 1, "{:?}", clipped.pieces);
+    assert!(
+        (clipped.length() - 6.0).abs() < 1e-9,
+        "{:?}",
+        clipped.pieces
+    );
+}
+
+#[test]
 fn slivers_are_dropped_and_counted() {
     let sliver = [
         (1.0, 1.0),
@@ -232,6 +249,8 @@ fn check_order(line: &Polyline, clipped: &Clipped) -> Result<(), TestCaseError> 
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(1000))]
+
     #[test]
     fn on_an_integer_grid_the_samples_agree(
         points in prop::collection::vec((-1i32..10, -1i32..10), 2..12),
