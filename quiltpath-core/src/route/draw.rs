@@ -28,21 +28,27 @@ pub(super) fn draw(
 ) -> Result<Routed, Error> {
     let moves = moves(pieces.len(), &plan.steps);
     let around: f64 = ring.arcs.iter().sum();
-    let found: f64 = moves.iter().map(|each| added(ring, each)).sum();
-    let exactness = if found <= plan.lower * (1.0 + ROUNDING) + SAME * around {
+    let is_cut = |each: &Move| each.step == Step::Cut;
+    let found: f64 = runs(&moves, is_cut)
+        .into_iter()
+        .flatten()
+        .map(|each| added(ring, each))
+        .sum();
+    // Sums and differences along the ring may leave a bound a speck below 0.
+    let lower = plan.lower.max(0.0);
+    let exactness = if found <= lower * (1.0 + ROUNDING) + SAME * around {
         Exactness::Exact
     } else {
         Exactness::Bound {
-            lower: plan.lower,
-            ratio: found / plan.lower,
+            lower,
+            ratio: found / lower,
         }
     };
     let is_cut = |each: &Move| match each.step {
-        Step::Cut => true,
         Step::Link { from, to, way } => {
             max_link.is_some_and(|limit| ring.link_length(from, to, way) > limit)
         }
-        Step::Piece { .. } => false,
+        Step::Piece { .. } | Step::Cut => is_cut(each),
     };
     let mut report = Report {
         own_length: ring.edges.iter().map(|edge| edge.length).sum(),
@@ -55,21 +61,7 @@ pub(super) fn draw(
         exactness,
     };
     let mut paths = Vec::new();
-    let runs: Vec<&[Move]> = moves.split(is_cut).collect();
-    for (index, run) in runs.iter().enumerate() {
-        // Beside a thread cut nothing has to lead anywhere.
-        let own = |each: &Move| matches!(each.step, Step::Piece { .. }) && !each.again;
-        let Some(first) = run.iter().position(own) else {
-            continue;
-        };
-        let last = run.iter().rposition(own).unwrap_or(first);
-        let from = if index == 0 { 0 } else { first };
-        let to = if index + 1 == runs.len() {
-            run.len() - 1
-        } else {
-            last
-        };
-        let run = &run[from..=to];
+    for run in runs(&moves, is_cut) {
         let mut pen = Pen::new(SAME * around);
         for each in run {
             let length = added(ring, each);
@@ -90,6 +82,25 @@ pub(super) fn draw(
         });
     }
     Ok(Routed { paths, report })
+}
+
+/// What is stitched between thread cuts. Beside a cut nothing has to lead anywhere, so there a
+/// run goes from its first piece to its last.
+fn runs(moves: &[Move], is_cut: impl Fn(&Move) -> bool) -> Vec<&[Move]> {
+    let split: Vec<&[Move]> = moves.split(is_cut).collect();
+    let count = split.len();
+    let own = |each: &Move| matches!(each.step, Step::Piece { .. }) && !each.again;
+    let kept = split.into_iter().enumerate().filter_map(|(index, run)| {
+        let (first, last) = (run.iter().position(own)?, run.iter().rposition(own)?);
+        let from = if index == 0 { 0 } else { first };
+        let to = if index + 1 == count {
+            run.len() - 1
+        } else {
+            last
+        };
+        Some(&run[from..=to])
+    });
+    kept.collect()
 }
 
 fn moves(pieces: usize, steps: &[Step]) -> Vec<Move> {

@@ -12,6 +12,9 @@ use crate::leg::trim::{ClippedPiece, EndOn};
 /// Positions that differ by less than this share of the boundary are one node.
 const SAME: f64 = 1e-12;
 
+/// A place this near to a corner, as a share of the boundary, is at the corner.
+const CORNER: f64 = 1e-9;
+
 /// A piece may end this share of the boundary away from where it says, and no farther.
 const ASTRAY: f64 = 1e-6;
 
@@ -227,10 +230,18 @@ fn node(
             stub: 0.0,
         };
     }
-    // Straight across to the track; beside a corner that juts out, to the track's own corner.
+    // Straight across to the track; at a corner, or beside one that juts out, to the track's own
+    // corner. Which of its two sides rounding gives a corner to must not matter.
     let side = boundary.side_at(position);
     let [from, to] = inner.side(side);
-    let share = ((point - from).dot(&(to - from)) / (to - from).norm_squared()).clamp(0.0, 1.0);
+    let same = CORNER * boundary.length();
+    let share = if position - boundary.start_of(side) <= same {
+        0.0
+    } else if boundary.start_of(side + 1) - position <= same {
+        1.0
+    } else {
+        ((point - from).dot(&(to - from)) / (to - from).norm_squared()).clamp(0.0, 1.0)
+    };
     let foot = from + (to - from) * share;
     Node {
         point,

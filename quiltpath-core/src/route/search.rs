@@ -139,7 +139,7 @@ impl<'a> Search<'a> {
     }
 
     fn search_pairs(&mut self, scope: &Scope) {
-        let (seeds, least) = self.seeds(scope);
+        let (seeds, least) = scope.seeds(&self.candidates);
         let untried = self.untried;
         self.try_all(scope, seeds);
         self.climb(scope);
@@ -239,36 +239,6 @@ impl<'a> Search<'a> {
             });
         }
         true
-    }
-
-    /// Good pairs to start from, and a bound for all pairs: for each second place the first place
-    /// with which parity asks for least.
-    fn seeds(&self, scope: &Scope) -> (Vec<Choice>, f64) {
-        let last = self.candidates[self.candidates.len() - 1];
-        let mut seeds = Vec::new();
-        for bit in [false, true] {
-            let pair = |first, second| scope.choice([Some(first), Some(second)], bit);
-            let mut first = self.candidates[0];
-            let mut best: Option<Choice> = None;
-            for &second in &self.candidates[1..] {
-                let choice = pair(first, second);
-                if best.is_none_or(|best| choice.parity < best.parity) {
-                    best = Some(choice);
-                }
-                // A first place that is better with one second place is so with all others.
-                if pair(second, last).parity < pair(first, last).parity {
-                    first = second;
-                }
-            }
-            seeds.extend(best);
-        }
-        let parity = seeds.iter().map(|seed| seed.parity);
-        let parity = parity.fold(f64::INFINITY, f64::min);
-        let toggles = (0..self.ring.nodes.len()).map(|node| scope.pattern.toggled(node));
-        let toggle = toggles.fold(0.0, f64::min);
-        let spared: f64 = self.candidates.iter().map(|candidate| candidate.adds).sum();
-        let connected = scope.spanning + scope.over + scope.pattern.stubs() + 2.0 * toggle + spared;
-        (seeds, parity.max(connected))
     }
 
     /// Moves the places of the best pair along the ring as long as that helps.

@@ -122,7 +122,13 @@ fn check_least(routed: &Routed, (cuts, length): Least) -> Result<bool, TestCaseE
                 lower,
                 length
             );
-            prop_assert!(lower == 0.0 || (ratio * lower - found).abs() < 1e-9);
+            prop_assert!(
+                lower == 0.0 || (ratio * lower - found).abs() < 1e-9,
+                "{} x {} is not {}",
+                ratio,
+                lower,
+                found
+            );
         }
     }
     Ok(report.exactness == Exactness::Exact)

@@ -89,4 +89,34 @@ impl Scope<'_> {
             bound: length.max(2.0 * self.spanning - length) + rest,
         }
     }
+
+    /// Good pairs to start from, and a bound for all pairs: for each second place the first place
+    /// with which parity asks for least.
+    pub(super) fn seeds(&self, candidates: &[Candidate]) -> (Vec<Choice>, f64) {
+        let last = candidates[candidates.len() - 1];
+        let mut seeds = Vec::new();
+        for bit in [false, true] {
+            let pair = |first, second| self.choice([Some(first), Some(second)], bit);
+            let mut first = candidates[0];
+            let mut best: Option<Choice> = None;
+            for &second in &candidates[1..] {
+                let choice = pair(first, second);
+                if best.is_none_or(|best| choice.parity < best.parity) {
+                    best = Some(choice);
+                }
+                // A first place that is better with one second place is so with all others.
+                if pair(second, last).parity < pair(first, last).parity {
+                    first = second;
+                }
+            }
+            seeds.extend(best);
+        }
+        let parity = seeds.iter().map(|seed| seed.parity);
+        let parity = parity.fold(f64::INFINITY, f64::min);
+        let toggles = (0..self.pattern.len()).map(|node| self.pattern.toggled(node));
+        let toggle = toggles.fold(0.0, f64::min);
+        let spared: f64 = candidates.iter().map(|candidate| candidate.adds).sum();
+        let connected = self.spanning + self.over + self.pattern.stubs() + 2.0 * toggle + spared;
+        (seeds, parity.max(connected))
+    }
 }
