@@ -1,5 +1,10 @@
 //! Fitting repeats to the room there is.
 
+pub mod ring;
 pub mod span;
 
+pub use ring::{
+    Alternative, DepthGroup, DepthRange, GroupFit, RingSide, StretchLimit, alternatives, fit_ring,
+    fit_rings,
+};
 pub use span::{Choice, Count, Parity, SpanFit, fit_span};

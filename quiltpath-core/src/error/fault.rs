@@ -208,6 +208,19 @@ faults! {
         TooMany { count: f64, limit: usize } => (
             "the span would take {count:.0} repeats; up to {limit} are accepted, so check the units of the motif and the span"
         ),
+        NoSides => ("the ring has no side; give at least one side to fill"),
+        DepthRange { min: f64, preferred: f64, max: f64 } => (
+            "the depth may go from {min} to {max} and is best at {preferred}; give a least depth above 0, a greatest one not below it, and one between them"
+        ),
+        SideHasNoLength { fixed: f64, per_depth: f64 } => (
+            "the span is {fixed} and {per_depth} for each unit of depth; give finite numbers, the first above 0"
+        ),
+        LimitNotAroundOne { least: f64, most: f64 } => (
+            "the stretch may go from {least} to {most}; give a least stretch above 0 and up to 1, and a greatest one of 1 or more"
+        ),
+        OtherGroup => (
+            "the fit is not one of this group: it has another number of sides, or a side without repeats; give the fit that was made of it"
+        ),
         TooManyPoints { count: f64, limit: usize } => (
             "the chained path would have {count:.0} points; up to {limit} are accepted, so use a coarser flattening or fewer repeats"
         ),

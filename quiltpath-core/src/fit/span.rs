@@ -132,7 +132,7 @@ pub fn fit_span(span: f64, advance: f64, count: &Count) -> Result<SpanFit, Error
 }
 
 /// The allowed numbers as first, first + step, first + 2 step …
-fn progression(count: &Count) -> Result<(usize, usize), Error> {
+pub(super) fn progression(count: &Count) -> Result<(usize, usize), Error> {
     let refuse = |asked: String| Err(FitFault::NoWholeNumber { asked }.into());
     if count.fixed == Some(0) {
         return refuse("\"repeats\": 0".to_owned());

@@ -1,0 +1,214 @@
+//! Ratios of span to advance as lines over u = 1/depth, where products of them pass a value, and
+//! sides tied to one number of repeats.
+
+use std::collections::HashMap;
+
+use super::RingSide;
+use crate::error::{Error, FitFault};
+use crate::fit::span::{Count, MAX_REPEATS, Parity, progression};
+
+/// The growing line slope · (u − zero).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Line {
+    pub(super) slope: f64,
+    zero: f64,
+}
+
+impl Line {
+    pub(super) fn of(side: &RingSide) -> Self {
+        Self {
+            slope: side.fixed / side.advance,
+            zero: -side.per_depth / side.fixed,
+        }
+    }
+
+    pub(super) fn at(self, u: f64) -> f64 {
+        self.slope * (u - self.zero)
+    }
+
+    /// The line divided by a number of repeats: the stretch.
+    pub(super) fn over(self, count: usize) -> Self {
+        Self {
+            slope: self.slope / count as f64,
+            zero: self.zero,
+        }
+    }
+
+    /// Where both lines are above 0 and their product is `target`.
+    fn root(self, other: Self, target: f64) -> f64 {
+        let half = (self.zero - other.zero) / 2.0;
+        let middle = f64::midpoint(self.zero, other.zero);
+        middle + (half * half + target / self.slope / other.slope).sqrt()
+    }
+}
+
+/// Where the greatest of the lines times the least of them is `target`.
+pub(super) fn meeting(lines: impl Iterator<Item = Line> + Clone, target: f64) -> f64 {
+    let latest = |line: Line| {
+        lines
+            .clone()
+            .map(|other| line.root(other, target))
+            .fold(f64::NEG_INFINITY, f64::max)
+    };
+    lines.clone().map(latest).fold(f64::INFINITY, f64::min)
+}
+
+/// The allowed numbers: first, first + step …; only the first one for a step of 0.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Allowed {
+    first: usize,
+    step: usize,
+}
+
+impl Allowed {
+    fn of(count: &Count) -> Result<Self, Error> {
+        let (first, step) = progression(count)?;
+        let allowed = match count.fixed {
+            Some(first) => Self { first, step: 0 },
+            None => Self { first, step },
+        };
+        if allowed.first > MAX_REPEATS {
+            let (count, limit) = (allowed.first as f64, MAX_REPEATS);
+            return Err(FitFault::TooMany { count, limit }.into());
+        }
+        Ok(allowed)
+    }
+
+    /// The next larger allowed number.
+    pub(super) fn next(self, count: usize) -> Option<usize> {
+        (self.step > 0 && count + self.step <= MAX_REPEATS).then_some(count + self.step)
+    }
+
+    /// The next smaller allowed number.
+    pub(super) fn before(self, count: usize) -> Option<usize> {
+        (self.step > 0 && count >= self.first + self.step).then(|| count - self.step)
+    }
+
+    /// The largest allowed number that is not above this.
+    pub(super) fn at_most(self, most: f64) -> Option<usize> {
+        let most = most.min(MAX_REPEATS as f64);
+        // So that a number that is no number is not passed either.
+        if most.is_nan() || most < self.first as f64 {
+            return None;
+        }
+        let over = most as usize - self.first;
+        Some(self.first + over.checked_div(self.step).unwrap_or(0) * self.step)
+    }
+
+    /// The least allowed number that is not below this.
+    pub(super) fn at_least(self, least: f64) -> Option<usize> {
+        match self.at_most(least) {
+            Some(below) if below as f64 >= least => Some(below),
+            Some(below) => self.next(below),
+            None => (!least.is_nan()).then_some(self.first),
+        }
+    }
+}
+
+/// Sides that get the same number of repeats; most often a side by itself.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Tie {
+    pub(super) lines: Vec<Line>,
+    /// The indices of the sides, as the lines.
+    pub(super) sides: Vec<usize>,
+    pub(super) allowed: Allowed,
+}
+
+impl Tie {
+    /// The allowed number with the least stretch at this u; the smaller of two equal ones.
+    pub(super) fn best(&self, u: f64) -> usize {
+        let ratios = || self.lines.iter().map(|line| line.at(u).max(0.0));
+        let product = ratios().fold(0.0, f64::max) * ratios().fold(f64::INFINITY, f64::min);
+        let Some(below) = self.allowed.at_most(product.sqrt()) else {
+            return self.allowed.first;
+        };
+        let above = self.allowed.next(below);
+        above
+            .filter(|above| product > below as f64 * *above as f64)
+            .unwrap_or(below)
+    }
+
+    /// The u at which the larger of two neighbouring allowed numbers becomes the better one.
+    pub(super) fn change(&self, count: usize, next: usize) -> f64 {
+        meeting(self.lines.iter().copied(), count as f64 * next as f64)
+    }
+}
+
+/// The sides gathered by their ties, with the numbers that all sides of a tie allow.
+pub(super) fn ties(sides: &[RingSide]) -> Result<Vec<Tie>, Error> {
+    let mut places: HashMap<usize, usize> = HashMap::new();
+    let mut ties: Vec<Vec<usize>> = Vec::new();
+    for (index, side) in sides.iter().enumerate() {
+        let place = side
+            .tie
+            .map_or(ties.len(), |name| *places.entry(name).or_insert(ties.len()));
+        if place == ties.len() {
+            ties.push(Vec::new());
+        }
+        ties[place].push(index);
+    }
+    let tie = |members: Vec<usize>| {
+        Ok(Tie {
+            lines: members.iter().map(|&side| Line::of(&sides[side])).collect(),
+            allowed: in_common(sides, &members)?,
+            sides: members,
+        })
+    };
+    ties.into_iter().map(tie).collect()
+}
+
+/// The numbers that all these sides allow; a fixed one goes before the bounds of all of them.
+fn in_common(sides: &[RingSide], members: &[usize]) -> Result<Allowed, Error> {
+    let refuse = |asked: String| Error::from(FitFault::NoWholeNumber { asked });
+    let mut fixed: Option<usize> = None;
+    let mut bounds = Ok(Count::default());
+    for &index in members {
+        let count = &sides[index].count;
+        let named = |e: Error| e.in_element(format!("side {index}"));
+        // Each side has to make sense by itself, or the message would be about the tie.
+        Allowed::of(count).map_err(named)?;
+        if let (Some(one), Some(other)) = (fixed, count.fixed)
+            && one != other
+        {
+            return Err(named(refuse(format!(
+                "both {one} and {other} on sides that have to be alike"
+            ))));
+        }
+        fixed = fixed.or(count.fixed);
+        bounds = bounds.and_then(|before| both(&before, count).map_err(named));
+    }
+    match fixed {
+        Some(_) => Allowed::of(&Count {
+            fixed,
+            ..Count::default()
+        }),
+        None => Allowed::of(&bounds?),
+    }
+}
+
+/// The numbers within the bounds of both, fixed ones aside; at least one is.
+fn both(one: &Count, other: &Count) -> Result<Count, Error> {
+    let parity = match (one.parity, other.parity) {
+        (Parity::Any, parity) | (parity, Parity::Any) => parity,
+        (one, other) if one == other => one,
+        _ => {
+            let asked = "both even and odd on sides that have to be alike".to_owned();
+            return Err(FitFault::NoWholeNumber { asked }.into());
+        }
+    };
+    let bounds = Count {
+        every: one.every / common_factor(one.every, other.every) * other.every,
+        parity,
+        fixed: None,
+    };
+    Allowed::of(&bounds)?;
+    Ok(bounds)
+}
+
+fn common_factor(one: usize, other: usize) -> usize {
+    if other == 0 {
+        one
+    } else {
+        common_factor(other, one % other)
+    }
+}
