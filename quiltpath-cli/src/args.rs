@@ -9,7 +9,7 @@ use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::units::{Typed, Unit};
 
 use crate::choices::{KINDS, UNITS, choice};
-use crate::commands::{convert, corner, fit, generate, measure, plan, transform, trim};
+use crate::commands::{convert, corner, fit, generate, measure, plan, rank, transform, trim};
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
 use crate::output::{Kind, Target};
@@ -43,6 +43,7 @@ pub(crate) enum Command {
     Fit(fit::FitArgs),
     Corner(corner::CornerArgs),
     Trim(trim::TrimArgs),
+    Rank(rank::RankArgs),
     /// Print the JSON Schema of plan files
     #[command(
         hide = true,
@@ -65,6 +66,7 @@ impl Command {
             Self::Fit(args) => fit::run(args),
             Self::Corner(args) => corner::run(args),
             Self::Trim(args) => trim::run(args),
+            Self::Rank(args) => rank::run(args),
             Self::Schema => generate::schema(),
             Self::Completions(args) => generate::completions(args),
             Self::Man(args) => generate::man(args),

@@ -6,5 +6,6 @@ pub(crate) mod fit;
 pub(crate) mod generate;
 pub(crate) mod measure;
 pub(crate) mod plan;
+pub(crate) mod rank;
 pub(crate) mod transform;
 pub(crate) mod trim;

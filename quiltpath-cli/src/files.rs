@@ -39,6 +39,22 @@ pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     bytes.map_err(|error| Failure::file(path, "can't be read", &error))
 }
 
+/// The files of a folder whose names end in one of these, by name.
+pub(crate) fn read_folder(folder: &Path, ends: &[&str]) -> Result<Vec<PathBuf>, Failure> {
+    let failed = |error: io::Error| Failure::file(folder, "can't be read", &error);
+    let mut files = Vec::new();
+    for entry in fs::read_dir(folder).map_err(failed)? {
+        let path = entry.map_err(failed)?.path();
+        let end = path.extension().and_then(|end| end.to_str());
+        let fits = end.is_some_and(|end| ends.iter().any(|e| end.eq_ignore_ascii_case(e)));
+        if fits && path.is_file() {
+            files.push(path);
+        }
+    }
+    files.sort();
+    Ok(files)
+}
+
 /// Writes data to stdout; a reader that stops early ends the command without an error.
 pub(crate) fn print(bytes: &[u8]) -> Result<(), Failure> {
     let mut stdout = io::stdout().lock();

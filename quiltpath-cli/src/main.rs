@@ -12,6 +12,7 @@ mod lengths;
 mod message;
 mod operation;
 mod output;
+mod source;
 mod svg;
 
 use std::process::ExitCode;

@@ -4,7 +4,7 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 10] = [
+const COMMANDS: [&str; 11] = [
     "plan",
     "measure",
     "convert",
@@ -12,6 +12,7 @@ const COMMANDS: [&str; 10] = [
     "fit",
     "corner",
     "trim",
+    "rank",
     "schema",
     "completions",
     "man",

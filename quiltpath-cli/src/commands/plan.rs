@@ -5,22 +5,19 @@ mod outcome;
 mod paths;
 mod summary;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
-use quiltpath_core::Error;
-use quiltpath_core::io::json::{read_plan, write_result};
-use quiltpath_core::motif::Joined;
-use quiltpath_core::plan::{MotifRequest, PlanSpec, Severity, Solved, solve};
-use quiltpath_core::units::Unit;
+use quiltpath_core::io::json::write_result;
+use quiltpath_core::plan::{Severity, Solved};
 
 use self::flags::PlanFlags;
-use crate::args::{ReadOptions, Reading};
+use crate::args::Reading;
 use crate::choices::{SEVERITIES, choice};
-use crate::drawing::Drawing;
-use crate::failure::{Failure, reason};
-use crate::files::{folder_of, is_stream, label, print, read};
+use crate::failure::Failure;
+use crate::files::{is_stream, print};
 use crate::folder::Folder;
+use crate::source::Source;
 
 /// Fit a quilt's borders: repeats and corners to paths to load
 #[derive(Args)]
@@ -49,17 +46,9 @@ pub(crate) struct PlanArgs {
     reading: Reading,
 }
 
-/// A plan with the folder that its motifs' paths start from.
-struct Source {
-    spec: PlanSpec,
-    folder: PathBuf,
-    /// The plan's file, when it has one.
-    file: Option<String>,
-}
-
 pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
     let source = match &args.plan {
-        Some(path) => from_file(path)?,
+        Some(path) => Source::open(path)?,
         None => Source {
             spec: args.flags.spec(&args.reading)?,
             folder: PathBuf::from("."),
@@ -88,15 +77,6 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
     fail_on(&solved, args.fail_on)
 }
 
-fn from_file(path: &Path) -> Result<Source, Failure> {
-    let spec = read_plan(&read(path)?).map_err(|e| e.in_file(label(path)))?;
-    Ok(Source {
-        spec,
-        folder: folder_of(path).to_owned(),
-        file: Some(label(path)),
-    })
-}
-
 fn fail_on(solved: &Solved, limit: Option<Severity>) -> Result<(), Failure> {
     let Some(limit) = limit else { return Ok(()) };
     let severe = |severity: Severity| severity >= limit;
@@ -108,46 +88,5 @@ fn fail_on(solved: &Solved, limit: Option<Severity>) -> Result<(), Failure> {
     {
         0 => Ok(()),
         count => Err(Failure::Findings { count, limit }),
-    }
-}
-
-impl Source {
-    fn solve(&self) -> Result<Solved, Failure> {
-        let solve = || {
-            let tolerances = self.spec.tolerances()?;
-            solve(&self.spec, |request| {
-                let options = ReadOptions {
-                    unit: Some(Unit::from(self.spec.unit)),
-                    flattening_mm: tolerances.flattening,
-                    join_mm: tolerances.join,
-                    gaps: request.gaps,
-                };
-                self.motif(request, &options)
-            })
-        };
-        Ok(solve().map_err(|error| match &self.file {
-            Some(file) => error.in_file(file.clone()),
-            None => error,
-        })?)
-    }
-
-    fn motif(&self, request: &MotifRequest, options: &ReadOptions) -> Result<Joined, Error> {
-        let path = self.path(&request.name);
-        let bytes = std::fs::read(&path).map_err(|error| {
-            let reason = format!("{} at {}", reason(&error), path.display());
-            Error::motif_unreadable(&request.name, reason)
-        })?;
-        let drawing = Drawing::parse(&path, &bytes, options);
-        let motif = drawing.and_then(|drawing| drawing.motif(Unit::Mm, options));
-        motif.map_err(|e| e.in_file(label(&path)))
-    }
-
-    /// Where the motif of this name lies.
-    fn path(&self, name: &str) -> PathBuf {
-        if self.folder == Path::new(".") {
-            PathBuf::from(name)
-        } else {
-            self.folder.join(name)
-        }
     }
 }

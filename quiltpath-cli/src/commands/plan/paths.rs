@@ -5,9 +5,9 @@ use std::path::{Component, Path, PathBuf};
 
 use quiltpath_core::plan::PlanSpec;
 
-use super::Source;
 use crate::failure::Failure;
 use crate::files::label;
+use crate::source::Source;
 
 /// The plan with motif paths that start from the folder at `place`, which is absolute.
 pub(super) fn seen_from(place: &Path, source: &Source) -> Result<PlanSpec, Failure> {

@@ -1,0 +1,80 @@
+//! A plan with the place that its motifs are read from.
+
+use std::path::{Path, PathBuf};
+
+use quiltpath_core::Error;
+use quiltpath_core::io::json::read_plan;
+use quiltpath_core::motif::Joined;
+use quiltpath_core::plan::{MotifRequest, PlanSpec, Ranker, Solved, solve};
+use quiltpath_core::units::Unit;
+
+use crate::args::ReadOptions;
+use crate::drawing::Drawing;
+use crate::failure::{Failure, reason};
+use crate::files::{folder_of, label, read};
+
+/// A plan with the folder that its motifs' paths start from.
+pub(crate) struct Source {
+    pub(crate) spec: PlanSpec,
+    pub(crate) folder: PathBuf,
+    /// The plan's file, when it has one.
+    pub(crate) file: Option<String>,
+}
+
+impl Source {
+    /// The plan in this file, or from stdin.
+    pub(crate) fn open(path: &Path) -> Result<Self, Failure> {
+        let spec = read_plan(&read(path)?).map_err(|e| e.in_file(label(path)))?;
+        Ok(Self {
+            spec,
+            folder: folder_of(path).to_owned(),
+            file: Some(label(path)),
+        })
+    }
+
+    /// The plan solved.
+    pub(crate) fn solve(&self) -> Result<Solved, Failure> {
+        let load = |request: &MotifRequest| self.motif(request);
+        Ok(solve(&self.spec, load).map_err(|e| self.in_file(e))?)
+    }
+
+    /// The plan made ready to try repeats on.
+    pub(crate) fn ranker(&self) -> Result<Ranker, Failure> {
+        let load = |request: &MotifRequest| self.motif(request);
+        Ok(Ranker::new(&self.spec, load).map_err(|e| self.in_file(e))?)
+    }
+
+    fn in_file(&self, error: Error) -> Error {
+        match &self.file {
+            Some(file) => error.in_file(file.clone()),
+            None => error,
+        }
+    }
+
+    fn motif(&self, request: &MotifRequest) -> Result<Joined, Error> {
+        let tolerances = self.spec.tolerances()?;
+        let options = ReadOptions {
+            unit: Some(Unit::from(self.spec.unit)),
+            flattening_mm: tolerances.flattening,
+            join_mm: tolerances.join,
+            gaps: request.gaps,
+        };
+        let path = self.path(&request.name);
+        let bytes = std::fs::read(&path).map_err(|error| {
+            let reason = format!("{} at {}", reason(&error), path.display());
+            Error::motif_unreadable(&request.name, reason)
+        })?;
+        let drawing = Drawing::parse(&path, &bytes, &options);
+        let motif = drawing.and_then(|drawing| drawing.motif(Unit::Mm, &options));
+        motif.map_err(|e| e.in_file(label(&path)))
+    }
+
+    /// Where the motif of this name lies.
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
+        if self.folder == Path::new(".") {
+            PathBuf::from(name)
+        } else {
+            self.folder.join(name)
+        }
+    }
+}

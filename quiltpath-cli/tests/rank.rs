@@ -1,0 +1,111 @@
+//! `rank`: many drawings by how little they would be stretched.
+
+mod common;
+
+use common::{Bench, svg};
+
+/// Zigzags of growing length, 2 in high, and two that can't be used.
+fn bench() -> Bench {
+    let mut bench = Bench::new().with_demo();
+    std::fs::create_dir(bench.path("many")).expect("a folder");
+    for length in 3..12 {
+        let path = format!(r#"<path d="M0 1 L1 0 L2 2 L{length} 1"/>"#);
+        bench = bench.with(&format!("many/zigzag-{length:02}.svg"), svg(&path));
+    }
+    bench
+        .with("many/broken.svg", "<svg")
+        .with("many/dot.json", r#"{"unit":"in","points":[[1,1]]}"#)
+        .with("many/notes.txt", "not a drawing")
+}
+
+fn lines(out: &str) -> Vec<serde_json::Value> {
+    out.lines()
+        .map(|line| serde_json::from_str(line).expect("JSON"))
+        .collect()
+}
+
+#[test]
+fn the_best_comes_first_and_bad_files_are_passed_over() {
+    let bench = bench();
+    for room in [
+        vec!["--plan", "plan.json"],
+        vec!["--span", "50 in", "--depth", "5 in"],
+    ] {
+        let run = bench
+            .run(&[["rank", "many", "--json"].as_slice(), &room].concat())
+            .ok();
+        let ranks = lines(&run.out);
+        assert_eq!(ranks.len(), 9, "{}", run.out);
+        let cost = |rank: &serde_json::Value| {
+            let stretch = rank["worst_stretch"].as_f64().expect("a stretch");
+            let sides = rank["sides"].as_array().expect("sides");
+            let side = |s: &serde_json::Value| s["stretch"].as_f64().expect("a stretch").ln().abs();
+            let worst = sides.iter().map(side).fold(0.0, f64::max);
+            assert!((worst - stretch.ln().abs()).abs() < 1e-12);
+            worst
+        };
+        assert!(
+            ranks
+                .windows(2)
+                .all(|pair| cost(&pair[0]) <= cost(&pair[1]) + 1e-12)
+        );
+        assert!(
+            run.err.contains("broken.svg") && run.err.contains("dot.json"),
+            "{}",
+            run.err
+        );
+        let one = [
+            ["rank", "many", "--json", "--threads", "1"].as_slice(),
+            &room,
+        ]
+        .concat();
+        assert_eq!(bench.run(&one).ok().out, run.out);
+    }
+}
+
+#[test]
+fn a_rating_is_what_the_plan_comes_to() {
+    let bench = bench();
+    let plan = bench
+        .read("plan.json")
+        .replace("border.svg", "many/zigzag-07.svg");
+    let bench = bench.with("seven.json", plan);
+    let ranked = bench
+        .run(&["rank", "many", "--plan", "plan.json", "--json"])
+        .ok()
+        .out;
+    let rank = lines(&ranked)
+        .into_iter()
+        .find(|r| r["drawing"] == "many/zigzag-07.svg");
+    let planned = bench.run(&["plan", "seven.json", "--out", "-"]).ok().out;
+    let result: serde_json::Value = serde_json::from_str(&planned).expect("JSON");
+    let pieces = result["pieces"].as_array().expect("pieces");
+    let sides: Vec<_> = pieces.iter().filter(|p| p["kind"] == "side").collect();
+    let rated = rank.expect("rated")["sides"].clone();
+    for (at, side) in sides.iter().enumerate() {
+        assert_eq!(side["repeats"], rated[at]["repeats"]);
+        assert_eq!(side["stretch"], rated[at]["stretch"]);
+    }
+}
+
+#[test]
+fn a_table_is_for_people_and_top_shortens_it() {
+    let run = bench()
+        .run(&["rank", "many", "--plan", "plan.json", "--top", "2"])
+        .ok();
+    assert_eq!(run.out.lines().count(), 3, "{}", run.out);
+    assert!(run.out.starts_with("   #  stretch  repeats"), "{}", run.out);
+}
+
+#[test]
+fn what_can_not_be_ranked_is_told() {
+    let bench = bench();
+    std::fs::create_dir(bench.path("none")).expect("a folder");
+    let run = |args: &[&str]| bench.run(args);
+    run(&["rank", "many"]).failed(2, &["--plan"]);
+    run(&["rank", "many", "--span", "9 in"]).failed(2, &["--depth"]);
+    run(&["rank", "many", "--span", "9", "--depth", "1 in"]).failed(2, &["--span: 9 has no unit"]);
+    run(&["rank", "none", "--plan", "plan.json"]).failed(1, &["none: holds no drawing"]);
+    run(&["rank", "nowhere", "--plan", "plan.json"]).failed(1, &["nowhere: can't be read"]);
+    run(&["rank", "many", "--plan", "plan.json", "--threads", "0"]).failed(2, &["give 1 or more"]);
+}
