@@ -20,11 +20,39 @@ use crate::transform::{Proportions, Transform};
 const SHARP_KINK_DEGREES: f64 = 10.0;
 
 /// The corners of one border, clockwise from the top left.
+#[derive(Debug, Clone)]
 pub(super) enum Corners {
     /// Corners that the sides between them join on to.
     Joined(Vec<(Motif, CornerDetail)>),
     /// Corners, or none, that stand by themselves.
     Apart(Vec<(Motif, CornerDetail)>),
+}
+
+/// Whether corners come out differently for another repeat.
+pub(super) fn depend_on_repeat(spec: &CornerSpec) -> bool {
+    matches!(spec.style, CornerStyle::Mitred | CornerStyle::Bent) || spec.trim.is_some()
+}
+
+/// The corners of a border whose style has no use for the repeat.
+pub(super) fn fixed_corners(
+    solver: &mut Solver,
+    work: &Work<'_>,
+    drawn: Option<&Motif>,
+) -> Result<Corners, Error> {
+    let spec = &work.border.corner;
+    let arrangement = spec.arrangement.map_or_else(Default::default, Into::into);
+    match (spec.style, drawn) {
+        (CornerStyle::Leg, Some(motif)) => {
+            let (sized, how) = leg(solver, work, motif).map_err(|e| e.in_element(motif.name()))?;
+            Ok(Corners::Joined(place(work, &sized, &how, arrangement)?))
+        }
+        (CornerStyle::Block, Some(motif)) => {
+            let (sized, how) =
+                block(solver, work, motif).map_err(|e| e.in_element(motif.name()))?;
+            Ok(Corners::Apart(place(work, &sized, &how, arrangement)?))
+        }
+        _ => Ok(Corners::Apart(Vec::new())),
+    }
 }
 
 /// Makes and places the corners of a border; `drawn` is the corner's motif, where its style has one.
@@ -35,33 +63,23 @@ pub(super) fn corners(
     repeat: &Repeat,
 ) -> Result<Corners, Error> {
     let spec = &work.border.corner;
-    let arrangement = spec.arrangement.map_or_else(Default::default, Into::into);
-    let (made, how, arrangement) = match (spec.style, drawn) {
-        (CornerStyle::Leg, Some(motif)) => {
-            let made = match &spec.trim {
-                Some(trim) => trimmed(solver, work, motif, trim, repeat),
-                None => leg(solver, work, motif),
-            };
-            let (sized, how) = made.map_err(|e| e.in_element(motif.name()))?;
+    // A corner made from the repeat is passed in the direction of the repeats, so it turns.
+    let (made, how, arrangement) = match (spec.style, drawn, &spec.trim) {
+        (CornerStyle::Leg, Some(motif), Some(trim)) => {
+            let (sized, how) = trimmed(solver, work, motif, trim, repeat)
+                .map_err(|e| e.in_element(motif.name()))?;
+            let arrangement = spec.arrangement.map_or_else(Default::default, Into::into);
             (sized, how, arrangement)
         }
-        (CornerStyle::Block, Some(motif)) => {
-            let (sized, how) =
-                block(solver, work, motif).map_err(|e| e.in_element(motif.name()))?;
-            return Ok(Corners::Apart(place(work, &sized, &how, arrangement)?));
-        }
-        // A corner made from the repeat is passed in the direction of the repeats, so it turns.
-        (CornerStyle::Mitred, _) => {
+        (CornerStyle::Mitred, ..) => {
             let (sized, how) = mitred(solver, work, repeat)?;
             (sized, how, Arrangement::Turned)
         }
-        (CornerStyle::Bent, _) => {
+        (CornerStyle::Bent, ..) => {
             let (sized, how) = bent(solver, work, repeat)?;
             (sized, how, Arrangement::Turned)
         }
-        (CornerStyle::Leg | CornerStyle::Block | CornerStyle::Open | CornerStyle::Butted, _) => {
-            return Ok(Corners::Apart(Vec::new()));
-        }
+        _ => return fixed_corners(solver, work, drawn),
     };
     Ok(Corners::Joined(place(work, &made, &how, arrangement)?))
 }

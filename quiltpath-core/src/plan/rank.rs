@@ -1,8 +1,10 @@
 //! Which repeat fits a plan best: how far each would have to be stretched, without stitching it.
 //!
-//! The corners are loaded once; a candidate costs one pass over its points. The rating of a
+//! Corners that don't depend on the repeat are made once; a candidate costs one pass over its
+//! points. The rating of a
 //! candidate is the stretch farthest from 1 over all sides of all borders, by its logarithm.
 
+use super::corners::{Corners, corners, depend_on_repeat, fixed_corners};
 use super::frame::{Frame, frames};
 use super::ring::{Rated, Solver, Work};
 use super::solve::{Loader, MotifRequest, Tolerances};
@@ -20,7 +22,14 @@ pub struct Ranker {
     spec: PlanSpec,
     frames: Vec<Frame>,
     tolerances: Tolerances,
-    corners: Vec<Option<Motif>>,
+    corners: Vec<Prepared>,
+}
+
+/// The corners of one border, or what they will be made of.
+#[derive(Debug, Clone)]
+enum Prepared {
+    Made(Corners),
+    ByRepeat(Option<Motif>),
 }
 
 /// How well one repeat fits.
@@ -51,20 +60,32 @@ impl Ranker {
         spec: &PlanSpec,
         mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
     ) -> Result<Self, Error> {
-        let mut loader = Loader::new(&mut load, spec.unit.into());
-        let corners = spec
-            .borders
-            .iter()
-            .enumerate()
-            .map(|(index, border)| {
-                let loaded = loader.corner(&border.corner);
-                loaded.map_err(|e| e.in_element(format!("borders[{index}]")))
-            })
-            .collect::<Result<_, _>>()?;
+        let unit = Unit::from(spec.unit);
+        let (frames, tolerances) = (frames(spec)?, spec.tolerances()?);
+        let mut loader = Loader::new(&mut load, unit);
+        let mut corners = Vec::with_capacity(frames.len());
+        for (index, (border, frame)) in spec.borders.iter().zip(&frames).enumerate() {
+            let work = Work {
+                index,
+                border,
+                frame,
+            };
+            let mut prepare = || {
+                let drawn = loader.corner(&border.corner)?;
+                if depend_on_repeat(&border.corner) {
+                    return Ok(Prepared::ByRepeat(drawn));
+                }
+                let mut solver = Solver::new(unit, tolerances);
+                let made = fixed_corners(&mut solver, &work, drawn.as_ref());
+                made.map(Prepared::Made).map_err(|e| e.in_element("corner"))
+            };
+            let prepared = prepare().map_err(|e: Error| e.in_element(format!("borders[{index}]")));
+            corners.push(prepared?);
+        }
         Ok(Self {
-            frames: frames(spec)?,
-            tolerances: spec.tolerances()?,
             spec: spec.clone(),
+            frames,
+            tolerances,
             corners,
         })
     }
@@ -95,7 +116,16 @@ impl Ranker {
                 border,
                 frame,
             };
-            sides.extend(solver.rate(&work, self.corners[index].as_ref(), &repeat)?);
+            let by_repeat;
+            let corners = match &self.corners[index] {
+                Prepared::Made(corners) => corners,
+                Prepared::ByRepeat(drawn) => {
+                    by_repeat = corners(&mut solver, &work, drawn.as_ref(), &repeat)
+                        .map_err(|e| e.in_element("corner"))?;
+                    &by_repeat
+                }
+            };
+            sides.extend(solver.rate(&work, corners, &repeat)?);
         }
         let cost = |stretch: f64| stretch.ln().abs();
         let worst_stretch = sides

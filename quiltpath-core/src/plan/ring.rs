@@ -187,15 +187,14 @@ impl Solver {
 
     /// How each side would be filled with a repeat, without filling it.
     pub(super) fn rate(
-        &mut self,
+        &self,
         work: &Work<'_>,
-        corner: Option<&Motif>,
+        corners: &Corners,
         repeat: &Repeat,
     ) -> Result<Vec<Rated>, Error> {
-        let corners = corners(self, work, corner, repeat).map_err(|e| e.in_element("corner"))?;
         let mut rated = Vec::with_capacity(4);
         for (number, side) in Side::ALL.into_iter().enumerate() {
-            let terminals = match &corners {
+            let terminals = match corners {
                 Corners::Joined(corners) => {
                     let next = &corners[(number + 1) % corners.len()].0;
                     let ports = [corners[number].0.end().point, next.start().point];

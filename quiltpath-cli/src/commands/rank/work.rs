@@ -9,6 +9,7 @@ use std::thread;
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use crate::failure::Failure;
+use crate::message;
 
 /// Fewer files than this are done before anybody looks.
 const LONG_WORK: usize = 50;
@@ -31,7 +32,9 @@ pub(super) fn on_all_cores<T: Send>(
                 while let Some(file) = files.get(next.fetch_add(1, Ordering::Relaxed)) {
                     match job(file) {
                         Ok(result) => own.push(result),
-                        Err(failure) => bar.suspend(|| failure.report()),
+                        Err(failure) => {
+                            bar.suspend(|| message::note(format_args!("passed over: {failure}")))
+                        }
                     }
                     bar.inc(1);
                 }
