@@ -7,6 +7,7 @@ mod fault;
 
 pub(crate) use fault::{
     DataFault, DrawingFault, FitFault, GeometryFault, LegFault, LengthFault, MotifFault, PlanFault,
+    StitchFault,
 };
 
 use std::fmt;
@@ -44,6 +45,7 @@ enum Fault {
     Motif(MotifFault),
     Leg(LegFault),
     Fit(FitFault),
+    Stitch(StitchFault),
     Plan(PlanFault),
 }
 
@@ -154,6 +156,12 @@ impl Error {
         matches!(self.0.fault, Fault::Fit(_))
     }
 
+    /// True for a path that can't be stitched as asked.
+    #[must_use]
+    pub fn is_stitch(&self) -> bool {
+        matches!(self.0.fault, Fault::Stitch(_))
+    }
+
     /// True for a plan that can't be carried out.
     #[must_use]
     pub fn is_plan(&self) -> bool {
@@ -179,6 +187,7 @@ from_fault!(
     Motif(MotifFault),
     Leg(LegFault),
     Fit(FitFault),
+    Stitch(StitchFault),
     Plan(PlanFault),
 );
 
@@ -204,6 +213,7 @@ impl fmt::Display for Error {
             Fault::Motif(fault) => fault.fmt(f),
             Fault::Leg(fault) => fault.fmt(f),
             Fault::Fit(fault) => fault.fmt(f),
+            Fault::Stitch(fault) => fault.fmt(f),
             Fault::Plan(fault) => fault.fmt(f),
         }
     }

@@ -1,3 +1,4 @@
-//! From path to cloth: what a stitched line takes.
+//! From path to cloth: needle points along a line, and what it takes.
 
 pub mod estimate;
+pub mod resample;

@@ -170,6 +170,38 @@ proptest! {
     }
 
     #[test]
+    fn even_stitches_agree_with_lyon(parts in 1usize..60, stitches in 1usize..40) {
+        // Where no turn is sharp and no curve tight, stitches are nothing but even steps.
+        use quiltpath_core::stitch::resample::{StitchOptions, resample};
+        let points: Vec<Point> = (0..=parts).map(|at| Point::new(100.0 * at as f64 / parts as f64, 3.0)).collect();
+        let line = Polyline::new(points.clone()).expect("a line");
+        let step = 100.0 / stitches as f64;
+        let own = resample(&line, &StitchOptions::new(step)).expect("stitches");
+        prop_assert_eq!(own.count(), stitches);
+        let mut builder = lyon_path::Path::builder();
+        let at = |p: &Point| lyon_path::math::point(p.x as f32, p.y as f32);
+        builder.begin(at(&points[0]));
+        for point in &points[1..] {
+            builder.line_to(at(point));
+        }
+        builder.end(false);
+        let mut walked = Vec::new();
+        let mut pattern = lyon_algorithms::walk::RegularPattern {
+            callback: |event: lyon_algorithms::walk::WalkerEvent<'_>| {
+                walked.push(event.position);
+                true
+            },
+            interval: step as f32,
+        };
+        lyon_algorithms::walk::walk_along_path(builder.build().iter(), 0.0, 0.01, &mut pattern);
+        // lyon may or may not land on the end.
+        for (own, other) in own.points.iter().zip(&walked) {
+            prop_assert!((own.x - f64::from(other.x)).hypot(own.y - f64::from(other.y)) < 0.01);
+        }
+        prop_assert!(walked.len().abs_diff(own.points.len()) <= 1);
+    }
+
+    #[test]
     fn points_at_a_distance_agree_with_lyon(points in prop::collection::vec((-50.0..50.0f64, -50.0..50.0f64), 2..30), step in 1.0..20.0f64) {
         let points: Vec<Point> = points.into_iter().map(|(x, y)| Point::new(x, y)).collect();
         let mut builder = lyon_path::Path::builder();

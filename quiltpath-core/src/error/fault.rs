@@ -228,6 +228,15 @@ faults! {
 }
 
 faults! {
+    /// Paths that can't be stitched.
+    StitchFault {
+        TooMany { count: f64, limit: usize } => (
+            "the path would take {count:.0} stitches; up to {limit} are accepted, so check the units of the path and of the stitch"
+        ),
+    }
+}
+
+faults! {
     /// Plans that can't be carried out.
     PlanFault {
         NoBorders => ("the plan has no border; give at least one under \"borders\""),
