@@ -1,4 +1,5 @@
-//! From path to cloth: needle points along a line, and what it takes.
+//! From path to cloth: needle points along a line, tie-offs at its ends, and what it takes.
 
 pub mod estimate;
 pub mod resample;
+pub mod tie_off;
