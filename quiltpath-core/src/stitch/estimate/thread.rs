@@ -1,0 +1,237 @@
+//! Thread for a stitched line: lockstitch, ISO 4915 stitch type 301.
+//!
+//! Per length of seam, needle and bobbin thread together take C = 2 + 2·T·S, where T is the
+//! thickness of the layers and S the stitches per the same unit of length: each of the two
+//! threads runs along the seam once and through the layers once for each stitch. Half of it is
+//! needle thread and half bobbin thread. Published formula: textilecalculations.com, "Calculate
+//! amount of sewing thread consumption".
+
+use crate::error::{Error, GeometryFault};
+
+/// The thread that a seam takes, in the unit of its length.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Thread {
+    /// Needle thread.
+    pub needle: f64,
+    /// Bobbin thread.
+    pub bobbin: f64,
+}
+
+impl Thread {
+    /// Needle and bobbin thread together.
+    #[must_use]
+    pub fn total(&self) -> f64 {
+        self.needle + self.bobbin
+    }
+}
+
+/// The thread for a seam of this length through layers of this thickness.
+///
+/// `length` and `thickness` in one unit, `density` in stitches per that unit. Tails, tie-offs and
+/// waste are not in it.
+///
+/// ```
+/// use quiltpath_core::stitch::estimate::lockstitch_thread;
+///
+/// // 220 cm of seam, 4 stitches per cm, layers 0.625 mm thick: the ratio is 2.5.
+/// let thread = lockstitch_thread(220.0, 0.0625, 4.0)?;
+/// assert_eq!(thread.total(), 550.0);
+/// assert_eq!(thread.needle, thread.bobbin);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A geometry error when a number is below 0 or not finite.
+pub fn lockstitch_thread(length: f64, thickness: f64, density: f64) -> Result<Thread, Error> {
+    not_negative("the length of the seam", length)?;
+    not_negative("the thickness of the layers", thickness)?;
+    not_negative("the number of stitches", density)?;
+    let half = length * (1.0 + thickness * density);
+    Ok(Thread {
+        needle: half,
+        bobbin: half,
+    })
+}
+
+/// What thread is spent on besides the seam itself, and how it is wound; lengths in one unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThreadOptions {
+    /// The thickness of the layers.
+    pub thickness: f64,
+    /// The thread left over at each start and each end, of needle and bobbin thread alike.
+    pub tail: f64,
+    /// The share that is wasted besides (threading, breaks, tests): 0.1 for a tenth more.
+    pub waste: f64,
+    /// The length on one spool of needle thread, when known.
+    pub spool: Option<f64>,
+    /// The length on one bobbin, when known.
+    pub bobbin: Option<f64>,
+}
+
+/// The thread for a whole job.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThreadNeed {
+    /// Needle and bobbin thread, tails and waste included.
+    pub thread: Thread,
+    /// How many spools of needle thread that is, when the length on one is known.
+    pub spools: Option<u64>,
+    /// How many bobbins to wind, when the length on one is known.
+    pub bobbins: Option<u64>,
+}
+
+/// The thread for so many stitches on a seam of this length, in so many separate lines.
+///
+/// `length` is that of the stitched lines, tie-offs included. Each line has a start and an end,
+/// with a tail of both threads at either.
+///
+/// ```
+/// use quiltpath_core::stitch::estimate::{ThreadOptions, thread_need};
+///
+/// // 100 in at 10 stitches per inch through 0.01 in, in two lines; all in inches.
+/// let options = ThreadOptions {
+///     thickness: 0.01,
+///     tail: 5.0,
+///     waste: 0.0,
+///     spool: None,
+///     bobbin: Some(60.0),
+/// };
+/// let need = thread_need(100.0, 1000, 2, &options)?;
+/// assert_eq!(need.thread.bobbin, 110.0 + 4.0 * 5.0);
+/// assert_eq!(need.bobbins, Some(3));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A geometry error when a number is below 0 or not finite, or when the length on a spool or a
+/// bobbin is not above 0.
+pub fn thread_need(
+    length: f64,
+    stitches: usize,
+    lines: usize,
+    options: &ThreadOptions,
+) -> Result<ThreadNeed, Error> {
+    not_negative("the length of the seam", length)?;
+    not_negative("the tail", options.tail)?;
+    not_negative("the share of waste", options.waste)?;
+    let density = if length > 0.0 {
+        stitches as f64 / length
+    } else {
+        0.0
+    };
+    let seam = lockstitch_thread(length, options.thickness, density)?;
+    let tails = 2.0 * lines as f64 * options.tail;
+    let whole = |seam: f64| (seam + tails) * (1.0 + options.waste);
+    let thread = Thread {
+        needle: whole(seam.needle),
+        bobbin: whole(seam.bobbin),
+    };
+    Ok(ThreadNeed {
+        thread,
+        spools: reels("the length on a spool", thread.needle, options.spool)?,
+        bobbins: reels("the length on a bobbin", thread.bobbin, options.bobbin)?,
+    })
+}
+
+/// How many reels of this length hold the thread.
+fn reels(what: &'static str, thread: f64, reel: Option<f64>) -> Result<Option<u64>, Error> {
+    let Some(reel) = reel else { return Ok(None) };
+    if !(reel > 0.0 && reel.is_finite()) {
+        return Err(bad(what, reel, "a length above 0"));
+    }
+    // Rounding of a need that just fits shall not wind another one.
+    Ok(Some((thread / reel * (1.0 - 1e-12)).ceil() as u64))
+}
+
+fn not_negative(what: &'static str, value: f64) -> Result<(), Error> {
+    if value >= 0.0 && value.is_finite() {
+        Ok(())
+    } else {
+        Err(bad(what, value, "0 or more"))
+    }
+}
+
+fn bad(what: &'static str, value: f64, accepted: &'static str) -> Error {
+    GeometryFault::BadNumber {
+        what,
+        value,
+        accepted,
+    }
+    .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const OPTIONS: ThreadOptions = ThreadOptions {
+        thickness: 0.5,
+        tail: 100.0,
+        waste: 0.1,
+        spool: Some(5_000.0),
+        bobbin: Some(1_000.0),
+    };
+
+    #[test]
+    fn a_number_below_zero_is_refused() {
+        assert!(lockstitch_thread(-1.0, 0.1, 10.0).is_err());
+        assert!(lockstitch_thread(1.0, f64::NAN, 10.0).is_err());
+        let error = lockstitch_thread(1.0, 0.1, f64::INFINITY).expect_err("infinite");
+        assert!(
+            error
+                .to_string()
+                .contains("the number of stitches is inf; give 0 or more")
+        );
+        let wrong = |options| {
+            thread_need(10.0, 4, 1, &options)
+                .expect_err("wrong")
+                .to_string()
+        };
+        let options = ThreadOptions {
+            waste: -0.1,
+            ..OPTIONS
+        };
+        assert_eq!(wrong(options), "the share of waste is -0.1; give 0 or more");
+        let options = ThreadOptions {
+            bobbin: Some(0.0),
+            ..OPTIONS
+        };
+        assert_eq!(
+            wrong(options),
+            "the length on a bobbin is 0; give a length above 0"
+        );
+        let options = ThreadOptions {
+            tail: f64::NAN,
+            ..OPTIONS
+        };
+        assert!(wrong(options).starts_with("the tail is NaN"));
+    }
+
+    #[test]
+    fn tails_stand_at_both_ends_of_each_line_and_waste_is_a_share_of_all() {
+        // By hand: 2540 mm in 1000 stitches through 0.5 mm take 2540 + 500 of either thread;
+        // 3 lines have 6 ends of 100 mm; a tenth more is 1.1 (3040 + 600) = 4004.
+        let need = thread_need(2540.0, 1000, 3, &OPTIONS).expect("need");
+        assert!((need.thread.needle - 4004.0).abs() < 1e-9);
+        assert!((need.thread.total() - 8008.0).abs() < 1e-9);
+        assert_eq!((need.spools, need.bobbins), (Some(1), Some(5)));
+        let nothing = thread_need(0.0, 0, 0, &OPTIONS).expect("nothing");
+        assert_eq!((nothing.thread.total(), nothing.bobbins), (0.0, Some(0)));
+    }
+
+    #[test]
+    fn a_bobbin_that_just_suffices_suffices() {
+        for bobbins in 1..200u64 {
+            let options = ThreadOptions {
+                thickness: 0.1,
+                tail: 0.1,
+                waste: 0.1,
+                spool: None,
+                bobbin: Some((70.0 + 7.0 + 0.2) * 1.1 / bobbins as f64),
+            };
+            let need = thread_need(70.0, 70, 1, &options).expect("need");
+            assert_eq!((need.bobbins, need.spools), (Some(bobbins), None));
+        }
+    }
+}
