@@ -2,11 +2,17 @@
 //!
 //! Nothing here touches a file.
 
+pub mod dxf;
+pub mod gcode;
 #[cfg(feature = "json")]
 pub mod json;
 #[cfg(feature = "svg")]
 pub mod picture;
+mod plain;
 #[cfg(feature = "svg")]
 pub mod svg_read;
 #[cfg(feature = "svg")]
 pub mod svg_write;
+mod ticks;
+
+pub use plain::{NamedLine, YAxis};

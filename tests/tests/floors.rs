@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// Module paths by floor; a path stands for everything below it, the longest one that fits counts.
-const FLOORS: [(&str, u8); 21] = [
+const FLOORS: [(&str, u8); 25] = [
     ("error", 0),
     ("units", 0),
     ("geom", 0),
@@ -19,11 +19,15 @@ const FLOORS: [(&str, u8); 21] = [
     ("stitch", 5),
     ("plan", 6),
     ("io", 7),
+    ("io::dxf", 7),
+    ("io::gcode", 7),
     ("io::json", 7),
     ("io::picture", 7),
+    ("io::plain", 7),
     ("io::svg_read", 7),
     ("io::svg_write", 7),
     ("io::sheet", 7),
+    ("io::ticks", 7),
     ("interop", 7),
     ("lib", 8),
 ];

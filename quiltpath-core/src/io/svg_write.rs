@@ -9,9 +9,9 @@ mod smooth;
 
 use std::collections::HashSet;
 
-use self::data::Ticks;
 use crate::error::{DrawingFault, Error, GeometryFault};
 use crate::geom::{Bounds, Point, Polyline};
+use crate::io::ticks::{Ticks, file_unit};
 use crate::transform::Transform;
 use crate::units::Unit;
 
@@ -130,21 +130,14 @@ struct Sheet {
 
 impl Sheet {
     fn of(unit: Unit) -> Self {
-        let factor = match unit {
-            Unit::Mm | Unit::In => 1.0,
-            Unit::Cm => 10.0,
-            Unit::M => 1000.0,
-            Unit::Ft => 12.0,
-            Unit::Yd => 36.0,
-        };
-        let metric = matches!(unit, Unit::Mm | Unit::Cm | Unit::M);
-        let (symbol, margin, stroke) = if metric {
-            ("mm", 2.5, 0.5)
+        let (file, factor) = file_unit(unit);
+        let (margin, stroke) = if file == Unit::Mm {
+            (2.5, 0.5)
         } else {
-            ("in", 0.1, 0.02)
+            (0.1, 0.02)
         };
         Self {
-            symbol,
+            symbol: file.symbol(),
             factor,
             margin,
             stroke,

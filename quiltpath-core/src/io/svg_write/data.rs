@@ -1,39 +1,7 @@
 //! Path data: short numbers, commands only where they change.
 
-use std::fmt::Write;
-
 use crate::geom::Point;
-
-/// A number in steps of 1e-4, as it stands in the file.
-///
-/// Coordinates are below 1e9 and factors below 1e3, so the steps are exact in f64 and in i64.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) struct Ticks(pub(super) i64);
-
-impl Ticks {
-    pub(super) fn of(value: f64) -> Self {
-        Self((value * 1e4).round() as i64)
-    }
-
-    /// Without trailing zeros, and never as `-0`.
-    pub(super) fn write(self, out: &mut String) {
-        if self.0 < 0 {
-            out.push('-');
-        }
-        let size = self.0.unsigned_abs();
-        let (whole, mut part) = (size / 10_000, size % 10_000);
-        // Writing to a String can't fail.
-        let _ = write!(out, "{whole}");
-        if part > 0 {
-            let mut digits = 4;
-            while part % 10 == 0 {
-                part /= 10;
-                digits -= 1;
-            }
-            let _ = write!(out, ".{part:0digits$}");
-        }
-    }
-}
+use crate::io::ticks::Ticks;
 
 /// Path data under way: commands are written where they change, equal points once.
 pub(super) struct Data<'a> {
@@ -112,28 +80,6 @@ pub(super) fn chords(out: &mut String, points: &[Point]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn number(value: f64) -> String {
-        let mut out = String::new();
-        Ticks::of(value).write(&mut out);
-        out
-    }
-
-    #[test]
-    fn numbers_are_short_and_never_minus_zero() {
-        for (value, text) in [
-            (0.0, "0"),
-            (-0.00004, "0"),
-            (-0.00006, "-0.0001"),
-            (1.5, "1.5"),
-            (-2.0306, "-2.0306"),
-            (3.00049, "3.0005"),
-            (10.01, "10.01"),
-            (1e9, "1000000000"),
-        ] {
-            assert_eq!(number(value), text);
-        }
-    }
 
     #[test]
     fn commands_stand_where_they_change() {
