@@ -140,56 +140,6 @@ fn trade_arithmetic() {
 }
 
 #[test]
-fn a_dxf_is_read_back_by_another_program() {
-    use quiltpath_core::io::{NamedLine, dxf::write_dxf};
-    let lines = [
-        vec![
-            Point::new(0.0, 0.0),
-            Point::new(4.567_891, 0.25),
-            Point::new(-3.0, 7.5),
-        ],
-        vec![
-            Point::new(1.0, -1.0),
-            Point::new(2.0, 0.333_333_3),
-            Point::new(1.0, -1.0),
-        ],
-    ];
-    for (unit, units) in [
-        (Unit::In, dxf::enums::Units::Inches),
-        (Unit::Mm, dxf::enums::Units::Millimeters),
-    ] {
-        let names = ["leaf", "stem 2"];
-        let named: Vec<_> = names
-            .iter()
-            .zip(&lines)
-            .map(|(name, points)| NamedLine { name, points })
-            .collect();
-        let mut text = String::new();
-        write_dxf(&mut text, unit, &named).expect("written");
-        let drawing = dxf::Drawing::load(&mut text.as_bytes()).expect("read");
-        assert_eq!(drawing.header.default_drawing_units, units);
-        assert_eq!(drawing.header.version, dxf::enums::AcadVersion::R12);
-        let layers: Vec<&str> = drawing.layers().map(|layer| layer.name.as_str()).collect();
-        assert_eq!(layers, ["leaf", "stem-2"]);
-        assert_eq!(drawing.entities().count(), 2);
-        for (entity, line) in drawing.entities().zip(&lines) {
-            let dxf::entities::EntityType::Polyline(polyline) = &entity.specific else {
-                panic!("no polyline")
-            };
-            assert!(!polyline.is_closed());
-            let vertices: Vec<Point> = polyline
-                .vertices()
-                .map(|v| Point::new(v.location.x, v.location.y))
-                .collect();
-            assert_eq!(vertices.len(), line.len());
-            for (vertex, point) in vertices.iter().zip(line) {
-                assert!((vertex.x - point.x).abs() <= 1e-4 && (vertex.y + point.y).abs() <= 1e-4);
-            }
-        }
-    }
-}
-
-#[test]
 fn a_border_of_width_w_has_corner_squares_of_side_w() {
     use quiltpath_core::io::json::read_plan;
     use quiltpath_core::plan::frame::frames;
