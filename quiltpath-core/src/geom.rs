@@ -1,15 +1,19 @@
-//! Plane geometry without units: points, validated lines, measures, regions, crossings, flattening.
+//! Plane geometry without units: points, validated lines, measures, regions, crossings, flattening,
+//! convex polygons with their insets, and quilts from their measures.
 //!
 //! The x axis points to the right, the y axis **down**, as on an SVG page and as seen from above
 //! the quilt. Positive angles turn from +x to +y, so clockwise as seen.
 
 mod box_corner;
+pub mod convex;
 pub mod crossing;
 pub mod flatten;
 pub mod measure;
 pub mod polyline;
+pub mod quad;
 pub mod region;
 
 pub use box_corner::BoxCorner;
+pub use convex::ConvexPolygon;
 pub use measure::Bounds;
 pub use polyline::{MAX_COORDINATE, Point, Polyline, Vector};

@@ -79,6 +79,30 @@ faults! {
             "{found} corner{} make no region; give at least 3 corners that are not in one line",
             plural(*found)
         ),
+        NoTriangle { first: String, second: String, third: String, accepted: String } => (
+            "{first}, {second} and {third} form no triangle; {accepted}"
+        ),
+        Dented { corner: String, diagonal: &'static str } => (
+            "the quilt would be dented in at its {corner} corner; give a longer {}, or measure the sides again",
+            diagonal.trim_start_matches("the ")
+        ),
+        PolygonSides { found: usize } => (
+            "{found} corners make no polygon that a border runs round; give 3 to 12 corners"
+        ),
+        CornerTwice => ("two corners that follow each other are the same; give each corner once"),
+        CornerNotConvex { corner: String } => (
+            "{corner} does not turn clockwise; give the corners of a polygon without dents, clockwise as seen"
+        ),
+        CornerAngle { corner: String, degrees: f64 } => (
+            "{corner} has {degrees:.1} degrees; give a polygon with corners of 30 to 170 degrees"
+        ),
+        WidthCount { found: usize, count: usize } => (
+            "{found} width{} for {count} sides; give one for each side",
+            plural(*found)
+        ),
+        InsetTooWide { side: String, taken: f64, length: f64, percent: f64 } => (
+            "the widths take {taken} of the {length} of {side}, so nothing is left inside it; give widths below {percent:.0} % of these"
+        ),
     }
 }
 
