@@ -10,16 +10,18 @@
 //! lines of the band: smooth, monotone across, and no ink can leave the band by it.
 //! Where c would leave [1/[`MAX_LEVEL`], [`MAX_LEVEL`]], or for `Ends::Link`, a short straight
 //! link across the band is stitched instead.
+//! On a band that is not straight, each straight line in the strip is divided so that the chords on
+//! the cloth stay within the flattening tolerance of its image.
 //! Guarantee: every copy starts exactly where the one before ended; offsets stay within [0, 1].
 
 mod repeat;
 
 pub use repeat::{Alternate, Repeat};
 
-use crate::error::{Error, FitFault};
+use crate::error::{Error, FitFault, GeometryFault};
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
-use crate::warp::Strip;
+use crate::warp::{BandMap, subdivide};
 
 /// The strongest levelling: no part of the band is drawn out or pressed together by more than this.
 pub const MAX_LEVEL: f64 = 3.0;
@@ -57,6 +59,10 @@ pub struct ChainOptions {
     pub ends: Ends,
     /// Ends closer than this, in the strip's unit of length, are always brought together exactly.
     pub join_tolerance: f64,
+    /// How far the path may lie from the image of the repeat's lines on a band that is not straight,
+    /// in the strip's unit of length; the usual value is
+    /// [`DEFAULT_TOLERANCE_MM`](crate::geom::flatten::DEFAULT_TOLERANCE_MM). Not used on a [`Strip`](crate::warp::Strip).
+    pub flattening: f64,
 }
 
 /// Repeats chained into one path.
@@ -72,7 +78,7 @@ pub struct Chain {
     pub links: usize,
 }
 
-/// Fills the stretch of the strip between two terminals with copies of the repeat.
+/// Fills the stretch of a band between two terminals with copies of the repeat.
 ///
 /// Distances along in the strip's unit; the copies share the room equally.
 ///
@@ -87,7 +93,9 @@ pub struct Chain {
 ///     &Repeat::new(&hill)?,
 ///     &strip,
 ///     [Terminal { along: 0.0, across: None }, Terminal { along: 9.0, across: None }],
-///     &ChainOptions { repeats: 4, alternate: Alternate::None, ends: Ends::Level, join_tolerance: 0.1 },
+///     &ChainOptions {
+///         repeats: 4, alternate: Alternate::None, ends: Ends::Level, join_tolerance: 0.1, flattening: 0.01,
+///     },
 /// )?;
 /// assert_eq!(chain.motif.points().len(), 9);
 /// assert_eq!(chain.motif.end().point, Point::new(9.0, 1.0));
@@ -97,14 +105,15 @@ pub struct Chain {
 /// # Errors
 ///
 /// A fit error when the room along is not above 0, the number of repeats is 0, or the path would
-/// have more than [`MAX_POINTS`] points.
+/// have more than [`MAX_POINTS`] points; a geometry error when the flattening tolerance is needed
+/// and not above 0.
 ///
 /// # Complexity
 ///
-/// O(points written), one allocation.
-pub fn chain_repeats(
+/// O(points written), on a straight strip with one allocation.
+pub fn chain_repeats<B: BandMap + ?Sized>(
     repeat: &Repeat,
-    strip: &Strip,
+    band: &B,
     terminals: [Terminal; 2],
     options: &ChainOptions,
 ) -> Result<Chain, Error> {
@@ -121,14 +130,24 @@ pub fn chain_repeats(
         let limit = MAX_POINTS;
         return Err(FitFault::TooManyPoints { count, limit }.into());
     }
+    let subdivides = options.flattening > 0.0 && options.flattening.is_finite();
+    if !band.is_affine() && !subdivides {
+        return Err(GeometryFault::BadNumber {
+            what: "the flattening tolerance",
+            value: options.flattening,
+            accepted: "a length above 0, for example 0.01 mm",
+        }
+        .into());
+    }
     let offsets: Vec<[f64; 2]> = (0..options.repeats)
         .map(|copy| repeat.offsets(options.alternate.of_copy(copy)))
         .collect();
-    let tolerance = options.join_tolerance / strip.depth();
+    let tolerance = options.join_tolerance / band.depth();
     let targets = targets(&offsets, terminals, options.ends, tolerance);
 
     let mut path = Path {
-        strip,
+        band,
+        flattening: options.flattening,
         points: Vec::with_capacity(count as usize),
         directions: [Vector::zeros(); 2],
     };
@@ -155,14 +174,14 @@ pub fn chain_repeats(
             [from, to],
             maps,
             *wanted,
-        );
+        )?;
     }
     let across = [targets[0][0], targets[targets.len() - 1][1]];
     let motif = Motif::from_points(repeat.name(), path.points)?.with_directions(path.directions);
     Ok(Chain {
         motif,
         across,
-        levelled: levelled * strip.depth(),
+        levelled: levelled * band.depth(),
         links,
     })
 }
@@ -235,13 +254,14 @@ impl Level {
     }
 }
 
-struct Path<'a> {
-    strip: &'a Strip,
+struct Path<'a, B: ?Sized> {
+    band: &'a B,
+    flattening: f64,
     points: Vec<Point>,
     directions: [Vector; 2],
 }
 
-impl Path<'_> {
+impl<B: BandMap + ?Sized> Path<'_, B> {
     fn add(
         &mut self,
         repeat: &Repeat,
@@ -249,7 +269,7 @@ impl Path<'_> {
         along: [f64; 2],
         maps: [Level; 2],
         wanted: [f64; 2],
-    ) {
+    ) -> Result<(), Error> {
         let room = along[1] - along[0];
         let first = self.points.len();
         let level = |u: f64, t: f64| {
@@ -257,15 +277,21 @@ impl Path<'_> {
             (1.0 - share) * maps[0].apply(t) + share * maps[1].apply(t)
         };
         let plain = maps[0].c == 1.0 && maps[1].c == 1.0;
-        repeat.visit(alternate, |u, t| {
-            let across = if plain { t } else { level(u, t) };
-            let point = self.strip.place(along[0] + room * u, across);
-            self.points.push(point);
-        });
+        let across = |u: f64, t: f64| if plain { t } else { level(u, t) };
+        let mut ends = [None; 2];
+        if self.band.is_affine() {
+            repeat.visit(alternate, |u, t| {
+                let point = self.band.place(along[0] + room * u, across(u, t));
+                self.points.push(point);
+            });
+        } else {
+            let place = |u: f64, t: f64| (along[0] + room * u, across(u, t));
+            ends = self.add_curved(repeat, alternate, place)?;
+        }
         // The ends come out of the formula up to rounding; joins are to be exact.
-        self.points[first] = self.strip.place(along[0], wanted[0]);
+        self.points[first] = self.band.place(along[0], wanted[0]);
         if let Some(last) = self.points.last_mut() {
-            *last = self.strip.place(along[1], wanted[1]);
+            *last = self.band.place(along[1], wanted[1]);
         }
         let drawn = repeat.offsets(alternate);
         let steps = repeat.directions(alternate);
@@ -276,15 +302,48 @@ impl Path<'_> {
             let t = drawn[end];
             let lean = maps[1].apply(t) - maps[0].apply(t);
             let across = maps[end].slope(t) * dt + if plain { 0.0 } else { lean * du };
-            let direction = match (straight[end], end) {
-                (false, _) => self.strip.place_vector(room * du, across),
-                (true, 0) => self.points[first + 1] - self.points[first],
-                (true, _) => self.points[last] - self.points[last - 1],
+            let image = |ds, dt| self.band.place_vector_at(along[end], wanted[end], ds, dt);
+            let direction = match (straight[end], ends[end], end) {
+                (false, ..) => image(room * du, across),
+                (true, Some((ds, dt)), _) => image(ds, dt),
+                (true, None, 0) => self.points[first + 1] - self.points[first],
+                (true, None, _) => self.points[last] - self.points[last - 1],
             };
             if end == 1 || first == 0 {
                 self.directions[end] = direction;
             }
         }
+        Ok(())
+    }
+
+    /// Adds a copy with its lines divided; returns its first and its last step in the strip.
+    fn add_curved(
+        &mut self,
+        repeat: &Repeat,
+        alternate: Alternate,
+        place: impl Fn(f64, f64) -> (f64, f64),
+    ) -> Result<[Option<(f64, f64)>; 2], Error> {
+        let (band, points) = (self.band, &mut self.points);
+        let mut before: Option<(f64, f64)> = None;
+        let mut ends = [None; 2];
+        let mut divided = Ok(());
+        repeat.visit(alternate, |u, t| {
+            let here = place(u, t);
+            if let Some(from) = before
+                && divided.is_ok()
+            {
+                let step = (here.0 - from.0, here.1 - from.1);
+                ends = [ends[0].or(Some(step)), Some(step)];
+                let limit = MAX_POINTS.saturating_sub(points.len());
+                let see = |s, t| points.push(band.place(s, t));
+                divided = subdivide(band, from, here, self.flattening, limit, see);
+            }
+            before = Some(here);
+            points.push(band.place(here.0, here.1));
+        });
+        let limit = MAX_POINTS;
+        divided.map_err(|count| FitFault::TooManyPoints { count, limit })?;
+        Ok(ends)
     }
 }
 

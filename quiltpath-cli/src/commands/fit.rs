@@ -90,6 +90,7 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
             alternate: args.alternate.map_or(Alternate::None, Into::into),
             ends: args.ends.map_or_else(Default::default, Into::into),
             join_tolerance: options.join_mm / unit.in_mm(),
+            flattening: options.flattening_mm / unit.in_mm(),
         },
     )
     .map_err(in_file)?;

@@ -1,7 +1,9 @@
 //! Properties of chaining: exact ends, no ink outside the band, no gaps inside the path.
 
 use super::*;
+use crate::geom::measure::distance_to_segment;
 use crate::motif::Motif;
+use crate::warp::{RuledBand, SplineBand, Strip};
 use proptest::prelude::*;
 
 const DEPTH: f64 = 5.0;
@@ -29,6 +31,7 @@ fn options(repeats: usize, alternate: Alternate, ends: Ends) -> ChainOptions {
         alternate,
         ends,
         join_tolerance: 1e-3,
+        flattening: 1e-3,
     }
 }
 
@@ -144,4 +147,103 @@ proptest! {
             }
         }
     }
+
+    /// A straight side as a ruled band, as a smooth one and as a strip.
+    #[test]
+    fn a_square_band_gives_the_same_path_through_any_map(
+        repeat in random_repeat(), copies in 1usize..7, room in 1.0..60.0f64, wanted in (0.25..0.75f64, 0.25..0.75f64), alternate in alternates(),
+    ) {
+        let strip = strip();
+        let stations = |shares: &[f64]| -> Vec<[Point; 2]> {
+            shares.iter().map(|x| [0.0, 1.0].map(|t| strip.place(x * room, t))).collect()
+        };
+        let terminals = [at(0.0, Some(wanted.0)), at(room, Some(wanted.1))];
+        let options = options(copies, alternate, Ends::Level);
+        let plain = chain_repeats(&repeat, &strip, terminals, &options).expect("chain");
+        let ruled = RuledBand::new(&stations(&[0.0, 1.0])).expect("a band");
+        let ruled = chain_repeats(&repeat, &ruled, terminals, &options).expect("chain");
+        let smooth = SplineBand::new(&stations(&[0.0, 0.2, 0.7, 1.0])).expect("a band");
+        let smooth = chain_repeats(&repeat, &smooth, terminals, &options).expect("chain");
+        for other in [ruled, smooth] {
+            prop_assert_eq!(other.motif.points().len(), plain.motif.points().len());
+            for (a, b) in plain.motif.points().iter().zip(other.motif.points()) {
+                prop_assert!((a - b).norm() < 1e-9);
+            }
+            for (a, b) in [(plain.motif.start(), other.motif.start()), (plain.motif.end(), other.motif.end())] {
+                prop_assert!((a.direction - b.direction).norm() < 1e-9);
+            }
+            prop_assert!((plain.levelled - other.levelled).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn on_a_wavy_band_ends_are_met_and_chords_are_close(
+        repeat in random_repeat(), copies in 1usize..5, waves in prop::collection::vec(-0.8..0.8f64, 5), smooth in any::<bool>(),
+        wanted in (0.25..0.75f64, 0.25..0.75f64), tolerance in 1e-3..0.1f64,
+    ) {
+        let stations: Vec<[Point; 2]> = waves.iter().enumerate().map(|(k, wave)| {
+            [Point::new(12.0 * k as f64, 5.0 + wave), Point::new(12.0 * k as f64, wave * wave)]
+        }).collect();
+        let (band, length): (Box<dyn BandMap>, f64) = if smooth {
+            let band = SplineBand::new(&stations).expect("a band");
+            let length = band.length();
+            (Box::new(band), length)
+        } else {
+            let band = RuledBand::new(&stations).expect("a band");
+            let length = band.length();
+            (Box::new(band), length)
+        };
+        let terminals = [at(0.0, Some(wanted.0)), at(length, Some(wanted.1))];
+        let options = ChainOptions { flattening: tolerance, ..options(copies, Alternate::None, Ends::Level) };
+        let chain = chain_repeats(&repeat, &*band, terminals, &options).expect("chain");
+        prop_assert_eq!(chain.motif.start().point, band.place(0.0, chain.across[0]));
+        prop_assert_eq!(chain.motif.end().point, band.place(length, chain.across[1]));
+        for point in chain.motif.points() {
+            let (_, t) = band.locate(*point).expect("in the band");
+            prop_assert!((-1e-9..=1.0 + 1e-9).contains(&t), "{t}");
+        }
+        // The same chain in the strip, its lines sampled and placed, lies along the path.
+        let flat = Strip::new(Point::origin(), Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
+        let flat = chain_repeats(&repeat, &flat, terminals, &ChainOptions { join_tolerance: 1e-3 / band.depth(), ..options }).expect("chain");
+        let path = chain.motif.points();
+        let mut at = 0;
+        for pair in flat.motif.points().windows(2) {
+            let image = |share: f64| {
+                let point = pair[0] + (pair[1] - pair[0]) * share;
+                band.place(point.x, point.y)
+            };
+            let end = (at + 1..path.len()).find(|k| (path[*k] - image(1.0)).norm() < 1e-9).expect("the end of the line");
+            for k in 0..=20 {
+                let point = image(f64::from(k) / 20.0);
+                let away = path[at..=end].windows(2).map(|chord| distance_to_segment(point, chord[0], chord[1])).fold(f64::INFINITY, f64::min);
+                prop_assert!(away <= tolerance + 1e-9, "{away} {tolerance}");
+            }
+            at = end;
+        }
+    }
+}
+
+#[test]
+fn a_curved_band_needs_a_tolerance() {
+    let stations = [
+        [Point::new(0.0, 5.0), Point::new(0.0, 0.0)],
+        [Point::new(9.0, 6.0), Point::new(8.0, 0.0)],
+    ];
+    let band = RuledBand::new(&stations).expect("a band");
+    let slope = repeat(&[(0.0, 3.0), (1.0, 5.0), (3.0, 0.0), (4.0, 2.0)]);
+    let ends = [at(0.0, None), at(band.length(), None)];
+    let chain = |flattening| {
+        let options = ChainOptions {
+            flattening,
+            ..options(3, Alternate::None, Ends::Level)
+        };
+        chain_repeats(&slope, &band, ends, &options)
+    };
+    assert!(chain(1e-3).is_ok());
+    for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        let error = chain(bad).expect_err("no tolerance");
+        assert!(error.to_string().contains("flattening"), "{error}");
+    }
+    let error = chain(1e-300).expect_err("endless");
+    assert!(error.is_fit(), "{error}");
 }

@@ -85,6 +85,8 @@ impl Period {
             alternate: Alternate::None,
             ends,
             join_tolerance,
+            // The band is straight.
+            flattening: join_tolerance,
         };
         let chain = chain_repeats(repeat, &strip, terminals, &options)?;
         let directions = [chain.motif.start().direction, chain.motif.end().direction];

@@ -103,6 +103,22 @@ faults! {
         InsetTooWide { side: String, taken: f64, length: f64, percent: f64 } => (
             "the widths take {taken} of the {length} of {side}, so nothing is left inside it; give widths below {percent:.0} % of these"
         ),
+        StationCount { found: usize, limit: usize } => (
+            "{found} station{} make no band; give 2 to {limit} pairs of points",
+            plural(*found)
+        ),
+        StationWithoutDepth => ("both points are the same, so the band has no depth; give one on each line"),
+        StationTwice => ("this station lies where the one before it does; give each place once"),
+        StationGaps { gaps: f64, width: f64 } => (
+            "the gaps take {gaps} together, but the border is only {width} wide here; give smaller gaps"
+        ),
+        StationsTurn => (
+            "the band turns too sharply from this station to the next for a smooth curve; measure more stations, or join them by straight lines"
+        ),
+        CrossLineAlong => ("the line that a side ends on runs along it; give one that crosses the band"),
+        CrossLinesMeet => (
+            "the lines that a side starts and ends on leave nothing between them; give a longer side or shorter corners"
+        ),
     }
 }
 

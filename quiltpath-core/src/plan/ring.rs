@@ -325,6 +325,7 @@ impl Solver {
             alternate: spec.alternate.map_or_else(Default::default, Into::into),
             ends: work.ends(),
             join_tolerance: self.tolerances.join,
+            flattening: self.tolerances.flattening,
         };
         let chain =
             chain_repeats(repeat, &work.frame.strip(side), terminals, &options).map_err(in_side)?;

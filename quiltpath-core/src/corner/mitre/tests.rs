@@ -186,7 +186,7 @@ proptest! {
             let room = 2.0 * repeat.advance(options.depth);
             let terminals = if towards { [along - room, along] } else { [along, along + room] };
             let terminals = terminals.map(|along| Terminal { along, across });
-            let how = ChainOptions { repeats: 2, alternate: Alternate::None, ends: Ends::Level, join_tolerance: 1e-3 };
+            let how = ChainOptions { repeats: 2, alternate: Alternate::None, ends: Ends::Level, join_tolerance: 1e-3, flattening: 1e-3 };
             chain_repeats(&repeat, &strip, terminals, &how).expect("a chain").motif
         };
         let turn = angle.to_radians();
