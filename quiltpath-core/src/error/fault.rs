@@ -109,7 +109,7 @@ faults! {
         ),
         StationWithoutDepth => ("both points are the same, so the band has no depth; give one on each line"),
         StationTwice => ("this station lies where the one before it does; give each place once"),
-        StationGaps { gaps: f64, width: f64 } => (
+        GapsTakeWidth { gaps: f64, width: f64 } => (
             "the gaps take {gaps} together, but the border is only {width} wide here; give smaller gaps"
         ),
         StationsTurn => (
@@ -118,6 +118,9 @@ faults! {
         CrossLineAlong => ("the line that a side ends on runs along it; give one that crosses the band"),
         CrossLinesMeet => (
             "the lines that a side starts and ends on leave nothing between them; give a longer side or shorter corners"
+        ),
+        UnequalDepths { entering: f64, leaving: f64 } => (
+            "the band is {entering} deep before the corner and {leaving} after it, so the repeat can't be cut or bent to turn it; give both sides the same depth, or draw a corner"
         ),
     }
 }

@@ -108,7 +108,7 @@ pub fn inset_stations(
         let width = station.ruling.norm();
         let gaps = seam_gap + edge_gap;
         if gaps >= width {
-            return Err(at(index, GeometryFault::StationGaps { gaps, width }));
+            return Err(at(index, GeometryFault::GapsTakeWidth { gaps, width }));
         }
         let unit = station.ruling / width;
         Ok([
