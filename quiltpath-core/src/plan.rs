@@ -1,5 +1,6 @@
 //! The quilter's plan: what is asked, how it is solved, what is found.
 
+mod choose;
 mod corners;
 pub mod findings;
 pub mod frame;

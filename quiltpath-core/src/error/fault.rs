@@ -291,6 +291,9 @@ faults! {
         GapsTooWide { gaps: String, width: String } => (
             "the seam gap and the edge gap take {gaps} together, but the border is only {width} wide; give smaller gaps or a wider border"
         ),
+        SlackTooWide { slack: String, depth: String } => (
+            "the slack is {slack}, but the band is only {depth} deep; give less than that"
+        ),
         CornersOverlap { side: String, corners: String, room: String } => (
             "the corners take {corners} of the {side} side, but it is only {room} long; give a shorter corner motif or a narrower border"
         ),

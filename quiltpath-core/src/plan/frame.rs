@@ -65,6 +65,20 @@ impl Frame {
         self.inner.min.y - self.outer.min.y
     }
 
+    /// The same border with its band shallower by this much, half of it from either gap.
+    #[must_use]
+    pub fn shallower(&self, by: f64) -> Self {
+        let inset = |bounds: Bounds, by: f64| Bounds {
+            min: bounds.min + Vector::new(by, by),
+            max: bounds.max - Vector::new(by, by),
+        };
+        Self {
+            outer: inset(self.outer, by / 2.0),
+            inner: inset(self.inner, -by / 2.0),
+            ..self.clone()
+        }
+    }
+
     /// The band as the region between two rectangles.
     ///
     /// # Errors

@@ -69,10 +69,14 @@ impl Ranker {
                 index,
                 border,
                 frame,
+                chosen: None,
             };
             let mut prepare = || {
                 let drawn = loader.corner(&border.corner)?;
-                if depend_on_repeat(&border.corner) {
+                if depend_on_repeat(&border.corner)
+                    || border.slack.is_some()
+                    || border.side.opposite_alike.is_some()
+                {
                     return Ok(Prepared::ByRepeat(drawn));
                 }
                 let mut solver = Solver::new(unit, tolerances);
@@ -115,17 +119,26 @@ impl Ranker {
                 index,
                 border,
                 frame,
+                chosen: None,
             };
-            let by_repeat;
-            let corners = match &self.corners[index] {
-                Prepared::Made(corners) => corners,
+            sides.extend(match &self.corners[index] {
+                Prepared::Made(corners) => solver.rate(&work, corners, &repeat)?,
                 Prepared::ByRepeat(drawn) => {
-                    by_repeat = corners(&mut solver, &work, drawn.as_ref(), &repeat)
+                    let drawn = drawn.as_ref();
+                    let chosen = solver.choose(&work, drawn, &repeat)?;
+                    let work = match &chosen {
+                        Some(chosen) => Work {
+                            frame: &chosen.frame,
+                            chosen: Some(chosen.repeats),
+                            ..work
+                        },
+                        None => work,
+                    };
+                    let corners = corners(&mut solver, &work, drawn, &repeat)
                         .map_err(|e| e.in_element("corner"))?;
-                    &by_repeat
+                    solver.rate(&work, &corners, &repeat)?
                 }
-            };
-            sides.extend(solver.rate(&work, corners, &repeat)?);
+            });
         }
         let cost = |stretch: f64| stretch.ln().abs();
         let worst_stretch = sides

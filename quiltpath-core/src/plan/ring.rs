@@ -8,7 +8,7 @@ use super::solve::Tolerances;
 use super::spec::{BorderSpec, CornerStyle, SideSpec, ThroughSpec};
 use crate::chain::{Alternate, Chain, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
 use crate::error::{Error, PlanFault};
-use crate::fit::{Count, SpanFit, fit_span};
+use crate::fit::{Choice, Count, SpanFit, fit_span};
 use crate::geom::Point;
 use crate::motif::Motif;
 use crate::units::Unit;
@@ -18,6 +18,8 @@ pub(super) struct Work<'a> {
     pub(super) index: usize,
     pub(super) border: &'a BorderSpec,
     pub(super) frame: &'a Frame,
+    /// The numbers of repeats, where they were chosen for the whole ring.
+    pub(super) chosen: Option<[usize; 4]>,
 }
 
 impl Work<'_> {
@@ -26,6 +28,18 @@ impl Work<'_> {
             .side
             .ends
             .map_or_else(Default::default, Into::into)
+    }
+
+    /// The numbers of repeats that are allowed on a side.
+    pub(super) fn count(&self, side: Side) -> Count {
+        let count = count(&self.border.side, side);
+        Count {
+            fixed: self
+                .chosen
+                .map(|chosen| chosen[side as usize])
+                .or(count.fixed),
+            ..count
+        }
     }
 
     /// What is kept free between a side's end and the corner square.
@@ -48,6 +62,8 @@ pub struct Rated {
     pub side: Side,
     /// The number of repeats and their stretch, with the neighbours.
     pub fit: SpanFit,
+    /// The length along the band that they have to fill, in millimetres.
+    pub span: f64,
     /// How far apart across the band a corner's end and the repeat's end lie, at most, in
     /// millimetres; 0 where a side stands by itself.
     pub step: f64,
@@ -79,12 +95,14 @@ impl Solver {
         (self.pieces, self.joins)
     }
 
+    /// Solves a border; where its depth was chosen, the frame at that depth.
     pub(super) fn border(
         &mut self,
         work: &Work<'_>,
         corner: Option<&Motif>,
         side: &Motif,
-    ) -> Result<(), Error> {
+        max_stretch: f64,
+    ) -> Result<Option<Frame>, Error> {
         let repeat =
             Repeat::new(side).map_err(|e| e.in_element(side.name()).in_element("side.motif"))?;
         if repeat.is_backwards() {
@@ -97,10 +115,29 @@ impl Solver {
                 ),
             ));
         }
+        let chosen = self.choose(work, corner, &repeat)?;
+        let work = match &chosen {
+            Some(chosen) => &Work {
+                frame: &chosen.frame,
+                chosen: Some(chosen.repeats),
+                ..*work
+            },
+            None => work,
+        };
+        let first = self.pieces.len();
         match corners(self, work, corner, &repeat).map_err(|e| e.in_element("corner"))? {
-            Corners::Joined(corners) => self.closed_ring(work, &corners, &repeat),
-            Corners::Apart(corners) => self.separate_sides(work, corners, &repeat),
+            Corners::Joined(corners) => self.closed_ring(work, &corners, &repeat)?,
+            Corners::Apart(corners) => self.separate_sides(work, corners, &repeat)?,
         }
+        let choices: Vec<Choice> = self.pieces[first..]
+            .iter()
+            .filter_map(|piece| match &piece.kind {
+                PieceKind::Side(detail) => Some(detail.fit.chosen),
+                _ => None,
+            })
+            .collect();
+        self.tell_ways_out(work, corner, &repeat, &choices, max_stretch)?;
+        Ok(chosen.map(|chosen| chosen.frame))
     }
 
     /// Corners at the four corners, sides between them, one closed ring.
@@ -210,6 +247,7 @@ impl Solver {
                 border: work.index,
                 side,
                 fit: self.fit(work, side, terminals, repeat)?,
+                span: terminals[1].along - terminals[0].along,
                 step: step.fold(0.0, f64::max) * work.frame.depth(),
             });
         }
@@ -225,7 +263,7 @@ impl Solver {
     ) -> Result<SpanFit, Error> {
         let span = terminals[1].along - terminals[0].along;
         let advance = repeat.advance(work.frame.depth());
-        fit_span(span, advance, &count(&work.border.side, side))
+        fit_span(span, advance, &work.count(side))
             .map_err(|e| e.in_element(format!("side, {}", side.name())))
     }
 

@@ -131,10 +131,10 @@ pub fn solve(
         .in_element("max_stretch_percent"));
     }
     let tolerances = spec.tolerances()?;
-    let frames = frames(spec)?;
+    let mut frames = frames(spec)?;
     let mut solver = Solver::new(unit, tolerances);
     let mut loader = Loader::new(&mut load, unit);
-    for (index, (border, frame)) in spec.borders.iter().zip(&frames).enumerate() {
+    for (index, (border, frame)) in spec.borders.iter().zip(&mut frames).enumerate() {
         let mut solve_border = || {
             let corner = &border.corner;
             let drawn = loader.corner(corner)?;
@@ -145,10 +145,15 @@ pub fn solve(
                 index,
                 border,
                 frame,
+                chosen: None,
             };
-            solver.border(&work, drawn.as_ref(), &side)
+            solver.border(&work, drawn.as_ref(), &side, percent / 100.0)
         };
-        solve_border().map_err(|e: Error| e.in_element(format!("borders[{index}]")))?;
+        let chosen =
+            solve_border().map_err(|e: Error| e.in_element(format!("borders[{index}]")))?;
+        if let Some(chosen) = chosen {
+            *frame = chosen;
+        }
     }
     let mut findings = loader.findings;
     let (pieces, joins) = solver.finish(&mut findings);

@@ -103,6 +103,10 @@ plan_data! {
         /// allowance and 1/4 in to match the inside), 1/4 in at a seam.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub edge_gap: Option<LengthSpec>,
+        /// The band may be up to this much shallower than the gaps leave, both gaps growing alike,
+        /// so that repeats need less stretch; 0 by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub slack: Option<LengthSpec>,
         /// What happens at the four corners.
         pub corner: CornerSpec,
         /// What goes along the four sides.
@@ -123,6 +127,9 @@ plan_data! {
         /// The number of repeats of single sides, where it is not to be chosen.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub repeats: Option<RepeatsSpec>,
+        /// Give opposite sides the same number of repeats.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub opposite_alike: Option<bool>,
         /// Whether every second repeat is mirrored; none by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub alternate: Option<AlternateSpec>,

@@ -72,6 +72,7 @@ fn border(style: CornerStyle, leg: bool) -> BorderSpec {
         width: LengthSpec(Typed::bare(6.0)),
         seam_gap: None,
         edge_gap: None,
+        slack: None,
         corner: CornerSpec {
             motif: leg.then(|| "corner".to_owned()),
             ..CornerSpec::of(style)
@@ -79,6 +80,7 @@ fn border(style: CornerStyle, leg: bool) -> BorderSpec {
         side: SideSpec {
             motif: "side".to_owned(),
             every: None,
+            opposite_alike: None,
             parity: None,
             repeats: None,
             alternate: None,
@@ -453,7 +455,97 @@ fn what_can_not_be_is_refused_with_its_key() {
     }
 }
 
+#[test]
+fn slack_lets_the_depth_be_chosen_for_the_whole_ring() {
+    // At the full depth top and bottom are squeezed and the other two stretched a little less.
+    let mut plan = spec(CornerStyle::Leg);
+    plan.quilt.width = inches(57.0);
+    let tight = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    plan.borders[0].slack = Some(inches(0.5));
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    assert!(worst_stretch(&solved) < worst_stretch(&tight) - 1e-3);
+    assert_eq!(codes(&solved), ["depth_chosen"]);
+    let depth = solved.frames[0].depth() / INCH;
+    assert!((4.75..=5.25).contains(&depth), "{depth}");
+    assert!(solved.paths[0].closed);
+    // Half of what is given up comes from either gap.
+    let given = (5.25 - depth) / 2.0;
+    assert!((solved.frames[0].outer.min.x / INCH - 0.5 - given).abs() < 1e-9);
+    plan.borders[0].slack = Some(inches(5.25));
+    let error = refused(&plan);
+    assert!(
+        error.contains("slack: the slack is 5 1/4 in, but the band is only 5 1/4 in deep"),
+        "{error}"
+    );
+}
+
+fn worst_stretch(solved: &Solved) -> f64 {
+    Side::ALL
+        .into_iter()
+        .map(|side| side_of(solved, side).1.fit.chosen.stretch.ln().abs())
+        .fold(0.0, f64::max)
+}
+
+#[test]
+fn opposite_sides_are_alike_where_asked() {
+    // Turned corners with legs of unlike length leave opposite sides alike, so other numbers are
+    // fixed on one side; being tied, the other follows.
+    let mut plan = spec(CornerStyle::Leg);
+    plan.borders[0].side.opposite_alike = Some(true);
+    plan.borders[0].side.repeats = Some(RepeatsSpec {
+        top: Some(4),
+        ..RepeatsSpec::default()
+    });
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let repeats = Side::ALL.map(|side| side_of(&solved, side).1.fit.chosen.repeats);
+    assert_eq!((repeats[0], repeats[2]), (4, 4));
+    assert_eq!(repeats[1], repeats[3]);
+}
+
+#[test]
+fn ways_out_of_too_much_stretch_are_told() {
+    let mut plan = spec(CornerStyle::Leg);
+    plan.max_stretch_percent = Some(2.0);
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    assert!(codes(&solved).contains(&"stretch"));
+    let ways = solved
+        .findings
+        .iter()
+        .find(|f| f.code == "ways_out")
+        .expect("ways out");
+    let message = &ways.message;
+    assert!(
+        message.contains("a band ") && message.contains("corner legs "),
+        "{message}"
+    );
+    assert!(
+        message.contains("a plain spacer in the middle: "),
+        "{message}"
+    );
+}
+
 proptest! {
+    #[test]
+    fn slack_never_makes_the_worst_side_worse(
+        width in 40.0..120.0f64, height in 40.0..120.0f64, slack in 0.0..1.0f64, more in 0.0..1.0f64, style in 0usize..4,
+    ) {
+        let style = [CornerStyle::Leg, CornerStyle::Mitred, CornerStyle::Bent, CornerStyle::Open][style];
+        let mut plan = spec(style);
+        plan.quilt = QuiltSpec { width: inches(width), height: inches(height) };
+        let mut last = f64::INFINITY;
+        for slack in [0.0, slack, slack + more] {
+            plan.borders[0].slack = Some(inches(slack));
+            let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+            let worst = worst_stretch(&solved);
+            prop_assert!(worst <= last + 1e-9, "{worst} {last}");
+            last = worst;
+            let ring = solved.frames[0].ring().expect("a ring");
+            for piece in &solved.pieces {
+                prop_assert!(piece.motif.points().iter().all(|&p| ring.distance_outside(p) < 1e-9));
+            }
+        }
+    }
+
     #[test]
     fn every_plan_closes_and_stays_in_its_band(
         width in 40.0..120.0f64, height in 40.0..120.0f64, border_width in 2.0..7.0f64,

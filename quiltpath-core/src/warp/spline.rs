@@ -7,7 +7,7 @@
 //! by Newton's method on the length of the middle line, from a table with 16 entries a piece.
 //! Guarantee: the map is continuous with its first derivatives; stations are met up to rounding;
 //! where they lie on a straight ruled strip, the band is that strip. The length along is that of
-//! the spline's middle line by Gauss–Legendre quadrature, within 1e-9 of it in tests. The number of
+//! the spline's middle line by Gauss–Legendre quadrature, within 1e-7 of it in tests. The number of
 //! steps for a tolerance comes from upper bounds of the second derivatives, so chords are within
 //! it. `no_fold` is decided by the sign of polynomials (up to rounding), not by samples; like that
 //! of [`RuledBand`](super::RuledBand), it does not find a band that comes round and crosses itself.

@@ -96,11 +96,13 @@ impl PlanFlags {
                 width: length(border),
                 seam_gap: maybe(&self.seam_gap),
                 edge_gap: maybe(&self.edge_gap),
+                slack: None,
                 corner,
                 side: SideSpec {
                     motif: side.clone(),
                     every: self.every,
                     parity: None,
+                    opposite_alike: None,
                     repeats: None,
                     alternate: self.alternate,
                     ends: self.ends,

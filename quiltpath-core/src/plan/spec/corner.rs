@@ -143,6 +143,14 @@ impl CornerStyle {
     }
 }
 
+impl CornerStyle {
+    /// Whether the sides join on to the corners.
+    #[must_use]
+    pub fn joins(self) -> bool {
+        matches!(self, Self::Leg | Self::Mitred | Self::Bent)
+    }
+}
+
 impl CornerSpec {
     /// Corners of this style, everything else left to its default.
     #[must_use]

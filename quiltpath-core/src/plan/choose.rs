@@ -1,0 +1,235 @@
+//! A border's depth and numbers of repeats, chosen together so that the worst side is stretched
+//! least; and what else would do where even that is too much.
+//!
+//! Corners grow in proportion to the depth, so the span of a side is a straight line in the depth;
+//! it is read off at two depths. The choice itself is `fit::ring`'s, exact but for bent corners of
+//! a given radius, whose reach is no straight line; there the sides are still filled exactly.
+
+use super::corners::corners;
+use super::findings::{Finding, counted, percent};
+use super::frame::{Frame, Side};
+use super::ring::{Rated, Solver, Work};
+use crate::chain::Repeat;
+use crate::error::Error;
+use crate::fit::{
+    Alternative, Choice, DepthGroup, DepthRange, GroupFit, RingSide, StretchLimit, alternatives,
+    fit_ring,
+};
+use crate::motif::Motif;
+
+/// What was chosen for a border.
+pub(super) struct Chosen {
+    /// The frame at the depth chosen.
+    pub(super) frame: Frame,
+    /// The number of repeats of each side.
+    pub(super) repeats: [usize; 4],
+}
+
+impl Solver {
+    /// Chooses depth and repeats where the plan leaves them open; `None` where it does not.
+    pub(super) fn choose(
+        &mut self,
+        work: &Work<'_>,
+        drawn: Option<&Motif>,
+        repeat: &Repeat,
+    ) -> Result<Option<Chosen>, Error> {
+        let border = work.border;
+        let slack = match &border.slack {
+            Some(length) => length
+                .gap_mm(self.unit, "the slack")
+                .map_err(|e| e.in_element("slack"))?,
+            None => 0.0,
+        };
+        if slack == 0.0 && border.side.opposite_alike != Some(true) {
+            return Ok(None);
+        }
+        let most = work.frame.depth();
+        if slack >= most {
+            return Err(Error::from(crate::error::PlanFault::SlackTooWide {
+                slack: self.unit.readable(slack),
+                depth: self.unit.readable(most),
+            })
+            .in_element("slack"));
+        }
+        let group = self.group(work, drawn, repeat, slack)?;
+        let fit = fit_ring(&group)?;
+        let frame = work.frame.shallower(most - fit.depth);
+        self.tell_depth(work, &group, &fit, slack)?;
+        let repeats = |side: usize| fit.sides[side].repeats;
+        Ok(Some(Chosen {
+            frame,
+            repeats: [0, 1, 2, 3].map(repeats),
+        }))
+    }
+
+    /// The sides of a border as straight lines in the depth.
+    fn group(
+        &mut self,
+        work: &Work<'_>,
+        drawn: Option<&Motif>,
+        repeat: &Repeat,
+        slack: f64,
+    ) -> Result<DepthGroup, Error> {
+        let most = work.frame.depth();
+        // Any other depth does to read a straight line off; a nearby one keeps corners apart.
+        let other = most - if slack > 0.0 { slack } else { 0.01 * most };
+        let deep = self.rated(work, work.frame, drawn, repeat)?;
+        let shallow = self.rated(work, &work.frame.shallower(most - other), drawn, repeat)?;
+        let alike = work.border.side.opposite_alike == Some(true);
+        let legs = if work.border.corner.style.joins() {
+            2
+        } else {
+            0
+        };
+        let sides = deep
+            .iter()
+            .zip(&shallow)
+            .enumerate()
+            .map(|(at, (one, two))| {
+                let per_depth = (one.span - two.span) / (most - other);
+                RingSide {
+                    fixed: one.span - per_depth * most,
+                    per_depth,
+                    advance: repeat.advance(1.0),
+                    count: work.count(one.side),
+                    tie: alike.then_some(at % 2),
+                    ring: 0,
+                    legs,
+                }
+            });
+        Ok(DepthGroup {
+            depth: DepthRange {
+                min: most - slack,
+                preferred: most,
+                max: most,
+            },
+            sides: sides.collect(),
+        })
+    }
+
+    /// The sides at the depth of this frame; what is found on the way was found already.
+    fn rated(
+        &mut self,
+        work: &Work<'_>,
+        frame: &Frame,
+        drawn: Option<&Motif>,
+        repeat: &Repeat,
+    ) -> Result<Vec<Rated>, Error> {
+        let work = Work { frame, ..*work };
+        let known = self.findings.len();
+        let corners = corners(self, &work, drawn, repeat).map_err(|e| e.in_element("corner"));
+        self.findings.truncate(known);
+        self.rate(&work, &corners?, repeat)
+    }
+
+    fn tell_depth(
+        &mut self,
+        work: &Work<'_>,
+        group: &DepthGroup,
+        fit: &GroupFit,
+        slack: f64,
+    ) -> Result<(), Error> {
+        if slack == 0.0 {
+            return Ok(());
+        }
+        let full = fit_ring(&DepthGroup {
+            depth: DepthRange::fixed(group.depth.max),
+            sides: group.sides.clone(),
+        })?;
+        let percent = |worst: f64| format!("{:.1} %", (worst - 1.0) * 100.0);
+        self.findings.push(Finding::note(
+            "depth_chosen",
+            Some(work.frame.outer.min),
+            format!(
+                "{}: the band is made {} deep, {} less than the gaps leave, so that no side is stretched by more than {} (at the full depth: {})",
+                work.frame.name,
+                self.unit.readable(fit.depth),
+                self.unit.readable(group.depth.max - fit.depth),
+                percent(fit.worst),
+                percent(full.worst)
+            ),
+        ));
+        Ok(())
+    }
+
+    /// What else would keep the stretch of a border's sides within the limit, as one note.
+    pub(super) fn tell_ways_out(
+        &mut self,
+        work: &Work<'_>,
+        drawn: Option<&Motif>,
+        repeat: &Repeat,
+        choices: &[Choice],
+        limit: f64,
+    ) -> Result<(), Error> {
+        let within = |choice: &Choice| (choice.stretch - 1.0).abs() <= limit;
+        if choices.iter().all(within) || limit >= 1.0 {
+            return Ok(());
+        }
+        let group = self.group(work, drawn, repeat, 0.0)?;
+        let worst = choices
+            .iter()
+            .map(|choice| choice.stretch.max(1.0 / choice.stretch))
+            .fold(1.0, f64::max);
+        let fit = GroupFit {
+            depth: work.frame.depth(),
+            sides: choices.to_vec(),
+            worst,
+        };
+        let ways = alternatives(&group, &fit, StretchLimit::either_way(limit))?;
+        let told: Vec<String> = ways.iter().filter_map(|way| self.way(way)).collect();
+        if !told.is_empty() {
+            self.findings.push(Finding::note(
+                "ways_out",
+                Some(work.frame.outer.min),
+                format!(
+                    "{}: these would keep the stretch within {:.1} %: {}",
+                    work.frame.name,
+                    limit * 100.0,
+                    told.join("; or ")
+                ),
+            ));
+        }
+        Ok(())
+    }
+
+    fn way(&self, way: &Alternative) -> Option<String> {
+        let readable = |mm: f64| self.unit.readable(mm);
+        let side = |at: usize| Side::ALL[at % 4].name();
+        match way {
+            Alternative::Depth(fit) => {
+                let counts: Vec<String> = fit
+                    .sides
+                    .iter()
+                    .map(|choice| choice.repeats.to_string())
+                    .collect();
+                Some(format!(
+                    "a band {} deep, with {} repeats",
+                    readable(fit.depth),
+                    counts.join(", ")
+                ))
+            }
+            Alternative::LongerLeg { extra, .. } => {
+                Some(format!("corner legs {} longer each", readable(*extra)))
+            }
+            Alternative::Spacers { sides } => {
+                let spacers = sides.iter().map(|(at, length, choice)| {
+                    format!(
+                        "{} on the {} side with {} ({})",
+                        readable(*length),
+                        side(*at),
+                        counted(choice.repeats, "repeat"),
+                        percent(choice.stretch)
+                    )
+                });
+                let spacers: Vec<String> = spacers.collect();
+                Some(format!(
+                    "a plain spacer in the middle: {}",
+                    spacers.join(", ")
+                ))
+            }
+            // The plan's own limits on numbers are the quilter's wish, and the stretch itself is
+            // told side by side.
+            Alternative::Counts(_) | Alternative::Ease { .. } => None,
+        }
+    }
+}
