@@ -3,7 +3,7 @@
 mod table;
 mod work;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 use quiltpath_core::Error;
@@ -110,7 +110,7 @@ pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
             label(&args.folder)
         )));
     }
-    let rate = |path: &PathBuf| room.rate(path, &options);
+    let rate = |path: &Path| room.rate(path, &options);
     let mut ranks: Vec<Rank> = on_all_cores(&files, args.threads, rate);
     if ranks.is_empty() {
         return Err(Failure::Reported);
@@ -131,7 +131,7 @@ pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
 }
 
 impl Room {
-    fn rate(&self, path: &PathBuf, options: &ReadOptions) -> Result<Rank, Failure> {
+    fn rate(&self, path: &Path, options: &ReadOptions) -> Result<Rank, Failure> {
         let drawing = Drawing::open(path, options)?;
         let rate = |motif: &Motif| -> Result<(f64, Vec<RankedSide>), Error> {
             match self {

@@ -1,7 +1,7 @@
 //! One job for each of many files, on all cores, with a bar on a terminal when it takes long.
 
 use std::num::NonZero;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
@@ -18,7 +18,7 @@ const LONG_WORK: usize = 50;
 pub(super) fn on_all_cores<T: Send>(
     files: &[PathBuf],
     threads: Option<usize>,
-    job: impl Fn(&PathBuf) -> Result<T, Failure> + Sync,
+    job: impl Fn(&Path) -> Result<T, Failure> + Sync,
 ) -> Vec<T> {
     let cores = thread::available_parallelism().map_or(1, NonZero::get);
     let threads = threads.unwrap_or(cores).clamp(1, files.len().max(1));
