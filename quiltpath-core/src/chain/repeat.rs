@@ -1,6 +1,7 @@
 //! A border repeat made ready for chaining: fractions along and offsets across.
 
 use crate::error::{Error, FitFault};
+use crate::fit::Ease;
 use crate::geom::Vector;
 use crate::motif::Motif;
 
@@ -88,6 +89,67 @@ impl Repeat {
         })
     }
 
+    /// The same repeat with its stretch put where it shows least; start, end and offsets stay.
+    ///
+    /// Segments along which the local stretch changes become curves; they are split until their
+    /// chords are within `tolerance` of them, in depths of the band.
+    ///
+    /// ```
+    /// use quiltpath_core::{chain::Repeat, fit::{Ease, EaseLimits, Stiffness}, geom::Point, motif::Motif};
+    ///
+    /// // A stem, a square on its tip, a stem.
+    /// let points = [(0, 5), (5, 5), (8, 8), (11, 5), (8, 2), (5, 5), (16, 5)]
+    ///     .map(|(x, y)| Point::new(f64::from(x), f64::from(y)));
+    /// let repeat = Repeat::new(&Motif::from_points("square", points.to_vec())?)?;
+    /// let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0))?;
+    /// let eased = repeat.eased(&Ease::new(&stiffness, 1.12, &EaseLimits::default())?, 1e-4);
+    /// assert_eq!(eased.points()[0], repeat.points()[0]);
+    /// // Chained with a stretch of 1.12, the square, 6 wide and 6 high, keeps its proportions.
+    /// let middle: Vec<f64> = eased.points().iter().filter(|p| p.1 == 0.5).map(|p| p.0).collect();
+    /// let width = (middle[2] - middle[1]) * 1.12 * eased.advance(6.0);
+    /// assert!((width - 6.0).abs() < 0.01);
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    ///
+    /// # Complexity
+    ///
+    /// O(points + points added).
+    #[must_use]
+    pub fn eased(&self, ease: &Ease, tolerance: f64) -> Self {
+        let mut points = Vec::with_capacity(self.points.len());
+        let length = self.aspect * ease.stretch();
+        let mut straight = self.straight;
+        points.push((ease.apply(self.points[0].0), self.points[0].1));
+        let last = self.points.len() - 2;
+        for (index, pair) in self.points.windows(2).enumerate() {
+            let before = points.len();
+            bend(
+                ease,
+                [pair[0], pair[1]],
+                length,
+                tolerance,
+                MAX_HALVINGS,
+                &mut points,
+            );
+            // The chord of a bent line has not the direction in which it starts.
+            let split = points.len() > before + 1;
+            straight[0] &= !(index == 0 && split);
+            straight[1] &= !(index == last && split);
+        }
+        let ends = [self.points[0].0, self.points[last + 1].0];
+        let direction = |end: usize| {
+            let (du, dt) = self.directions[end];
+            (du * ease.slope(ends[end]), dt)
+        };
+        Self {
+            name: self.name.clone(),
+            points,
+            directions: [direction(0), direction(1)],
+            straight,
+            ..*self
+        }
+    }
+
     /// The name of the motif.
     #[must_use]
     pub fn name(&self) -> &str {
@@ -152,6 +214,40 @@ impl Repeat {
             Alternate::TopBottom => self.points.iter().for_each(|&(u, t)| see(u, 1.0 - t)),
         }
     }
+}
+
+/// How many times a segment may be halved: to 65 536 parts.
+const MAX_HALVINGS: u32 = 16;
+
+/// Adds the images of a segment's points after its start, enough of them for the tolerance.
+fn bend(
+    ease: &Ease,
+    [from, to]: [(f64, f64); 2],
+    length: f64,
+    tolerance: f64,
+    halvings: u32,
+    points: &mut Vec<(f64, f64)>,
+) {
+    let image = (ease.apply(to.0), to.1);
+    let along = (image.0 - ease.apply(from.0)) * length;
+    let across = to.1 - from.1;
+    let size = along.hypot(across);
+    // The image bows along the band only, so a segment along it stays straight.
+    let bow = ease.bow(from.0, to.0) * length * if size > 0.0 { across.abs() / size } else { 0.0 };
+    if halvings == 0 || bow <= tolerance {
+        points.push(image);
+        return;
+    }
+    let middle = (f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
+    bend(
+        ease,
+        [from, middle],
+        length,
+        tolerance,
+        halvings - 1,
+        points,
+    );
+    bend(ease, [middle, to], length, tolerance, halvings - 1, points);
 }
 
 #[cfg(test)]
