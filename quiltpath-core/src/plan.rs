@@ -10,6 +10,7 @@ pub mod pieces;
 pub mod rank;
 mod ring;
 pub mod solve;
+mod spans;
 pub mod spec;
 
 pub use findings::{Finding, Severity};
@@ -18,8 +19,8 @@ pub use order::Path;
 pub use outline::{OutlineBand, SideWidths};
 pub use pieces::{CornerDetail, CornerMade, Join, Piece, PieceKind, SideDetail};
 pub use rank::{Ranker, Rating};
-pub use ring::Rated;
 pub use solve::{MotifRequest, Solved, solve};
+pub use spans::Rated;
 pub use spec::PlanSpec;
 
 #[cfg(test)]

@@ -8,7 +8,8 @@
 use super::corners::corners;
 use super::findings::{Finding, counted, percent};
 use super::frame::{Frame, Side};
-use super::ring::{Rated, Solver, Work};
+use super::ring::{Solver, Work};
+use super::spans::Rated;
 use crate::chain::Repeat;
 use crate::error::Error;
 use crate::fit::{

@@ -6,8 +6,9 @@
 
 use super::corners::{Corners, corners, depend_on_repeat, fixed_corners};
 use super::frame::{Frame, frames};
-use super::ring::{Rated, Solver, Work};
+use super::ring::{Solver, Work};
 use super::solve::{Loader, MotifRequest, Tolerances};
+use super::spans::Rated;
 use super::spec::PlanSpec;
 use crate::chain::Repeat;
 use crate::error::Error;

@@ -1,0 +1,108 @@
+//! Joining held against trying all orders and directions on small drawings.
+
+use super::*;
+use crate::geom::flatten::flatten;
+use proptest::prelude::*;
+
+fn pieces(data: &str) -> Vec<Subpath> {
+    let path = kurbo::BezPath::from_svg(data).expect("path data");
+    flatten(&path, 0.01)
+        .expect("flat")
+        .into_iter()
+        .enumerate()
+        .map(|(index, flat)| Subpath {
+            id: format!("p{index}"),
+            flat,
+        })
+        .collect()
+}
+
+fn joined(data: &str) -> Joined {
+    join("m", pieces(data), 0.1, Gaps::Refuse).unwrap_or_else(|e| panic!("{data}: {e}"))
+}
+
+#[test]
+fn pieces_in_any_order_and_direction_become_one_line() {
+    let plain = joined("M0 0 H 1 M 1 0 H 2 M 2 0 H 3");
+    assert_eq!((plain.motif.length(), plain.reversed), (3.0, 0));
+    let shuffled = joined("M1 0 H 0 M 2 0 H 3 M 2 0.05 H 1");
+    assert_eq!(shuffled.motif.points().len(), 4);
+    assert!(shuffled.links.is_empty());
+    let eight = joined("M0 0 H 4 V 4 H 0 Z M 0 0 H -4 V -4 H 0 Z M 0 0 L 9 9");
+    assert_eq!(eight.motif.start().point, Point::new(0.0, 0.0));
+    assert_eq!(eight.motif.end().point, Point::new(9.0, 9.0));
+}
+
+#[test]
+fn a_closed_drawing_opens_at_its_own_start() {
+    let square = joined("M3 1 H 5 V 3 H 3 Z");
+    assert_eq!(square.motif.start().point, square.motif.end().point);
+    assert_eq!(square.motif.start().point, Point::new(3.0, 1.0));
+    assert_eq!(square.motif.start().direction, Vector::new(1.0, 0.0));
+}
+
+#[test]
+fn gaps_are_listed_or_linked() {
+    let data = "M0 0 H 1 M 3 0 H 2 M 5 5 H 6";
+    let error = join("m", pieces(data), 0.1, Gaps::Refuse).expect_err("apart");
+    let text = error.to_string();
+    assert!(
+        text.starts_with("the drawing is 3 separate lines"),
+        "{text}"
+    );
+    assert!(
+        text.contains(
+            "\"p0\" ends at (1.000, 0.000), 1.000 from the start of \"p1\" at (2.000, 0.000)"
+        ),
+        "{text}"
+    );
+    assert!(text.contains("--link"), "{text}");
+    let linked = join("m", pieces(data), 0.1, Gaps::Link).expect("linked");
+    assert_eq!(linked.links.len(), 2);
+    assert_eq!(linked.motif.end().point, Point::new(6.0, 5.0));
+    assert!(
+        join("m", Vec::new(), 0.1, Gaps::Link)
+            .expect_err("none")
+            .is_motif()
+    );
+}
+
+/// The fewest walks by trying all orders and directions.
+fn fewest_walks(edges: &[(usize, usize)]) -> usize {
+    fn search(edges: &[(usize, usize)], used: u32, at: Option<usize>) -> usize {
+        if used.count_ones() as usize == edges.len() {
+            return 0;
+        }
+        let mut best = usize::MAX;
+        for (index, &(a, b)) in edges.iter().enumerate() {
+            if used & (1 << index) == 0 {
+                for (from, to) in [(a, b), (b, a)] {
+                    let fresh = usize::from(at != Some(from));
+                    best = best.min(fresh + search(edges, used | 1 << index, Some(to)));
+                }
+            }
+        }
+        best
+    }
+    search(edges, 0, None)
+}
+
+proptest! {
+    #[test]
+    fn no_order_leaves_fewer_lines(edges in prop::collection::vec((0usize..6, 0usize..6), 1..6)) {
+        let place = |v: usize| kurbo::Point::new(v as f64 * 10.0, (v * v) as f64);
+        let mut path = kurbo::BezPath::new();
+        for &(a, b) in &edges {
+            path.move_to(place(a));
+            let (p, q) = (place(a), place(b));
+            path.curve_to(p + (1.0, 3.0), q + (2.0, 3.0), q);
+        }
+        let subpaths: Vec<Subpath> = flatten(&path, 0.1).expect("flat").into_iter()
+            .map(|flat| Subpath { id: "x".into(), flat }).collect();
+        let total: f64 = subpaths.iter().map(|s| crate::geom::measure::length(&s.flat.points)).sum();
+        let joined = join("m", subpaths, 0.01, Gaps::Link).expect("linked");
+        prop_assert_eq!(joined.links.len() + 1, fewest_walks(&edges));
+        let links: f64 = joined.links.iter().map(Gap::size).sum();
+        prop_assert!((joined.motif.length() - total - links).abs() < 1e-6);
+    }
+}

@@ -1,0 +1,98 @@
+//! Lengths as typed and as read, and the published ratios of the units.
+
+use super::*;
+use proptest::prelude::*;
+
+fn typed(text: &str) -> Typed {
+    text.parse().unwrap_or_else(|e| panic!("{text}: {e}"))
+}
+
+#[test]
+fn lengths_as_people_type_them() {
+    for text in [
+        "4.5", "4 1/2", "4-1/2", "4½", "4 ½", "+4.5", "9/2", "4 2/4", "45e-1",
+    ] {
+        assert_eq!(typed(text), Typed::bare(4.5), "{text}");
+    }
+    for text in [
+        "4 1/2 in",
+        "4.5in",
+        "4½\"",
+        "4-1/2 inches",
+        "4 1/2″",
+        " 4.5 IN ",
+    ] {
+        assert_eq!(typed(text), Typed::with(4.5, Unit::In), "{text}");
+    }
+    assert_eq!(typed("11.4cm"), Typed::with(11.4, Unit::Cm));
+    assert_eq!(typed("114 mm"), Typed::with(114.0, Unit::Mm));
+    assert_eq!(typed("1/4"), Typed::bare(0.25));
+    assert_eq!(typed("-1 1/4 in"), Typed::with(-1.25, Unit::In));
+    assert_eq!(typed("½yd"), Typed::with(0.5, Unit::Yd));
+}
+
+#[test]
+fn what_is_no_length_is_refused_with_the_text() {
+    for (text, part) in [
+        ("", "the length is empty"),
+        ("four", "\"four\" is no length"),
+        ("4..5", "is no length"),
+        ("--4", "is no length"),
+        ("1/2/3", "is no length"),
+        ("4 1/0 in", "divides by 0"),
+        ("4 furlong", "unknown unit \"furlong\"; use in"),
+        ("1e308", "out of range"),
+        ("1e999", "out of range"),
+        ("NaN", "is no length"),
+        ("inf", "is no length"),
+        ("é", "is no length"),
+    ] {
+        let error = text.parse::<Typed>().expect_err(text).to_string();
+        assert!(error.contains(part), "{text}: {error}");
+    }
+    let error = typed("64").to_mm(None).expect_err("bare").to_string();
+    assert!(
+        error.starts_with("64 has no unit; write 64 in or 64 mm"),
+        "{error}"
+    );
+}
+
+#[test]
+fn lengths_as_people_read_them() {
+    let inch = |value: f64| Unit::In.readable(value * 25.4);
+    assert_eq!(inch(4.4375), "4 7/16 in");
+    assert_eq!(inch(0.0), "0 in");
+    assert_eq!(inch(-0.01), "0 in");
+    assert_eq!(inch(-0.5), "-1/2 in");
+    assert_eq!(inch(1.99), "2 in");
+    assert_eq!(Unit::Mm.readable(112.3), "112.5 mm");
+    assert_eq!(Unit::Cm.readable(112.3), "11.25 cm");
+    assert_eq!(Unit::Mm.readable(-0.1), "0 mm");
+}
+
+#[test]
+fn units_hold_the_published_ratios() {
+    // NIST SP 811, appendix B.9: 1 in = 2.54 cm, 1 ft = 0.3048 m, 1 yd = 0.9144 m, all exact.
+    assert_eq!(Unit::In.in_mm(), 25.4);
+    assert_eq!(Unit::Ft.in_mm(), 304.8);
+    assert_eq!(Unit::Yd.in_mm(), 914.4);
+    for unit in Unit::ALL {
+        assert_eq!(unit.symbol().parse::<Unit>().expect("own symbol"), unit);
+    }
+}
+
+proptest! {
+    #[test]
+    fn no_text_makes_it_panic(text in "[0-9 ./½⅞\"'a-zA-Zé–⁄+-]{0,14}") {
+        let _ = text.parse::<Typed>();
+    }
+
+    #[test]
+    fn a_fraction_reads_as_its_value(whole in 0u32..200, part in 0u32..16, unit in prop::sample::select(Unit::ALL.to_vec())) {
+        let value = f64::from(whole) + f64::from(part) / 16.0;
+        let text = format!("{whole} {part}/16 {unit}");
+        prop_assert_eq!(typed(&text), Typed::with(value, unit));
+        let shown = Unit::In.readable(value * 25.4);
+        prop_assert_eq!(typed(&shown), Typed::with(value, Unit::In));
+    }
+}
