@@ -156,6 +156,27 @@ fn a_border_of_width_w_has_corner_squares_of_side_w() {
     assert_eq!(square, Vector2::new(6.0 * 25.4, 6.0 * 25.4));
 }
 
+/// Where lyon's walk along the points sets down, each step this far from the one before.
+fn walked_by_lyon(points: &[Point], step: f64) -> Vec<lyon_path::math::Point> {
+    let mut builder = lyon_path::Path::builder();
+    let at = |p: &Point| lyon_path::math::point(p.x as f32, p.y as f32);
+    builder.begin(at(&points[0]));
+    for point in &points[1..] {
+        builder.line_to(at(point));
+    }
+    builder.end(false);
+    let mut walked = Vec::new();
+    let mut pattern = lyon_algorithms::walk::RegularPattern {
+        callback: |event: lyon_algorithms::walk::WalkerEvent<'_>| {
+            walked.push(event.position);
+            true
+        },
+        interval: step as f32,
+    };
+    lyon_algorithms::walk::walk_along_path(builder.build().iter(), 0.0, 0.01, &mut pattern);
+    walked
+}
+
 proptest! {
     #[test]
     fn flattened_length_agrees_with_kurbo(c in prop::array::uniform8(-50.0..50.0f64)) {
@@ -178,22 +199,7 @@ proptest! {
         let step = 100.0 / stitches as f64;
         let own = resample(&line, &StitchOptions::new(step)).expect("stitches");
         prop_assert_eq!(own.count(), stitches);
-        let mut builder = lyon_path::Path::builder();
-        let at = |p: &Point| lyon_path::math::point(p.x as f32, p.y as f32);
-        builder.begin(at(&points[0]));
-        for point in &points[1..] {
-            builder.line_to(at(point));
-        }
-        builder.end(false);
-        let mut walked = Vec::new();
-        let mut pattern = lyon_algorithms::walk::RegularPattern {
-            callback: |event: lyon_algorithms::walk::WalkerEvent<'_>| {
-                walked.push(event.position);
-                true
-            },
-            interval: step as f32,
-        };
-        lyon_algorithms::walk::walk_along_path(builder.build().iter(), 0.0, 0.01, &mut pattern);
+        let walked = walked_by_lyon(&points, step);
         // lyon may or may not land on the end.
         for (own, other) in own.points.iter().zip(&walked) {
             prop_assert!((own.x - f64::from(other.x)).hypot(own.y - f64::from(other.y)) < 0.01);
@@ -204,22 +210,7 @@ proptest! {
     #[test]
     fn points_at_a_distance_agree_with_lyon(points in prop::collection::vec((-50.0..50.0f64, -50.0..50.0f64), 2..30), step in 1.0..20.0f64) {
         let points: Vec<Point> = points.into_iter().map(|(x, y)| Point::new(x, y)).collect();
-        let mut builder = lyon_path::Path::builder();
-        let at = |p: &Point| lyon_path::math::point(p.x as f32, p.y as f32);
-        builder.begin(at(&points[0]));
-        for point in &points[1..] {
-            builder.line_to(at(point));
-        }
-        builder.end(false);
-        let mut walked = Vec::new();
-        let mut pattern = lyon_algorithms::walk::RegularPattern {
-            callback: |event: lyon_algorithms::walk::WalkerEvent<'_>| {
-                walked.push(event.position);
-                true
-            },
-            interval: step as f32,
-        };
-        lyon_algorithms::walk::walk_along_path(builder.build().iter(), 0.0, 0.01, &mut pattern);
+        let walked = walked_by_lyon(&points, step);
         prop_assert!(!walked.is_empty());
         for (count, other) in walked.iter().enumerate() {
             let own = point_at(&points, step * count as f64).expect("points");
