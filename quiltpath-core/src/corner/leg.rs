@@ -8,7 +8,7 @@
 //! Guarantee: ink within the legs stays within the band. Mirrored corners are travelled against
 //! the direction of drawing, so that every corner is passed clockwise.
 
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::geom::{Bounds, BoxCorner};
 use crate::leg::LegShape;
 use crate::motif::Motif;
@@ -48,14 +48,7 @@ pub struct SizedCorner {
 ///
 /// O(n).
 pub fn size_corner(motif: &Motif, leg: &LegShape, depth: f64) -> Result<SizedCorner, Error> {
-    if !(depth > 0.0 && depth.is_finite()) {
-        return Err(GeometryFault::BadNumber {
-            what: "the depth of the band",
-            value: depth,
-            accepted: "a length above 0",
-        }
-        .into());
-    }
+    super::derived::check_depth(depth)?;
     let (horizontal, vertical) = leg.standard_depths();
     let scale = [depth / vertical, depth / horizontal];
     let map = leg.to_standard().then(Transform::scale(scale[0], scale[1]));

@@ -8,7 +8,7 @@
 use kurbo::PathEl;
 use lyon_path::geom::{CubicBezierSegment, QuadraticBezierSegment, point};
 
-use super::polyline::{Point, Vector};
+use super::polyline::{Point, Vector, check_coordinate};
 use crate::error::{Error, GeometryFault};
 
 /// The default flattening tolerance: 0.01 mm, in millimetres.
@@ -203,20 +203,8 @@ fn first_direction(mut steps: impl Iterator<Item = Vector>) -> Option<Vector> {
 }
 
 fn checked(index: usize, at: kurbo::Point) -> Result<Point, Error> {
-    for value in [at.x, at.y] {
-        if !value.is_finite() {
-            return Err(GeometryFault::NotFinite { index, value }.into());
-        }
-        if value.abs() > super::MAX_COORDINATE {
-            let limit = super::MAX_COORDINATE;
-            return Err(GeometryFault::TooLarge {
-                index,
-                value,
-                limit,
-            }
-            .into());
-        }
-    }
+    check_coordinate(index, at.x)?;
+    check_coordinate(index, at.y)?;
     Ok(Point::new(at.x, at.y))
 }
 

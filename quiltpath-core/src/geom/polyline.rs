@@ -125,7 +125,8 @@ impl Polyline {
     }
 }
 
-fn check_coordinate(index: usize, value: f64) -> Result<(), Error> {
+/// Refuses a coordinate of the point of this index that is not finite or beyond the limit.
+pub(super) fn check_coordinate(index: usize, value: f64) -> Result<(), Error> {
     if !value.is_finite() {
         return Err(GeometryFault::NotFinite { index, value }.into());
     }

@@ -7,6 +7,7 @@
 
 use std::fmt::Write;
 
+use super::svg_write::escape;
 use crate::geom::{Bounds, Point, Vector};
 use crate::plan::findings::counted;
 use crate::plan::{PieceKind, Severity, Solved};
@@ -81,7 +82,7 @@ impl Picture {
         let w = self.grid(width + 2.0 * margin);
         let h = self.grid(height + 2.0 * margin + 3.5 * self.em);
         let thread = self.grid(self.em / 18.0).max(1);
-        let title = escape(solved.title.as_deref().unwrap_or("Quilt plan"));
+        let title = safe(solved.title.as_deref().unwrap_or("Quilt plan"));
         let unit = solved.unit;
         self.put(format_args!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"960\" viewBox=\"{x} {y} {w} {h}\" role=\"img\">\n\
@@ -127,7 +128,8 @@ impl Picture {
     }
 
     fn line(&mut self, class: &str, id: &str, title: &str, points: &[Point]) {
-        let (id, title) = (escape(id), escape(title));
+        // Names of pieces are fit for files, so for attributes as well.
+        let title = safe(title);
         self.put(format_args!("<path class=\"{class}\" id=\"{id}\" d=\""));
         let mut at: Option<(i64, i64)> = None;
         for point in points {
@@ -181,7 +183,7 @@ impl Picture {
 
     fn mark(&mut self, at: Point, message: &str) {
         let (x, y, r) = (self.grid(at.x), self.grid(at.y), self.grid(self.em));
-        let message = escape(message);
+        let message = safe(message);
         self.put(format_args!(
             "<circle class=\"mark\" cx=\"{x}\" cy=\"{y}\" r=\"{r}\"><title>{message}</title></circle>\n"
         ));
@@ -229,24 +231,14 @@ impl Picture {
             counted(solved.thread_cuts(), "thread cut"),
             solved.unit.readable(solved.length())
         );
-        let (y, line) = (self.grid(top + 1.9 * self.em), escape(&line));
+        let (y, line) = (self.grid(top + 1.9 * self.em), safe(&line));
         self.put(format_args!("<text x=\"0\" y=\"{y}\">{line}</text>\n"));
     }
 }
 
-/// Text made safe for element content and attribute values.
-fn escape(text: &str) -> String {
+/// Text made safe for element content.
+fn safe(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            // XML 1.0 has no way to write most control characters.
-            c if c.is_control() && !matches!(c, '\n' | '\t') => out.push(' '),
-            c => out.push(c),
-        }
-    }
+    escape(&mut out, text);
     out
 }

@@ -230,7 +230,7 @@ impl Ids {
 }
 
 /// Writes a text so that XML reads it back; characters that XML forbids become U+FFFD.
-fn escape(out: &mut String, text: &str) {
+pub(super) fn escape(out: &mut String, text: &str) {
     for c in text.chars() {
         match c {
             '&' => out.push_str("&amp;"),

@@ -155,9 +155,8 @@ impl Cut {
             Some(place) => place.in_unit(reading.unit, unit, "--at")?.coords,
             None => elbow.of(bounds) - elbow.of(own),
         };
-        let corners = region.corners().iter().map(|corner| corner + shift);
         Ok(Self {
-            region: Region::new(corners.collect())?,
+            region: region.map(|corner| corner + shift)?,
             terminals: if args.free_ends {
                 Terminals::default()
             } else {
