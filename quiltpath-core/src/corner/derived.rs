@@ -19,7 +19,8 @@ pub const MAX_LEG_REPEATS: usize = 1000;
 
 /// Half of the interior angle in radians, when the angle is in range.
 pub(super) fn half_angle(degrees: f64) -> Result<f64, Error> {
-    if (MIN_ANGLE..=MAX_ANGLE).contains(&degrees) {
+    // Rounding must not refuse the limits themselves.
+    if (MIN_ANGLE - 1e-9..=MAX_ANGLE + 1e-9).contains(&degrees) {
         return Ok(degrees.to_radians() / 2.0);
     }
     Err(GeometryFault::BadNumber {

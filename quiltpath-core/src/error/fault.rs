@@ -295,7 +295,32 @@ faults! {
             "the slack is {slack}, but the band is only {depth} deep; give less than that"
         ),
         CornersOverlap { side: String, corners: String, room: String } => (
-            "the corners take {corners} of the {side} side, but it is only {room} long; give a shorter corner motif or a narrower border"
+            "the corners take {corners} of the {side}, but it is only {room} long; give a shorter corner motif or a narrower border"
+        ),
+        NamedSides { count: usize } => (
+            "the names top, right, bottom and left are for quilts of 4 sides, but this one has {count}; give a list of {count} values, the first side first"
+        ),
+        ValuesForSides { found: usize, count: usize } => (
+            "{found} value{} for {count} sides; give one for each side, the first side first",
+            plural(*found)
+        ),
+        SideWithoutWidth { side: String } => ("the {side} has no width; give a width for every side"),
+        NoSuchSide { given: String, accepted: String } => ("there is no side {given}; give {accepted}"),
+        OutlineKeys { given: String } => (
+            "{given} give no outline; give \"width\" and \"height\", or \"top\", \"right\", \"bottom\" and \"left\" with \"falling\" or \"rising\" or both, or \"corners\""
+        ),
+        StationOffSide { at: String, length: String } => (
+            "the station lies at {at}, but the side is {length} long; give a place between its ends"
+        ),
+        StationTwiceAt { at: String } => ("two stations of one side lie at {at}; give each its own place"),
+        BandFolds { side: String } => (
+            "the band of the {side} folds over itself; check its stations, or give more room between the corners"
+        ),
+        UnequalDepths { corner: String, before: String, after: String } => (
+            "the bands before and after the {corner} are {before} and {after} deep, but a corner made from the repeat needs one depth; give these sides one width, or use another corner style"
+        ),
+        OddSides { what: &'static str, count: usize } => (
+            "{what} needs an even number of sides, but this quilt has {count}; leave it out"
         ),
         TrimmedApart { paths: usize } => (
             "the drawing cut to an L stays {paths} separate lines; give a drawing whose line crosses the L's edge, or another leg depth"

@@ -195,14 +195,14 @@ fn side_name(side: usize, count: usize) -> String {
     if count == 4 {
         return format!("the {} side", SIDE_NAMES[side % 4]);
     }
-    format!("side {side}")
+    format!("side {}", side + 1)
 }
 
 fn corner_name(corner: usize, count: usize) -> String {
     if count == 4 {
         return format!("the {} corner", BoxCorner::ALL[corner % 4]);
     }
-    format!("corner {corner}")
+    format!("corner {}", corner + 1)
 }
 
 #[cfg(test)]
@@ -231,9 +231,9 @@ mod tests {
         let dented = refused(&[(0.0, 0.0), (4.0, 0.0), (1.8, 1.8), (0.0, 4.0)]);
         assert!(dented.contains("bottom right"), "{dented}");
         let flat = refused(&[(0.0, 0.0), (2.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)]);
-        assert!(flat.contains("corner 1"), "{flat}");
+        assert!(flat.contains("corner 2"), "{flat}");
         let sharp = refused(&[(0.0, 0.0), (10.0, 2.0), (0.0, 4.0)]);
-        assert!(sharp.contains("corner 1 has 22.6 degrees"), "{sharp}");
+        assert!(sharp.contains("corner 2 has 22.6 degrees"), "{sharp}");
         let twice = refused(&[(0.0, 0.0), (4.0, 0.0), (4.0, 0.0), (4.0, 4.0)]);
         assert!(twice.contains("same"), "{twice}");
         let star: Vec<_> = [0, 2, 4, 1, 3]

@@ -10,7 +10,7 @@ use std::fmt::Write;
 use super::svg_write::escape;
 use crate::geom::{Bounds, Point, Vector};
 use crate::plan::findings::counted;
-use crate::plan::{PieceKind, Severity, Solved};
+use crate::plan::{OutlineBand, PieceKind, Severity, SideDetail, Solved};
 
 const CORNER: &str = "#0072b2";
 const SIDE: &str = "#1a1a1a";
@@ -26,10 +26,11 @@ const START: &str = "#009e73";
 /// O(points).
 #[must_use]
 pub fn write_picture(solved: &Solved) -> String {
-    let [width, height] = solved.quilt;
-    let size = width.max(height);
+    let bounds = bounds(solved);
+    let size = bounds.width().max(bounds.height());
     let mut picture = Picture {
         out: String::new(),
+        bounds,
         grid: size / 6000.0,
         em: size / 55.0,
     };
@@ -59,8 +60,19 @@ pub fn write_picture(solved: &Solved) -> String {
     picture.out
 }
 
+/// The box round the cloth, waves and all.
+fn bounds(solved: &Solved) -> Bounds {
+    let quilt = solved.quilt.bounds();
+    let edges = solved.frames.iter().flat_map(|frame| &frame.lines.edge);
+    edges.fold(quilt, |bounds, point| Bounds {
+        min: bounds.min.inf(point),
+        max: bounds.max.sup(point),
+    })
+}
+
 struct Picture {
     out: String,
+    bounds: Bounds,
     grid: f64,
     em: f64,
 }
@@ -76,9 +88,10 @@ impl Picture {
     }
 
     fn head(&mut self, solved: &Solved) {
-        let [width, height] = solved.quilt;
+        let Bounds { min, .. } = self.bounds;
+        let (width, height) = (self.bounds.width(), self.bounds.height());
         let margin = 1.5 * self.em;
-        let [x, y] = [self.grid(-margin), self.grid(-margin)];
+        let [x, y] = [self.grid(min.x - margin), self.grid(min.y - margin)];
         let w = self.grid(width + 2.0 * margin);
         let h = self.grid(height + 2.0 * margin + 3.5 * self.em);
         let thread = self.grid(self.em / 18.0).max(1);
@@ -106,24 +119,26 @@ impl Picture {
         ));
     }
 
-    fn rect(&mut self, class: &str, bounds: Bounds) {
-        let [x, y] = [self.grid(bounds.min.x), self.grid(bounds.min.y)];
-        let (w, h) = (self.grid(bounds.width()), self.grid(bounds.height()));
-        self.put(format_args!(
-            "<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\"/>\n"
-        ));
+    fn outline(&mut self, class: &str, corners: &[Point]) {
+        self.put(format_args!("<path class=\"{class}\" d=\""));
+        for (index, corner) in corners.iter().enumerate() {
+            let command = if index == 0 { 'M' } else { 'L' };
+            let (x, y) = (self.grid(corner.x), self.grid(corner.y));
+            self.put(format_args!("{command}{x} {y}"));
+        }
+        self.out.push_str("Z\"/>\n");
     }
 
     fn cloth(&mut self, solved: &Solved) {
         for frame in &solved.frames {
-            self.rect("border", frame.edge);
-            self.rect("cloth", frame.seam);
+            self.outline("border", &frame.lines.edge);
+            self.outline("cloth", &frame.lines.seam);
         }
         for frame in &solved.frames {
-            self.rect("seam", frame.edge);
-            self.rect("seam", frame.seam);
-            self.rect("band", frame.outer);
-            self.rect("band", frame.inner);
+            self.outline("seam", &frame.lines.edge);
+            self.outline("seam", &frame.lines.seam);
+            self.outline("band", &frame.lines.outer);
+            self.outline("band", &frame.lines.inner);
         }
     }
 
@@ -153,13 +168,8 @@ impl Picture {
             if matches!(piece.kind, PieceKind::Link(_)) {
                 continue;
             }
-            let inner = solved.frames[piece.border].seam;
-            let centre = piece.motif.bounds().centre();
-            let inset = Vector::new(self.em, self.em);
-            let (min, max) = (inner.min + inset, inner.max - inset);
-            let x = centre.x.clamp(min.x.min(max.x), max.x.max(min.x));
-            let y = centre.y.clamp(min.y.min(max.y), max.y.max(min.y));
-            let (x, y) = (self.grid(x), self.grid(y));
+            let at = number_place(&solved.frames[piece.border].band, &piece.kind, self.em);
+            let (x, y) = (self.grid(at.x), self.grid(at.y));
             let number = index + 1;
             self.put(format_args!(
                 "<text class=\"number\" x=\"{x}\" y=\"{y}\">{number}</text>\n"
@@ -190,8 +200,7 @@ impl Picture {
     }
 
     fn legend(&mut self, solved: &Solved) {
-        let [_, height] = solved.quilt;
-        let top = height + 2.6 * self.em;
+        let (left_edge, top) = (self.bounds.min.x, self.bounds.max.y + 2.6 * self.em);
         let has_link = solved
             .pieces
             .iter()
@@ -200,7 +209,7 @@ impl Picture {
             .pieces
             .iter()
             .any(|piece| matches!(piece.kind, PieceKind::Corner(_)));
-        let mut left = 0.0;
+        let mut left = left_edge;
         let rows = [
             ("corner", "corner", has_corner),
             ("side", "side", true),
@@ -231,8 +240,27 @@ impl Picture {
             counted(solved.thread_cuts(), "thread cut"),
             solved.unit.readable(solved.length())
         );
-        let (y, line) = (self.grid(top + 1.9 * self.em), safe(&line));
-        self.put(format_args!("<text x=\"0\" y=\"{y}\">{line}</text>\n"));
+        let (x, y) = (self.grid(left_edge), self.grid(top + 1.9 * self.em));
+        let line = safe(&line);
+        self.put(format_args!("<text x=\"{x}\" y=\"{y}\">{line}</text>\n"));
+    }
+}
+
+/// Where the number of a corner or a side stands: inside the seam, next to the piece.
+fn number_place(band: &OutlineBand, kind: &PieceKind, em: f64) -> Point {
+    let seam = &band.seam;
+    match kind {
+        PieceKind::Corner(corner) => {
+            let at = corner.position.index();
+            let inwards = seam.direction(at) - seam.direction(seam.before(at));
+            seam.corners()[at] + inwards * em
+        }
+        PieceKind::Side(SideDetail { side, .. }) | PieceKind::Link(side) => {
+            let at = side.index();
+            let along = seam.direction(at);
+            let middle = nalgebra::center(&seam.corners()[at], &seam.corners()[seam.after(at)]);
+            middle + Vector::new(-along.y, along.x) * em
+        }
     }
 }
 

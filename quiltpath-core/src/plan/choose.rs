@@ -7,11 +7,12 @@
 
 use super::corners::corners;
 use super::findings::{Finding, counted, percent};
-use super::frame::{Frame, Side};
+use super::frame::Frame;
+use super::place::Side;
 use super::ring::{Solver, Work};
 use super::spans::Rated;
 use crate::chain::Repeat;
-use crate::error::Error;
+use crate::error::{Error, PlanFault};
 use crate::fit::{
     Alternative, Choice, DepthGroup, DepthRange, GroupFit, RingSide, StretchLimit, alternatives,
     fit_ring,
@@ -23,7 +24,7 @@ pub(super) struct Chosen {
     /// The frame at the depth chosen.
     pub(super) frame: Frame,
     /// The number of repeats of each side.
-    pub(super) repeats: [usize; 4],
+    pub(super) repeats: Vec<usize>,
 }
 
 impl Solver {
@@ -41,12 +42,19 @@ impl Solver {
                 .map_err(|e| e.in_element("slack"))?,
             None => 0.0,
         };
-        if slack == 0.0 && border.side.opposite_alike != Some(true) {
+        let alike = border.side.opposite_alike == Some(true);
+        if slack == 0.0 && !alike {
             return Ok(None);
+        }
+        let count = work.frame.band.sides();
+        if alike && count % 2 == 1 {
+            let what = "opposite_alike";
+            let fault = PlanFault::OddSides { what, count };
+            return Err(Error::from(fault).in_element("side.opposite_alike"));
         }
         let most = work.frame.depth();
         if slack >= most {
-            return Err(Error::from(crate::error::PlanFault::SlackTooWide {
+            return Err(Error::from(PlanFault::SlackTooWide {
                 slack: self.unit.readable(slack),
                 depth: self.unit.readable(most),
             })
@@ -54,16 +62,16 @@ impl Solver {
         }
         let group = self.group(work, drawn, repeat, slack)?;
         let fit = fit_ring(&group)?;
-        let frame = work.frame.shallower(most - fit.depth);
+        let frame = work.frame.at_share(fit.depth / most)?;
         self.tell_depth(work, &group, &fit, slack)?;
-        let repeats = |side: usize| fit.sides[side].repeats;
         Ok(Some(Chosen {
             frame,
-            repeats: [0, 1, 2, 3].map(repeats),
+            repeats: fit.sides.iter().map(|choice| choice.repeats).collect(),
         }))
     }
 
-    /// The sides of a border as straight lines in the depth.
+    /// The sides of a border as straight lines in the depth of the deepest; the others keep their
+    /// shares of it.
     fn group(
         &mut self,
         work: &Work<'_>,
@@ -75,13 +83,14 @@ impl Solver {
         // Any other depth does to read a straight line off; a nearby one keeps corners apart.
         let other = most - if slack > 0.0 { slack } else { 0.01 * most };
         let deep = self.rated(work, work.frame, drawn, repeat)?;
-        let shallow = self.rated(work, &work.frame.shallower(most - other), drawn, repeat)?;
+        let shallow = self.rated(work, &work.frame.at_share(other / most)?, drawn, repeat)?;
         let alike = work.border.side.opposite_alike == Some(true);
         let legs = if work.border.corner.style.joins() {
             2
         } else {
             0
         };
+        let depths = work.frame.depths();
         let sides = deep
             .iter()
             .zip(&shallow)
@@ -91,9 +100,9 @@ impl Solver {
                 RingSide {
                     fixed: one.span - per_depth * most,
                     per_depth,
-                    advance: repeat.advance(1.0),
+                    advance: repeat.advance(depths[at] / most),
                     count: work.count(one.side),
-                    tie: alike.then_some(at % 2),
+                    tie: alike.then_some(at % (depths.len() / 2).max(1)),
                     ring: 0,
                     legs,
                 }
@@ -140,7 +149,7 @@ impl Solver {
         let percent = |worst: f64| format!("{:.1} %", (worst - 1.0) * 100.0);
         self.findings.push(Finding::note(
             "depth_chosen",
-            Some(work.frame.outer.min),
+            Some(work.frame.band.outer.corners()[0]),
             format!(
                 "{}: the band is made {} deep, {} less than the gaps leave, so that no side is stretched by more than {} (at the full depth: {})",
                 work.frame.name,
@@ -177,11 +186,15 @@ impl Solver {
             worst,
         };
         let ways = alternatives(&group, &fit, StretchLimit::either_way(limit))?;
-        let told: Vec<String> = ways.iter().filter_map(|way| self.way(way)).collect();
+        let sides: Vec<Side> = work.frame.sides().collect();
+        let told: Vec<String> = ways
+            .iter()
+            .filter_map(|way| self.way(way, &sides))
+            .collect();
         if !told.is_empty() {
             self.findings.push(Finding::note(
                 "ways_out",
-                Some(work.frame.outer.min),
+                Some(work.frame.band.outer.corners()[0]),
                 format!(
                     "{}: these would keep the stretch within {:.1} %: {}",
                     work.frame.name,
@@ -193,9 +206,8 @@ impl Solver {
         Ok(())
     }
 
-    fn way(&self, way: &Alternative) -> Option<String> {
+    fn way(&self, way: &Alternative, sides: &[Side]) -> Option<String> {
         let readable = |mm: f64| self.unit.readable(mm);
-        let side = |at: usize| Side::ALL[at % 4].name();
         match way {
             Alternative::Depth(fit) => {
                 let counts: Vec<String> = fit
@@ -212,12 +224,12 @@ impl Solver {
             Alternative::LongerLeg { extra, .. } => {
                 Some(format!("corner legs {} longer each", readable(*extra)))
             }
-            Alternative::Spacers { sides } => {
-                let spacers = sides.iter().map(|(at, length, choice)| {
+            Alternative::Spacers { sides: spaced } => {
+                let spacers = spaced.iter().map(|(at, length, choice)| {
                     format!(
-                        "{} on the {} side with {} ({})",
+                        "{} on the {} with {} ({})",
                         readable(*length),
-                        side(*at),
+                        sides[*at],
                         counted(choice.repeats, "repeat"),
                         percent(choice.stretch)
                     )

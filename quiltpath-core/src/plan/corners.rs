@@ -1,31 +1,39 @@
-//! The corners of one border, made in the style that is asked for and placed at its four corners.
+//! The corners of one border, made in the style that is asked for and placed where two sides meet.
 
-use super::findings::{self, Finding, counted};
+mod drawn;
+mod made;
+
+use self::drawn::Block;
+use super::findings::Finding;
 use super::pieces::{CornerDetail, CornerMade};
+use super::place::CornerPlace;
 use super::ring::{Solver, Work};
-use super::spec::{CornerSpec, CornerStyle, ExtraSpec, LengthSpec, TrimSpec};
-use crate::chain::{Alternate, Repeat};
-use crate::corner::{
-    Arrangement, BendOptions, BendRadius, DEFAULT_LENGTH_CHANGE, ExtraLoops, MitreOptions,
-    SizedCorner, bent_corner, mitred_corner, size_corner,
-};
+use super::spec::{CornerSpec, CornerStyle, LengthSpec};
+use crate::chain::Repeat;
+use crate::corner::{Arrangement, CornerSite, SizedCorner};
 use crate::error::{Error, PlanFault};
-use crate::geom::{Bounds, BoxCorner, Point};
-use crate::leg::{Elbow, LegSaid, LegShape, choose_leg, l_region, leg_end};
 use crate::motif::Motif;
-use crate::route::{Exactness, RouteOptions, Terminals, TrimOptions, trim_to_region};
-use crate::transform::{Proportions, Transform};
+use crate::warp::CrossLine;
 
-/// A turn at a mitre of more than this many degrees is a warning: our own choice.
-const SHARP_KINK_DEGREES: f64 = 10.0;
+/// Interior angles that differ by less, in degrees, get the same corner.
+const SAME_ANGLE: f64 = 1e-9;
 
-/// The corners of one border, clockwise from the top left.
+/// A corner on the cloth.
+#[derive(Debug, Clone)]
+pub(super) struct PlacedCorner {
+    pub(super) motif: Motif,
+    pub(super) detail: CornerDetail,
+    /// The lines on which the sides before and after it end, where they join on to it.
+    pub(super) lines: [CrossLine; 2],
+}
+
+/// The corners of one border, clockwise from the first.
 #[derive(Debug, Clone)]
 pub(super) enum Corners {
     /// Corners that the sides between them join on to.
-    Joined(Vec<(Motif, CornerDetail)>),
+    Joined(Vec<PlacedCorner>),
     /// Corners, or none, that stand by themselves.
-    Apart(Vec<(Motif, CornerDetail)>),
+    Apart(Vec<PlacedCorner>),
 }
 
 /// Whether corners come out differently for another repeat.
@@ -39,17 +47,15 @@ pub(super) fn fixed_corners(
     work: &Work<'_>,
     drawn: Option<&Motif>,
 ) -> Result<Corners, Error> {
-    let spec = &work.border.corner;
-    let arrangement = spec.arrangement.map_or_else(Default::default, Into::into);
-    match (spec.style, drawn) {
+    match (work.border.corner.style, drawn) {
         (CornerStyle::Leg, Some(motif)) => {
-            let (sized, how) = leg(solver, work, motif).map_err(|e| e.in_element(motif.name()))?;
-            Ok(Corners::Joined(place(work, &sized, &how, arrangement)?))
+            let (sized, how) =
+                drawn::leg(solver, work, motif).map_err(|e| e.in_element(motif.name()))?;
+            Ok(Corners::Joined(slanted(solver, work, &sized, &how)?))
         }
         (CornerStyle::Block, Some(motif)) => {
-            let (sized, how) =
-                block(solver, work, motif).map_err(|e| e.in_element(motif.name()))?;
-            Ok(Corners::Apart(place(work, &sized, &how, arrangement)?))
+            let blocks = blocks(solver, work, motif).map_err(|e| e.in_element(motif.name()))?;
+            Ok(Corners::Apart(blocks))
         }
         _ => Ok(Corners::Apart(Vec::new())),
     }
@@ -63,45 +69,161 @@ pub(super) fn corners(
     repeat: &Repeat,
 ) -> Result<Corners, Error> {
     let spec = &work.border.corner;
-    // A corner made from the repeat is passed in the direction of the repeats, so it turns.
-    let (made, how, arrangement) = match (spec.style, drawn, &spec.trim) {
+    match (spec.style, drawn, &spec.trim) {
         (CornerStyle::Leg, Some(motif), Some(trim)) => {
-            let (sized, how) = trimmed(solver, work, motif, trim, repeat)
+            let (sized, how) = drawn::trimmed(solver, work, motif, trim, repeat)
                 .map_err(|e| e.in_element(motif.name()))?;
-            let arrangement = spec.arrangement.map_or_else(Default::default, Into::into);
-            (sized, how, arrangement)
+            Ok(Corners::Joined(slanted(solver, work, &sized, &how)?))
         }
-        (CornerStyle::Mitred, ..) => {
-            let (sized, how) = mitred(solver, work, repeat)?;
-            (sized, how, Arrangement::Turned)
+        (CornerStyle::Mitred | CornerStyle::Bent, ..) => {
+            Ok(Corners::Joined(from_repeat(solver, work, repeat)?))
         }
-        (CornerStyle::Bent, ..) => {
-            let (sized, how) = bent(solver, work, repeat)?;
-            (sized, how, Arrangement::Turned)
-        }
-        _ => return fixed_corners(solver, work, drawn),
-    };
-    Ok(Corners::Joined(place(work, &made, &how, arrangement)?))
+        _ => fixed_corners(solver, work, drawn),
+    }
 }
 
-fn place(
+/// The corners of a border with where they lie.
+fn sites(work: &Work<'_>) -> impl Iterator<Item = (CornerPlace, CornerSite)> {
+    let band = &work.frame.band;
+    CornerPlace::all(band.sides()).map(|place| (place, band.corner(place.index())))
+}
+
+/// Whether the drawing is mirrored at a corner.
+fn is_mirrored(work: &Work<'_>, place: CornerPlace) -> bool {
+    let arrangement = work.border.corner.arrangement;
+    let arrangement: Arrangement = arrangement.map_or_else(Default::default, Into::into);
+    arrangement == Arrangement::Mirrored && place.index() % 2 == 1
+}
+
+/// A drawn L, slanted into every corner; it was sized to the depth of the frame.
+fn slanted(
+    solver: &mut Solver,
     work: &Work<'_>,
     sized: &SizedCorner,
     made: &CornerMade,
-    arrangement: Arrangement,
-) -> Result<Vec<(Motif, CornerDetail)>, Error> {
-    BoxCorner::ALL
-        .into_iter()
-        .map(|position| {
-            let detail = CornerDetail {
-                position,
-                scale: sized.scale,
-                made: made.clone(),
+) -> Result<Vec<PlacedCorner>, Error> {
+    let depth = work.frame.depth();
+    let mut longest: Option<(f64, CornerPlace, CornerSite)> = None;
+    let placed = sites(work)
+        .map(|(place, site)| {
+            let mirrored = is_mirrored(work, place);
+            let motif = sized
+                .place_between(depth, &site, mirrored)
+                .map_err(|e| e.in_element(place.to_string()))?;
+            let [mut entering, mut leaving] = sized.scale;
+            if mirrored {
+                std::mem::swap(&mut entering, &mut leaving);
+            }
+            let sin = site.leaving.perp(&site.entering);
+            let [before, after] = site.depths.map(|of| of / depth);
+            for along in [before / after, after / before].map(|ratio| ratio / sin) {
+                if along > longest.map_or(1.0, |(most, ..)| most) {
+                    longest = Some((along, place, site));
+                }
+            }
+            Ok(PlacedCorner {
+                lines: site.cross_lines(&motif),
+                motif,
+                detail: CornerDetail {
+                    position: place,
+                    angle_degrees: site.angle_degrees(),
+                    scale: [entering * before, leaving * after],
+                    made: made.clone(),
+                },
+            })
+        })
+        .collect::<Result<Vec<_>, Error>>()?;
+    if let Some((along, place, site)) = longest.filter(|(along, ..)| *along > 1.0 + SLANT_TOLD) {
+        solver.findings.push(Finding::note(
+            "corner_slanted",
+            Some(site.elbow),
+            format!(
+                "{}: the corner drawing is slanted into the {place} of {:.1} degrees between bands {} and {} deep, so a leg there is {:.0} % longer for its depth than drawn",
+                work.frame.name,
+                site.angle_degrees(),
+                solver.unit.readable(site.depths[0]),
+                solver.unit.readable(site.depths[1]),
+                (along - 1.0) * 100.0
+            ),
+        ));
+    }
+    Ok(placed)
+}
+
+/// A leg that grows by less than this share, for its depth, is not told: our own choice.
+const SLANT_TOLD: f64 = 0.05;
+
+/// A block in every corner, between the outer lines and the gap from the seams.
+fn blocks(solver: &Solver, work: &Work<'_>, motif: &Motif) -> Result<Vec<PlacedCorner>, Error> {
+    let (frame, unit) = (work.frame, solver.unit);
+    let gap = work.corner_gap(unit)?;
+    let block = Block::new(motif, work.border.corner.on_point == Some(true))?;
+    sites(work)
+        .map(|(place, site)| {
+            let sides = [frame.band.edge.before(place.index()), place.index()];
+            let mut room = [0.0; 2];
+            for (room, widths) in room.iter_mut().zip(sides.map(|side| &frame.widths[side])) {
+                *room = widths.width - widths.edge_gap - gap;
+                if *room <= 0.0 {
+                    return Err(PlanFault::GapsTooWide {
+                        gaps: unit.readable(widths.edge_gap + gap),
+                        width: unit.readable(widths.width),
+                    }
+                    .into());
+                }
+            }
+            let (motif, scale) = block.place(&site, room, is_mirrored(work, place))?;
+            Ok(PlacedCorner {
+                lines: site.cross_lines(&motif),
+                motif,
+                detail: CornerDetail {
+                    position: place,
+                    angle_degrees: site.angle_degrees(),
+                    scale: [scale; 2],
+                    made: block.made(),
+                },
+            })
+        })
+        .collect()
+}
+
+/// Corners made from the repeat; passed in its direction, so that each turns.
+fn from_repeat(
+    solver: &mut Solver,
+    work: &Work<'_>,
+    repeat: &Repeat,
+) -> Result<Vec<PlacedCorner>, Error> {
+    let make = match work.border.corner.style {
+        CornerStyle::Mitred => made::mitred,
+        _ => made::bent,
+    };
+    let mut known: Vec<(f64, SizedCorner, CornerMade)> = Vec::new();
+    sites(work)
+        .map(|(place, site)| {
+            let degrees = site.angle_degrees();
+            let same = |known: &&(f64, SizedCorner, CornerMade)| {
+                (known.0 - degrees).abs() < SAME_ANGLE
+                    && (site.depths[0] - site.depths[1]).abs() <= SAME_ANGLE
             };
-            Ok((
-                sized.place(position, work.frame.outer, arrangement)?,
-                detail,
-            ))
+            let (sized, how) = match known.iter().find(same) {
+                Some((_, sized, how)) => (sized.clone(), how.clone()),
+                None => {
+                    let (sized, how) = make(solver, work, repeat, &site, place)?;
+                    known.push((degrees, sized.clone(), how.clone()));
+                    (sized, how)
+                }
+            };
+            let motif = sized.place_turned(&site)?;
+            Ok(PlacedCorner {
+                lines: site.square_lines(&motif),
+                motif,
+                detail: CornerDetail {
+                    position: place,
+                    angle_degrees: degrees,
+                    scale: sized.scale,
+                    made: how,
+                },
+            })
         })
         .collect()
 }
@@ -118,275 +240,4 @@ fn given_mm(
         .map(|length| length.positive_mm(solver.unit, what))
         .transpose()
         .map_err(|e| e.in_element(key))
-}
-
-fn leg(
-    solver: &mut Solver,
-    work: &Work<'_>,
-    motif: &Motif,
-) -> Result<(SizedCorner, CornerMade), Error> {
-    let said = said(solver, &work.border.corner)?;
-    let leg = choose_leg(motif, &said)?;
-    for doubt in &leg.notes {
-        solver.findings.push(Finding::warning(
-            "leg_unclear",
-            None,
-            format!(
-                "{}: {doubt}; if the legs are wrong, say them under \"leg\"",
-                motif.name()
-            ),
-        ));
-    }
-    let sized = size_corner(motif, &leg, work.frame.depth())?;
-    // Below half a percent nobody sees it, and drawings are seldom truer.
-    if sized.unevenness() > 1.005 {
-        solver.findings.push(Finding::warning(
-            "corner_uneven",
-            Some(work.frame.outer.min),
-            format!(
-                "{}: its legs are not equally deep, so it is stretched one way by {} to fit the band with both; draw legs of the same depth",
-                motif.name(),
-                findings::percent(sized.unevenness())
-            ),
-        ));
-    }
-    Ok((sized, CornerMade::Drawn))
-}
-
-fn said(solver: &Solver, corner: &CornerSpec) -> Result<LegSaid, Error> {
-    let Some(leg) = &corner.leg else {
-        return Ok(LegSaid::default());
-    };
-    let depth = |length, key, what| given_mm(solver, length, key, what);
-    Ok(LegSaid {
-        elbow: leg.elbow.map(Into::into),
-        depth_horizontal: depth(
-            &leg.horizontal_depth,
-            "leg.horizontal_depth",
-            "the horizontal leg's depth",
-        )?,
-        depth_vertical: depth(
-            &leg.vertical_depth,
-            "leg.vertical_depth",
-            "the vertical leg's depth",
-        )?,
-        turn_degrees: leg.turn_degrees,
-    })
-}
-
-/// A drawing cut to an L that starts and ends at the height of the repeat.
-fn trimmed(
-    solver: &mut Solver,
-    work: &Work<'_>,
-    motif: &Motif,
-    trim: &TrimSpec,
-    repeat: &Repeat,
-) -> Result<(SizedCorner, CornerMade), Error> {
-    let given = |length, key, what| given_mm(solver, length, key, what);
-    let depth = trim
-        .leg_depth
-        .positive_mm(solver.unit, "the legs' depth")
-        .map_err(|e| e.in_element("trim.leg_depth"))?;
-    let bounds = motif.bounds();
-    let width = given(&trim.width, "trim.width", "the L's width")?.unwrap_or(bounds.width());
-    let height = given(&trim.height, "trim.height", "the L's height")?.unwrap_or(bounds.height());
-    let inset = given(&trim.inset, "trim.inset", "the links' inset")?.unwrap_or(0.0);
-    let elbow: Elbow = trim.elbow.map_or(Elbow::TopLeft, Into::into);
-    let [entering, leaving] = elbow.legs_clockwise();
-    let [start, end] = repeat.offsets(Alternate::None);
-    let port = |leg, across| leg_end(elbow, width, height, depth, leg, across);
-    let options = TrimOptions {
-        route: RouteOptions {
-            order: trim.order.map_or_else(Default::default, Into::into),
-            terminals: Terminals {
-                start: Some(port(entering, end)?),
-                end: Some(port(leaving, start)?),
-            },
-            restitch: true,
-            max_link: None,
-            inset,
-        },
-        ..TrimOptions::default()
-    };
-    // The L lies at the origin, so the drawing is moved under it, elbow to elbow.
-    let l = Bounds {
-        min: Point::origin(),
-        max: Point::new(width, height),
-    };
-    let moved = motif.transformed(&Transform::carry(elbow.of(bounds), elbow.of(l)))?;
-    let region = l_region(elbow, width, height, depth)?;
-    let cut = trim_to_region(&moved, &region, &options)?;
-    let [line] = cut.motifs.as_slice() else {
-        return Err(PlanFault::TrimmedApart {
-            paths: cut.motifs.len(),
-        }
-        .into());
-    };
-    let shape = LegShape {
-        elbow,
-        turn_degrees: 0.0,
-        bounds: l,
-        depth_horizontal: depth,
-        depth_vertical: depth,
-        outer_depth_horizontal: depth,
-        outer_depth_vertical: depth,
-        starts_on: entering,
-        start_distance: 0.0,
-        end_distance: 0.0,
-        share: (width - depth) * (height - depth) / (width * height),
-        notes: Vec::new(),
-    };
-    let sized = size_corner(line, &shape, work.frame.depth())?;
-    let (report, scale) = (&cut.report, sized.scale[0]);
-    solver.findings.push(Finding::note(
-        "trimmed",
-        Some(work.frame.outer.min),
-        format!(
-            "{}: cut to an L and joined by {} with {} added to each corner ({:.0} % of its own line)",
-            motif.name(),
-            counted(report.links, "link"),
-            solver.unit.readable(report.added_length * scale),
-            report.share() * 100.0
-        ),
-    ));
-    let made = CornerMade::Trimmed {
-        added_length: report.added_length * scale,
-        added_share: report.share(),
-        links: report.links,
-        restitched_length: report.restitched_length * scale,
-        lost_length: report.lost_length * scale,
-        least_added: scale
-            * match report.exactness {
-                Exactness::Exact => report.added_length,
-                Exactness::Bound { lower, .. } => lower,
-            },
-    };
-    Ok((sized, made))
-}
-
-/// A block in the corner square: as large as fits, in proportion, in the middle of it.
-fn block(
-    solver: &Solver,
-    work: &Work<'_>,
-    motif: &Motif,
-) -> Result<(SizedCorner, CornerMade), Error> {
-    let frame = work.frame;
-    let room = frame.seam.min.x - frame.outer.min.x - work.corner_gap(solver.unit)?;
-    if room <= 0.0 {
-        return Err(PlanFault::GapsTooWide {
-            gaps: solver
-                .unit
-                .readable(frame.seam.min.x - frame.edge.min.x - room),
-            width: solver.unit.readable(frame.seam.min.x - frame.edge.min.x),
-        }
-        .into());
-    }
-    let turn = if work.border.corner.on_point == Some(true) {
-        45.0
-    } else {
-        0.0
-    };
-    let turned = motif.transformed(&Transform::rotate_degrees(turn))?;
-    let bounds = turned.bounds();
-    let fit = Transform::fit(bounds, Some(room), Some(room), Proportions::Keep)?;
-    let fitted = turned.transformed(&fit)?;
-    let centre = Point::new(room / 2.0, room / 2.0);
-    let placed = fitted.transformed(&Transform::carry(fitted.bounds().centre(), centre))?;
-    let scale = (fitted.bounds().size().norm()) / bounds.size().norm();
-    let sized = SizedCorner {
-        motif: placed,
-        scale: [scale, scale],
-    };
-    Ok((sized, CornerMade::Block { turn_degrees: turn }))
-}
-
-fn mitred(
-    solver: &mut Solver,
-    work: &Work<'_>,
-    repeat: &Repeat,
-) -> Result<(SizedCorner, CornerMade), Error> {
-    let spec = &work.border.corner;
-    let smooth = match &spec.smooth {
-        Some(length) => length
-            .gap_mm(solver.unit, "the length to smooth over")
-            .map_err(|e| e.in_element("smooth"))?,
-        None => 0.0,
-    };
-    let options = MitreOptions {
-        angle_degrees: 90.0,
-        depth: work.frame.depth(),
-        legs: spec.legs.unwrap_or(0),
-        smooth,
-        extra: match spec.extra {
-            None | Some(ExtraSpec::Link) => ExtraLoops::Link,
-            Some(ExtraSpec::Drop) => ExtraLoops::Drop,
-        },
-        ends: work.ends(),
-        join_tolerance: solver.tolerances.join,
-        flattening: solver.tolerances.flattening,
-    };
-    let mitred = mitred_corner(repeat, &options)?;
-    let at = Some(work.frame.outer.min);
-    if mitred.kink_degrees > SHARP_KINK_DEGREES {
-        solver.findings.push(Finding::warning(
-            "mitre_kink",
-            at,
-            format!(
-                "{}: the line turns by {:.0} degrees where it is cut on the diagonal; give \"smooth\" a length to round it off, or leave it as a point",
-                work.frame.name, mitred.kink_degrees
-            ),
-        ));
-    }
-    if mitred.crossings > 1 {
-        let (what, length) = match options.extra {
-            ExtraLoops::Link => ("linked along it by", mitred.linked_length),
-            ExtraLoops::Drop => ("dropped:", mitred.lost_length),
-        };
-        solver.findings.push(Finding::note(
-            "mitre_loops",
-            at,
-            format!(
-                "{}: the repeat meets the diagonal {} at every phase; what lies beyond the first is {what} {} at each corner",
-                work.frame.name,
-                counted(mitred.crossings, "time"),
-                solver.unit.readable(length)
-            ),
-        ));
-    }
-    let made = CornerMade::Mitred {
-        kink_degrees: mitred.kink_degrees,
-        crossings: mitred.crossings,
-        lost_length: mitred.lost_length,
-        linked_length: mitred.linked_length,
-    };
-    Ok((mitred.corner, made))
-}
-
-fn bent(
-    solver: &mut Solver,
-    work: &Work<'_>,
-    repeat: &Repeat,
-) -> Result<(SizedCorner, CornerMade), Error> {
-    let spec = &work.border.corner;
-    let radius = given_mm(solver, &spec.radius, "radius", "the radius of the bend")?;
-    let change = spec
-        .length_change_percent
-        .map_or(DEFAULT_LENGTH_CHANGE, |percent| percent / 100.0);
-    let options = BendOptions {
-        angle_degrees: 90.0,
-        depth: work.frame.depth(),
-        radius: radius.map_or(BendRadius::LengthChange(change), BendRadius::Given),
-        legs: spec.legs.unwrap_or(0),
-        ends: work.ends(),
-        join_tolerance: solver.tolerances.join,
-        flattening: solver.tolerances.flattening,
-    };
-    let bent = bent_corner(repeat, &options)?;
-    let made = CornerMade::Bent {
-        repeats: bent.repeats,
-        radius: bent.radius,
-        arc_depth: bent.arc_depth,
-        length_change: bent.length_change,
-    };
-    Ok((bent.corner, made))
 }

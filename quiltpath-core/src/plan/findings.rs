@@ -2,8 +2,10 @@
 
 use super::frame::Frame;
 use super::pieces::{Piece, PieceKind};
+use super::quilt::Quilt;
 use crate::error::Error;
 use crate::geom::Point;
+use crate::geom::quad::Residual;
 use crate::units::Unit;
 
 /// How much a finding matters.
@@ -61,6 +63,34 @@ impl Finding {
     }
 }
 
+/// Looks for measures of the quilt that do not agree with one another.
+pub(crate) fn disagreeing(quilt: &Quilt, unit: Unit) -> Option<Finding> {
+    /// 1/4 in: half of what common practice keeps free at the edge; our own choice.
+    const LIMIT_MM: f64 = 6.35;
+    let measured = quilt.measured.as_ref()?;
+    let off = |residual: &&Residual| residual.off().abs();
+    let worst = measured
+        .residuals
+        .iter()
+        .max_by(|a, b| off(a).total_cmp(&off(b)))?;
+    let (given, found) = (unit.readable(worst.given), unit.readable(worst.found));
+    let severity = match off(&worst) {
+        by if by > LIMIT_MM => Severity::Warning,
+        // A sixteenth of an inch is as fine as lengths are told.
+        by if by > LIMIT_MM / 4.0 => Severity::Note,
+        _ => return None,
+    };
+    Some(Finding::new(
+        severity,
+        "measures_disagree",
+        None,
+        format!(
+            "no quilt has all these sides and diagonals: {} is taken as {found} instead of {given}, the others by less off; measure again, or leave out the diagonal that you trust less",
+            worst.what
+        ),
+    ))
+}
+
 /// Looks at every side whose stretch is beyond the limit, given as a fraction.
 pub(crate) fn stretched(pieces: &[Piece], limit: f64) -> Vec<Finding> {
     pieces
@@ -105,23 +135,28 @@ pub(crate) fn outside(
     pieces: &[Piece],
     frames: &[Frame],
     unit: Unit,
+    flattening: f64,
 ) -> Result<Vec<Finding>, Error> {
     /// 1e-6 in: what the joins and the bands are held to.
     const ROUNDING_MM: f64 = 2.54e-5;
     let rings = frames
         .iter()
-        .map(Frame::ring)
-        .collect::<Result<Vec<_>, _>>()?;
+        // The lines of a wavy band are drawn within the flattening tolerance.
+        .map(|frame| {
+            let slack = if frame.is_wavy() { flattening } else { 0.0 };
+            Ok((frame.ring()?, ROUNDING_MM + slack))
+        })
+        .collect::<Result<Vec<_>, Error>>()?;
     let mut findings = Vec::new();
     for piece in pieces {
-        let ring = &rings[piece.border];
+        let (ring, limit) = &rings[piece.border];
         let farthest = piece
             .motif
             .points()
             .iter()
             .map(|&point| (ring.distance_outside(point), point))
             .fold((0.0, Point::origin()), |a, b| if b.0 > a.0 { b } else { a });
-        if farthest.0 > ROUNDING_MM {
+        if farthest.0 > *limit {
             findings.push(Finding::new(
                 Severity::Error,
                 "outside_band",

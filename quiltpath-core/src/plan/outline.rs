@@ -4,8 +4,7 @@
 //! by side; corners and sides need the lines of the band and one strip for each side.
 //! Method: seam, outer line and inner line are insets of the border's outer edge, so each side of
 //! them is parallel to the edge's.
-//! Guarantee: a rectangle with one width all round gives the numbers of
-//! [`Frame`](super::frame::Frame) to 1e-12. The seam of one border is the edge of the next inside it.
+//! Guarantee: a rectangle with one width all round gives the numbers of plain insets to 1e-12. The seam of one border is the edge of the next inside it.
 //! Failure: gaps that leave no band, widths that leave nothing of a side; both name the side.
 //!
 //! Side k runs from corner k to the next, clockwise as seen; x to the right, y down.
@@ -155,7 +154,6 @@ impl OutlineBand {
 
 #[cfg(test)]
 mod tests {
-    use super::super::frame::{Frame, Side};
     use super::*;
     use crate::geom::{Bounds, BoxCorner, Point};
 
@@ -165,7 +163,7 @@ mod tests {
     }
 
     #[test]
-    fn a_rectangle_has_the_numbers_of_a_frame() {
+    fn a_rectangle_has_the_numbers_of_plain_insets() {
         let edge = Bounds {
             min: Point::new(0.0, 0.0),
             max: Point::new(1638.3, 2044.7),
@@ -175,37 +173,36 @@ mod tests {
             max: edge.max - Vector::new(by, by),
         };
         let (width, seam_gap, edge_gap) = (152.4, 6.35, 12.7);
-        let frame = Frame {
-            name: "border".to_owned(),
-            edge,
-            seam: inset(width),
-            outer: inset(edge_gap),
-            inner: inset(width - seam_gap),
-            seam_gap,
-        };
+        let (outer, inner) = (inset(edge_gap), inset(width - seam_gap));
         let sides = [SideWidths {
             width,
             seam_gap,
             edge_gap,
         }; 4];
         let band = OutlineBand::new(&rectangle(edge), &sides).expect("a band");
-        assert_eq!(band.edge, rectangle(frame.edge));
-        assert_eq!(band.seam, rectangle(frame.seam));
-        assert_eq!(band.outer, rectangle(frame.outer));
-        assert_eq!(band.inner, rectangle(frame.inner));
-        assert_eq!(band.ring().expect("a ring"), frame.ring().expect("a ring"));
-        for (number, side) in Side::ALL.into_iter().enumerate() {
-            assert_eq!(band.side_length(number), frame.side_length(side));
-            assert!((band.depth(number) - frame.depth()).abs() < 1e-12 * 2044.7);
-            let (ours, theirs) = (band.strip(number), frame.strip(side));
+        assert_eq!(band.edge, rectangle(edge));
+        assert_eq!(band.seam, rectangle(inset(width)));
+        assert_eq!(band.outer, rectangle(outer));
+        assert_eq!(band.inner, rectangle(inner));
+        let depth = inner.min.y - outer.min.y;
+        let (x, y) = (Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
+        // Starts on the inner line across from the outer corner, travels on, leads outwards.
+        let strips = [
+            Strip::new(Point::new(outer.min.x, inner.min.y), x, -y * depth),
+            Strip::new(Point::new(inner.max.x, outer.min.y), y, x * depth),
+            Strip::new(Point::new(outer.max.x, inner.max.y), -x, y * depth),
+            Strip::new(Point::new(inner.min.x, outer.max.y), -y, -x * depth),
+        ];
+        let lengths = [outer.width(), outer.height(), outer.width(), outer.height()];
+        for (number, theirs) in strips.iter().enumerate() {
+            assert_eq!(band.side_length(number), lengths[number]);
+            assert!((band.depth(number) - depth).abs() < 1e-12 * 2044.7);
+            let ours = band.strip(number);
             for (s, t) in [(0.0, 0.0), (100.0, 0.25), (1000.0, 1.0)] {
                 assert!((ours.place(s, t) - theirs.place(s, t)).norm() < 1e-12 * 2044.7);
             }
             assert_eq!(band.corner(number).angle_degrees(), 90.0);
-            assert_eq!(
-                band.corner(number).elbow,
-                BoxCorner::ALL[number].of(frame.outer)
-            );
+            assert_eq!(band.corner(number).elbow, BoxCorner::ALL[number].of(outer));
         }
     }
 

@@ -1,8 +1,7 @@
 //! The pieces of a solved plan: corners, sides and links, each as a placed line.
 
-use super::frame::Side;
+use super::place::{CornerPlace, Side};
 use crate::fit::SpanFit;
-use crate::geom::BoxCorner;
 use crate::motif::Motif;
 
 /// One piece of the stitching, placed on the quilt, in millimetres.
@@ -16,7 +15,7 @@ pub struct Piece {
     pub border: usize,
     /// The line, travelled in the order of stitching.
     pub motif: Motif,
-    /// The depth of the band that the piece lies in.
+    /// The depth of the band that the piece lies in; of a corner, that of the side that begins there.
     pub depth: f64,
 }
 
@@ -47,9 +46,12 @@ impl PieceKind {
 #[derive(Debug, Clone, PartialEq)]
 pub struct CornerDetail {
     /// Which corner of the ring it is.
-    pub position: BoxCorner,
+    pub position: CornerPlace,
+    /// The interior angle of the ring at the corner, in degrees.
+    pub angle_degrees: f64,
     /// The factors from the drawing to the cloth, across its upright and its level leg; 1 for a
-    /// corner made from the repeat.
+    /// corner made from the repeat. Along a leg the factor is that across the other leg, divided by
+    /// the sine of the angle.
     pub scale: [f64; 2],
     /// How the corner came about.
     pub made: CornerMade,

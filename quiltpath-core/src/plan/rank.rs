@@ -6,6 +6,7 @@
 
 use super::corners::{Corners, corners, depend_on_repeat, fixed_corners};
 use super::frame::{Frame, frames};
+use super::quilt::Quilt;
 use super::ring::{Solver, Work};
 use super::solve::{Loader, MotifRequest, Tolerances};
 use super::spans::Rated;
@@ -62,7 +63,7 @@ impl Ranker {
         mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
     ) -> Result<Self, Error> {
         let unit = Unit::from(spec.unit);
-        let (frames, tolerances) = (frames(spec)?, spec.tolerances()?);
+        let (frames, tolerances) = (frames(spec, &Quilt::of(spec)?)?, spec.tolerances()?);
         let mut loader = Loader::new(&mut load, unit);
         let mut corners = Vec::with_capacity(frames.len());
         for (index, (border, frame)) in spec.borders.iter().zip(&frames).enumerate() {
@@ -130,7 +131,7 @@ impl Ranker {
                     let work = match &chosen {
                         Some(chosen) => Work {
                             frame: &chosen.frame,
-                            chosen: Some(chosen.repeats),
+                            chosen: Some(&chosen.repeats),
                             ..work
                         },
                         None => work,

@@ -1,12 +1,15 @@
 //! One border solved: corners placed, sides filled between them, pieces and joins in order.
 
-use super::corners::{Corners, corners};
+use super::corners::{Corners, PlacedCorner, corners};
 use super::findings::{Finding, counted};
-use super::frame::{Frame, Side};
-use super::pieces::{CornerDetail, Join, Piece, PieceKind, SideDetail};
+use super::frame::Frame;
+use super::pieces::{Join, Piece, PieceKind, SideDetail};
+use super::place::Side;
+use super::run::SideRun;
 use super::solve::Tolerances;
+use super::spans::around;
 use super::spec::{BorderSpec, SideSpec};
-use crate::chain::{Chain, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use crate::chain::{Chain, ChainOptions, Ends, Repeat};
 use crate::error::{Error, PlanFault};
 use crate::fit::{Choice, Count};
 use crate::geom::Point;
@@ -19,7 +22,7 @@ pub(super) struct Work<'a> {
     pub(super) border: &'a BorderSpec,
     pub(super) frame: &'a Frame,
     /// The numbers of repeats, where they were chosen for the whole ring.
-    pub(super) chosen: Option<[usize; 4]>,
+    pub(super) chosen: Option<&'a [usize]>,
 }
 
 impl Work<'_> {
@@ -36,7 +39,7 @@ impl Work<'_> {
         Count {
             fixed: self
                 .chosen
-                .map(|chosen| chosen[side as usize])
+                .map(|chosen| chosen[side.index()])
                 .or(count.fixed),
             ..count
         }
@@ -60,6 +63,8 @@ pub(super) struct Solver {
     pub(super) findings: Vec<Finding>,
     pieces: Vec<Piece>,
     joins: Vec<Join>,
+    /// The outer and the inner line of the border that is being solved.
+    lines: [Vec<Point>; 2],
 }
 
 impl Solver {
@@ -70,6 +75,7 @@ impl Solver {
             findings: Vec::new(),
             pieces: Vec::new(),
             joins: Vec::new(),
+            lines: Default::default(),
         }
     }
 
@@ -79,14 +85,20 @@ impl Solver {
         (self.pieces, self.joins)
     }
 
-    /// Solves a border; where its depth was chosen, the frame at that depth.
+    /// Solves a border; returns its frame as it was used.
     pub(super) fn border(
         &mut self,
         work: &Work<'_>,
         corner: Option<&Motif>,
         side: &Motif,
         max_stretch: f64,
-    ) -> Result<Option<Frame>, Error> {
+    ) -> Result<Frame, Error> {
+        let repeats = &work.border.side.repeats;
+        if let Some(repeats) = repeats {
+            repeats
+                .check(work.frame.band.sides())
+                .map_err(|e| e.in_element("side.repeats"))?;
+        }
         let repeat =
             Repeat::new(side).map_err(|e| e.in_element(side.name()).in_element("side.motif"))?;
         if repeat.is_backwards() {
@@ -103,12 +115,13 @@ impl Solver {
         let work = match &chosen {
             Some(chosen) => &Work {
                 frame: &chosen.frame,
-                chosen: Some(chosen.repeats),
+                chosen: Some(&chosen.repeats),
                 ..*work
             },
             None => work,
         };
         let first = self.pieces.len();
+        self.lines = Default::default();
         match corners(self, work, corner, &repeat).map_err(|e| e.in_element("corner"))? {
             Corners::Joined(corners) => self.closed_ring(work, &corners, &repeat)?,
             Corners::Apart(corners) => self.separate_sides(work, corners, &repeat)?,
@@ -121,32 +134,28 @@ impl Solver {
             })
             .collect();
         self.tell_ways_out(work, corner, &repeat, &choices, max_stretch)?;
-        Ok(chosen.map(|chosen| chosen.frame))
+        let mut frame = work.frame.clone();
+        let [outer, inner] = std::mem::take(&mut self.lines);
+        (frame.lines.outer, frame.lines.inner) = (outer, inner);
+        Ok(frame)
     }
 
-    /// Corners at the four corners, sides between them, one closed ring.
+    /// A corner at every corner, sides between them, one closed ring.
     fn closed_ring(
         &mut self,
         work: &Work<'_>,
-        corners: &[(Motif, CornerDetail)],
+        corners: &[PlacedCorner],
         repeat: &Repeat,
     ) -> Result<(), Error> {
         let first = self.pieces.len();
-        for (number, side) in Side::ALL.into_iter().enumerate() {
-            let (corner, detail) = &corners[number];
-            let next = &corners[(number + 1) % corners.len()].0;
-            let ports = [corner.end().point, next.start().point];
-            let terminals = self.between(work, side, ports)?;
+        for side in work.frame.sides() {
+            let (corner, next) = around(corners, side);
+            let ports = [corner.motif.end().point, next.motif.start().point];
+            let run = self.between(work, side, corners)?;
             self.warn_if_close([corner, next], work.frame, side);
-            let (chain, side_detail) = self.fill(work, side, terminals, repeat)?;
+            let (chain, side_detail) = self.fill(work, side, &run, repeat)?;
             let (start, end) = (chain.motif.start().point, chain.motif.end().point);
-            let place = detail.position.name();
-            self.push(
-                work,
-                place,
-                corner.clone(),
-                PieceKind::Corner(detail.clone()),
-            );
+            self.push_corner(work, corner.clone());
             self.link(work, side, "start", [ports[0], start])?;
             self.push(work, side.name(), chain.motif, PieceKind::Side(side_detail));
             self.link(work, side, "end", [end, ports[1]])?;
@@ -189,7 +198,7 @@ impl Solver {
 
     pub(super) fn overlap(&self, side: Side, corners: f64, room: f64) -> Error {
         Error::from(PlanFault::CornersOverlap {
-            side: side.name().to_owned(),
+            side: side.to_string(),
             corners: self.unit.readable(corners),
             room: self.unit.readable(room),
         })
@@ -197,23 +206,30 @@ impl Solver {
     }
 
     /// Warns when two corners leave room for the border but run past each other.
-    fn warn_if_close(&mut self, [corner, next]: [&Motif; 2], frame: &Frame, side: Side) {
-        let (one, two) = (corner.bounds(), next.bounds());
-        let apart = match side {
-            Side::Top => two.min.x - one.max.x,
-            Side::Right => two.min.y - one.max.y,
-            Side::Bottom => one.min.x - two.max.x,
-            Side::Left => one.min.y - two.max.y,
+    fn warn_if_close(&mut self, corners: [&PlacedCorner; 2], frame: &Frame, side: Side) {
+        let strip = frame.strip(side);
+        // Ink of the other leg lies beside this band, where slanted corners may lean back.
+        let reach = |corner: &PlacedCorner| {
+            let in_band = |&(_, t): &(f64, f64)| (-1e-9..=1.0 + 1e-9).contains(&t);
+            let points = corner.motif.points().iter();
+            points
+                .map(|&point| strip.locate(point))
+                .filter(in_band)
+                .fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], (s, _)| {
+                    [low.min(s), high.max(s)]
+                })
         };
-        if apart < 0.0 {
+        let [_, last] = reach(corners[0]);
+        let [first, _] = reach(corners[1]);
+        let past = last - first;
+        if past > 0.0 {
             self.findings.push(Finding::warning(
                 "corners_close",
-                Some(corner.end().point),
+                Some(corners[0].motif.end().point),
                 format!(
-                    "{}: the corners at the {} side run past each other by {}; use a shorter corner motif or a narrower border",
+                    "{}: the corners at the {side} run past each other by {}; use a shorter corner motif or a narrower border",
                     frame.name,
-                    side.name(),
-                    self.unit.readable(-apart)
+                    self.unit.readable(past)
                 ),
             ));
         }
@@ -223,33 +239,59 @@ impl Solver {
     fn separate_sides(
         &mut self,
         work: &Work<'_>,
-        corners: Vec<(Motif, CornerDetail)>,
+        corners: Vec<PlacedCorner>,
         repeat: &Repeat,
     ) -> Result<(), Error> {
         let mut corners = corners.into_iter();
-        for side in Side::ALL {
-            if let Some((motif, detail)) = corners.next() {
-                let place = detail.position.name();
-                self.push(work, place, motif, PieceKind::Corner(detail));
+        for side in work.frame.sides() {
+            if let Some(corner) = corners.next() {
+                self.push_corner(work, corner);
             }
-            let terminals = self.by_itself(work, side)?;
-            let (chain, detail) = self.fill(work, side, terminals, repeat)?;
+            let run = self.by_itself(work, side)?;
+            let (chain, detail) = self.fill(work, side, &run, repeat)?;
             self.push(work, side.name(), chain.motif, PieceKind::Side(detail));
         }
         Ok(())
+    }
+
+    /// Notes where the band of a side runs.
+    fn draw_lines(&mut self, frame: &Frame, side: Side, run: &SideRun) {
+        for (line, straight) in self
+            .lines
+            .iter_mut()
+            .zip([&frame.band.outer, &frame.band.inner])
+        {
+            line.push(straight.corners()[side.index()]);
+        }
+        if let Some(wavy) = &run.lines {
+            for (line, wavy) in self.lines.iter_mut().zip(wavy) {
+                line.extend(wavy);
+            }
+        }
+        if run.passed_over > 0 {
+            self.findings.push(Finding::note(
+                "stations_in_corner",
+                Some(frame.band.outer.corners()[side.index()]),
+                format!(
+                    "{}: {} of the {side} lie where a corner lies, which is taken as straight",
+                    frame.name,
+                    counted(run.passed_over, "station")
+                ),
+            ));
+        }
     }
 
     fn fill(
         &mut self,
         work: &Work<'_>,
         side: Side,
-        terminals: [Terminal; 2],
+        run: &SideRun,
         repeat: &Repeat,
     ) -> Result<(Chain, SideDetail), Error> {
         let spec = &work.border.side;
         let in_side = |e: Error| e.in_element(format!("side, {}", side.name()));
-        let span = terminals[1].along - terminals[0].along;
-        let fit = self.fit(work, side, terminals, repeat)?;
+        let span = run.span();
+        let fit = self.fit(work, side, run, repeat)?;
         let options = ChainOptions {
             repeats: fit.chosen.repeats,
             alternate: spec.alternate.map_or_else(Default::default, Into::into),
@@ -257,8 +299,8 @@ impl Solver {
             join_tolerance: self.tolerances.join,
             flattening: self.tolerances.flattening,
         };
-        let chain =
-            chain_repeats(repeat, &work.frame.strip(side), terminals, &options).map_err(in_side)?;
+        let chain = run.chain(repeat, &options).map_err(in_side)?;
+        self.draw_lines(work.frame, side, run);
         let at = Some(chain.motif.start().point);
         let name = format!("{}-side-{}", work.frame.name, side.name());
         if chain.levelled > self.tolerances.join {
@@ -292,15 +334,25 @@ impl Solver {
         Ok((chain, detail))
     }
 
+    fn push_corner(&mut self, work: &Work<'_>, corner: PlacedCorner) {
+        let place = corner.detail.position.name();
+        self.push(work, place, corner.motif, PieceKind::Corner(corner.detail));
+    }
+
     fn push(&mut self, work: &Work<'_>, place: &str, motif: Motif, kind: PieceKind) {
         let border = file_safe(&work.frame.name);
         let name = format!("{border}-{}-{}", kind.name(), place.replace('_', "-"));
+        let side = match &kind {
+            PieceKind::Corner(corner) => corner.position.index(),
+            PieceKind::Side(detail) => detail.side.index(),
+            PieceKind::Link(side) => side.index(),
+        };
         self.pieces.push(Piece {
             motif: motif.renamed(name.clone()),
             name,
             kind,
             border: work.index,
-            depth: work.frame.depth(),
+            depth: work.frame.band.depth(side),
         });
     }
 }
@@ -318,12 +370,11 @@ fn file_safe(name: &str) -> String {
 }
 
 fn count(spec: &SideSpec, side: Side) -> Count {
-    let fixed = spec.repeats.as_ref().and_then(|repeats| match side {
-        Side::Top => repeats.top,
-        Side::Right => repeats.right,
-        Side::Bottom => repeats.bottom,
-        Side::Left => repeats.left,
-    });
+    let fixed = spec
+        .repeats
+        .as_ref()
+        .and_then(|repeats| repeats.get(side))
+        .copied();
     Count {
         every: spec.every.unwrap_or(1),
         parity: spec.parity.map_or_else(Default::default, Into::into),

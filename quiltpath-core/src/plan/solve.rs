@@ -10,6 +10,7 @@ use super::findings::{self, Finding, Severity, counted};
 use super::frame::{Frame, frames};
 use super::order::{Path, paths};
 use super::pieces::{Join, Piece};
+use super::quilt::Quilt;
 use super::ring::{Solver, Work};
 use super::spec::{CornerSpec, PlanSpec};
 use crate::error::{Error, GeometryFault};
@@ -38,15 +39,16 @@ pub struct Tolerances {
     pub join: f64,
 }
 
-/// A solved plan. All lengths in millimetres, the origin at the quilt's top left raw edge corner.
+/// A solved plan. All lengths in millimetres, the origin at the quilt's top left raw edge corner
+/// unless the plan gives corner points.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Solved {
     /// The title, when the plan has one.
     pub title: Option<String>,
     /// The unit that the plan asked to be answered in.
     pub unit: Unit,
-    /// The width and the height of the quilt.
-    pub quilt: [f64; 2],
+    /// The outline of the quilt.
+    pub quilt: Quilt,
     /// The borders from the outermost to the innermost.
     pub frames: Vec<Frame>,
     /// The pieces in the order of stitching.
@@ -131,7 +133,8 @@ pub fn solve(
         .in_element("max_stretch_percent"));
     }
     let tolerances = spec.tolerances()?;
-    let mut frames = frames(spec)?;
+    let quilt = Quilt::of(spec)?;
+    let mut frames = frames(spec, &quilt)?;
     let mut solver = Solver::new(unit, tolerances);
     let mut loader = Loader::new(&mut load, unit);
     for (index, (border, frame)) in spec.borders.iter().zip(&mut frames).enumerate() {
@@ -149,21 +152,23 @@ pub fn solve(
             };
             solver.border(&work, drawn.as_ref(), &side, percent / 100.0)
         };
-        let chosen =
-            solve_border().map_err(|e: Error| e.in_element(format!("borders[{index}]")))?;
-        if let Some(chosen) = chosen {
-            *frame = chosen;
-        }
+        *frame = solve_border().map_err(|e: Error| e.in_element(format!("borders[{index}]")))?;
     }
     let mut findings = loader.findings;
+    findings.extend(findings::disagreeing(&quilt, unit));
     let (pieces, joins) = solver.finish(&mut findings);
     findings.extend(findings::stretched(&pieces, percent / 100.0));
-    findings.extend(findings::outside(&pieces, &frames, unit)?);
+    findings.extend(findings::outside(
+        &pieces,
+        &frames,
+        unit,
+        tolerances.flattening,
+    )?);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Solved {
         title: spec.title.clone(),
         unit,
-        quilt: [frames[0].edge.max.x, frames[0].edge.max.y],
+        quilt,
         paths: paths(&pieces, &joins, tolerances.join)?,
         frames,
         pieces,

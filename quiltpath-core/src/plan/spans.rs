@@ -1,13 +1,15 @@
 //! The span of each side of a border, and how a repeat would fill it.
 
-use super::corners::Corners;
-use super::frame::Side;
+use super::corners::{Corners, PlacedCorner};
+use super::place::Side;
 use super::ring::{Solver, Work};
+use super::run::SideRun;
 use super::spec::{CornerStyle, ThroughSpec};
-use crate::chain::{Alternate, Repeat, Terminal};
-use crate::error::Error;
+use crate::chain::{Alternate, Repeat};
+use crate::error::{Error, PlanFault};
 use crate::fit::{SpanFit, fit_span};
-use crate::geom::Point;
+use crate::geom::Vector;
+use crate::warp::CrossLine;
 
 /// How one side would be filled with a repeat.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,46 +33,44 @@ impl Solver {
         &self,
         work: &Work<'_>,
         side: Side,
-        ports: [Point; 2],
-    ) -> Result<[Terminal; 2], Error> {
-        let strip = work.frame.strip(side);
-        let terminals = ports.map(|port| {
-            let (along, across) = strip.locate(port);
-            Terminal {
-                along,
-                across: Some(across),
-            }
-        });
-        let room = work.frame.side_length(side);
-        let span = terminals[1].along - terminals[0].along;
-        if span <= 1e-9 * room {
-            return Err(self.overlap(side, room - span, room));
-        }
-        Ok(terminals)
+        corners: &[PlacedCorner],
+    ) -> Result<SideRun, Error> {
+        let (corner, next) = around(corners, side);
+        let lines = [corner.lines[1], next.lines[0]];
+        let ports = [corner.motif.end().point, next.motif.start().point];
+        self.run(work, side, lines, Some(ports))
     }
 
     /// The way along a side whose corners stand by themselves.
-    pub(super) fn by_itself(&self, work: &Work<'_>, side: Side) -> Result<[Terminal; 2], Error> {
-        let frame = work.frame;
+    pub(super) fn by_itself(&self, work: &Work<'_>, side: Side) -> Result<SideRun, Error> {
+        let band = &work.frame.band;
         let corner = &work.border.corner;
-        let runs_through = corner.style == CornerStyle::Butted
-            && match corner.through.unwrap_or_default() {
-                ThroughSpec::TopBottom => matches!(side, Side::Top | Side::Bottom),
-                ThroughSpec::LeftRight => matches!(side, Side::Left | Side::Right),
-            };
-        let inset = if runs_through {
-            0.0
-        } else {
-            frame.seam.min.x - frame.outer.min.x + work.corner_gap(self.unit)?
+        let runs_through = corner.style == CornerStyle::Butted && {
+            if side.count() % 2 == 1 {
+                let what = "the corner style butted";
+                let count = side.count();
+                return Err(PlanFault::OddSides { what, count }.into());
+            }
+            let even = side.index().is_multiple_of(2);
+            match corner.through.unwrap_or_default() {
+                ThroughSpec::TopBottom => even,
+                ThroughSpec::LeftRight => !even,
+            }
         };
-        let room = frame.side_length(side);
-        if room - 2.0 * inset <= 0.0 {
-            return Err(self.overlap(side, 2.0 * inset, room));
-        }
-        Ok([inset, room - inset].map(|along| Terminal {
-            along,
-            across: None,
-        }))
+        let gap = work.corner_gap(self.unit)?;
+        let (first, last) = (side.index(), band.edge.after(side.index()));
+        let line = |corner: usize, neighbour: usize| {
+            let direction = band.edge.direction(neighbour);
+            let inwards = Vector::new(-direction.y, direction.x);
+            let through = if runs_through {
+                band.outer.corners()[corner]
+            } else {
+                band.seam.corners()[corner] + inwards * gap
+            };
+            CrossLine { through, direction }
+        };
+        let lines = [line(first, band.edge.before(first)), line(last, last)];
+        self.run(work, side, lines, None)
     }
 
     /// How each side would be filled with a repeat, without filling it.
@@ -80,26 +80,24 @@ impl Solver {
         corners: &Corners,
         repeat: &Repeat,
     ) -> Result<Vec<Rated>, Error> {
-        let mut rated = Vec::with_capacity(4);
-        for (number, side) in Side::ALL.into_iter().enumerate() {
-            let terminals = match corners {
-                Corners::Joined(corners) => {
-                    let next = &corners[(number + 1) % corners.len()].0;
-                    let ports = [corners[number].0.end().point, next.start().point];
-                    self.between(work, side, ports)?
-                }
+        let mut rated = Vec::with_capacity(work.frame.band.sides());
+        for side in work.frame.sides() {
+            let run = match corners {
+                Corners::Joined(corners) => self.between(work, side, corners)?,
                 Corners::Apart(_) => self.by_itself(work, side)?,
             };
             let drawn = repeat.offsets(Alternate::None);
-            let step = terminals.iter().zip(drawn).filter_map(|(terminal, drawn)| {
-                terminal.across.map(|across| (across - drawn).abs())
-            });
+            let step = run
+                .terminals
+                .iter()
+                .zip(drawn)
+                .filter_map(|(end, drawn)| end.across.map(|across| (across - drawn).abs()));
             rated.push(Rated {
                 border: work.index,
                 side,
-                fit: self.fit(work, side, terminals, repeat)?,
-                span: terminals[1].along - terminals[0].along,
-                step: step.fold(0.0, f64::max) * work.frame.depth(),
+                fit: self.fit(work, side, &run, repeat)?,
+                span: run.span(),
+                step: step.fold(0.0, f64::max) * run.depth(),
             });
         }
         Ok(rated)
@@ -109,12 +107,16 @@ impl Solver {
         &self,
         work: &Work<'_>,
         side: Side,
-        terminals: [Terminal; 2],
+        run: &SideRun,
         repeat: &Repeat,
     ) -> Result<SpanFit, Error> {
-        let span = terminals[1].along - terminals[0].along;
-        let advance = repeat.advance(work.frame.depth());
-        fit_span(span, advance, &work.count(side))
+        fit_span(run.span(), repeat.advance(run.depth()), &work.count(side))
             .map_err(|e| e.in_element(format!("side, {}", side.name())))
     }
+}
+
+/// The corners before and after a side.
+pub(super) fn around(corners: &[PlacedCorner], side: Side) -> (&PlacedCorner, &PlacedCorner) {
+    let next = (side.index() + 1) % corners.len();
+    (&corners[side.index()], &corners[next])
 }

@@ -12,13 +12,13 @@ use crate::units::Unit;
 
 /// Declares plain data of the plan: readable from JSON, strict about keys, in the schema.
 macro_rules! plan_data {
-    ($($(#[$meta:meta])* pub $kind:ident $name:ident { $($body:tt)* })*) => {$(
-        $(#[$meta])*
+    ($($(#[$meta:meta])* pub $kind:ident $name:ident $(<$param:ident>)? { $($body:tt)* })*) => {$(
         #[derive(Debug, Clone, PartialEq)]
         #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
-        #[cfg_attr(feature = "json", serde(deny_unknown_fields, rename_all = "snake_case"))]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-        pub $kind $name { $($body)* }
+        #[cfg_attr(feature = "json", serde(deny_unknown_fields, rename_all = "snake_case"))]
+        $(#[$meta])*
+        pub $kind $name $(<$param>)? { $($body)* }
     )*};
 }
 
@@ -52,11 +52,15 @@ macro_rules! plan_choice {
     )*};
 }
 
+mod by_side;
 mod corner;
 mod length;
+mod quilt;
 
+pub use by_side::{BySide, NamedSides};
 pub use corner::{CornerSpec, CornerStyle, ExtraSpec, LegSpec, ThroughSpec, TrimSpec};
 pub use length::LengthSpec;
+pub use quilt::{QuiltSpec, SideNameSpec, StationSpec};
 
 plan_data! {
     /// A quilt with its borders and the motifs that go on them.
@@ -66,7 +70,7 @@ plan_data! {
         pub title: Option<String>,
         /// The unit of bare numbers in this plan, and of the answer.
         pub unit: UnitSpec,
-        /// The size of the whole quilt, raw edge to raw edge.
+        /// The outline of the whole quilt along its raw edges.
         pub quilt: QuiltSpec,
         /// The borders from the outermost to the innermost.
         pub borders: Vec<BorderSpec>,
@@ -81,21 +85,14 @@ plan_data! {
         pub max_stretch_percent: Option<f64>,
     }
 
-    /// The size of the quilt, raw edge to raw edge.
-    pub struct QuiltSpec {
-        /// From the left raw edge to the right one.
-        pub width: LengthSpec,
-        /// From the top raw edge to the bottom one.
-        pub height: LengthSpec,
-    }
-
-    /// One border: a ring of four sides.
+    /// One border: a ring with as many sides as the quilt.
     pub struct BorderSpec {
         /// A name for pieces and files; "border", or "border-1" and so on, by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub name: Option<String>,
-        /// The width of the border: from the raw edge (or the seam to the border outside it) to its inner seam.
-        pub width: LengthSpec,
+        /// The width of the border: from the raw edge (or the seam to the border outside it) to its
+        /// inner seam. One for all sides, or one for each.
+        pub width: BySide<LengthSpec>,
         /// Kept free inside, next to the inner seam; 1/4 in by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub seam_gap: Option<LengthSpec>,
@@ -107,13 +104,16 @@ plan_data! {
         /// so that repeats need less stretch; 0 by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub slack: Option<LengthSpec>,
-        /// What happens at the four corners.
+        /// Where the border was measured because its edge or seam is wavy; straight by default.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Vec::is_empty"))]
+        pub stations: Vec<StationSpec>,
+        /// What happens at the corners.
         pub corner: CornerSpec,
-        /// What goes along the four sides.
+        /// What goes along the sides.
         pub side: SideSpec,
     }
 
-    /// What goes along the four sides of a border.
+    /// What goes along the sides of a border.
     pub struct SideSpec {
         /// The drawing of the repeat, SVG or JSON, relative to the plan's file; drawn from left
         /// to right with the outside of the quilt up.
@@ -124,10 +124,10 @@ plan_data! {
         /// Whether the number of repeats has to be even or odd; any by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub parity: Option<ParitySpec>,
-        /// The number of repeats of single sides, where it is not to be chosen.
+        /// The number of repeats, where it is not to be chosen: of all sides or of single ones.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub repeats: Option<RepeatsSpec>,
-        /// Give opposite sides the same number of repeats.
+        pub repeats: Option<BySide<usize>>,
+        /// Give opposite sides the same number of repeats; only where the number of sides is even.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub opposite_alike: Option<bool>,
         /// Whether every second repeat is mirrored; none by default.
@@ -139,23 +139,6 @@ plan_data! {
         /// Link lines of the drawing that don't meet by straight lines.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub link_gaps: Option<bool>,
-    }
-
-    /// Fixed numbers of repeats, side by side.
-    #[derive(Default)]
-    pub struct RepeatsSpec {
-        /// The number of repeats of the top side.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub top: Option<usize>,
-        /// The number of repeats of the right side.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub right: Option<usize>,
-        /// The number of repeats of the bottom side.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub bottom: Option<usize>,
-        /// The number of repeats of the left side.
-        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
-        pub left: Option<usize>,
     }
 }
 
@@ -170,11 +153,11 @@ plan_choice! {
         Cm => Unit::Cm,
     }
 
-    /// How a corner drawing is repeated at the four corners.
+    /// How a corner drawing is repeated at the corners.
     ArrangementSpec = Arrangement {
         /// Neighbouring corners are mirror images.
         Mirrored => Arrangement::Mirrored,
-        /// Each corner is the one before it turned by 90 degrees.
+        /// Each corner is the one before it turned; by 90 degrees on a square quilt.
         Turned => Arrangement::Turned,
     }
 

@@ -9,6 +9,7 @@ use crate::units::{Typed, Unit};
 use proptest::prelude::*;
 
 const INCH: f64 = 25.4;
+const SIDES: [Side; 4] = [Side::TOP, Side::RIGHT, Side::BOTTOM, Side::LEFT];
 
 fn inches(value: f64) -> LengthSpec {
     LengthSpec::with(value, Unit::In)
@@ -55,10 +56,7 @@ fn spec(style: CornerStyle) -> PlanSpec {
     PlanSpec {
         title: None,
         unit: UnitSpec::In,
-        quilt: QuiltSpec {
-            width: inches(60.0),
-            height: inches(80.0),
-        },
+        quilt: QuiltSpec::rectangle(inches(60.0), inches(80.0)),
         borders: vec![border(style, leg)],
         flattening: None,
         join_tolerance: None,
@@ -69,10 +67,11 @@ fn spec(style: CornerStyle) -> PlanSpec {
 fn border(style: CornerStyle, leg: bool) -> BorderSpec {
     BorderSpec {
         name: None,
-        width: LengthSpec(Typed::bare(6.0)),
+        width: LengthSpec(Typed::bare(6.0)).into(),
         seam_gap: None,
         edge_gap: None,
         slack: None,
+        stations: Vec::new(),
         corner: CornerSpec {
             motif: leg.then(|| "corner".to_owned()),
             ..CornerSpec::of(style)
@@ -136,11 +135,11 @@ fn a_leg_plan_agrees_with_hand_arithmetic() {
     // The L is 5 in long with a depth of 2 in, so 13.125 in long with a depth of 5.25 in.
     // The outer line is 59 in long at the top: 59 - 2 x 13.125 = 32.75 in of span.
     // One repeat leads 10.5 in along: 32.75 / 10.5 = 3.119, so 3 repeats, +4.0 %.
-    let (_, top) = side_of(&solved, Side::Top);
+    let (_, top) = side_of(&solved, Side::TOP);
     assert!((top.span - 32.75 * INCH).abs() < 1e-9);
     assert_eq!(top.fit.chosen.repeats, 3);
     assert!((top.fit.chosen.stretch - 32.75 / 31.5).abs() < 1e-12);
-    let (_, right) = side_of(&solved, Side::Right);
+    let (_, right) = side_of(&solved, Side::RIGHT);
     assert!((right.span - 52.75 * INCH).abs() < 1e-9);
     assert_eq!(right.fit.chosen.repeats, 5);
     assert_eq!(codes(&solved), [] as [&str; 0]);
@@ -182,7 +181,7 @@ fn ends_at_different_heights_are_levelled_or_linked() {
 fn open_and_butted_sides_run_where_they_should() {
     let solved =
         solve_with(&spec(CornerStyle::Open), &corner(0.5, 0.5), &wave(0.5)).expect("solved");
-    let (top, _) = side_of(&solved, Side::Top);
+    let (top, _) = side_of(&solved, Side::TOP);
     // The corner square is 6 in wide and the gap is the seam gap of 1/4 in.
     assert!((top.motif.start().point.x - 6.25 * INCH).abs() < 1e-9);
     assert!((top.motif.end().point.x - 53.75 * INCH).abs() < 1e-9);
@@ -190,13 +189,13 @@ fn open_and_butted_sides_run_where_they_should() {
     let mut butted = spec(CornerStyle::Butted);
     butted.borders[0].corner.gap = Some(inches(0.0));
     let solved = solve_with(&butted, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
-    let (top, _) = side_of(&solved, Side::Top);
-    let (left, _) = side_of(&solved, Side::Left);
+    let (top, _) = side_of(&solved, Side::TOP);
+    let (left, _) = side_of(&solved, Side::LEFT);
     assert!((top.motif.start().point.x - 0.5 * INCH).abs() < 1e-9);
     assert!((left.motif.start().point.y - 74.0 * INCH).abs() < 1e-9);
     butted.borders[0].corner.through = Some(ThroughSpec::LeftRight);
     let solved = solve_with(&butted, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
-    let (top, _) = side_of(&solved, Side::Top);
+    let (top, _) = side_of(&solved, Side::TOP);
     assert!((top.motif.start().point.x - 6.0 * INCH).abs() < 1e-9);
 }
 
@@ -300,7 +299,7 @@ fn a_block_fills_the_corner_square_in_proportion() {
 fn borders_nest_from_the_edge_inwards() {
     let mut plan = spec(CornerStyle::Leg);
     let mut inner = border(CornerStyle::Open, false);
-    inner.width = inches(4.0);
+    inner.width = inches(4.0).into();
     plan.borders.push(inner);
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
     let frame = &solved.frames[1];
@@ -309,8 +308,8 @@ fn borders_nest_from_the_edge_inwards() {
         ("border-2", "border-1")
     );
     // 6 in of the outer border, then 1/4 in at its seam; 4 in wide less 1/4 in at the inner seam.
-    assert!((frame.outer.min.x - 6.25 * INCH).abs() < 1e-9);
-    assert!((frame.inner.max.y - (80.0 - 9.75) * INCH).abs() < 1e-9);
+    assert!((frame.band.outer.corners()[0].x - 6.25 * INCH).abs() < 1e-9);
+    assert!((frame.band.inner.corners()[2].y - (80.0 - 9.75) * INCH).abs() < 1e-9);
     assert_eq!(solved.thread_cuts(), 5);
 }
 
@@ -344,15 +343,15 @@ fn legs_said_outright_go_before_the_analysis() {
 #[test]
 fn fixed_numbers_and_parity_are_kept_and_stretch_is_reported() {
     let mut plan = spec(CornerStyle::Leg);
-    plan.borders[0].side.repeats = Some(RepeatsSpec {
+    plan.borders[0].side.repeats = Some(BySide::Named(NamedSides {
         top: Some(2),
-        ..RepeatsSpec::default()
-    });
+        ..NamedSides::default()
+    }));
     plan.borders[0].side.parity = Some(ParitySpec::Even);
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
-    assert_eq!(side_of(&solved, Side::Top).1.fit.chosen.repeats, 2);
-    assert_eq!(side_of(&solved, Side::Bottom).1.fit.chosen.repeats, 4);
-    assert_eq!(side_of(&solved, Side::Left).1.fit.chosen.repeats, 6);
+    assert_eq!(side_of(&solved, Side::TOP).1.fit.chosen.repeats, 2);
+    assert_eq!(side_of(&solved, Side::BOTTOM).1.fit.chosen.repeats, 4);
+    assert_eq!(side_of(&solved, Side::LEFT).1.fit.chosen.repeats, 6);
     assert!(codes(&solved).contains(&"stretch"));
     assert_eq!(solved.worst(), Some(Severity::Warning));
     let message = &solved.findings[0].message;
@@ -395,7 +394,7 @@ fn what_can_not_be_is_refused_with_its_key() {
     };
     let cases: [(Edit<'_>, &str); 13] = [
         (
-            &|p| p.borders[0].width = inches(30.0),
+            &|p| p.borders[0].width = inches(30.0).into(),
             "borders[0]: width: the border is 30 in wide, but only 30 in is left",
         ),
         (
@@ -407,11 +406,11 @@ fn what_can_not_be_is_refused_with_its_key() {
             "borders[0]: edge_gap: the edge gap is -1 in; give 0 or more",
         ),
         (
-            &|p| p.quilt.width = inches(26.0),
+            &|p| p.quilt.width = inches(26.0).into(),
             "borders[0]: corner: the corners take 26 1/4 in of the top side, but it is only 25 in long",
         ),
         (
-            &|p| p.quilt.height = inches(0.0),
+            &|p| p.quilt.height = Some(inches(0.0)),
             "quilt.height: the quilt's height is 0 in; give a length above 0",
         ),
         (&|p| p.borders.clear(), "the plan has no border"),
@@ -459,7 +458,7 @@ fn what_can_not_be_is_refused_with_its_key() {
 fn slack_lets_the_depth_be_chosen_for_the_whole_ring() {
     // At the full depth top and bottom are squeezed and the other two stretched a little less.
     let mut plan = spec(CornerStyle::Leg);
-    plan.quilt.width = inches(57.0);
+    plan.quilt.width = inches(57.0).into();
     let tight = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
     plan.borders[0].slack = Some(inches(0.5));
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
@@ -470,7 +469,7 @@ fn slack_lets_the_depth_be_chosen_for_the_whole_ring() {
     assert!(solved.paths[0].closed);
     // Half of what is given up comes from either gap.
     let given = (5.25 - depth) / 2.0;
-    assert!((solved.frames[0].outer.min.x / INCH - 0.5 - given).abs() < 1e-9);
+    assert!((solved.frames[0].band.outer.corners()[0].x / INCH - 0.5 - given).abs() < 1e-9);
     plan.borders[0].slack = Some(inches(5.25));
     let error = refused(&plan);
     assert!(
@@ -480,7 +479,7 @@ fn slack_lets_the_depth_be_chosen_for_the_whole_ring() {
 }
 
 fn worst_stretch(solved: &Solved) -> f64 {
-    Side::ALL
+    SIDES
         .into_iter()
         .map(|side| side_of(solved, side).1.fit.chosen.stretch.ln().abs())
         .fold(0.0, f64::max)
@@ -492,12 +491,12 @@ fn opposite_sides_are_alike_where_asked() {
     // fixed on one side; being tied, the other follows.
     let mut plan = spec(CornerStyle::Leg);
     plan.borders[0].side.opposite_alike = Some(true);
-    plan.borders[0].side.repeats = Some(RepeatsSpec {
+    plan.borders[0].side.repeats = Some(BySide::Named(NamedSides {
         top: Some(4),
-        ..RepeatsSpec::default()
-    });
+        ..NamedSides::default()
+    }));
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
-    let repeats = Side::ALL.map(|side| side_of(&solved, side).1.fit.chosen.repeats);
+    let repeats = SIDES.map(|side| side_of(&solved, side).1.fit.chosen.repeats);
     assert_eq!((repeats[0], repeats[2]), (4, 4));
     assert_eq!(repeats[1], repeats[3]);
 }
@@ -531,7 +530,7 @@ proptest! {
     ) {
         let style = [CornerStyle::Leg, CornerStyle::Mitred, CornerStyle::Bent, CornerStyle::Open][style];
         let mut plan = spec(style);
-        plan.quilt = QuiltSpec { width: inches(width), height: inches(height) };
+        plan.quilt = QuiltSpec::rectangle(inches(width), inches(height));
         let mut last = f64::INFINITY;
         for slack in [0.0, slack, slack + more] {
             plan.borders[0].slack = Some(inches(slack));
@@ -553,8 +552,8 @@ proptest! {
         turned in any::<bool>(), link in any::<bool>(),
     ) {
         let mut plan = spec(CornerStyle::Leg);
-        plan.quilt = QuiltSpec { width: inches(width), height: inches(height) };
-        plan.borders[0].width = inches(border_width);
+        plan.quilt = QuiltSpec::rectangle(inches(width), inches(height));
+        plan.borders[0].width = inches(border_width).into();
         plan.borders[0].corner.arrangement = Some(if turned { ArrangementSpec::Turned } else { ArrangementSpec::Mirrored });
         plan.borders[0].side.ends = link.then_some(EndsSpec::Link);
         let side = wave(ends.2);
@@ -571,7 +570,7 @@ proptest! {
         }
         let total: f64 = solved.pieces.iter().map(|p| p.motif.length()).sum();
         prop_assert!((solved.paths[0].motif.length() - total).abs() < 1e-9 * total);
-        for side in Side::ALL {
+        for side in SIDES {
             let (piece, detail) = side_of(&solved, side);
             let way: Vector = piece.motif.end().point - piece.motif.start().point;
             let along = way.dot(&solved.frames[0].strip(side).along());

@@ -27,6 +27,25 @@ pub struct CrossLine {
     pub direction: Vector,
 }
 
+impl CrossLine {
+    /// The points where the line crosses a strip's inner and outer line.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when the line runs along the strip.
+    pub fn ends(&self, strip: &Strip) -> Result<[Point; 2], Error> {
+        let (s, t) = strip.locate(self.through);
+        let ahead = strip.locate(self.through + self.direction);
+        let (ds, dt) = (ahead.0 - s, ahead.1 - t);
+        // As far along as 1,000 depths is no line across.
+        let crosses = dt.abs() * strip.depth() * 1e3 > ds.abs();
+        if !crosses {
+            return Err(GeometryFault::CrossLineAlong.into());
+        }
+        Ok([0.0, 1.0].map(|offset| strip.place(s + (offset - t) * ds / dt, offset)))
+    }
+}
+
 /// A band of one or more straight pieces between stations.
 ///
 /// ```
@@ -128,18 +147,7 @@ impl RuledBand {
     ///
     /// A geometry error when a line runs along the strip, or the lines leave no band between them.
     pub fn between(strip: &Strip, lines: [CrossLine; 2]) -> Result<Self, Error> {
-        let mut pairs = [[Point::origin(); 2]; 2];
-        for (pair, line) in pairs.iter_mut().zip(&lines) {
-            let (s, t) = strip.locate(line.through);
-            let ahead = strip.locate(line.through + line.direction);
-            let (ds, dt) = (ahead.0 - s, ahead.1 - t);
-            // As far along as 1,000 depths is no line across.
-            let crosses = dt.abs() * strip.depth() * 1e3 > ds.abs();
-            if !crosses {
-                return Err(GeometryFault::CrossLineAlong.into());
-            }
-            *pair = [0.0, 1.0].map(|offset| strip.place(s + (offset - t) * ds / dt, offset));
-        }
+        let pairs = [lines[0].ends(strip)?, lines[1].ends(strip)?];
         let rooms = [0, 1].map(|line| strip.along().dot(&(pairs[1][line] - pairs[0][line])));
         if !rooms.iter().all(|room| *room > 0.0) {
             return Err(GeometryFault::CrossLinesMeet.into());

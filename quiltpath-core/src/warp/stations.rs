@@ -30,7 +30,11 @@ pub(super) fn stations(pairs: &[[Point; 2]]) -> Result<Vec<Station>, Error> {
         let limit = MAX_STATIONS;
         return Err(GeometryFault::StationCount { found, limit }.into());
     }
-    let mut stations: Vec<Station> = Vec::with_capacity(found);
+    checked(pairs)
+}
+
+fn checked(pairs: &[[Point; 2]]) -> Result<Vec<Station>, Error> {
+    let mut stations: Vec<Station> = Vec::with_capacity(pairs.len());
     for (index, [inner, outer]) in pairs.iter().enumerate() {
         for value in inner.iter().chain(outer.iter()).copied() {
             if !value.is_finite() {
@@ -116,9 +120,5 @@ pub fn inset_stations(
             station.outer() - unit * edge_gap,
         ])
     };
-    stations(pairs)?
-        .into_iter()
-        .enumerate()
-        .map(inset)
-        .collect()
+    checked(pairs)?.into_iter().enumerate().map(inset).collect()
 }

@@ -87,16 +87,14 @@ impl PlanFlags {
         Ok(PlanSpec {
             title: self.title.clone(),
             unit: reading.unit.unwrap_or_else(|| unit_of(quilt)),
-            quilt: QuiltSpec {
-                width: length(&quilt.width),
-                height: length(&quilt.height),
-            },
+            quilt: QuiltSpec::rectangle(length(&quilt.width), length(&quilt.height)),
             borders: vec![BorderSpec {
                 name: None,
-                width: length(border),
+                width: length(border).into(),
                 seam_gap: maybe(&self.seam_gap),
                 edge_gap: maybe(&self.edge_gap),
                 slack: None,
+                stations: Vec::new(),
                 corner,
                 side: SideSpec {
                     motif: side.clone(),

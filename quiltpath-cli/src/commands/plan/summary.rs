@@ -4,18 +4,20 @@ use std::path::Path;
 
 use quiltpath_core::geom::Point;
 use quiltpath_core::plan::findings::{counted, percent};
-use quiltpath_core::plan::{CornerDetail, Frame, Piece, PieceKind, SideDetail, Solved};
+use quiltpath_core::plan::quilt::SENSITIVITY_CHANGE_MM;
+use quiltpath_core::plan::{
+    CornerDetail, CornerPlace, Frame, Piece, PieceKind, Side, SideDetail, Solved,
+};
 
 use crate::message::{finding, heading, line};
 
 /// Tells what was planned and what there is to look at.
 pub(super) fn tell(solved: &Solved) {
     let readable = |mm: f64| solved.unit.readable(mm);
-    let [width, height] = solved.quilt.map(readable);
     if let Some(title) = &solved.title {
         heading(title);
     }
-    line(format_args!("quilt {width} x {height}"));
+    quilt(solved);
     for (index, frame) in solved.frames.iter().enumerate() {
         border(solved, index, frame);
     }
@@ -38,21 +40,58 @@ pub(super) fn tell(solved: &Solved) {
     }
 }
 
+fn quilt(solved: &Solved) {
+    let readable = |mm: f64| solved.unit.readable(mm);
+    let bounds = solved.quilt.bounds();
+    let (width, height) = (readable(bounds.width()), readable(bounds.height()));
+    let outline = &solved.quilt.outline;
+    match &solved.quilt.measured {
+        None if outline.sides() == 4 => line(format_args!("quilt {width} x {height}")),
+        None => line(format_args!(
+            "quilt of {} sides, {width} x {height} overall",
+            outline.sides()
+        )),
+        Some(measured) => {
+            let angles: Vec<String> = (0..outline.sides())
+                .map(|corner| format!("{:.2}", outline.angle_degrees(corner)))
+                .collect();
+            line(format_args!(
+                "quilt as measured, {width} x {height} overall, its corners {} degrees",
+                angles.join(", ")
+            ));
+            let most = measured.moves.into_iter().fold(0.0, f64::max);
+            if most.is_finite() {
+                line(format_args!(
+                    "  {} on a diagonal moves a corner by up to {}",
+                    readable(SENSITIVITY_CHANGE_MM),
+                    readable(most)
+                ));
+            }
+        }
+    }
+}
+
 /// Names the picture to look at.
 pub(super) fn open(picture: &Path) {
     line(format_args!("open {}", picture.display()));
 }
 
 fn border(solved: &Solved, index: usize, frame: &Frame) {
-    let depth = solved.unit.readable(frame.depth());
-    heading(format_args!("{}: band {depth} deep", frame.name));
+    let mut depths: Vec<String> = frame
+        .depths()
+        .into_iter()
+        .map(|depth| solved.unit.readable(depth))
+        .collect();
+    depths.dedup();
+    let depths = depths.join(", ");
+    heading(format_args!("{}: band {depths} deep", frame.name));
     for piece in solved.pieces.iter().filter(|piece| piece.border == index) {
         match &piece.kind {
             PieceKind::Side(detail) => side(solved, detail),
             PieceKind::Corner(detail) => corner(solved, piece, detail),
             PieceKind::Link(side) => {
                 let length = solved.unit.readable(piece.motif.length());
-                line(format_args!("  {:<12} link of {length}", side.name()));
+                line(format_args!("  {:<12} link of {length}", side_label(*side)));
             }
         }
     }
@@ -62,7 +101,7 @@ fn side(solved: &Solved, detail: &SideDetail) {
     let chosen = detail.fit.chosen;
     line(format_args!(
         "  {:<12} {} of {}, stretched by {}",
-        detail.side.name(),
+        side_label(detail.side),
         counted(chosen.repeats, "repeat"),
         solved.unit.readable(detail.advance),
         percent(chosen.stretch)
@@ -76,10 +115,26 @@ fn corner(solved: &Solved, piece: &Piece, detail: &CornerDetail) {
     let scale = if x == y { x } else { format!("{x} x {y}") };
     line(format_args!(
         "  {:<12} scaled to {scale}, from {} to {}",
-        detail.position.name().replace('_', " "),
+        corner_label(detail.position),
         point(solved, piece.motif.start().point),
         point(solved, piece.motif.end().point)
     ));
+}
+
+/// The name of a side on a page, or its number with the word.
+fn side_label(side: Side) -> String {
+    match side.count() {
+        4 => side.name().to_owned(),
+        _ => side.to_string(),
+    }
+}
+
+fn corner_label(corner: CornerPlace) -> String {
+    let label = corner.to_string();
+    match label.strip_suffix(" corner") {
+        Some(place) => place.to_owned(),
+        None => label,
+    }
 }
 
 fn point(solved: &Solved, at: Point) -> String {

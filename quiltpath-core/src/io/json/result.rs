@@ -4,9 +4,8 @@ use serde::Serialize;
 
 use super::points::to_text;
 use crate::fit::Choice;
-use crate::geom::region::Region;
-use crate::geom::{Bounds, Point};
-use crate::plan::{CornerMade, Piece, PieceKind, Solved};
+use crate::geom::Point;
+use crate::plan::{CornerMade, Piece, PieceKind, Quilt, Solved};
 use crate::units::Unit;
 
 #[derive(Serialize)]
@@ -14,7 +13,7 @@ struct ResultData<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     title: Option<&'a str>,
     unit: &'a str,
-    quilt: Size,
+    quilt: QuiltData,
     bands: Vec<BandData<'a>>,
     pieces: Vec<PieceData<'a>>,
     joins: Vec<JoinData<'a>>,
@@ -24,15 +23,34 @@ struct ResultData<'a> {
 }
 
 #[derive(Serialize)]
-struct Size {
+struct QuiltData {
     width: f64,
     height: f64,
+    corners: Vec<[f64; 2]>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    measured: Option<MeasuredData>,
+}
+
+#[derive(Serialize)]
+struct MeasuredData {
+    measures: Vec<MeasureData>,
+    rms: f64,
+    /// For each corner how far it moves when a diagonal changes; null where no quilt is left.
+    moves_by_eighth_inch: [Option<f64>; 4],
+}
+
+#[derive(Serialize)]
+struct MeasureData {
+    what: &'static str,
+    given: f64,
+    found: f64,
 }
 
 #[derive(Serialize)]
 struct BandData<'a> {
     border: &'a str,
     depth: f64,
+    depths: Vec<f64>,
     inner: Vec<[f64; 2]>,
     outer: Vec<[f64; 2]>,
 }
@@ -49,6 +67,7 @@ struct PieceData<'a> {
     repeats: Option<usize>,
     depth: f64,
     stretch: Option<f64>,
+    angle_degrees: Option<f64>,
     scale: Option<[f64; 2]>,
     made: Option<MadeData>,
     span: Option<f64>,
@@ -150,32 +169,20 @@ pub fn write_result(solved: &Solved) -> String {
     let pair = |point: Point| [length(point.x), length(point.y)];
     let border = |index: usize| solved.frames[index].name.as_str();
     let name = |index: usize| solved.pieces[index].name.as_str();
-    let polygon = |bounds: Bounds| -> Vec<[f64; 2]> {
-        Region::rectangle(bounds)
-            .map(|region| {
-                region
-                    .corners()
-                    .iter()
-                    .map(|&corner| pair(corner))
-                    .collect()
-            })
-            .unwrap_or_default()
-    };
+    let polygon = |corners: &[Point]| corners.iter().copied().map(pair).collect();
     to_text(&ResultData {
         title: solved.title.as_deref(),
         unit: solved.unit.symbol(),
-        quilt: Size {
-            width: length(solved.quilt[0]),
-            height: length(solved.quilt[1]),
-        },
+        quilt: quilt_data(&solved.quilt, unit),
         bands: solved
             .frames
             .iter()
             .map(|frame| BandData {
                 border: &frame.name,
                 depth: length(frame.depth()),
-                inner: polygon(frame.inner),
-                outer: polygon(frame.outer),
+                depths: frame.depths().into_iter().map(length).collect(),
+                inner: polygon(&frame.lines.inner),
+                outer: polygon(&frame.lines.outer),
             })
             .collect(),
         pieces: solved
@@ -223,6 +230,35 @@ pub fn write_result(solved: &Solved) -> String {
     })
 }
 
+fn quilt_data(quilt: &Quilt, unit: Unit) -> QuiltData {
+    let length = |mm: f64| in_unit(mm, unit);
+    let bounds = quilt.bounds();
+    let measured = quilt.measured.as_ref().map(|measured| MeasuredData {
+        measures: measured
+            .residuals
+            .iter()
+            .map(|residual| MeasureData {
+                what: residual.what,
+                given: length(residual.given),
+                found: length(residual.found),
+            })
+            .collect(),
+        rms: length(measured.rms),
+        moves_by_eighth_inch: measured.moves.map(|by| by.is_finite().then(|| length(by))),
+    });
+    QuiltData {
+        width: length(bounds.width()),
+        height: length(bounds.height()),
+        corners: quilt
+            .outline
+            .corners()
+            .iter()
+            .map(|corner| [length(corner.x), length(corner.y)])
+            .collect(),
+        measured,
+    }
+}
+
 fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a> {
     let length = |mm: f64| in_unit(mm, unit);
     let pair = |point: Point| [length(point.x), length(point.y)];
@@ -235,6 +271,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
         repeats: None,
         depth: length(piece.depth),
         stretch: None,
+        angle_degrees: None,
         scale: None,
         made: None,
         span: None,
@@ -258,6 +295,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
     match &piece.kind {
         PieceKind::Corner(corner) => {
             data.corner = Some(corner.position.name());
+            data.angle_degrees = Some(corner.angle_degrees);
             data.scale = Some(corner.scale);
             data.made = Some(made_data(&corner.made, length));
         }
