@@ -12,6 +12,7 @@ pub mod quilt;
 pub mod rank;
 mod ring;
 mod run;
+mod share;
 pub mod solve;
 mod spans;
 pub mod spec;

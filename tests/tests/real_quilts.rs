@@ -425,3 +425,56 @@ proptest! {
         prop_assert!(along.dot(&(top.end().point - top.start().point)) > 0.0);
     }
 }
+
+#[test]
+fn borders_share_one_depth_where_asked() {
+    let with = |widths: [f64; 2], keys: [&str; 2], shared: bool| {
+        let border = |at: usize| {
+            let (width, keys) = (widths[at], keys[at]);
+            format!(
+                r#"{{"width":{width},{keys}"corner":{{"style":"leg","motif":"corner"}},"side":{{"motif":"side"}}}}"#
+            )
+        };
+        let text = format!(
+            r#"{{"unit":"in","quilt":{{"width":70,"height":90}},"shared_depth":{shared},"borders":[{},{}]}}"#,
+            border(0),
+            border(1)
+        );
+        solve(&read_plan(text.as_bytes()).expect("a plan"), load)
+    };
+    let two = |widths: [f64; 2], keys: &str, shared: bool| with(widths, [keys; 2], shared);
+    // 6 in less 3/4 in, and 5 3/4 in less 1/2 in, are 5 1/4 in both.
+    let alike = two([6.0, 5.75], "", true).expect("solved");
+    check(&alike);
+    assert!(alike.findings.iter().any(|f| f.code == "depth_shared"));
+    let slack = two([6.0, 5.5], r#""slack":"3/4","#, true).expect("solved");
+    check(&slack);
+    let [outer, inner] = [0, 1].map(|at: usize| slack.frames[at].depth() / INCH);
+    assert!((outer - inner).abs() < 1e-9, "{outer} {inner}");
+    assert!((4.5 - 1e-9..=5.0 + 1e-9).contains(&outer), "{outer}");
+    // No common depth of a grid, both gaps of each border wider, does better.
+    let worst = |solved: &Solved| {
+        let sides = solved.pieces.iter().filter_map(|piece| match &piece.kind {
+            PieceKind::Side(detail) => Some(detail.fit.chosen.stretch.ln().abs()),
+            _ => None,
+        });
+        sides.fold(0.0, f64::max)
+    };
+    let best = worst(&slack);
+    for step in 0..=200 {
+        let depth = 4.5 + 0.5 * f64::from(step) / 200.0;
+        let gaps = |width: f64, edge: f64| {
+            let more = (width - edge - 0.25 - depth) / 2.0;
+            format!(r#""edge_gap":{},"seam_gap":{},"#, edge + more, 0.25 + more)
+        };
+        let fixed = with([6.0, 5.5], [&gaps(6.0, 0.5), &gaps(5.5, 0.25)], false).expect("solved");
+        assert!(best <= worst(&fixed) + 1e-9, "{depth}");
+    }
+    let error = two([6.0, 5.0], r#""slack":"1/4","#, true).expect_err("too far");
+    assert!(
+        error
+            .to_string()
+            .starts_with("shared_depth: the bands of the borders are 5 1/4 in, 4 1/2 in deep"),
+        "{error}"
+    );
+}

@@ -319,6 +319,9 @@ faults! {
         UnequalDepths { corner: String, before: String, after: String } => (
             "the bands before and after the {corner} are {before} and {after} deep, but a corner made from the repeat needs one depth; give these sides one width, or use another corner style"
         ),
+        NoSharedDepth { depths: String, missing: String } => (
+            "the bands of the borders are {depths} deep and can't be brought to one depth; give {missing} more \"slack\" to the deepest, or fitting widths"
+        ),
         OddSides { what: &'static str, count: usize } => (
             "{what} needs an even number of sides, but this quilt has {count}; leave it out"
         ),

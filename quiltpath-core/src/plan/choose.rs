@@ -3,7 +3,8 @@
 //!
 //! Corners grow in proportion to the depth, so the span of a side is a straight line in the depth;
 //! it is read off at two depths. The choice itself is `fit::ring`'s, exact but for bent corners of
-//! a given radius, whose reach is no straight line; there the sides are still filled exactly.
+//! a given radius and for wavy sides, whose spans are no straight lines; there the sides are still
+//! filled exactly.
 
 use super::corners::corners;
 use super::findings::{Finding, counted, percent};
@@ -28,38 +29,19 @@ pub(super) struct Chosen {
 }
 
 impl Solver {
-    /// Chooses depth and repeats where the plan leaves them open; `None` where it does not.
+    /// Chooses depth and repeats where the plan leaves them open to the border; `None` where it does
+    /// not.
     pub(super) fn choose(
         &mut self,
         work: &Work<'_>,
         drawn: Option<&Motif>,
         repeat: &Repeat,
     ) -> Result<Option<Chosen>, Error> {
-        let border = work.border;
-        let slack = match &border.slack {
-            Some(length) => length
-                .gap_mm(self.unit, "the slack")
-                .map_err(|e| e.in_element("slack"))?,
-            None => 0.0,
-        };
-        let alike = border.side.opposite_alike == Some(true);
-        if slack == 0.0 && !alike {
+        let slack = self.slack(work)?;
+        if slack == 0.0 && !alike(work)? {
             return Ok(None);
         }
-        let count = work.frame.band.sides();
-        if alike && count % 2 == 1 {
-            let what = "opposite_alike";
-            let fault = PlanFault::OddSides { what, count };
-            return Err(Error::from(fault).in_element("side.opposite_alike"));
-        }
         let most = work.frame.depth();
-        if slack >= most {
-            return Err(Error::from(PlanFault::SlackTooWide {
-                slack: self.unit.readable(slack),
-                depth: self.unit.readable(most),
-            })
-            .in_element("slack"));
-        }
         let group = self.group(work, drawn, repeat, slack)?;
         let fit = fit_ring(&group)?;
         let frame = work.frame.at_share(fit.depth / most)?;
@@ -70,9 +52,28 @@ impl Solver {
         }))
     }
 
+    /// By how much a border's band may be shallower.
+    pub(super) fn slack(&self, work: &Work<'_>) -> Result<f64, Error> {
+        let Some(length) = &work.border.slack else {
+            return Ok(0.0);
+        };
+        let slack = length
+            .gap_mm(self.unit, "the slack")
+            .map_err(|e| e.in_element("slack"))?;
+        let depth = work.frame.depth();
+        if slack >= depth {
+            return Err(Error::from(PlanFault::SlackTooWide {
+                slack: self.unit.readable(slack),
+                depth: self.unit.readable(depth),
+            })
+            .in_element("slack"));
+        }
+        Ok(slack)
+    }
+
     /// The sides of a border as straight lines in the depth of the deepest; the others keep their
     /// shares of it.
-    fn group(
+    pub(super) fn group(
         &mut self,
         work: &Work<'_>,
         drawn: Option<&Motif>,
@@ -84,7 +85,7 @@ impl Solver {
         let other = most - if slack > 0.0 { slack } else { 0.01 * most };
         let deep = self.rated(work, work.frame, drawn, repeat)?;
         let shallow = self.rated(work, &work.frame.at_share(other / most)?, drawn, repeat)?;
-        let alike = work.border.side.opposite_alike == Some(true);
+        let alike = alike(work)?;
         let legs = if work.border.corner.style.joins() {
             2
         } else {
@@ -103,7 +104,7 @@ impl Solver {
                     advance: repeat.advance(depths[at] / most),
                     count: work.count(one.side),
                     tie: alike.then_some(at % (depths.len() / 2).max(1)),
-                    ring: 0,
+                    ring: work.index,
                     legs,
                 }
             });
@@ -187,16 +188,13 @@ impl Solver {
         };
         let ways = alternatives(&group, &fit, StretchLimit::either_way(limit))?;
         let sides: Vec<Side> = work.frame.sides().collect();
-        let told: Vec<String> = ways
-            .iter()
-            .filter_map(|way| self.way(way, &sides))
-            .collect();
+        let told: Vec<String> = ways.iter().map(|way| self.way(way, &sides)).collect();
         if !told.is_empty() {
             self.findings.push(Finding::note(
                 "ways_out",
                 Some(work.frame.band.outer.corners()[0]),
                 format!(
-                    "{}: these would keep the stretch within {:.1} %: {}",
+                    "{}: ways to bring the stretch within {:.1} %: {}",
                     work.frame.name,
                     limit * 100.0,
                     told.join("; or ")
@@ -206,23 +204,31 @@ impl Solver {
         Ok(())
     }
 
-    fn way(&self, way: &Alternative, sides: &[Side]) -> Option<String> {
+    fn way(&self, way: &Alternative, sides: &[Side]) -> String {
         let readable = |mm: f64| self.unit.readable(mm);
         match way {
-            Alternative::Depth(fit) => {
-                let counts: Vec<String> = fit
-                    .sides
+            Alternative::Depth(fit) => format!(
+                "a band {} deep, with {} repeats",
+                readable(fit.depth),
+                numbers(fit)
+            ),
+            Alternative::Counts(fit) => format!(
+                "other numbers of repeats than the plan allows, {}, stretched by {:.1} % at most",
+                numbers(fit),
+                (fit.worst - 1.0) * 100.0
+            ),
+            Alternative::Ease { sides: eased } => {
+                let eased: Vec<String> = eased
                     .iter()
-                    .map(|choice| choice.repeats.to_string())
+                    .map(|(at, stretch)| format!("{} on the {}", percent(*stretch), sides[*at]))
                     .collect();
-                Some(format!(
-                    "a band {} deep, with {} repeats",
-                    readable(fit.depth),
-                    counts.join(", ")
-                ))
+                format!(
+                    "\"ease\" in \"side\", which leaves the stretch to the stems ({})",
+                    eased.join(", ")
+                )
             }
             Alternative::LongerLeg { extra, .. } => {
-                Some(format!("corner legs {} longer each", readable(*extra)))
+                format!("corner legs {} longer each", readable(*extra))
             }
             Alternative::Spacers { sides: spaced } => {
                 let spacers = spaced.iter().map(|(at, length, choice)| {
@@ -235,14 +241,29 @@ impl Solver {
                     )
                 });
                 let spacers: Vec<String> = spacers.collect();
-                Some(format!(
-                    "a plain spacer in the middle: {}",
-                    spacers.join(", ")
-                ))
+                format!("a plain spacer in the middle: {}", spacers.join(", "))
             }
-            // The plan's own limits on numbers are the quilter's wish, and the stretch itself is
-            // told side by side.
-            Alternative::Counts(_) | Alternative::Ease { .. } => None,
         }
     }
+}
+
+/// Whether opposite sides are to get the same number of repeats.
+fn alike(work: &Work<'_>) -> Result<bool, Error> {
+    let alike = work.border.side.opposite_alike == Some(true);
+    let count = work.frame.band.sides();
+    if alike && count % 2 == 1 {
+        let what = "opposite_alike";
+        let fault = PlanFault::OddSides { what, count };
+        return Err(Error::from(fault).in_element("side.opposite_alike"));
+    }
+    Ok(alike)
+}
+
+fn numbers(fit: &GroupFit) -> String {
+    let numbers: Vec<String> = fit
+        .sides
+        .iter()
+        .map(|choice| choice.repeats.to_string())
+        .collect();
+    numbers.join(", ")
 }

@@ -4,10 +4,12 @@
 //! points. The rating of a
 //! candidate is the stretch farthest from 1 over all sides of all borders, by its logarithm.
 
+use super::choose::Chosen;
 use super::corners::{Corners, corners, depend_on_repeat, fixed_corners};
 use super::frame::{Frame, frames};
 use super::quilt::Quilt;
 use super::ring::{Solver, Work};
+use super::share::Sharing;
 use super::solve::{Loader, MotifRequest, Tolerances};
 use super::spans::Rated;
 use super::spec::PlanSpec;
@@ -77,6 +79,7 @@ impl Ranker {
                 let drawn = loader.corner(&border.corner)?;
                 if depend_on_repeat(&border.corner)
                     || border.slack.is_some()
+                    || spec.shared_depth == Some(true)
                     || border.side.opposite_alike.is_some()
                 {
                     return Ok(Prepared::ByRepeat(drawn));
@@ -116,18 +119,16 @@ impl Ranker {
         let repeat = Repeat::new(motif)?;
         let mut solver = Solver::new(Unit::from(self.spec.unit), self.tolerances);
         let mut sides = Vec::with_capacity(4 * self.frames.len());
-        for (index, (border, frame)) in self.spec.borders.iter().zip(&self.frames).enumerate() {
-            let work = Work {
-                index,
-                border,
-                frame,
-                chosen: None,
-            };
+        let mut shared = self.shared(&mut solver, &repeat)?.into_iter();
+        for (index, work) in self.works().enumerate() {
             sides.extend(match &self.corners[index] {
                 Prepared::Made(corners) => solver.rate(&work, corners, &repeat)?,
                 Prepared::ByRepeat(drawn) => {
                     let drawn = drawn.as_ref();
-                    let chosen = solver.choose(&work, drawn, &repeat)?;
+                    let chosen = match shared.next() {
+                        Some(chosen) => Some(chosen),
+                        None => solver.choose(&work, drawn, &repeat)?,
+                    };
                     let work = match &chosen {
                         Some(chosen) => Work {
                             frame: &chosen.frame,
@@ -151,5 +152,35 @@ impl Ranker {
             worst_stretch,
             sides,
         })
+    }
+
+    fn works(&self) -> impl Iterator<Item = Work<'_>> {
+        let borders = self.spec.borders.iter().zip(&self.frames);
+        borders.enumerate().map(|(index, (border, frame))| Work {
+            index,
+            border,
+            frame,
+            chosen: None,
+        })
+    }
+
+    /// What is chosen for all borders together, where they share one depth.
+    fn shared(&self, solver: &mut Solver, repeat: &Repeat) -> Result<Vec<Chosen>, Error> {
+        if self.spec.shared_depth != Some(true) {
+            return Ok(Vec::new());
+        }
+        let sharing: Vec<Sharing<'_>> = self
+            .works()
+            .zip(&self.corners)
+            .map(|(work, prepared)| Sharing {
+                work,
+                corner: match prepared {
+                    Prepared::ByRepeat(drawn) => drawn.as_ref(),
+                    Prepared::Made(_) => None,
+                },
+                repeat,
+            })
+            .collect();
+        solver.choose_shared(&sharing)
     }
 }

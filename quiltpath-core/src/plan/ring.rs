@@ -1,12 +1,13 @@
 //! One border solved: corners placed, sides filled between them, pieces and joins in order.
 
+use super::choose::Chosen;
 use super::corners::{Corners, PlacedCorner, corners};
 use super::findings::{Finding, counted};
 use super::frame::Frame;
 use super::pieces::{Join, Piece, PieceKind, SideDetail};
 use super::place::Side;
 use super::run::SideRun;
-use super::solve::Tolerances;
+use super::solve::{Drawings, Tolerances};
 use super::spans::around;
 use super::spec::{BorderSpec, SideSpec};
 use crate::chain::{Chain, ChainOptions, Ends, Repeat};
@@ -89,29 +90,31 @@ impl Solver {
     pub(super) fn border(
         &mut self,
         work: &Work<'_>,
-        corner: Option<&Motif>,
-        side: &Motif,
+        drawings: &Drawings,
+        shared: Option<Chosen>,
         max_stretch: f64,
     ) -> Result<Frame, Error> {
+        let (corner, repeat) = (drawings.corner.as_ref(), &drawings.repeat);
         let repeats = &work.border.side.repeats;
         if let Some(repeats) = repeats {
             repeats
                 .check(work.frame.band.sides())
                 .map_err(|e| e.in_element("side.repeats"))?;
         }
-        let repeat =
-            Repeat::new(side).map_err(|e| e.in_element(side.name()).in_element("side.motif"))?;
         if repeat.is_backwards() {
             self.findings.push(Finding::note(
                 "backwards",
                 None,
                 format!(
                     "{}: drawn from right to left, so it is travelled backwards",
-                    side.name()
+                    repeat.name()
                 ),
             ));
         }
-        let chosen = self.choose(work, corner, &repeat)?;
+        let chosen = match shared {
+            Some(chosen) => Some(chosen),
+            None => self.choose(work, corner, repeat)?,
+        };
         let work = match &chosen {
             Some(chosen) => &Work {
                 frame: &chosen.frame,
@@ -122,9 +125,9 @@ impl Solver {
         };
         let first = self.pieces.len();
         self.lines = Default::default();
-        match corners(self, work, corner, &repeat).map_err(|e| e.in_element("corner"))? {
-            Corners::Joined(corners) => self.closed_ring(work, &corners, &repeat)?,
-            Corners::Apart(corners) => self.separate_sides(work, corners, &repeat)?,
+        match corners(self, work, corner, repeat).map_err(|e| e.in_element("corner"))? {
+            Corners::Joined(corners) => self.closed_ring(work, &corners, repeat)?,
+            Corners::Apart(corners) => self.separate_sides(work, corners, repeat)?,
         }
         let choices: Vec<Choice> = self.pieces[first..]
             .iter()
@@ -133,7 +136,7 @@ impl Solver {
                 _ => None,
             })
             .collect();
-        self.tell_ways_out(work, corner, &repeat, &choices, max_stretch)?;
+        self.tell_ways_out(work, corner, repeat, &choices, max_stretch)?;
         let mut frame = work.frame.clone();
         let [outer, inner] = std::mem::take(&mut self.lines);
         (frame.lines.outer, frame.lines.inner) = (outer, inner);

@@ -12,7 +12,9 @@ use super::order::{Path, paths};
 use super::pieces::{Join, Piece};
 use super::quilt::Quilt;
 use super::ring::{Solver, Work};
-use super::spec::{CornerSpec, PlanSpec};
+use super::share::Sharing;
+use super::spec::{BorderSpec, CornerSpec, PlanSpec};
+use crate::chain::Repeat;
 use crate::error::{Error, GeometryFault};
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
 use crate::motif::{DEFAULT_JOIN_MM, Gap, Gaps, Joined, Motif};
@@ -134,26 +136,46 @@ pub fn solve(
     }
     let tolerances = spec.tolerances()?;
     let quilt = Quilt::of(spec)?;
-    let mut frames = frames(spec, &quilt)?;
+    let laid_out = frames(spec, &quilt)?;
     let mut solver = Solver::new(unit, tolerances);
     let mut loader = Loader::new(&mut load, unit);
-    for (index, (border, frame)) in spec.borders.iter().zip(&mut frames).enumerate() {
-        let mut solve_border = || {
-            let corner = &border.corner;
-            let drawn = loader.corner(corner)?;
-            let side = loader
-                .get(&border.side.motif, border.side.link_gaps)
-                .map_err(|e| e.in_element("side.motif"))?;
-            let work = Work {
-                index,
-                border,
-                frame,
-                chosen: None,
-            };
-            solver.border(&work, drawn.as_ref(), &side, percent / 100.0)
-        };
-        *frame = solve_border().map_err(|e: Error| e.in_element(format!("borders[{index}]")))?;
+    let drawings = spec
+        .borders
+        .iter()
+        .enumerate()
+        .map(|(index, border)| {
+            Drawings::load(&mut loader, border)
+                .map_err(|e| e.in_element(format!("borders[{index}]")))
+        })
+        .collect::<Result<Vec<_>, Error>>()?;
+    let works: Vec<Work<'_>> = (spec.borders.iter().zip(&laid_out).enumerate())
+        .map(|(index, (border, frame))| Work {
+            index,
+            border,
+            frame,
+            chosen: None,
+        })
+        .collect();
+    let mut shared = if spec.shared_depth == Some(true) {
+        let sharing: Vec<Sharing<'_>> = works
+            .iter()
+            .zip(&drawings)
+            .map(|(work, drawings)| drawings.sharing(work))
+            .collect();
+        solver.choose_shared(&sharing)?
+    } else {
+        Vec::new()
     }
+    .into_iter();
+    let frames = works
+        .iter()
+        .zip(&drawings)
+        .map(|(work, drawings)| {
+            solver
+                .border(work, drawings, shared.next(), percent / 100.0)
+                .map_err(|e| e.in_element(format!("borders[{}]", work.index)))
+        })
+        .collect::<Result<Vec<_>, Error>>()?;
     let mut findings = loader.findings;
     findings.extend(findings::disagreeing(&quilt, unit));
     let (pieces, joins) = solver.finish(&mut findings);
@@ -176,6 +198,33 @@ pub fn solve(
         findings,
         max_stretch: percent / 100.0,
     })
+}
+
+/// The drawings of one border, made ready.
+pub(super) struct Drawings {
+    pub(super) corner: Option<Motif>,
+    pub(super) repeat: Repeat,
+}
+
+impl Drawings {
+    fn load(loader: &mut Loader<'_>, border: &BorderSpec) -> Result<Self, Error> {
+        let corner = loader.corner(&border.corner)?;
+        let side = &border.side;
+        let motif = loader
+            .get(&side.motif, side.link_gaps)
+            .map_err(|e| e.in_element("side.motif"))?;
+        let repeat =
+            Repeat::new(&motif).map_err(|e| e.in_element(motif.name()).in_element("side.motif"))?;
+        Ok(Self { corner, repeat })
+    }
+
+    fn sharing<'a>(&'a self, work: &Work<'a>) -> Sharing<'a> {
+        Sharing {
+            work: Work { ..*work },
+            corner: self.corner.as_ref(),
+            repeat: &self.repeat,
+        }
+    }
 }
 
 /// Asks the caller for each motif once, and notes what was linked in it.

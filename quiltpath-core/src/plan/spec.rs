@@ -74,6 +74,10 @@ plan_data! {
         pub quilt: QuiltSpec,
         /// The borders from the outermost to the innermost.
         pub borders: Vec<BorderSpec>,
+        /// Make the bands of all borders equally deep, within the slack of each, so that their
+        /// repeats are equally large.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub shared_depth: Option<bool>,
         /// How far a curve may lie from the straight pieces that stand for it; 0.01 mm by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub flattening: Option<LengthSpec>,

@@ -61,6 +61,7 @@ fn spec(style: CornerStyle) -> PlanSpec {
         flattening: None,
         join_tolerance: None,
         max_stretch_percent: None,
+        shared_depth: None,
     }
 }
 

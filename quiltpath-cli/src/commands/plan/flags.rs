@@ -110,6 +110,7 @@ impl PlanFlags {
             flattening: maybe(&reading.flattening),
             join_tolerance: maybe(&reading.join),
             max_stretch_percent: None,
+            shared_depth: None,
         })
     }
 
