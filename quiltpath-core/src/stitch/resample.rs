@@ -143,8 +143,14 @@ pub struct StitchReport {
     pub longest: f64,
     /// The greatest distance from the path to the stitch that stands for it.
     pub worst_chord_error: f64,
-    /// Cusps that are no needle points, since a stitch would be below the minimum.
+    /// Cusps that are no needle points, since a stitch would be below the minimum; every one,
+    /// however near to its stitch it lies.
     pub dropped: Vec<Miss>,
+    /// How many points turn as sharply as a cusp, but not between arms of the minimum's length:
+    /// jitter and tiny links, which only the chord error holds.
+    ///
+    /// With them, cusps that are needle points and those dropped, every sharp turn is counted.
+    pub tiny: usize,
     /// Places where the chord error is above what was asked, for the same reason; one a stitch.
     pub strayed: Vec<Miss>,
 }
@@ -213,15 +219,15 @@ pub fn resample(line: &Polyline, options: &StitchOptions) -> Result<Stitches, Er
     options.check()?;
     let points = line.points();
     let mut needles = Needles::starting(points[0], options.minimum);
-    let mut cusps = Vec::new();
-    Runs::new(points, options).part(&mut needles, &mut cusps)?;
-    let mended = mend::mend(points, needles, options);
+    let sharp = Runs::new(points, options).part(&mut needles)?;
+    let mut mended = mend::mend(points, needles, options);
+    mended.report.tiny = sharp.tiny;
     let (points_out, places) = mended.needles.into_parts();
     let mut stitches = Stitches {
         points: points_out,
         anchors: Vec::new(),
         report: mended.report,
     };
-    stitches.sort_cusps(points, &places, &cusps);
+    stitches.sort_cusps(points, &places, &sharp.cusps);
     Ok(stitches)
 }

@@ -52,6 +52,7 @@ pub(super) fn mend(path: &[Point], needles: Needles, options: &StitchOptions) ->
         longest: found.longest.sqrt(),
         worst_chord_error: found.error.sqrt(),
         dropped: Vec::new(),
+        tiny: 0,
         strayed,
     };
     let needles = if added.is_empty() {

@@ -30,6 +30,15 @@ struct Cell {
     stitch: f64,
 }
 
+/// The sharp points of a path.
+#[derive(Default)]
+pub(super) struct Sharp {
+    /// The vertices that are cusps, in order.
+    pub(super) cusps: Vec<usize>,
+    /// How many others turn as sharply, but between arms that don't.
+    pub(super) tiny: usize,
+}
+
 /// A run of the path from cusp to cusp.
 pub(super) struct Runs<'a> {
     path: &'a [Point],
@@ -52,12 +61,9 @@ impl<'a> Runs<'a> {
         }
     }
 
-    /// Puts needle points on the whole path and lists the vertices that are cusps.
-    pub(super) fn part(
-        mut self,
-        needles: &mut Needles,
-        cusps: &mut Vec<usize>,
-    ) -> Result<(), Error> {
+    /// Puts needle points on the whole path and lists its sharp points.
+    pub(super) fn part(mut self, needles: &mut Needles) -> Result<Sharp, Error> {
+        let mut found = Sharp::default();
         let path = self.path;
         let turn = self.options.cusp_degrees.to_radians().cos();
         let (half, target) = (self.options.target / 2.0, self.options.target);
@@ -69,16 +75,18 @@ impl<'a> Runs<'a> {
         while to < last {
             let next = path[to + 1] - path[to];
             let next_length = next.norm();
-            let sharp = step.dot(&next) < turn * (length * next_length) && self.is_cusp(to, turn);
+            let sharp = step.dot(&next) < turn * (length * next_length);
+            let cusp = sharp && self.is_cusp(to, turn);
+            found.tiny += usize::from(sharp && !cusp);
             // A long straight in a cell would drown the curve beside it.
             let long = length.max(next_length) >= target;
-            if sharp || long || (arc >= half && to - from > 1) {
+            if cusp || long || (arc >= half && to - from > 1) {
                 self.close_cell(from, to, arc);
                 from = to;
                 arc = 0.0;
             }
-            if sharp {
-                cusps.push(to);
+            if cusp {
+                found.cusps.push(to);
                 // Too near along the path is too near; no run is broken for it.
                 if self.arc >= self.options.minimum {
                     self.place(to, needles)?;
@@ -95,7 +103,7 @@ impl<'a> Runs<'a> {
         self.close_cell(from, last, arc);
         self.place(last, needles)?;
         needles.end(path[last], last);
-        Ok(())
+        Ok(found)
     }
 
     fn close_cell(&mut self, from: usize, to: usize, arc: f64) {
