@@ -4,15 +4,16 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
 use quiltpath_core::geom::flatten::DEFAULT_TOLERANCE_MM;
+use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::motif::{DEFAULT_JOIN_MM, Gaps};
 use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::units::{Typed, Unit};
 
-use crate::choices::{KINDS, UNITS, choice};
+use crate::choices::{FORMATS, UNITS, choice};
 use crate::commands::{convert, corner, fit, generate, measure, plan, rank, transform, trim};
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
-use crate::output::{Kind, Target};
+use crate::output::{Style, Target};
 
 /// Borders and corners that meet: plans the stitching round a quilt
 #[derive(Parser)]
@@ -125,23 +126,30 @@ pub(crate) struct Writing {
     /// File to write, - for stdout
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
-    /// svg, json or jsonl [default: as the file's name ends]
-    #[arg(long, value_name = "KIND", hide_possible_values = true, value_parser = choice(KINDS))]
-    format: Option<Kind>,
+    /// svg, json, jsonl, dxf, gcode [default: by its name]
+    #[arg(long, value_name = "KIND", hide_possible_values = true, value_parser = choice(FORMATS))]
+    format: Option<LineFormat>,
     /// Replace a file that exists
     #[arg(long)]
     force: bool,
     /// SVG: fit curves that stay this close to the points
     #[arg(long, value_name = "LENGTH")]
     smooth: Option<Typed>,
+    /// G-code: how far to move in a minute [default: not said]
+    #[arg(long, value_name = "LENGTH")]
+    feed: Option<Typed>,
 }
 
 impl Writing {
     pub(crate) fn check(self, unit: Option<Unit>) -> Result<Target, Failure> {
-        let smooth_mm = match &self.smooth {
-            Some(typed) => Some(positive_in_unit(typed, unit, Unit::Mm, "--smooth")?),
-            None => None,
+        let mm = |typed: &Option<Typed>, option| {
+            let read = |typed| positive_in_unit(typed, unit, Unit::Mm, option);
+            typed.as_ref().map(read).transpose()
         };
-        Target::new(self.out, self.format, self.force, smooth_mm)
+        let style = Style {
+            smooth_mm: mm(&self.smooth, "--smooth")?,
+            feed_mm: mm(&self.feed, "--feed")?,
+        };
+        Target::new(self.out, self.format, self.force, style)
     }
 }

@@ -3,13 +3,12 @@
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use quiltpath_core::corner::ExtraLoops;
 use quiltpath_core::geom::BoxCorner;
+use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::{
     AlternateSpec, ArrangementSpec, CornerStyle, EndsSpec, ParitySpec, UnitSpec,
 };
 use quiltpath_core::route::Order;
-
-use crate::output::Kind;
 
 /// Words and what they stand for.
 pub(crate) type Table<T> = &'static [(&'static str, T)];
@@ -20,10 +19,12 @@ pub(crate) const UNITS: Table<UnitSpec> = &[
     ("cm", UnitSpec::Cm),
 ];
 
-pub(crate) const KINDS: Table<Kind> = &[
-    ("svg", Kind::Svg),
-    ("json", Kind::Json),
-    ("jsonl", Kind::JsonLines),
+pub(crate) const FORMATS: Table<LineFormat> = &[
+    (LineFormat::Svg.name(), LineFormat::Svg),
+    (LineFormat::Json.name(), LineFormat::Json),
+    (LineFormat::JsonLines.name(), LineFormat::JsonLines),
+    (LineFormat::Dxf.name(), LineFormat::Dxf),
+    (LineFormat::Gcode.name(), LineFormat::Gcode),
 ];
 
 pub(crate) const STYLES: Table<CornerStyle> = &[

@@ -1,63 +1,60 @@
-//! Drawings out: as SVG, JSON or JSON Lines, to a file or to stdout.
+//! Drawings out: in any format of the library, to a file or to stdout.
 
 use std::path::{Path, PathBuf};
 
-use quiltpath_core::io::json::{PointList, PointPath, write_point_line, write_points};
+use quiltpath_core::io::gcode::GcodeOptions;
+use quiltpath_core::io::json::PointList;
+use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
+use quiltpath_core::io::svg_write::WriteOptions;
 
 use crate::failure::Failure;
 use crate::files::{check_free, is_stream, print, save};
-use crate::svg::to_svg;
 
-/// The kinds of drawing that can be written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Kind {
-    Svg,
-    Json,
-    JsonLines,
+/// What only some formats can show; lengths in millimetres.
+#[derive(Debug, Default)]
+pub(crate) struct Style {
+    /// Curves that stay this close.
+    pub(crate) smooth_mm: Option<f64>,
+    /// How far to move in a minute.
+    pub(crate) feed_mm: Option<f64>,
 }
 
-impl Kind {
-    /// The kind that the end of a file's name stands for.
-    fn of(path: &Path) -> Option<Self> {
-        let end = path.extension()?.to_str()?.to_ascii_lowercase();
-        match end.as_str() {
-            "svg" => Some(Self::Svg),
-            "json" => Some(Self::Json),
-            "jsonl" | "ndjson" => Some(Self::JsonLines),
-            _ => None,
-        }
-    }
-}
-
-/// Where a drawing goes.
+/// Where a drawing goes, and how.
 #[derive(Debug)]
 pub(crate) struct Target {
     path: PathBuf,
-    kind: Kind,
+    format: LineFormat,
     force: bool,
-    smooth_mm: Option<f64>,
+    style: Style,
 }
 
 impl Target {
+    /// Checks that the place is free; without a format the end of the file's name tells it.
     pub(crate) fn new(
         path: PathBuf,
-        kind: Option<Kind>,
+        format: Option<LineFormat>,
         force: bool,
-        smooth_mm: Option<f64>,
+        style: Style,
     ) -> Result<Self, Failure> {
-        let Some(kind) = kind.or_else(|| Kind::of(&path)) else {
+        let Some(format) = format.or_else(|| format_of(&path)) else {
             return Err(Failure::Usage(if is_stream(&path) {
-                "--out -: say what to write by --format svg, json or jsonl".to_owned()
+                format!("--out -: say what to write by --format {}", or(""))
             } else {
                 format!(
-                    "--out {}: end the name in .svg, .json or .jsonl, or say what to write by --format",
-                    path.display()
+                    "--out {}: end the name in {}, or say what to write by --format",
+                    path.display(),
+                    or(".")
                 )
             }));
         };
-        if smooth_mm.is_some() && kind != Kind::Svg {
+        if style.smooth_mm.is_some() && format != LineFormat::Svg {
             return Err(Failure::Usage(
                 "--smooth: only SVG has curves; write SVG or leave it out".to_owned(),
+            ));
+        }
+        if style.feed_mm.is_some() && format != LineFormat::Gcode {
+            return Err(Failure::Usage(
+                "--feed: only G-code has a feed; write G-code or leave it out".to_owned(),
             ));
         }
         if !is_stream(&path) {
@@ -65,27 +62,41 @@ impl Target {
         }
         Ok(Self {
             path,
-            kind,
+            format,
             force,
-            smooth_mm,
+            style,
         })
     }
 
     /// Writes these paths.
     pub(crate) fn write(&self, list: &PointList) -> Result<(), Failure> {
-        let text = match self.kind {
-            Kind::Svg => to_svg(list, self.smooth_mm, None)?,
-            Kind::Json => write_points(list),
-            Kind::JsonLines => list
-                .paths
-                .iter()
-                .map(|path: &PointPath| write_point_line(list.unit, path))
-                .collect(),
+        let in_unit = |mm: Option<f64>| mm.map(|mm| mm / list.unit.in_mm());
+        let options = LineOptions {
+            svg: WriteOptions {
+                smooth: in_unit(self.style.smooth_mm),
+                ..WriteOptions::default()
+            },
+            gcode: GcodeOptions {
+                feed: in_unit(self.style.feed_mm),
+                ..GcodeOptions::default()
+            },
         };
+        let text = write_lines(list, self.format, &options)?;
         if is_stream(&self.path) {
             print(text.as_bytes())
         } else {
             save(&self.path, self.force, text.as_bytes())
         }
     }
+}
+
+fn format_of(path: &Path) -> Option<LineFormat> {
+    LineFormat::of_ending(path.extension()?.to_str()?)
+}
+
+/// The names of all formats as words to choose from, each after this.
+fn or(before: &str) -> String {
+    let names = LineFormat::ALL.map(|format| format!("{before}{}", format.name()));
+    let [first @ .., last] = &names;
+    format!("{} or {last}", first.join(", "))
 }

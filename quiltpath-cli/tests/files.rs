@@ -95,7 +95,7 @@ fn missing_inputs_and_unknown_kinds_are_told() {
     run(&["convert", ".", "--out", "c.svg"]).failed(1, &["it is a folder; name a file"]);
     run(&["convert", "a.json", "--out", "c.txt"]).failed(
         2,
-        &["--out c.txt: end the name in .svg, .json or .jsonl, or say what to write by --format"],
+        &["--out c.txt: end the name in .svg, .json, .jsonl, .dxf or .gcode, or say what to write by --format"],
     );
     run(&["convert", "a.json", "--out", "-"])
         .failed(2, &["--out -: say what to write by --format svg"]);

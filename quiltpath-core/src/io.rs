@@ -6,6 +6,8 @@ pub mod dxf;
 pub mod gcode;
 #[cfg(feature = "json")]
 pub mod json;
+#[cfg(all(feature = "json", feature = "svg"))]
+pub mod lines;
 #[cfg(feature = "svg")]
 pub mod picture;
 mod plain;

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// Module paths by floor; a path stands for everything below it, the longest one that fits counts.
-const FLOORS: [(&str, u8); 25] = [
+const FLOORS: [(&str, u8); 26] = [
     ("error", 0),
     ("units", 0),
     ("geom", 0),
@@ -22,6 +22,7 @@ const FLOORS: [(&str, u8); 25] = [
     ("io::dxf", 7),
     ("io::gcode", 7),
     ("io::json", 7),
+    ("io::lines", 7),
     ("io::picture", 7),
     ("io::plain", 7),
     ("io::svg_read", 7),

@@ -34,7 +34,7 @@ Example: quiltpath corner border.svg --style bent --depth \"5 1/4 in\" \\
          --out corner.svg"
 )]
 pub(crate) struct CornerArgs {
-    /// Motif to repeat, drawn left to right with the outside up, - for stdin
+    /// Motif to repeat, left to right with the outside up, - for stdin
     #[arg(value_name = "REPEAT")]
     repeat: PathBuf,
     /// mitred: cut on the diagonal; bent: carried round an arc

@@ -33,7 +33,7 @@ pub(super) struct ShapeArgs {
     /// l: depth of its legs
     #[arg(long, value_name = "LENGTH")]
     leg_depth: Option<Typed>,
-    /// Corner where the legs meet: top-left … [default: top-left]
+    /// Corner where legs meet [default: top-left]
     #[arg(long, value_name = "CORNER", hide_possible_values = true, value_parser = choice(ELBOWS))]
     elbow: Option<BoxCorner>,
     /// Where the shape's top left lies [default: at the drawing's elbow]
