@@ -21,6 +21,9 @@ use crate::units::Unit;
 /// 0.3 mm, which no machine stitches.
 pub const SHARP_DEGREES: f64 = 30.0;
 
+/// The id of the dot that marks a point.
+const DOT: &str = "dot";
+
 /// One line of a drawing to write.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SvgPath<'a> {
@@ -42,6 +45,10 @@ pub struct WriteOptions<'a> {
     pub smooth: Option<f64>,
     /// The width of the drawn line; 0.5 mm or 0.02 in when not given.
     pub stroke_width: Option<f64>,
+    /// Mark every point that is written by a dot of this diameter on top of the line.
+    ///
+    /// Dots are markers (W3C SVG 2, chapter 13): the line stays the only thing that is drawn.
+    pub dots: Option<f64>,
     /// The title of the whole drawing.
     pub title: Option<&'a str>,
     /// A description of the whole drawing.
@@ -83,6 +90,7 @@ pub fn write_svg(
     let sheet = Sheet::of(unit);
     let smooth = positive(options.smooth, "the tolerance of smooth curves")?;
     let stroke = positive(options.stroke_width, "the stroke width")?;
+    let dots = positive(options.dots, "the diameter of the dots")?;
     let scale = Transform::scale(sheet.factor, sheet.factor);
     let lines = paths
         .iter()
@@ -96,8 +104,13 @@ pub fn write_svg(
         .reduce(|all, one| all.union(&one))
         .ok_or(DrawingFault::NothingDrawn)?;
     let stroke = stroke.map_or(sheet.stroke, |width| width * sheet.factor);
-    open(out, &sheet, ink, stroke, options);
+    let dots = dots.map(|diameter| diameter * sheet.factor);
+    open(out, &sheet, ink, stroke.max(dots.unwrap_or(0.0)), options);
     let mut ids = Ids::default();
+    if let Some(diameter) = dots {
+        dot(out, &ids.unique(DOT), Ticks::of(diameter / 2.0));
+    }
+    group(out, stroke, dots.is_some());
     for (path, line) in paths.iter().zip(&lines) {
         out.push_str("<path id=\"");
         out.push_str(&ids.unique(path.id));
@@ -158,8 +171,8 @@ fn positive(value: Option<f64>, what: &'static str) -> Result<Option<f64>, Error
     }
 }
 
-fn open(out: &mut String, sheet: &Sheet, ink: Bounds, stroke: f64, options: &WriteOptions<'_>) {
-    let margin = sheet.margin.max(stroke);
+fn open(out: &mut String, sheet: &Sheet, ink: Bounds, line: f64, options: &WriteOptions<'_>) {
+    let margin = sheet.margin.max(line);
     let (left, top) = (Ticks::of(ink.min.x - margin), Ticks::of(ink.min.y - margin));
     let width = Ticks(Ticks::of(ink.max.x + margin).0 - left.0);
     let height = Ticks(Ticks::of(ink.max.y + margin).0 - top.0);
@@ -194,9 +207,30 @@ fn open(out: &mut String, sheet: &Sheet, ink: Bounds, stroke: f64, options: &Wri
             out.push_str(">\n");
         }
     }
+}
+
+/// Defines the dot that marks a point.
+fn dot(out: &mut String, id: &str, radius: Ticks) {
+    out.push_str("<defs><marker id=\"");
+    out.push_str(id);
+    out.push_str("\" markerUnits=\"userSpaceOnUse\" overflow=\"visible\"><circle r=\"");
+    Ticks(radius.0.max(1)).write(out);
+    out.push_str("\"/></marker></defs>\n");
+}
+
+/// Opens the group of all paths.
+fn group(out: &mut String, stroke: f64, dotted: bool) {
     out.push_str("<g fill=\"none\" stroke=\"black\" stroke-width=\"");
     Ticks(Ticks::of(stroke).0.max(1)).write(out);
-    out.push_str("\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n");
+    out.push_str("\" stroke-linecap=\"round\" stroke-linejoin=\"round\"");
+    if dotted {
+        for place in ["start", "mid", "end"] {
+            for text in [" marker-", place, "=\"url(#", DOT, ")\""] {
+                out.push_str(text);
+            }
+        }
+    }
+    out.push_str(">\n");
 }
 
 /// The ids given so far.
@@ -284,6 +318,34 @@ mod tests {
     }
 
     #[test]
+    fn dots_mark_the_points_and_are_not_read_back_as_lines() {
+        let points = [
+            Point::new(0.0, 0.0),
+            Point::new(1.0, 1.0),
+            Point::new(2.0, 0.0),
+        ];
+        let path = SvgPath {
+            id: "dot",
+            title: None,
+            points: &points,
+        };
+        let options = WriteOptions {
+            dots: Some(0.08),
+            ..WriteOptions::default()
+        };
+        let svg = written(Unit::Ft, &[path], &options);
+        assert!(svg.contains("<circle r=\"0.48\"/>"), "{svg}");
+        assert_eq!(svg.matches("url(#dot)").count(), 3);
+        assert_eq!(svg.matches("id=\"dot\"").count(), 1);
+        let drawing = read_svg(svg.as_bytes()).expect("read");
+        assert_eq!(drawing.paths.len(), 1);
+        assert_eq!(drawing.paths[0].path.elements().len(), 3);
+        assert_eq!(drawing.paths[0].id, "dot-2");
+        assert!(drawing.notes.is_empty());
+        assert!(!written(Unit::Mm, &[path], &WriteOptions::default()).contains("marker"));
+    }
+
+    #[test]
     fn what_is_no_line_is_refused_and_nothing_written() {
         let points = [Point::new(0.0, f64::NAN), Point::new(1.0, 1.0)];
         let path = SvgPath {
@@ -298,6 +360,11 @@ mod tests {
         assert!(write_svg(&mut out, Unit::Mm, &[], &plain).is_err());
         let wrong = WriteOptions {
             smooth: Some(0.0),
+            ..plain
+        };
+        assert!(write_svg(&mut out, Unit::Mm, &[path], &wrong).is_err());
+        let wrong = WriteOptions {
+            dots: Some(f64::NAN),
             ..plain
         };
         assert!(write_svg(&mut out, Unit::Mm, &[path], &wrong).is_err());
