@@ -67,6 +67,18 @@ fn gaps_are_listed_or_linked() {
     );
 }
 
+#[test]
+fn what_meets_is_one_line_and_what_does_not_one_of_its_own() {
+    let lines = |data: &str| join_meeting("m", pieces(data), 0.1).expect("lines");
+    let apart = lines("M0 0 H 1 M 5 5 H 6 M 2 0.05 H 1 M 9 9 H 8");
+    let names: Vec<&str> = apart.iter().map(Motif::name).collect();
+    assert_eq!(names, ["p0", "p1", "p3"]);
+    assert_eq!(apart[0].points().len(), 3);
+    assert_eq!(apart[0].end().point, Point::new(2.0, 0.05));
+    assert_eq!(lines("M0 0 H 1 M 2 0 H 1")[0].name(), "m");
+    assert!(join_meeting("m", Vec::new(), 0.1).is_err_and(|e| e.is_motif()));
+}
+
 /// The fewest walks by trying all orders and directions.
 fn fewest_walks(edges: &[(usize, usize)]) -> usize {
     fn search(edges: &[(usize, usize)], used: u32, at: Option<usize>) -> usize {
@@ -100,6 +112,10 @@ proptest! {
         let subpaths: Vec<Subpath> = flatten(&path, 0.1).expect("flat").into_iter()
             .map(|flat| Subpath { id: "x".into(), flat }).collect();
         let total: f64 = subpaths.iter().map(|s| crate::geom::measure::length(&s.flat.points)).sum();
+        let apart = join_meeting("m", subpaths.clone(), 0.01).expect("lines");
+        prop_assert_eq!(apart.len(), fewest_walks(&edges));
+        let lengths: f64 = apart.iter().map(Motif::length).sum();
+        prop_assert!((lengths - total).abs() < 1e-6);
         let joined = join("m", subpaths, 0.01, Gaps::Link).expect("linked");
         prop_assert_eq!(joined.links.len() + 1, fewest_walks(&edges));
         let links: f64 = joined.links.iter().map(Gap::size).sum();
