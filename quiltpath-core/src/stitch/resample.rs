@@ -88,7 +88,7 @@ impl StitchOptions {
         Ok(Self::new(Unit::In.in_mm() / unit.in_mm() / stitches))
     }
 
-    fn check(&self) -> Result<(), Error> {
+    pub(super) fn check(&self) -> Result<(), Error> {
         positive("the target stitch", self.target)?;
         positive("the minimum stitch", self.minimum)?;
         positive("the chord error", self.chord_error)?;

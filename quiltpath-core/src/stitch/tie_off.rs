@@ -28,6 +28,24 @@ impl TieOffOptions {
         stitches: 4,
         length: 1.0,
     };
+
+    pub(super) fn check(&self) -> Result<(), Error> {
+        let bad = |what, value, accepted| GeometryFault::BadNumber {
+            what,
+            value,
+            accepted,
+        };
+        let length = self.length;
+        if !(length > 0.0 && length.is_finite()) {
+            let accepted = "a length above 0";
+            return Err(bad("the length of a tie-off stitch", length, accepted).into());
+        }
+        if self.stitches > MAX_TIE_OFF_STITCHES {
+            let what = "the number of stitches of a tie-off";
+            return Err(bad(what, self.stitches as f64, "0 to 100").into());
+        }
+        Ok(())
+    }
 }
 
 /// The needle points that secure a line, in the order of stitching.
@@ -72,20 +90,8 @@ impl TieOffs {
 ///
 /// O(points) at worst; it stops as soon as the line is far enough from its end.
 pub fn tie_off(line: &Polyline, options: &TieOffOptions) -> Result<TieOffs, Error> {
-    let bad = |what, value, accepted| GeometryFault::BadNumber {
-        what,
-        value,
-        accepted,
-    };
+    options.check()?;
     let (stitches, length) = (options.stitches, options.length);
-    if !(length > 0.0 && length.is_finite()) {
-        let accepted = "a length above 0";
-        return Err(bad("the length of a tie-off stitch", length, accepted).into());
-    }
-    if stitches > MAX_TIE_OFF_STITCHES {
-        let what = "the number of stitches of a tie-off";
-        return Err(bad(what, stitches as f64, "0 to 100").into());
-    }
     let points = line.points();
     let start = Turn::of(line.start(), points.iter(), length);
     let end = Turn::of(line.end(), points.iter().rev(), length);

@@ -39,7 +39,20 @@ pub struct MachineLimits {
 }
 
 impl MachineLimits {
-    fn check(&self) -> Result<(), Error> {
+    /// What we take a modest machine to do, in millimetres, where nothing better is known.
+    ///
+    /// Our own guess (from memory, no published source): measure the own machine, and give its
+    /// numbers.
+    pub const ASSUMED_MM: Self = Self {
+        top_speed: 75.0,
+        acceleration: 250.0,
+        corner_deviation: 0.1,
+        seconds_per_start: 20.0,
+        seconds_per_tie_off: 3.0,
+        seconds_per_cut: 10.0,
+    };
+
+    pub(in crate::stitch) fn check(&self) -> Result<(), Error> {
         let above = "a number above 0";
         let least = "0 or more";
         let numbers = [

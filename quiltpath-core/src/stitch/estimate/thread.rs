@@ -69,6 +69,28 @@ pub struct ThreadOptions {
     pub bobbin: Option<f64>,
 }
 
+impl ThreadOptions {
+    /// What we take a job to need, in millimetres, where nothing better is known: layers of 2 mm,
+    /// tails of 100 mm, a tenth wasted, 100 m on a bobbin.
+    ///
+    /// Our own guess (from memory, no published source): bobbins and threads differ by far more.
+    pub const ASSUMED_MM: Self = Self {
+        thickness: 2.0,
+        tail: 100.0,
+        waste: 0.1,
+        spool: None,
+        bobbin: Some(100_000.0),
+    };
+
+    pub(in crate::stitch) fn check(&self) -> Result<(), Error> {
+        not_negative("the thickness of the layers", self.thickness)?;
+        not_negative("the tail", self.tail)?;
+        not_negative("the share of waste", self.waste)?;
+        reel("the length on a spool", self.spool)?;
+        reel("the length on a bobbin", self.bobbin)
+    }
+}
+
 /// The thread for a whole job.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ThreadNeed {
@@ -113,8 +135,7 @@ pub fn thread_need(
     options: &ThreadOptions,
 ) -> Result<ThreadNeed, Error> {
     not_negative("the length of the seam", length)?;
-    not_negative("the tail", options.tail)?;
-    not_negative("the share of waste", options.waste)?;
+    options.check()?;
     let density = if length > 0.0 {
         stitches as f64 / length
     } else {
@@ -129,19 +150,24 @@ pub fn thread_need(
     };
     Ok(ThreadNeed {
         thread,
-        spools: reels("the length on a spool", thread.needle, options.spool)?,
-        bobbins: reels("the length on a bobbin", thread.bobbin, options.bobbin)?,
+        spools: options.spool.map(|spool| reels(thread.needle, spool)),
+        bobbins: options.bobbin.map(|bobbin| reels(thread.bobbin, bobbin)),
     })
 }
 
 /// How many reels of this length hold the thread.
-fn reels(what: &'static str, thread: f64, reel: Option<f64>) -> Result<Option<u64>, Error> {
-    let Some(reel) = reel else { return Ok(None) };
-    if !(reel > 0.0 && reel.is_finite()) {
-        return Err(bad(what, reel, "a length above 0"));
-    }
+fn reels(thread: f64, reel: f64) -> u64 {
     // Rounding of a need that just fits shall not wind another one.
-    Ok(Some((thread / reel * (1.0 - 1e-12)).ceil() as u64))
+    (thread / reel * (1.0 - 1e-12)).ceil() as u64
+}
+
+fn reel(what: &'static str, length: Option<f64>) -> Result<(), Error> {
+    match length {
+        Some(length) if !(length > 0.0 && length.is_finite()) => {
+            Err(bad(what, length, "a length above 0"))
+        }
+        _ => Ok(()),
+    }
 }
 
 fn not_negative(what: &'static str, value: f64) -> Result<(), Error> {
