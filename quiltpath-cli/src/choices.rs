@@ -46,6 +46,7 @@ pub(crate) const ENDS: Table<EndsSpec> = &[("level", EndsSpec::Level), ("link", 
 pub(crate) const ALTERNATES: Table<AlternateSpec> = &[
     ("left-right", AlternateSpec::LeftRight),
     ("top-bottom", AlternateSpec::TopBottom),
+    ("centred", AlternateSpec::Centred),
 ];
 
 pub(crate) const PARITIES: Table<ParitySpec> =

@@ -94,3 +94,145 @@ fn what_can_not_be_fitted_is_refused() {
     bench.run_with(&args, upright).failed(1, &["stdin: "]);
     assert_eq!(bench.names(".").len(), 3);
 }
+
+/// Two circles of 9 mm, 40 mm of level line to a repeat, a ripple in it; as a point list.
+fn circles() -> String {
+    let mut points = vec![[0.0, 0.0]];
+    for x in [10.0, 30.0] {
+        points.extend([[x - 8.0, 0.0], [x - 7.0, -0.5], [x - 6.0, 0.0]]);
+        points.extend((0..=180).map(|k| {
+            let (sin, cos) = f64::to_radians(2.0 * f64::from(k)).sin_cos();
+            [x + 4.5 * sin, 4.5 * cos - 4.5]
+        }));
+    }
+    points.push([40.0, 0.0]);
+    format!("{{\"unit\":\"mm\",\"points\":{points:?}}}")
+}
+
+/// How far each circle is from round: the greatest distance from its middle by the least, less 1.
+fn out_of_round(points: &[[f64; 2]]) -> Vec<f64> {
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at + 20 < points.len() {
+        let near = |other: &usize| {
+            let (a, b) = (points[at], points[*other]);
+            (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-6
+        };
+        let Some(end) = (at + 20..points.len()).find(near) else {
+            at += 1;
+            continue;
+        };
+        let part = &points[at..end];
+        let middle = [0, 1].map(|axis| {
+            let all = part.iter().map(|p| p[axis]);
+            let (least, most) = (
+                all.clone().fold(f64::MAX, f64::min),
+                all.fold(f64::MIN, f64::max),
+            );
+            f64::midpoint(least, most)
+        });
+        let away = part
+            .iter()
+            .map(|p| (p[0] - middle[0]).hypot(p[1] - middle[1]));
+        let (least, most) = (
+            away.clone().fold(f64::MAX, f64::min),
+            away.fold(f64::MIN, f64::max),
+        );
+        found.push(most / least - 1.0);
+        at = end;
+    }
+    found
+}
+
+#[test]
+fn eased_circles_stay_round() {
+    let bench = Bench::new().with("circles.json", circles());
+    // 3 repeats of 40 mm on a band 9 mm deep, 12 % longer and shorter.
+    for (span, stretch) in [("134.4 mm", "+12.0 %"), ("105.6 mm", "-12.0 %")] {
+        let args = [
+            "fit",
+            "circles.json",
+            "--depth",
+            "9 mm",
+            "--repeats",
+            "3",
+            "--span",
+            span,
+        ];
+        let run = |more: &[&str], out: &str| {
+            let to = ["--out", out, "--force"];
+            bench.run(&[args.as_slice(), more, &to].concat()).ok()
+        };
+        let plain = run(&[], "plain.json");
+        let eased = run(&["--ease"], "eased.json");
+        assert!(
+            plain.err.contains(stretch) && !plain.err.contains("eased"),
+            "{}",
+            plain.err
+        );
+        assert!(
+            eased.err.contains("eased: loops stretched by +0.0 %"),
+            "{}",
+            eased.err
+        );
+        assert!(!eased.err.contains("note"), "{}", eased.err);
+        let [plain, eased] = ["plain.json", "eased.json"].map(|name| points(&bench.json(name)));
+        assert_eq!((plain[0], plain.last()), (eased[0], eased.last()));
+        let (plain, eased) = (out_of_round(&plain), out_of_round(&eased));
+        assert_eq!((plain.len(), eased.len()), (6, 6));
+        assert!(plain.iter().all(|error| *error > 0.11), "{plain:?}");
+        assert!(eased.iter().all(|error| *error <= 0.005), "{eased:?}");
+    }
+}
+
+#[test]
+fn easing_says_what_stems_could_not_take() {
+    let bench = Bench::new().with_demo();
+    let args = [
+        "fit",
+        "border.svg",
+        "--span",
+        "18 in",
+        "--depth",
+        "5 1/4 in",
+        "--repeats",
+        "2",
+    ];
+    let run = bench.run(&[args.as_slice(), &["--ease", "--out", "side.json"]].concat());
+    let run = run.ok();
+    assert!(
+        run.err
+            .contains("the rest is spread evenly: loops are stretched by"),
+        "{}",
+        run.err
+    );
+}
+
+#[test]
+fn a_centred_side_is_symmetrical_and_even() {
+    let bench = Bench::new().with("circles.json", circles());
+    let args = [
+        "fit",
+        "circles.json",
+        "--depth",
+        "9 mm",
+        "--span",
+        "200 mm",
+        "--alternate",
+        "centred",
+    ];
+    let run = bench
+        .run(&[args.as_slice(), &["--out", "side.json"]].concat())
+        .ok();
+    // 5 of 40 mm would need no stretch.
+    assert!(run.err.starts_with("6 repeats"), "{}", run.err);
+    let side = points(&bench.json("side.json"));
+    for (a, b) in side.iter().zip(side.iter().rev()) {
+        assert!((a[0] + b[0] - 200.0).abs() < 1e-9 && (a[1] - b[1]).abs() < 1e-9);
+    }
+    let refused =
+        |more: &[&str]| bench.run(&[args.as_slice(), more, &["--out", "o.json"]].concat());
+    refused(&["--repeats", "5"]).failed(1, &["circles.json: ", "even number, not 5; give 4 or 6"]);
+    refused(&["--parity", "odd"]).failed(1, &["leave the parity out"]);
+    refused(&["--parity", "even"]).ok();
+}

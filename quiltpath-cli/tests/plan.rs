@@ -374,3 +374,27 @@ fn bad_usage_is_told_before_any_work() {
 fn super_flags<'a>(more: &[&'a str]) -> Vec<&'a str> {
     flags(&[&["--out", "o"], more].concat())
 }
+
+#[test]
+fn flags_for_the_repeats_are_keys_of_the_plan() {
+    let bench = Bench::new().with_demo();
+    let more = ["--ease", "--alternate", "centred", "--out", "out"];
+    let run = bench.run(&flags(&more)).ok();
+    assert!(run.err.contains(", its loops by "), "{}", run.err);
+    let side = bench.json("out/plan.json")["borders"][0]["side"].clone();
+    assert_eq!(
+        (&side["ease"], &side["alternate"]),
+        (&true.into(), &"centred".into())
+    );
+    let result = bench.json("out/result.json");
+    for piece in result["pieces"].as_array().expect("pieces") {
+        let is_side = piece["kind"] == "side";
+        assert_eq!(
+            piece["ease"]["roundness"].is_number(),
+            is_side,
+            "{}",
+            piece["name"]
+        );
+        assert!(!is_side || piece["repeats"].as_u64().is_some_and(|n| n % 2 == 0));
+    }
+}

@@ -14,13 +14,16 @@
 //! the cloth stay within the flattening tolerance of its image.
 //! Guarantee: every copy starts exactly where the one before ended; offsets stay within [0, 1].
 
+mod alternate;
 mod repeat;
 
-pub use repeat::{Alternate, Repeat};
+pub use alternate::{Alternate, Half};
+pub use repeat::Repeat;
 
 use crate::error::{Error, FitFault, GeometryFault};
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
+use crate::transform::Mirror;
 use crate::warp::{BandMap, subdivide};
 
 /// The strongest levelling: no part of the band is drawn out or pressed together by more than this.
@@ -76,6 +79,9 @@ pub struct Chain {
     pub levelled: f64,
     /// How many links are stitched between copies.
     pub links: usize,
+    /// The sharpest turn of the line where a copy meets its mirror image, in degrees from 0 to 180;
+    /// none is counted where they are linked.
+    pub kink_degrees: f64,
 }
 
 /// Fills the stretch of a band between two terminals with copies of the repeat.
@@ -104,9 +110,9 @@ pub struct Chain {
 ///
 /// # Errors
 ///
-/// A fit error when the room along is not above 0, the number of repeats is 0, or the path would
-/// have more than [`MAX_POINTS`] points; a geometry error when the flattening tolerance is needed
-/// and not above 0.
+/// A fit error when the room along is not above 0, the number of repeats is 0 or odd where it has to
+/// be even, or the path would have more than [`MAX_POINTS`] points; a geometry error when the
+/// flattening tolerance is needed and not above 0.
 ///
 /// # Complexity
 ///
@@ -125,6 +131,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         let asked = "\"repeats\": 0".to_owned();
         return Err(FitFault::NoWholeNumber { asked }.into());
     }
+    options.alternate.check(options.repeats)?;
     let count = (repeat.points().len() as f64 + 1.0) * options.repeats as f64;
     if count > MAX_POINTS as f64 {
         let limit = MAX_POINTS;
@@ -139,8 +146,9 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         }
         .into());
     }
+    let mirror = |copy| options.alternate.of_copy(copy, options.repeats);
     let offsets: Vec<[f64; 2]> = (0..options.repeats)
-        .map(|copy| repeat.offsets(options.alternate.of_copy(copy)))
+        .map(|copy| repeat.offsets(mirror(copy)))
         .collect();
     let tolerance = options.join_tolerance / band.depth();
     let targets = targets(&offsets, terminals, options.ends, tolerance);
@@ -150,17 +158,18 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         flattening: options.flattening,
         points: Vec::with_capacity(count as usize),
         directions: [Vector::zeros(); 2],
+        turn: 0.0,
     };
     let step = room / options.repeats as f64;
     let mut levelled: f64 = 0.0;
     let mut links = 0;
+    let mut kink: f64 = 0.0;
     for (copy, (drawn, wanted)) in offsets.iter().zip(&targets).enumerate() {
         for (drawn, wanted) in drawn.iter().zip(wanted) {
             levelled = levelled.max((drawn - wanted).abs());
         }
-        if copy > 0 && targets[copy - 1][1] != wanted[0] {
-            links += 1;
-        }
+        let linked = copy > 0 && targets[copy - 1][1] != wanted[0];
+        links += usize::from(linked);
         let from = terminals[0].along + step * copy as f64;
         let to = if copy + 1 == options.repeats {
             terminals[1].along
@@ -168,13 +177,10 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
             terminals[0].along + step * (copy + 1) as f64
         };
         let maps = [0, 1].map(|end| Level::new(drawn[end], wanted[end]));
-        path.add(
-            repeat,
-            options.alternate.of_copy(copy),
-            [from, to],
-            maps,
-            *wanted,
-        )?;
+        path.add(repeat, mirror(copy), [from, to], maps, *wanted)?;
+        if copy > 0 && !linked && mirror(copy) != mirror(copy - 1) {
+            kink = kink.max(path.turn);
+        }
     }
     let across = [targets[0][0], targets[targets.len() - 1][1]];
     let motif = Motif::from_points(repeat.name(), path.points)?.with_directions(path.directions);
@@ -183,6 +189,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         across,
         levelled: levelled * band.depth(),
         links,
+        kink_degrees: kink.to_degrees(),
     })
 }
 
@@ -259,13 +266,15 @@ struct Path<'a, B: ?Sized> {
     flattening: f64,
     points: Vec<Point>,
     directions: [Vector; 2],
+    /// The turn from the copy before to the last one, in radians.
+    turn: f64,
 }
 
 impl<B: BandMap + ?Sized> Path<'_, B> {
     fn add(
         &mut self,
         repeat: &Repeat,
-        alternate: Alternate,
+        mirror: Option<Mirror>,
         along: [f64; 2],
         maps: [Level; 2],
         wanted: [f64; 2],
@@ -280,22 +289,22 @@ impl<B: BandMap + ?Sized> Path<'_, B> {
         let across = |u: f64, t: f64| if plain { t } else { level(u, t) };
         let mut ends = [None; 2];
         if self.band.is_affine() {
-            repeat.visit(alternate, |u, t| {
+            repeat.visit(mirror, |u, t| {
                 let point = self.band.place(along[0] + room * u, across(u, t));
                 self.points.push(point);
             });
         } else {
             let place = |u: f64, t: f64| (along[0] + room * u, across(u, t));
-            ends = self.add_curved(repeat, alternate, place)?;
+            ends = self.add_curved(repeat, mirror, place)?;
         }
         // The ends come out of the formula up to rounding; joins are to be exact.
         self.points[first] = self.band.place(along[0], wanted[0]);
         if let Some(last) = self.points.last_mut() {
             *last = self.band.place(along[1], wanted[1]);
         }
-        let drawn = repeat.offsets(alternate);
-        let steps = repeat.directions(alternate);
-        let straight = repeat.straight_ends(alternate);
+        let drawn = repeat.offsets(mirror);
+        let steps = repeat.directions(mirror);
+        let straight = repeat.straight_ends(mirror);
         let last = self.points.len() - 1;
         for end in [0, 1] {
             let (du, dt) = steps[end];
@@ -309,9 +318,12 @@ impl<B: BandMap + ?Sized> Path<'_, B> {
                 (true, None, 0) => self.points[first + 1] - self.points[first],
                 (true, None, _) => self.points[last] - self.points[last - 1],
             };
-            if end == 1 || first == 0 {
-                self.directions[end] = direction;
+            if end == 0 && first > 0 {
+                let before = self.directions[1];
+                self.turn = before.perp(&direction).abs().atan2(before.dot(&direction));
+                continue;
             }
+            self.directions[end] = direction;
         }
         Ok(())
     }
@@ -320,14 +332,14 @@ impl<B: BandMap + ?Sized> Path<'_, B> {
     fn add_curved(
         &mut self,
         repeat: &Repeat,
-        alternate: Alternate,
+        mirror: Option<Mirror>,
         place: impl Fn(f64, f64) -> (f64, f64),
     ) -> Result<[Option<(f64, f64)>; 2], Error> {
         let (band, points) = (self.band, &mut self.points);
         let mut before: Option<(f64, f64)> = None;
         let mut ends = [None; 2];
         let mut divided = Ok(());
-        repeat.visit(alternate, |u, t| {
+        repeat.visit(mirror, |u, t| {
             let here = place(u, t);
             if let Some(from) = before
                 && divided.is_ok()

@@ -10,6 +10,7 @@ pub mod pieces;
 pub mod place;
 pub mod quilt;
 pub mod rank;
+mod repeats;
 mod ring;
 mod run;
 mod share;

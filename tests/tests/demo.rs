@@ -191,7 +191,8 @@ fn a_piece_is_the_same_curve_in_svg_and_in_json() {
 
 #[test]
 fn the_demo_motifs_are_those_that_the_script_draws() {
-    for (name, drawn) in quiltpath_tests::draw::files() {
+    let pictures = quiltpath_tests::draw::pictures().expect("the pictures");
+    for (name, drawn) in quiltpath_tests::draw::files().into_iter().chain(pictures) {
         let committed = std::fs::read_to_string(fixture(name)).expect("a committed drawing");
         // Libraries of mathematics may differ in the last digit of a sine.
         let numbers = |text: &str| -> Vec<f64> {

@@ -1,4 +1,4 @@
-//! Every plan of the demo quilt, one for each corner style: closed, in its band, drawn whole.
+//! Every plan of the demo quilt, one for each corner style and more: closed, in its band, drawn whole.
 
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::picture::write_picture;
@@ -33,7 +33,7 @@ fn plans() -> Vec<String> {
 #[test]
 fn every_demo_plan_is_clean() {
     let plans = plans();
-    assert!(plans.len() >= 10);
+    assert!(plans.len() >= 12);
     for name in plans {
         let solved = solved(&name);
         let worst = solved.worst();

@@ -5,9 +5,11 @@ use std::path::PathBuf;
 use clap::Args;
 use quiltpath_core::Error;
 use quiltpath_core::chain::{Alternate, Chain, ChainOptions, Repeat, Terminal, chain_repeats};
-use quiltpath_core::fit::{Choice, Count, SpanFit, fit_span};
+use quiltpath_core::fit::{
+    Choice, Count, Ease, EaseLimits, EaseReport, SpanFit, Stiffness, fit_span,
+};
 use quiltpath_core::geom::{Point, Vector};
-use quiltpath_core::plan::findings::{counted, percent};
+use quiltpath_core::plan::findings::{counted, ease_limited, percent};
 use quiltpath_core::plan::spec::{AlternateSpec, EndsSpec, ParitySpec};
 use quiltpath_core::units::{Typed, Unit};
 use quiltpath_core::warp::Strip;
@@ -50,9 +52,12 @@ pub(crate) struct FitArgs {
     /// Exactly this many repeats
     #[arg(long, value_name = "N", conflicts_with_all = ["every", "parity"])]
     repeats: Option<usize>,
-    /// Mirror every other: left-right or top-bottom
+    /// Mirrored repeats: left-right, top-bottom or centred
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
     alternate: Option<AlternateSpec>,
+    /// Put stretch into stems, so that loops stay round
+    #[arg(long)]
+    ease: bool,
     /// Uneven ends: level or link [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
@@ -75,26 +80,37 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
     let motif = drawing.motif(unit, &options).map_err(in_file)?.motif;
     let span = length(&args.span, unit, "--span")?;
     let depth = length(&args.depth, unit, "--depth")?;
-    let count = Count {
-        every: args.every.unwrap_or(1),
-        parity: args.parity.map_or_else(Default::default, Into::into),
-        fixed: args.repeats,
-    };
-    let repeat = Repeat::new(&motif).map_err(in_file)?;
+    let alternate = args.alternate.map_or(Alternate::None, Into::into);
+    let count = alternate
+        .count(Count {
+            every: args.every.unwrap_or(1),
+            parity: args.parity.map_or_else(Default::default, Into::into),
+            fixed: args.repeats,
+        })
+        .map_err(in_file)?;
+    let mut repeat = Repeat::new(&motif).map_err(in_file)?;
     let fit = fit_span(span, repeat.advance(depth), &count).map_err(in_file)?;
+    let flattening = options.flattening_mm / unit.in_mm();
+    let mut eased = None;
+    if args.ease {
+        let stretch = fit.chosen.stretch;
+        let ease = ease(&repeat, stretch).map_err(in_file)?;
+        repeat = repeat.eased(&ease, flattening / depth);
+        eased = Some(*ease.report());
+    }
     let chain = chain(
         &repeat,
         [span, depth],
         &ChainOptions {
             repeats: fit.chosen.repeats,
-            alternate: args.alternate.map_or(Alternate::None, Into::into),
+            alternate,
             ends: args.ends.map_or_else(Default::default, Into::into),
             join_tolerance: options.join_mm / unit.in_mm(),
-            flattening: options.flattening_mm / unit.in_mm(),
+            flattening,
         },
     )
     .map_err(in_file)?;
-    summary(&fit, &chain, span, unit);
+    summary(&fit, &chain, eased.as_ref(), span, unit);
     target.write(&point_list(unit, vec![chain.motif]))
 }
 
@@ -112,7 +128,13 @@ fn chain(repeat: &Repeat, [span, depth]: [f64; 2], options: &ChainOptions) -> Re
     chain_repeats(repeat, &strip, terminals, options)
 }
 
-fn summary(fit: &SpanFit, chain: &Chain, span: f64, unit: Unit) {
+/// The map that puts the stretch of a repeat into its stems.
+fn ease(repeat: &Repeat, stretch: f64) -> Result<Ease, Error> {
+    let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0))?;
+    Ease::new(&stiffness, stretch, &EaseLimits::default())
+}
+
+fn summary(fit: &SpanFit, chain: &Chain, eased: Option<&EaseReport>, span: f64, unit: Unit) {
     let readable = |length: f64| unit.readable(length * unit.in_mm());
     let told = |choice: &Choice| {
         format!(
@@ -127,6 +149,15 @@ fn summary(fit: &SpanFit, chain: &Chain, span: f64, unit: Unit) {
         if let Some(other) = other {
             message::line(format_args!("  {word}: {}", told(other)));
         }
+    }
+    if let Some(loops) = eased.and_then(|report| report.loops) {
+        message::line(format_args!(
+            "  eased: loops stretched by {}",
+            percent(loops)
+        ));
+    }
+    if let Some(limited) = eased.and_then(ease_limited) {
+        message::note(limited);
     }
     if chain.levelled > 0.0 && readable(chain.levelled) != readable(0.0) {
         message::note(format_args!(

@@ -1,29 +1,11 @@
 //! A border repeat made ready for chaining: fractions along and offsets across.
 
+use super::Alternate;
 use crate::error::{Error, FitFault};
 use crate::fit::Ease;
 use crate::geom::Vector;
 use crate::motif::Motif;
-
-/// Which copies of a repeat are mirrored.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Alternate {
-    /// None: all copies are alike.
-    #[default]
-    None,
-    /// Every second copy has left and right changed; it starts as the one before ended.
-    LeftRight,
-    /// Every second copy has inside and outside changed.
-    TopBottom,
-}
-
-impl Alternate {
-    /// The mirror of this copy, counted from 0.
-    #[must_use]
-    pub fn of_copy(self, copy: usize) -> Self {
-        if copy % 2 == 1 { self } else { Self::None }
-    }
-}
+use crate::transform::Mirror;
 
 /// A border repeat in strip form: u is 0 at its start and 1 at its end, t is 0 at its lowest ink
 /// and 1 at its highest, so that the ink fills the band from line to line.
@@ -176,42 +158,50 @@ impl Repeat {
 
     /// The offsets across at which a copy starts and ends.
     #[must_use]
-    pub fn offsets(&self, mirror: Alternate) -> [f64; 2] {
+    pub fn offsets(&self, mirror: Option<Mirror>) -> [f64; 2] {
         let [start, end] = [self.points[0].1, self.points[self.points.len() - 1].1];
         match mirror {
-            Alternate::None => [start, end],
-            Alternate::LeftRight => [end, start],
-            Alternate::TopBottom => [1.0 - start, 1.0 - end],
+            None => [start, end],
+            Some(Mirror::LeftRight) => [end, start],
+            Some(Mirror::TopBottom) => [1.0 - start, 1.0 - end],
         }
+    }
+
+    /// The offsets across at which a chain of so many copies starts and ends, as they are drawn.
+    #[must_use]
+    pub fn chain_offsets(&self, alternate: Alternate, repeats: usize) -> [f64; 2] {
+        let last = repeats.saturating_sub(1);
+        let offsets = |copy| self.offsets(alternate.of_copy(copy, repeats));
+        [offsets(0)[0], offsets(last)[1]]
     }
 
     /// The steps (du, dt) of travel at the start and at the end of a copy.
     #[must_use]
-    pub fn directions(&self, mirror: Alternate) -> [(f64, f64); 2] {
+    pub fn directions(&self, mirror: Option<Mirror>) -> [(f64, f64); 2] {
         let [start, end] = self.directions;
         match mirror {
-            Alternate::None => [start, end],
-            Alternate::LeftRight => [(end.0, -end.1), (start.0, -start.1)],
-            Alternate::TopBottom => [(start.0, -start.1), (end.0, -end.1)],
+            None => [start, end],
+            Some(Mirror::LeftRight) => [(end.0, -end.1), (start.0, -start.1)],
+            Some(Mirror::TopBottom) => [(start.0, -start.1), (end.0, -end.1)],
         }
     }
 
     /// Whether a copy starts and ends with a straight line, whose image is straight as well.
     #[must_use]
-    pub fn straight_ends(&self, mirror: Alternate) -> [bool; 2] {
+    pub fn straight_ends(&self, mirror: Option<Mirror>) -> [bool; 2] {
         let [start, end] = self.straight;
         match mirror {
-            Alternate::LeftRight => [end, start],
-            Alternate::None | Alternate::TopBottom => [start, end],
+            Some(Mirror::LeftRight) => [end, start],
+            None | Some(Mirror::TopBottom) => [start, end],
         }
     }
 
     /// Calls `see` with (u, t) of each point of a copy, in the order of travel.
-    pub fn visit(&self, mirror: Alternate, mut see: impl FnMut(f64, f64)) {
+    pub fn visit(&self, mirror: Option<Mirror>, mut see: impl FnMut(f64, f64)) {
         match mirror {
-            Alternate::None => self.points.iter().for_each(|&(u, t)| see(u, t)),
-            Alternate::LeftRight => self.points.iter().rev().for_each(|&(u, t)| see(1.0 - u, t)),
-            Alternate::TopBottom => self.points.iter().for_each(|&(u, t)| see(u, 1.0 - t)),
+            None => self.points.iter().for_each(|&(u, t)| see(u, t)),
+            Some(Mirror::LeftRight) => self.points.iter().rev().for_each(|&(u, t)| see(1.0 - u, t)),
+            Some(Mirror::TopBottom) => self.points.iter().for_each(|&(u, t)| see(u, 1.0 - t)),
         }
     }
 }
@@ -265,11 +255,11 @@ mod tests {
         let repeat = Repeat::new(&motif(&[(1.0, 3.0), (2.0, 5.0), (4.0, 1.0), (5.0, 4.0)]))
             .expect("a repeat");
         assert_eq!(repeat.advance(2.0), 2.0);
-        assert_eq!(repeat.offsets(Alternate::None), [0.5, 0.25]);
-        assert_eq!(repeat.offsets(Alternate::LeftRight), [0.25, 0.5]);
-        assert_eq!(repeat.offsets(Alternate::TopBottom), [0.5, 0.75]);
+        assert_eq!(repeat.offsets(None), [0.5, 0.25]);
+        assert_eq!(repeat.offsets(Some(Mirror::LeftRight)), [0.25, 0.5]);
+        assert_eq!(repeat.offsets(Some(Mirror::TopBottom)), [0.5, 0.75]);
         let mut seen = Vec::new();
-        repeat.visit(Alternate::LeftRight, |u, t| seen.push((u, t)));
+        repeat.visit(Some(Mirror::LeftRight), |u, t| seen.push((u, t)));
         assert_eq!(seen, [(0.0, 0.25), (0.25, 1.0), (0.75, 0.0), (1.0, 0.5)]);
     }
 
@@ -277,7 +267,7 @@ mod tests {
     fn a_drawing_from_right_to_left_is_travelled_backwards() {
         let repeat = Repeat::new(&motif(&[(5.0, 0.0), (1.0, 1.0)])).expect("a repeat");
         assert!(repeat.is_backwards());
-        assert_eq!(repeat.offsets(Alternate::None), [0.0, 1.0]);
+        assert_eq!(repeat.offsets(None), [0.0, 1.0]);
     }
 
     #[test]

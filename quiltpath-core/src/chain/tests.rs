@@ -6,6 +6,8 @@ use crate::motif::Motif;
 use crate::warp::{RuledBand, SplineBand, Strip};
 use proptest::prelude::*;
 
+mod centred;
+
 const DEPTH: f64 = 5.0;
 
 fn strip() -> Strip {
@@ -56,7 +58,7 @@ fn random_repeat() -> impl Strategy<Value = Repeat> {
 #[test]
 fn ends_at_different_offsets_are_levelled_or_linked_never_left_apart() {
     let slope = repeat(&[(0.0, 3.0), (1.0, 5.0), (3.0, 0.0), (4.0, 2.0)]);
-    let [start, end] = slope.offsets(Alternate::None);
+    let [start, end] = slope.offsets(None);
     assert!((start - 0.4).abs() < 1e-12 && (end - 0.6).abs() < 1e-12);
     let ends = [at(0.0, None), at(12.0, None)];
     let level = chain_repeats(
@@ -129,7 +131,7 @@ proptest! {
 
     #[test]
     fn copies_of_a_level_repeat_are_alike(repeat in random_repeat(), copies in 2usize..7, room in 10.0..60.0f64) {
-        let [start, end] = repeat.offsets(Alternate::None);
+        let [start, end] = repeat.offsets(None);
         prop_assume!((start - end).abs() > 1e-3);
         let terminals = [at(0.0, None), at(room, None)];
         let chain = chain_repeats(&repeat, &strip(), terminals, &options(copies, Alternate::LeftRight, Ends::Level)).expect("chain");

@@ -73,7 +73,7 @@ impl Period {
     ) -> Result<Self, Error> {
         check_depth(depth)?;
         let advance = repeat.advance(depth);
-        let [start, end] = repeat.offsets(Alternate::None);
+        let [start, end] = repeat.offsets(None);
         let across = Some(f64::midpoint(start, end));
         let strip = Strip::new(
             Point::origin(),

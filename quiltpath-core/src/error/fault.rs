@@ -248,6 +248,13 @@ faults! {
         NoWholeNumber { asked: String } => (
             "no number of repeats is allowed by {asked}; give a multiple of 1, 2, 3 …"
         ),
+        CentredOdd { repeats: usize } => (
+            "repeats centred on a side take an even number, not {repeats}; give {}",
+            if *repeats < 2 { "2".to_owned() } else { format!("{} or {}", repeats - 1, repeats.saturating_add(1)) }
+        ),
+        CentredParity => (
+            "repeats centred on a side take an even number, not an odd one; leave the parity out, or give even"
+        ),
         TooMany { count: f64, limit: usize } => (
             "the span would take {count:.0} repeats; up to {limit} are accepted, so check the units of the motif and the span"
         ),

@@ -4,6 +4,7 @@ use super::frame::Frame;
 use super::pieces::{Piece, PieceKind};
 use super::quilt::Quilt;
 use crate::error::Error;
+use crate::fit::EaseReport;
 use crate::geom::Point;
 use crate::geom::quad::Residual;
 use crate::units::Unit;
@@ -184,4 +185,28 @@ pub fn counted(count: usize, noun: &str) -> String {
 pub fn percent(stretch: f64) -> String {
     let value = ((stretch - 1.0) * 1000.0).round() / 10.0 + 0.0;
     format!("{value:+.1} %")
+}
+
+/// What to say where the stems of an eased repeat could not take its stretch: nothing when they
+/// took nine tenths of it, or when the loops stay within a hundredth of round. Both limits are our
+/// own choice.
+#[must_use]
+pub fn ease_limited(report: &EaseReport) -> Option<String> {
+    let loops = report.loops?;
+    if report.unabsorbed <= 0.1 || report.roundness() >= 0.99 {
+        return None;
+    }
+    let [least, most] = report.takes.map(percent);
+    let taken = (1.0 - report.unabsorbed) * 100.0;
+    let loops = percent(loops);
+    let stems = if report.absorbing > 0.0 {
+        format!(
+            "the stems between the loops could take a stretch of {least} to {most}, so they take only {taken:.0} % of it and the rest is spread evenly"
+        )
+    } else {
+        "the repeat has no stem between its loops, so its stretch is spread evenly".to_owned()
+    };
+    Some(format!(
+        "{stems}: loops are stretched by {loops}; take numbers of repeats with less stretch, or draw more stem between the loops"
+    ))
 }

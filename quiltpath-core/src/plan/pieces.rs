@@ -1,7 +1,7 @@
 //! The pieces of a solved plan: corners, sides and links, each as a placed line.
 
 use super::place::{CornerPlace, Side};
-use crate::fit::SpanFit;
+use crate::fit::{EaseReport, SpanFit};
 use crate::motif::Motif;
 
 /// One piece of the stitching, placed on the quilt, in millimetres.
@@ -121,6 +121,8 @@ pub struct SideDetail {
     pub levelled: f64,
     /// How many links are stitched between repeats.
     pub links: usize,
+    /// What easing the repeats comes to, where the plan asks for it.
+    pub ease: Option<EaseReport>,
 }
 
 /// Where one piece ends and the next starts.

@@ -76,6 +76,10 @@ impl Ranker {
                 chosen: None,
             };
             let mut prepare = || {
+                border
+                    .side
+                    .check(frame.band.sides())
+                    .map_err(|e| e.in_element("side"))?;
                 let drawn = loader.corner(&border.corner)?;
                 if depend_on_repeat(&border.corner)
                     || border.slack.is_some()

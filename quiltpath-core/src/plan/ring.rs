@@ -9,10 +9,10 @@ use super::place::Side;
 use super::run::SideRun;
 use super::solve::{Drawings, Tolerances};
 use super::spans::around;
-use super::spec::{BorderSpec, SideSpec};
+use super::spec::BorderSpec;
 use crate::chain::{Chain, ChainOptions, Ends, Repeat};
 use crate::error::{Error, PlanFault};
-use crate::fit::{Choice, Count};
+use crate::fit::{Choice, Count, Stiffness};
 use crate::geom::Point;
 use crate::motif::Motif;
 use crate::units::Unit;
@@ -36,7 +36,7 @@ impl Work<'_> {
 
     /// The numbers of repeats that are allowed on a side.
     pub(super) fn count(&self, side: Side) -> Count {
-        let count = count(&self.border.side, side);
+        let count = self.border.count(side);
         Count {
             fixed: self
                 .chosen
@@ -62,6 +62,8 @@ pub(super) struct Solver {
     pub(super) unit: Unit,
     pub(super) tolerances: Tolerances,
     pub(super) findings: Vec<Finding>,
+    /// Of the border at work, when its sides are to be eased.
+    pub(super) stiffness: Option<Stiffness>,
     pieces: Vec<Piece>,
     joins: Vec<Join>,
     /// The outer and the inner line of the border that is being solved.
@@ -74,6 +76,7 @@ impl Solver {
             unit,
             tolerances,
             findings: Vec::new(),
+            stiffness: None,
             pieces: Vec::new(),
             joins: Vec::new(),
             lines: Default::default(),
@@ -95,12 +98,6 @@ impl Solver {
         max_stretch: f64,
     ) -> Result<Frame, Error> {
         let (corner, repeat) = (drawings.corner.as_ref(), &drawings.repeat);
-        let repeats = &work.border.side.repeats;
-        if let Some(repeats) = repeats {
-            repeats
-                .check(work.frame.band.sides())
-                .map_err(|e| e.in_element("side.repeats"))?;
-        }
         if repeat.is_backwards() {
             self.findings.push(Finding::note(
                 "backwards",
@@ -111,6 +108,7 @@ impl Solver {
                 ),
             ));
         }
+        self.prepare_ease(work, repeat)?;
         let chosen = match shared {
             Some(chosen) => Some(chosen),
             None => self.choose(work, corner, repeat)?,
@@ -291,18 +289,20 @@ impl Solver {
         run: &SideRun,
         repeat: &Repeat,
     ) -> Result<(Chain, SideDetail), Error> {
-        let spec = &work.border.side;
         let in_side = |e: Error| e.in_element(format!("side, {}", side.name()));
         let span = run.span();
         let fit = self.fit(work, side, run, repeat)?;
+        let (repeat, ease) = self
+            .eased(work, fit.chosen.stretch, repeat)
+            .map_err(in_side)?;
         let options = ChainOptions {
             repeats: fit.chosen.repeats,
-            alternate: spec.alternate.map_or_else(Default::default, Into::into),
+            alternate: work.border.pattern(),
             ends: work.ends(),
             join_tolerance: self.tolerances.join,
             flattening: self.tolerances.flattening,
         };
-        let chain = run.chain(repeat, &options).map_err(in_side)?;
+        let chain = run.chain(&repeat, &options).map_err(in_side)?;
         self.draw_lines(work.frame, side, run);
         let at = Some(chain.motif.start().point);
         let name = format!("{}-side-{}", work.frame.name, side.name());
@@ -326,6 +326,7 @@ impl Solver {
                 ),
             ));
         }
+        self.tell_repeats(&name, &chain, ease.as_ref());
         let detail = SideDetail {
             side,
             fit,
@@ -333,6 +334,7 @@ impl Solver {
             advance: span / fit.chosen.repeats as f64,
             levelled: chain.levelled,
             links: chain.links,
+            ease,
         };
         Ok((chain, detail))
     }
@@ -370,17 +372,4 @@ fn file_safe(name: &str) -> String {
         }
     };
     name.chars().map(safe).collect()
-}
-
-fn count(spec: &SideSpec, side: Side) -> Count {
-    let fixed = spec
-        .repeats
-        .as_ref()
-        .and_then(|repeats| repeats.get(side))
-        .copied();
-    Count {
-        every: spec.every.unwrap_or(1),
-        parity: spec.parity.map_or_else(Default::default, Into::into),
-        fixed,
-    }
 }

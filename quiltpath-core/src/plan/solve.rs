@@ -144,7 +144,7 @@ pub fn solve(
         .iter()
         .enumerate()
         .map(|(index, border)| {
-            Drawings::load(&mut loader, border)
+            Drawings::load(&mut loader, border, quilt.outline.sides())
                 .map_err(|e| e.in_element(format!("borders[{index}]")))
         })
         .collect::<Result<Vec<_>, Error>>()?;
@@ -207,7 +207,8 @@ pub(super) struct Drawings {
 }
 
 impl Drawings {
-    fn load(loader: &mut Loader<'_>, border: &BorderSpec) -> Result<Self, Error> {
+    fn load(loader: &mut Loader<'_>, border: &BorderSpec, sides: usize) -> Result<Self, Error> {
+        border.side.check(sides).map_err(|e| e.in_element("side"))?;
         let corner = loader.corner(&border.corner)?;
         let side = &border.side;
         let motif = loader

@@ -5,7 +5,7 @@ use super::place::Side;
 use super::ring::{Solver, Work};
 use super::run::SideRun;
 use super::spec::{CornerStyle, ThroughSpec};
-use crate::chain::{Alternate, Repeat};
+use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
 use crate::fit::{SpanFit, fit_span};
 use crate::geom::Vector;
@@ -86,7 +86,8 @@ impl Solver {
                 Corners::Joined(corners) => self.between(work, side, corners)?,
                 Corners::Apart(_) => self.by_itself(work, side)?,
             };
-            let drawn = repeat.offsets(Alternate::None);
+            let fit = self.fit(work, side, &run, repeat)?;
+            let drawn = repeat.chain_offsets(work.border.pattern(), fit.chosen.repeats);
             let step = run
                 .terminals
                 .iter()
@@ -95,7 +96,7 @@ impl Solver {
             rated.push(Rated {
                 border: work.index,
                 side,
-                fit: self.fit(work, side, &run, repeat)?,
+                fit,
                 span: run.span(),
                 step: step.fold(0.0, f64::max) * run.depth(),
             });

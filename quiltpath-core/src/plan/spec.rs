@@ -3,7 +3,7 @@
 //! With the feature `json` it is read from JSON; with `schema` its JSON Schema is made from these
 //! very types, so the doc comments of the fields are what a user reads there.
 
-use crate::chain::{Alternate, Ends};
+use crate::chain::{Alternate, Ends, Half};
 use crate::corner::Arrangement;
 use crate::fit::Parity;
 use crate::leg::Elbow;
@@ -56,6 +56,7 @@ mod by_side;
 mod corner;
 mod length;
 mod quilt;
+mod side;
 
 pub use by_side::{BySide, NamedSides};
 pub use corner::{CornerSpec, CornerStyle, ExtraSpec, LegSpec, ThroughSpec, TrimSpec};
@@ -134,9 +135,12 @@ plan_data! {
         /// Give opposite sides the same number of repeats; only where the number of sides is even.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub opposite_alike: Option<bool>,
-        /// Whether every second repeat is mirrored; none by default.
+        /// Which repeats are mirrored; none by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub alternate: Option<AlternateSpec>,
+        /// Put the stretch of repeats into their stems, so that flowers and loops stay round.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub ease: Option<bool>,
         /// What to do where ends lie at different heights; level by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub ends: Option<EndsSpec>,
@@ -195,7 +199,7 @@ plan_choice! {
         Odd => Parity::Odd,
     }
 
-    /// Whether every second repeat is mirrored.
+    /// Which repeats are mirrored.
     AlternateSpec = Alternate {
         /// All repeats are alike.
         None => Alternate::None,
@@ -203,6 +207,10 @@ plan_choice! {
         LeftRight => Alternate::LeftRight,
         /// Every second repeat has inside and outside changed.
         TopBottom => Alternate::TopBottom,
+        /// All repeats of one half of a side have left and right changed, so that the side turns
+        /// round at its middle and is symmetrical about it; takes an even number of repeats.
+        /// Between mitred corners it is the first half, so that it goes on as they do.
+        Centred => Alternate::Centred { mirrored: Half::Second },
     }
 
     /// What to do where ends lie at different heights across the band.

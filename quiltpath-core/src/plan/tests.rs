@@ -77,16 +77,7 @@ fn border(style: CornerStyle, leg: bool) -> BorderSpec {
             motif: leg.then(|| "corner".to_owned()),
             ..CornerSpec::of(style)
         },
-        side: SideSpec {
-            motif: "side".to_owned(),
-            every: None,
-            opposite_alike: None,
-            parity: None,
-            repeats: None,
-            alternate: None,
-            ends: None,
-            link_gaps: None,
-        },
+        side: SideSpec::of("side"),
     }
 }
 

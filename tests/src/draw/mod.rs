@@ -3,6 +3,8 @@
 pub mod block;
 pub mod border;
 pub mod corner;
+pub mod ease;
+pub mod flowers;
 pub mod pen;
 pub mod scroll;
 #[cfg(test)]
@@ -10,6 +12,7 @@ mod tests;
 pub mod vine;
 
 use kurbo::{BezPath, PathEl, Point};
+use quiltpath_core::Error;
 use std::fmt::Write;
 
 /// Every drawing: the file's name within the artwork folder, and its SVG text.
@@ -21,15 +24,32 @@ pub fn files() -> Vec<(&'static str, String)> {
     let corner = svg("corner", "Scroll corner", corner_size, &corner::corner());
     let vine = svg("vine", "Vine", vine_size, &vine::vine());
     let hook = svg("hook", "Hook corner", vine::HOOK, &vine::hook());
+    let flowers_size = (flowers::WIDTH, flowers::HEIGHT);
+    let flowers = svg(
+        "flowers",
+        "Flowers on stems",
+        flowers_size,
+        &flowers::flowers(),
+    );
     let block_size = (block::SIDE, block::SIDE);
     let block = svg("block", "Rosette block", block_size, &block::block());
     vec![
         ("demo/block.svg", block),
         ("demo/border.svg", border),
         ("demo/corner.svg", corner),
+        ("motifs/flowers.svg", flowers),
         ("motifs/vine.svg", vine),
         ("motifs/hook-corner.svg", hook),
     ]
+}
+
+/// The pictures that no command makes: the file's name within the artwork folder, and its text.
+///
+/// # Errors
+///
+/// Those of the library that draws them.
+pub fn pictures() -> Result<Vec<(&'static str, String)>, Error> {
+    Ok(vec![("demo/pictures/ease.svg", ease::picture()?)])
 }
 
 /// Writes one line as an SVG drawing, in inches.

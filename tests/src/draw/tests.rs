@@ -1,6 +1,6 @@
 //! Checks that the artwork keeps the measures the rest of the project relies on.
 
-use super::{border, corner, files, vine};
+use super::{border, corner, files, flowers, vine};
 use kurbo::{BezPath, ParamCurve, PathEl, PathSeg, Point, Rect, Shape, Vec2};
 
 const RIGHT: Vec2 = Vec2::new(1.0, 0.0);
@@ -173,6 +173,28 @@ fn vine_fits_and_runs_one_way() {
     assert_box(line.bounding_box(), (vine::WIDTH, vine::HEIGHT));
     assert_lopsided(&line, |p| Point::new(vine::WIDTH - p.x, p.y));
     assert_lopsided(&line, |p| Point::new(p.x, vine::HEIGHT - p.y));
+}
+
+#[test]
+fn flowers_fit_and_their_rims_are_circles() {
+    let line = line("motifs/flowers.svg");
+    let port = |x| (Point::new(x, flowers::PORT), RIGHT);
+    assert_ends(&line, port(0.0), port(flowers::WIDTH));
+    assert_box(line.bounding_box(), (flowers::WIDTH, flowers::HEIGHT));
+    for centre in [
+        (1.0, flowers::RADIUS),
+        (5.0, flowers::HEIGHT - flowers::RADIUS),
+    ] {
+        let rim = ink(&line).into_iter().filter_map(|p| {
+            let away = p.distance(centre.into()) / flowers::RADIUS;
+            // Petals end at 0.8 of it, and below the rim the stem comes near.
+            let turn = (p - Point::from(centre)).atan2().to_degrees().abs();
+            ((0.9..1.1).contains(&away) && turn.min(180.0 - turn) < 45.0).then_some(away)
+        });
+        let rim: Vec<f64> = rim.collect();
+        assert!(rim.len() > 100);
+        assert!(rim.iter().all(|away| (away - 1.0).abs() < 1e-4), "{rim:?}");
+    }
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use std::fmt::{self, Write};
 
 use quiltpath_core::Error;
-use quiltpath_core::chain::{Alternate, Repeat};
+use quiltpath_core::chain::Repeat;
 use quiltpath_core::geom::crossing::self_crossings;
 use quiltpath_core::leg::analyse_legs;
 use quiltpath_core::motif::{End, Motif};
@@ -189,7 +189,7 @@ impl<T> From<Result<T, Error>> for Can<T> {
 fn repeat(motif: &Motif, join: f64) -> Result<RepeatFacts, Error> {
     let repeat = Repeat::new(motif)?;
     let height = motif.bounds().height();
-    let [start, end] = repeat.offsets(Alternate::None);
+    let [start, end] = repeat.offsets(None);
     Ok(RepeatFacts {
         advance: repeat.advance(height),
         level: (start - end).abs() * height <= join,

@@ -47,9 +47,12 @@ pub(crate) struct PlanFlags {
     /// Repeats have to be a multiple of this
     #[arg(long, value_name = "N")]
     every: Option<usize>,
-    /// Mirror every other: left-right or top-bottom
+    /// Mirrored repeats: left-right, top-bottom or centred
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
     alternate: Option<AlternateSpec>,
+    /// Put stretch into stems, so that loops stay round
+    #[arg(long)]
+    ease: bool,
     /// Title of the picture
     #[arg(long, value_name = "TEXT")]
     title: Option<String>,
@@ -97,14 +100,12 @@ impl PlanFlags {
                 stations: Vec::new(),
                 corner,
                 side: SideSpec {
-                    motif: side.clone(),
                     every: self.every,
-                    parity: None,
-                    opposite_alike: None,
-                    repeats: None,
                     alternate: self.alternate,
+                    ease: self.ease.then_some(true),
                     ends: self.ends,
                     link_gaps,
+                    ..SideSpec::of(side)
                 },
             }],
             flattening: maybe(&reading.flattening),

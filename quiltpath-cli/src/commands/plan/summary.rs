@@ -99,8 +99,10 @@ fn border(solved: &Solved, index: usize, frame: &Frame) {
 
 fn side(solved: &Solved, detail: &SideDetail) {
     let chosen = detail.fit.chosen;
+    let eased = detail.ease.and_then(|ease| ease.loops).map(percent);
+    let eased = eased.map_or_else(String::new, |loops| format!(", its loops by {loops}"));
     line(format_args!(
-        "  {:<12} {} of {}, stretched by {}",
+        "  {:<12} {} of {}, stretched by {}{eased}",
         side_label(detail.side),
         counted(chosen.repeats, "repeat"),
         solved.unit.readable(detail.advance),

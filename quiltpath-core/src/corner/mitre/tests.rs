@@ -139,7 +139,7 @@ proptest! {
             let beyond = point.x * half.sin() - point.y * half.cos();
             prop_assert!(beyond >= -1e-9, "{beyond}");
         }
-        let [start, end] = repeat.offsets(crate::chain::Alternate::None);
+        let [start, end] = repeat.offsets(None);
         let port = (1.0 - f64::midpoint(start, end)) * options.depth;
         prop_assert!((mitred.corner.motif.end().point.y - port).abs() < 1e-9);
         let period = Period::new(&repeat, options.depth, options.ends, options.join_tolerance).expect("a period");

@@ -99,10 +99,7 @@ fn a_chain_of_eased_copies_meets_as_the_plain_one_does() {
         Repeat::new(&Motif::from_points("circles", points).expect("a motif")).expect("a repeat");
     let ease = eased(repeat.points(), repeat.advance(1.0), 1.12);
     let copy = repeat.eased(&ease, 1e-4);
-    assert_eq!(
-        copy.offsets(Alternate::None),
-        repeat.offsets(Alternate::None)
-    );
+    assert_eq!(copy.offsets(None), repeat.offsets(None));
     let strip = Strip::new(
         Point::origin(),
         Vector::new(1.0, 0.0),

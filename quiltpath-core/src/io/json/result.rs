@@ -72,6 +72,8 @@ struct PieceData<'a> {
     made: Option<MadeData>,
     span: Option<f64>,
     advance: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    ease: Option<EaseData>,
     choices: Vec<ChoiceData>,
     start: [f64; 2],
     end: [f64; 2],
@@ -106,6 +108,13 @@ enum MadeData {
         arc_depth: f64,
         length_change: f64,
     },
+}
+
+#[derive(Serialize)]
+struct EaseData {
+    roundness: f64,
+    unabsorbed: f64,
+    takes: [f64; 2],
 }
 
 #[derive(Serialize)]
@@ -276,6 +285,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
         made: None,
         span: None,
         advance: None,
+        ease: None,
         choices: Vec::new(),
         start: pair(piece.motif.start().point),
         end: pair(piece.motif.end().point),
@@ -306,6 +316,11 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
             data.stretch = Some(fit.chosen.stretch);
             data.span = Some(length(side.span));
             data.advance = Some(length(side.advance));
+            data.ease = side.ease.map(|ease| EaseData {
+                roundness: ease.roundness(),
+                unabsorbed: ease.unabsorbed,
+                takes: ease.takes,
+            });
             let choice = |choice: Choice| ChoiceData {
                 repeats: choice.repeats,
                 stretch: choice.stretch,

@@ -1,7 +1,7 @@
 //! Corners from a drawing: an L, a drawing cut to an L, or a block.
 
 use super::given_mm;
-use crate::chain::{Alternate, Repeat};
+use crate::chain::Repeat;
 use crate::corner::{CornerSite, SizedCorner, size_corner};
 use crate::error::{Error, PlanFault};
 use crate::geom::{Bounds, Point, Vector};
@@ -87,7 +87,7 @@ pub(super) fn trimmed(
     let inset = given(&trim.inset, "trim.inset", "the links' inset")?.unwrap_or(0.0);
     let elbow: Elbow = trim.elbow.map_or(Elbow::TopLeft, Into::into);
     let [entering, leaving] = elbow.legs_clockwise();
-    let [start, end] = repeat.offsets(Alternate::None);
+    let [start, end] = work.border.ports(repeat);
     let port = |leg, across| leg_end(elbow, width, height, depth, leg, across);
     let options = TrimOptions {
         route: RouteOptions {
