@@ -7,6 +7,7 @@ pub mod corner;
 pub mod error;
 pub mod fit;
 pub mod geom;
+mod graph;
 pub mod interop;
 pub mod io;
 pub mod leg;

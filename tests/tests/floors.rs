@@ -4,10 +4,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// Module paths by floor; a path stands for everything below it, the longest one that fits counts.
-const FLOORS: [(&str, u8); 26] = [
+const FLOORS: [(&str, u8); 27] = [
     ("error", 0),
     ("units", 0),
     ("geom", 0),
+    ("graph", 0),
     ("transform", 1),
     ("warp", 1),
     ("motif", 2),

@@ -24,6 +24,7 @@
 //! take it twice; that is left out, so then the cost is a lower bound.
 
 use super::ring::Ring;
+use crate::graph::{root, unite};
 
 /// Arcs flipped against a pattern: those from `from` up to `to`, and all of them if `other`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -185,19 +186,4 @@ impl<'a> Postman<'a> {
         }
         length
     }
-}
-
-fn root(parent: &mut [usize], mut at: usize) -> usize {
-    while parent[at] != at {
-        parent[at] = parent[parent[at]];
-        at = parent[at];
-    }
-    at
-}
-
-/// Makes two sets one; false when they were one already.
-fn unite(parent: &mut [usize], [a, b]: [usize; 2]) -> bool {
-    let (a, b) = (root(parent, a), root(parent, b));
-    parent[a.max(b)] = a.min(b);
-    a != b
 }
