@@ -82,6 +82,8 @@ pub struct Chain {
     /// The sharpest turn of the line where a copy meets its mirror image, in degrees from 0 to 180;
     /// none is counted where they are linked.
     pub kink_degrees: f64,
+    /// The index in the path of the last point of each copy; a link belongs to the copy after it.
+    pub ends: Vec<usize>,
 }
 
 /// Fills the stretch of a band between two terminals with copies of the repeat.
@@ -164,6 +166,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
     let mut levelled: f64 = 0.0;
     let mut links = 0;
     let mut kink: f64 = 0.0;
+    let mut ends = Vec::with_capacity(options.repeats);
     for (copy, (drawn, wanted)) in offsets.iter().zip(&targets).enumerate() {
         for (drawn, wanted) in drawn.iter().zip(wanted) {
             levelled = levelled.max((drawn - wanted).abs());
@@ -178,10 +181,12 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         };
         let maps = [0, 1].map(|end| Level::new(drawn[end], wanted[end]));
         path.add(repeat, mirror(copy), [from, to], maps, *wanted)?;
+        ends.push(path.points.len() - 1);
         if copy > 0 && !linked && mirror(copy) != mirror(copy - 1) {
             kink = kink.max(path.turn);
         }
     }
+    leave_out_repeated(&path.points, &mut ends);
     let across = [targets[0][0], targets[targets.len() - 1][1]];
     let motif = Motif::from_points(repeat.name(), path.points)?.with_directions(path.directions);
     Ok(Chain {
@@ -190,7 +195,19 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         levelled: levelled * band.depth(),
         links,
         kink_degrees: kink.to_degrees(),
+        ends,
     })
+}
+
+/// Counts rising indices anew as if points equal to the one before them were not there.
+fn leave_out_repeated(points: &[Point], indices: &mut [usize]) {
+    let (mut at, mut repeated) = (0, 0);
+    for index in indices {
+        let pairs = points[at..=*index].windows(2);
+        repeated += pairs.filter(|pair| pair[0] == pair[1]).count();
+        at = *index;
+        *index -= repeated;
+    }
 }
 
 /// The offsets at which each copy shall start and end.

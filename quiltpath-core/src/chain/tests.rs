@@ -112,6 +112,16 @@ proptest! {
         let terminals = [at(from, Some(wanted.0)), at(from + room, Some(wanted.1))];
         let chain = chain_repeats(&repeat, &strip(), terminals, &options(copies, alternate, ends)).expect("chain");
         let strip = strip();
+        // Each copy ends where its share of the room does, and a link comes after that.
+        prop_assert_eq!(chain.ends.len(), copies);
+        prop_assert_eq!(chain.ends[copies - 1], chain.motif.points().len() - 1);
+        prop_assert!(chain.ends.windows(2).all(|pair| pair[0] < pair[1]));
+        for (copy, &end) in chain.ends[..copies - 1].iter().enumerate() {
+            let (along, across) = strip.locate(chain.motif.points()[end]);
+            prop_assert!((along - from - room * (copy + 1) as f64 / copies as f64).abs() < 1e-9);
+            let drawn = repeat.offsets(alternate.of_copy(copy, copies))[1];
+            prop_assert!(!link || (across - drawn).abs() < 2e-4, "{across} {drawn}");
+        }
         prop_assert_eq!(chain.motif.start().point, strip.place(from, chain.across[0]));
         prop_assert_eq!(chain.motif.end().point, strip.place(from + room, chain.across[1]));
         for point in chain.motif.points() {
