@@ -12,6 +12,7 @@ pub mod interop;
 pub mod io;
 pub mod leg;
 pub mod motif;
+pub mod order;
 pub mod plan;
 pub mod route;
 pub mod stitch;

@@ -18,6 +18,7 @@ const FLOORS: [(&str, u8); 27] = [
     ("corner", 4),
     ("chain", 4),
     ("stitch", 5),
+    ("order", 5),
     ("plan", 6),
     ("io", 7),
     ("io::dxf", 7),

@@ -283,6 +283,18 @@ faults! {
         TooMany { count: f64, limit: usize } => (
             "the path would take {count:.0} stitches; up to {limit} are accepted, so check the units of the path and of the stitch"
         ),
+        TooManyAtoms { limit: usize } => (
+            "the stitching falls into more than {limit} parts; so many are accepted, so check the unit of the throat or put them in order in several goes"
+        ),
+        NoSuchAtom { atom: usize, count: usize } => (
+            "atom {atom} is joined, but there are only {count}; give the numbers of atoms, counted from 0"
+        ),
+        NoSuchPiece { piece: usize, count: usize } => (
+            "piece {piece} is named, but there are only {count}; give the numbers of pieces, counted from 0"
+        ),
+        EndsAstray { last: usize } => (
+            "the copies do not end on the line one after the other; give rising indices of its points, from 1 to {last}"
+        ),
     }
 }
 

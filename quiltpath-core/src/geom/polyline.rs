@@ -126,7 +126,7 @@ impl Polyline {
 }
 
 /// Refuses a coordinate of the point of this index that is not finite or beyond the limit.
-pub(super) fn check_coordinate(index: usize, value: f64) -> Result<(), Error> {
+pub(crate) fn check_coordinate(index: usize, value: f64) -> Result<(), Error> {
     if !value.is_finite() {
         return Err(GeometryFault::NotFinite { index, value }.into());
     }

@@ -1,0 +1,328 @@
+//! Whole quilts put in order: what comes out holds together and is counted right.
+
+use super::*;
+use crate::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use crate::geom::Vector;
+use crate::motif::Motif;
+use crate::warp::Strip;
+use proptest::prelude::*;
+
+fn motif(points: &[(f64, f64)]) -> Motif {
+    let points = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
+    Motif::from_points("m", points).expect("a motif")
+}
+
+/// A ring round a polygon: a corner motif at each corner, copies of a wave between them.
+struct Ring {
+    motifs: Vec<(Motif, Vec<usize>)>,
+    quilt: Bounds,
+}
+
+impl Ring {
+    /// `reach` is how far a corner motif goes along its sides, `depth` how far it goes inwards.
+    fn round(corners: &[Point], reach: f64, depth: f64, copies: usize) -> Self {
+        let count = corners.len();
+        let wave = motif(&[(0.0, 2.0), (1.0, 4.0), (2.0, 0.0), (3.0, 2.0)]);
+        let wave = Repeat::new(&wave).expect("a repeat");
+        let mut motifs = Vec::new();
+        for k in 0..count {
+            let [before, corner] = [corners[(k + count - 1) % count], corners[k]];
+            let next = corners[(k + 1) % count];
+            let arrival = (before - corner).normalize();
+            let along = (next - corner).normalize();
+            let inwards = Vector::new(-along.y, along.x);
+            let strip = Strip::new(corner + inwards * depth, along, -inwards * depth);
+            let middle = inwards * (depth / 2.0);
+            let start =
+                corner + arrival * reach + Vector::new(arrival.y, -arrival.x) * (depth / 2.0);
+            let line = [start, corner, corner + along * reach + middle];
+            motifs.push((motif(&line.map(|point| (point.x, point.y))), vec![]));
+            let far = (next - corner).norm() - reach;
+            let terminals = [reach, far].map(|along| Terminal {
+                along,
+                across: Some(0.5),
+            });
+            let options = ChainOptions {
+                repeats: copies,
+                alternate: Alternate::None,
+                ends: Ends::Level,
+                join_tolerance: 1e-3,
+                flattening: 1e-3,
+            };
+            let chain = chain_repeats(&wave, &strip, terminals, &options).expect("a side");
+            motifs.push((chain.motif, chain.ends));
+        }
+        let quilt = Bounds::of(corners).expect("corners");
+        Self { motifs, quilt }
+    }
+
+    fn polygon(sides: usize, radius: f64, turn: f64, copies: usize) -> Self {
+        let corner = |k: usize| {
+            let angle = turn + std::f64::consts::TAU * k as f64 / sides as f64;
+            Point::new(900.0 + radius * angle.cos(), 1200.0 + radius * angle.sin())
+        };
+        let corners: Vec<Point> = (0..sides).map(corner).collect();
+        // At the sharpest corner, 60 degrees, sides start where they no longer overlap.
+        Self::round(&corners, 70.0, 60.0, copies)
+    }
+
+    fn pieces(&self) -> Vec<Placed<'_>> {
+        self.motifs
+            .iter()
+            .map(|(motif, ends)| Placed {
+                motif,
+                ends,
+                with: None,
+            })
+            .collect()
+    }
+
+    fn divided(&self, throat: f64, loadings: Loadings) -> Divided {
+        let mut divided = divide(&self.pieces(), throat, loadings).expect("divided");
+        for piece in 0..self.motifs.len() {
+            divided
+                .join(piece, (piece + 1) % self.motifs.len())
+                .expect("joined");
+        }
+        divided
+    }
+
+    fn ordered(&self, throat: f64, loadings: Loadings) -> (Divided, Ordered) {
+        let divided = self.divided(throat, loadings);
+        let quilt = self.quilt;
+        let ordered = order(
+            &divided.atoms,
+            &divided.joins,
+            &OrderOptions { throat, quilt },
+        );
+        let ordered = ordered.expect("ordered");
+        self.hold(&divided, &ordered, throat);
+        (divided, ordered)
+    }
+
+    /// Holds what was ordered against what it has to be.
+    fn hold(&self, divided: &Divided, ordered: &Ordered, throat: f64) {
+        let pieces = self.pieces();
+        let mut times = vec![0; divided.atoms.len()];
+        assert!(ordered.too_deep.is_empty());
+        for loaded in &ordered.loadings {
+            assert_eq!(loaded.apart.len(), loaded.passes.len());
+            assert!(
+                loaded
+                    .passes
+                    .windows(2)
+                    .all(|pair| pair[0].top < pair[1].top)
+            );
+            let mut at: Option<Point> = None;
+            let mut travel = 0.0;
+            let mut runs = 0;
+            for pass in &loaded.passes {
+                assert!(!pass.runs.is_empty());
+                for run in &pass.runs {
+                    runs += 1;
+                    for step in &run.steps {
+                        times[step.atom] += 1;
+                        assert_eq!(divided.atoms[step.atom].loading, loaded.loading);
+                    }
+                    // The run's own points, as the machine sees them, lie in the window.
+                    let line = divided.line(&pieces, &run.steps);
+                    for &point in &line {
+                        let seen = pass.to_machine.apply(point);
+                        assert!((-1e-6..=throat + 1e-6).contains(&seen.y), "{seen}");
+                        assert!((pass.to_cloth.apply(seen) - point).norm() < 1e-9);
+                    }
+                    let ends = [line[0], line[line.len() - 1]];
+                    assert_eq!((ends[0] - ends[1]).norm() < 1e-6, run.closed);
+                    let [entry, exit] = ends.map(|point| pass.to_machine.apply(point));
+                    travel += at.map_or(0.0, |at| (entry - at).norm());
+                    at = Some(exit);
+                    let own = |step: &RunStep| {
+                        let atom = &divided.atoms[step.atom];
+                        let ends = [atom.start, atom.end];
+                        if step.reversed {
+                            [ends[1], ends[0]]
+                        } else {
+                            ends
+                        }
+                    };
+                    for pair in run.steps.windows(2) {
+                        assert!((own(&pair[0])[1] - own(&pair[1])[0]).norm() < 1e-6);
+                    }
+                }
+            }
+            assert_eq!((loaded.cuts, loaded.least_cuts), (runs, runs));
+            assert!(
+                (loaded.travel - travel).abs() < 1e-6,
+                "{} {travel}",
+                loaded.travel
+            );
+        }
+        assert!(times.iter().all(|&times| times == 1), "{times:?}");
+    }
+}
+
+fn square() -> Ring {
+    let corners = [(0.0, 0.0), (60.0, 0.0), (60.0, 60.0), (0.0, 60.0)];
+    Ring::round(&corners.map(|(x, y)| Point::new(x, y)), 6.0, 6.0, 8)
+}
+
+/// By hand: rows of 6 make the square 10 rows high, a throat of 20 takes three of them, so the
+/// rows are stitched 3 + 3 + 3 + 1. The first and the last window have one run, the others two.
+/// Turned, each side is one run; the corners stay with the top and the bottom.
+#[test]
+fn a_square_quilt_takes_four_passes_once_or_two_and_two_when_turned() {
+    let (divided, ordered) = square().ordered(20.0, Loadings::Once);
+    assert_eq!(divided.atoms.len(), 4 + 4 * 8);
+    assert_eq!((ordered.passes(), ordered.cuts()), (4, 6));
+    let tops: Vec<f64> = ordered.loadings[0]
+        .passes
+        .iter()
+        .map(|pass| pass.top)
+        .collect();
+    for (top, expected) in tops.iter().zip([0.0, 18.0, 36.0, 54.0]) {
+        assert!((top - expected).abs() < 1e-9, "{tops:?}");
+    }
+    let (_, turned) = square().ordered(20.0, Loadings::Twice);
+    assert_eq!(turned.loadings.len(), 2);
+    for loaded in &turned.loadings {
+        assert_eq!((loaded.passes.len(), loaded.cuts), (2, 2));
+    }
+    let (_, one) = square().ordered(60.0, Loadings::Once);
+    assert_eq!((one.passes(), one.cuts(), one.travel()), (1, 1, 0.0));
+    assert!(one.loadings[0].passes[0].runs[0].closed);
+    // A ring as drawn, from its first corner.
+    assert!(
+        one.loadings[0].passes[0].runs[0]
+            .steps
+            .iter()
+            .all(|step| !step.reversed)
+    );
+    assert_eq!(one.loadings[0].passes[0].runs[0].steps[0].atom, 0);
+}
+
+#[test]
+fn what_is_deeper_than_the_throat_is_reported_and_left_out() {
+    let divided = square().divided(20.0, Loadings::Once);
+    let options = OrderOptions {
+        throat: 5.0,
+        quilt: square().quilt,
+    };
+    let ordered = order(&divided.atoms, &divided.joins, &options).expect("ordered");
+    // The corners and the copies down the sides are 6 deep, those across as deep as the band.
+    assert_eq!(ordered.too_deep.len(), divided.atoms.len());
+    assert!(ordered.loadings.is_empty());
+    assert_eq!(
+        (ordered.passes(), ordered.cuts(), ordered.travel()),
+        (0, 0, 0.0)
+    );
+    let nothing = order(&[], &[], &options).expect("nothing to do");
+    assert!(nothing.loadings.is_empty());
+}
+
+#[test]
+fn what_cannot_be_ordered_is_refused_with_its_place() {
+    let point = Point::new(1.0, 2.0);
+    let bounds = Bounds {
+        min: point,
+        max: point,
+    };
+    let atom = Atom {
+        start: point,
+        end: point,
+        bounds,
+        loading: Loading::Upright,
+    };
+    let good = OrderOptions {
+        throat: 3.0,
+        quilt: bounds,
+    };
+    let refused = |atoms: &[Atom], joins: &[[AtomEnd; 2]], options: OrderOptions| {
+        order(atoms, joins, &options)
+            .expect_err("refused")
+            .to_string()
+    };
+    for throat in [0.0, -2.0, f64::NAN, f64::INFINITY] {
+        let error = refused(&[atom], &[], OrderOptions { throat, ..good });
+        assert!(error.starts_with("the throat is"), "{error}");
+    }
+    let astray = Point::new(f64::NAN, 0.0);
+    let quilt = Bounds {
+        min: astray,
+        max: point,
+    };
+    assert!(
+        refused(&[atom], &[], OrderOptions { quilt, ..good }).starts_with("the quilt: point 0")
+    );
+    let far = Atom {
+        end: Point::new(0.0, 1e300),
+        ..atom
+    };
+    assert!(refused(&[atom, far], &[], good).starts_with("atom 1: point 1"));
+    let join = [AtomEnd::End(0), AtomEnd::Start(1)];
+    let error = refused(&[atom], &[join], good);
+    assert!(
+        error.starts_with("join 0: atom 1 is joined, but there are only 1"),
+        "{error}"
+    );
+    let many = vec![atom; MAX_ATOMS + 1];
+    assert!(refused(&many, &[], good).contains("more than 10000"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// Rings round polygons in any orientation, loaded once or twice; `hold` checks the rest.
+    #[test]
+    fn a_ring_round_any_polygon_holds_together(
+        sides in 3usize..=12, turn in 0.0..7.0f64, copies in 1usize..12, throat in 100.0..2000.0f64,
+        twice in any::<bool>(),
+    ) {
+        let loadings = if twice { Loadings::Twice } else { Loadings::Once };
+        let ring = Ring::polygon(sides, 800.0, turn, copies);
+        let (_, ordered) = ring.ordered(throat, loadings);
+        let stitched = ordered.loadings.iter().map(|loaded| loaded.loading);
+        prop_assert!(twice || stitched.eq([Loading::Upright]));
+        if twice {
+            // Each side lies across in the loading that it went into.
+            for (piece, (motif, _)) in ring.motifs.iter().enumerate().skip(1).step_by(2) {
+                let bounds = motif.bounds();
+                let loading = Loading::of(&bounds);
+                let [from, to] = loading.span(&bounds);
+                let least = bounds.width().min(bounds.height());
+                prop_assert!(to - from <= TURN_RATIO * least + 1e-9, "piece {piece}");
+            }
+        }
+    }
+
+    /// Atoms without any joins, in heaps: each is a run of its own, and none is lost.
+    #[test]
+    fn atoms_by_themselves_are_a_run_each(
+        places in prop::collection::vec((0.0..50.0f64, 0.0..90.0f64, 0.0..9.0f64, any::<bool>()), 0..40),
+        throat in 9.0..30.0f64,
+    ) {
+        let atoms: Vec<Atom> = places.iter().map(|&(x, y, size, turned)| {
+            let bounds = Bounds { min: Point::new(x, y), max: Point::new(x + size, y + size) };
+            let loading = Loading::ALL[usize::from(turned)];
+            Atom { start: bounds.min, end: bounds.max, bounds, loading }
+        }).collect();
+        let quilt = Bounds { min: Point::new(0.0, 0.0), max: Point::new(60.0, 100.0) };
+        let ordered = order(&atoms, &[], &OrderOptions { throat, quilt }).expect("ordered");
+        prop_assert_eq!(ordered.cuts(), atoms.len());
+        prop_assert_eq!(ordered.least_cuts(), atoms.len());
+        for loaded in &ordered.loadings {
+            match loaded.exactness {
+                Exactness::Exact => {}
+                Exactness::Bound { lower, .. } => prop_assert!(lower <= loaded.travel),
+            }
+            for pass in &loaded.passes {
+                for step in pass.runs.iter().flat_map(|run| &run.steps) {
+                    let bounds = &atoms[step.atom].bounds;
+                    for corner in [bounds.min, bounds.max] {
+                        let seen = pass.to_machine.apply(corner);
+                        prop_assert!((-1e-9..=throat + 1e-9).contains(&seen.y));
+                    }
+                }
+            }
+        }
+    }
+}
