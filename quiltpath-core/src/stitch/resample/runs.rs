@@ -151,8 +151,10 @@ impl<'a> Runs<'a> {
             limited |= cell.stitch < self.options.target;
         }
         let count = self.count(total, limited, end);
-        if needles.len() as f64 + count > MAX_STITCHES as f64 {
-            let (count, limit) = (needles.len() as f64 + count, MAX_STITCHES);
+        // One needle point is the start.
+        let all = (needles.len() - 1) as f64 + count;
+        if all > MAX_STITCHES as f64 {
+            let (count, limit) = (all, MAX_STITCHES);
             return Err(StitchFault::TooMany { count, limit }.into());
         }
         needles.reserve(count as usize);

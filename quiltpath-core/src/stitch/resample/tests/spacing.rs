@@ -49,6 +49,12 @@ fn a_circle_is_followed_within_the_chord_error_and_closed() {
             stitches.report.longest < 1.02 * stitches.report.shortest,
             "{radius}"
         );
+        // Elementary geometry: n equal chords of a circle are 2 n r sin(π/n) long together.
+        let chords = 2.0 * count * radius * (PI / count).sin();
+        assert!(
+            (length(&stitches.points) - chords).abs() < 1e-4 * chords,
+            "{radius}"
+        );
         check(&path, &options, &stitches);
     }
 }
