@@ -10,7 +10,9 @@ use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::units::{Typed, Unit};
 
 use crate::choices::{FORMATS, UNITS, choice};
-use crate::commands::{convert, corner, fit, generate, measure, plan, rank, transform, trim};
+use crate::commands::{
+    convert, corner, fit, generate, measure, plan, rank, stitch, transform, trim,
+};
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
 use crate::output::{Style, Target};
@@ -24,8 +26,7 @@ use crate::output::{Style, Target};
     disable_help_subcommand = true,
     after_help = "\
 Also: schema (of plan files), completions (for shells), man (manual pages).
-Lengths: \"4 1/2 in\", 4.5in, 114mm; bare numbers need --unit. A file named - is
-stdin or stdout.
+Lengths: \"4 1/2 in\", 4.5in, 114mm; bare numbers need --unit. - is stdin/stdout.
 Exit codes: 0 done, 1 bad data or file, 2 bad usage, 3 findings (--fail-on).
 
 Example: quiltpath plan quilt.json --out out"
@@ -44,6 +45,7 @@ pub(crate) enum Command {
     Fit(fit::FitArgs),
     Corner(corner::CornerArgs),
     Trim(trim::TrimArgs),
+    Stitch(Box<stitch::StitchArgs>),
     Rank(rank::RankArgs),
     /// Print the JSON Schema of plan files
     #[command(
@@ -67,6 +69,7 @@ impl Command {
             Self::Fit(args) => fit::run(args),
             Self::Corner(args) => corner::run(args),
             Self::Trim(args) => trim::run(args),
+            Self::Stitch(args) => stitch::run(*args),
             Self::Rank(args) => rank::run(args),
             Self::Schema => generate::schema(),
             Self::Completions(args) => generate::completions(args),
@@ -149,6 +152,7 @@ impl Writing {
         let style = Style {
             smooth_mm: mm(&self.smooth, "--smooth")?,
             feed_mm: mm(&self.feed, "--feed")?,
+            dots_mm: None,
         };
         Target::new(self.out, self.format, self.force, style)
     }

@@ -7,5 +7,6 @@ pub(crate) mod generate;
 pub(crate) mod measure;
 pub(crate) mod plan;
 pub(crate) mod rank;
+pub(crate) mod stitch;
 pub(crate) mod transform;
 pub(crate) mod trim;

@@ -7,7 +7,7 @@ use quiltpath_core::geom::flatten::FlatPath;
 use quiltpath_core::geom::{Polyline, Vector};
 use quiltpath_core::io::json::{PointList, PointPath, read_point_line, read_points};
 use quiltpath_core::io::svg_read::read_svg;
-use quiltpath_core::motif::{Joined, Motif, Subpath, join};
+use quiltpath_core::motif::{Gaps, Joined, Motif, Subpath, join, join_meeting};
 use quiltpath_core::units::Unit;
 
 use crate::args::ReadOptions;
@@ -112,6 +112,13 @@ impl Drawing {
 
     /// The whole drawing as one motif, in this unit.
     pub(crate) fn motif(self, unit: Unit, options: &ReadOptions) -> Result<Joined, Error> {
+        let (name, subpaths) = self.subpaths(unit)?;
+        let tolerance = options.join_mm / unit.in_mm();
+        join(&name, subpaths, tolerance, options.gaps)
+    }
+
+    /// A name for the whole, and its lines in this unit.
+    fn subpaths(self, unit: Unit) -> Result<(String, Vec<Subpath>), Error> {
         let name = match self.lines.as_slice() {
             [
                 Line {
@@ -127,9 +134,18 @@ impl Drawing {
                 flat: line.flat,
             })
         });
-        let subpaths = subpaths.collect::<Result<_, Error>>()?;
-        let tolerance = options.join_mm / unit.in_mm();
-        join(&name, subpaths, tolerance, options.gaps)
+        Ok((name, subpaths.collect::<Result<_, Error>>()?))
+    }
+
+    /// The fewest lines that the drawing is without links, in the unit to answer in: what meets is
+    /// one line. With links it is one line; JSON Lines are one each.
+    pub(crate) fn fewest(self, options: &ReadOptions) -> Result<Vec<Motif>, Error> {
+        if self.one_each || options.gaps == Gaps::Link {
+            return self.motifs(options);
+        }
+        let unit = self.unit;
+        let (name, subpaths) = self.subpaths(unit)?;
+        join_meeting(&name, subpaths, options.join_mm / unit.in_mm())
     }
 
     /// The drawing's motifs, in the unit to answer in: one, or one for each of JSON Lines.

@@ -17,6 +17,8 @@ pub(crate) struct Style {
     pub(crate) smooth_mm: Option<f64>,
     /// How far to move in a minute.
     pub(crate) feed_mm: Option<f64>,
+    /// SVG: dots of this diameter at the points, on a thin line.
+    pub(crate) dots_mm: Option<f64>,
 }
 
 /// Where a drawing goes, and how.
@@ -74,6 +76,9 @@ impl Target {
         let options = LineOptions {
             svg: WriteOptions {
                 smooth: in_unit(self.style.smooth_mm),
+                dots: in_unit(self.style.dots_mm),
+                // A third of the dots: both are seen.
+                stroke_width: in_unit(self.style.dots_mm).map(|width| width / 3.0),
                 ..WriteOptions::default()
             },
             gcode: GcodeOptions {

@@ -21,6 +21,7 @@ fn refused(name: &str, content: impl AsRef<[u8]>, words: &[&str]) {
             "--out",
             "out.jsonl",
         ],
+        &["stitch", name, "--out", "out.dxf", "--report", "out.json"],
     ] {
         let run = bench.run(args);
         run.failed(1, words);

@@ -121,6 +121,7 @@ fn a_reader_that_stops_early_is_no_error() {
         &["completions", "zsh"],
         &["measure", "border.svg"],
         &["convert", "border.svg", "--out", "-", "--format", "json"],
+        &["stitch", "border.svg", "--report", "-"],
         &["plan", "plan.json", "--out", "-"],
     ] {
         let mut command = bench.command(args);

@@ -4,7 +4,7 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 11] = [
+const COMMANDS: [&str; 12] = [
     "plan",
     "measure",
     "convert",
@@ -12,6 +12,7 @@ const COMMANDS: [&str; 11] = [
     "fit",
     "corner",
     "trim",
+    "stitch",
     "rank",
     "schema",
     "completions",

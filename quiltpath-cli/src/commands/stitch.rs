@@ -1,0 +1,128 @@
+//! `stitch`: lines to needle points, and what stitching them takes.
+
+mod flags;
+mod report;
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use quiltpath_core::io::json::{PointList, PointPath};
+use quiltpath_core::io::lines::LineFormat;
+use quiltpath_core::motif::Motif;
+use quiltpath_core::stitch::job::{Job, stitch_lines};
+use quiltpath_core::units::Unit;
+
+use self::flags::{EstimateFlags, StitchFlags};
+use self::report::{as_json, tell};
+use crate::args::Reading;
+use crate::choices::{FORMATS, choice};
+use crate::drawing::Drawing;
+use crate::failure::Failure;
+use crate::files::{check_free, is_stream, label, print, save};
+use crate::output::{Style, Target};
+
+/// Turn lines into needle points; tell stitches, minutes and thread
+#[derive(Args)]
+#[command(
+    override_usage = "quiltpath stitch [OPTIONS] --out <FILE> <DRAWING>",
+    after_help = "Example: quiltpath stitch side.svg --spi 11 --out needles.svg"
+)]
+pub(crate) struct StitchArgs {
+    /// Drawing to read (SVG, JSON or JSON Lines), - for stdin
+    #[arg(value_name = "DRAWING")]
+    drawing: PathBuf,
+    #[command(flatten)]
+    stitch: StitchFlags,
+    #[command(flatten)]
+    estimate: EstimateFlags,
+    #[command(flatten)]
+    reading: Reading,
+    #[command(flatten)]
+    writing: NeedleWriting,
+}
+
+/// Where needle points and the report are written.
+#[derive(Args)]
+#[command(next_help_heading = "Writing")]
+struct NeedleWriting {
+    /// File for the needle points, - for stdout
+    #[arg(long, value_name = "FILE", required_unless_present = "report")]
+    out: Option<PathBuf>,
+    /// svg, json, jsonl, dxf, gcode [default: by its name]
+    #[arg(long, value_name = "KIND", requires = "out", hide_possible_values = true, value_parser = choice(FORMATS))]
+    format: Option<LineFormat>,
+    /// File for all numbers as JSON, - for stdout
+    #[arg(long, value_name = "FILE")]
+    report: Option<PathBuf>,
+    /// Replace files that exist
+    #[arg(long)]
+    force: bool,
+}
+
+pub(crate) fn run(args: StitchArgs) -> Result<(), Failure> {
+    let reading = args.reading.check()?;
+    let options = |unit: Unit| {
+        let stitch = args.stitch.options(reading.unit, unit)?;
+        args.estimate.options(stitch, reading.unit, unit)
+    };
+    let stitch_mm = options(Unit::Mm)?.stitch.target;
+    let target = args.writing.target(stitch_mm / 4.0)?;
+    let drawing = Drawing::open(&args.drawing, &reading)?;
+    let unit = drawing.unit();
+    let options = options(unit)?;
+    options
+        .check()
+        .map_err(|error| Failure::Usage(error.to_string()))?;
+    let in_file = |e: quiltpath_core::Error| e.in_file(label(&args.drawing));
+    let motifs = drawing.fewest(&reading).map_err(in_file)?;
+    let job = stitch_lines(&motifs, &options).map_err(in_file)?;
+    tell(&motifs, &job, &options, unit);
+    if let Some(target) = target {
+        target.write(&needles(unit, &motifs, &job))?;
+    }
+    if let Some(path) = &args.writing.report {
+        let text = as_json(&motifs, &job, unit);
+        write_report(path, args.writing.force, &text)?;
+    }
+    Ok(())
+}
+
+impl NeedleWriting {
+    /// Where needle points go, when they are asked for; both places are free.
+    fn target(&self, dots_mm: f64) -> Result<Option<Target>, Failure> {
+        if self.report.is_some() && self.report == self.out {
+            return Err(Failure::Usage(
+                "--report: this is where --out goes; give it another name".to_owned(),
+            ));
+        }
+        if let Some(path) = self.report.as_deref().filter(|path| !is_stream(path)) {
+            check_free(path, self.force)?;
+        }
+        let style = Style {
+            dots_mm: Some(dots_mm),
+            ..Style::default()
+        };
+        let target = |out: &PathBuf| Target::new(out.clone(), self.format, self.force, style);
+        self.out.as_ref().map(target).transpose()
+    }
+}
+
+fn write_report(path: &Path, force: bool, text: &str) -> Result<(), Failure> {
+    if is_stream(path) {
+        print(text.as_bytes())
+    } else {
+        save(path, force, text.as_bytes())
+    }
+}
+
+fn needles(unit: Unit, motifs: &[Motif], job: &Job) -> PointList {
+    let lines = motifs.iter().zip(&job.lines);
+    let paths = lines.map(|(motif, line)| PointPath {
+        name: Some(motif.name().to_owned()),
+        points: line.points(),
+    });
+    PointList {
+        unit,
+        paths: paths.collect(),
+    }
+}
