@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// Module paths by floor; a path stands for everything below it, the longest one that fits counts.
-const FLOORS: [(&str, u8); 27] = [
+const FLOORS: [(&str, u8); 28] = [
     ("error", 0),
     ("units", 0),
     ("geom", 0),
