@@ -6,8 +6,8 @@
 mod fault;
 
 pub(crate) use fault::{
-    DataFault, DrawingFault, FitFault, GeometryFault, LegFault, LengthFault, MotifFault, PlanFault,
-    StitchFault,
+    CheckFault, DataFault, DrawingFault, FitFault, GeometryFault, LegFault, LengthFault,
+    MotifFault, PlanFault, StitchFault,
 };
 
 use std::fmt;
@@ -46,6 +46,7 @@ enum Fault {
     Leg(LegFault),
     Fit(FitFault),
     Stitch(StitchFault),
+    Check(CheckFault),
     Plan(PlanFault),
 }
 
@@ -162,6 +163,12 @@ impl Error {
         matches!(self.0.fault, Fault::Stitch(_))
     }
 
+    /// True for stitched lines, or outlines, that can't be checked as asked.
+    #[must_use]
+    pub fn is_check(&self) -> bool {
+        matches!(self.0.fault, Fault::Check(_))
+    }
+
     /// True for a plan that can't be carried out.
     #[must_use]
     pub fn is_plan(&self) -> bool {
@@ -188,6 +195,7 @@ from_fault!(
     Leg(LegFault),
     Fit(FitFault),
     Stitch(StitchFault),
+    Check(CheckFault),
     Plan(PlanFault),
 );
 
@@ -214,6 +222,7 @@ impl fmt::Display for Error {
             Fault::Leg(fault) => fault.fmt(f),
             Fault::Fit(fault) => fault.fmt(f),
             Fault::Stitch(fault) => fault.fmt(f),
+            Fault::Check(fault) => fault.fmt(f),
             Fault::Plan(fault) => fault.fmt(f),
         }
     }

@@ -3,6 +3,7 @@
 #![deny(missing_docs)]
 
 pub mod chain;
+pub mod check;
 pub mod corner;
 pub mod error;
 pub mod fit;

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// Module paths by floor; a path stands for everything below it, the longest one that fits counts.
-const FLOORS: [(&str, u8); 28] = [
+const FLOORS: [(&str, u8); 29] = [
     ("error", 0),
     ("units", 0),
     ("geom", 0),
@@ -19,6 +19,7 @@ const FLOORS: [(&str, u8); 28] = [
     ("chain", 4),
     ("stitch", 5),
     ("order", 5),
+    ("check", 5),
     ("plan", 6),
     ("io", 7),
     ("io::dxf", 7),

@@ -299,6 +299,21 @@ faults! {
 }
 
 faults! {
+    /// Stitched lines that can't be checked.
+    CheckFault {
+        TooManyPoints { found: usize, limit: usize } => (
+            "the lines have {found} points; up to {limit} are accepted, so check them in parts"
+        ),
+        TooFar { squares: f64, limit: usize } => (
+            "the lines would pass through {squares:.0} squares; up to {limit} are accepted, so check the units of the lines and the side of the squares"
+        ),
+        NotNested { outer: String, inner: String, by: f64 } => (
+            "{inner} reaches {by:.4} beyond {outer}; give outlines that lie within each other"
+        ),
+    }
+}
+
+faults! {
     /// Plans that can't be carried out.
     PlanFault {
         NoBorders => ("the plan has no border; give at least one under \"borders\""),

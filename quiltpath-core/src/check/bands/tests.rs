@@ -1,0 +1,131 @@
+//! Lines beyond outlines against samples of them, and outlines that are refused.
+
+use super::*;
+use crate::geom::region::Ring;
+use proptest::prelude::*;
+
+fn polygon(sides: usize, radius: f64, turn: f64) -> ConvexPolygon {
+    let corner = |k: usize| {
+        let (sin, cos) = (std::f64::consts::TAU * k as f64 / sides as f64 + turn).sin_cos();
+        Point::new(radius * cos, 0.8 * radius * sin)
+    };
+    ConvexPolygon::new((0..sides).map(corner).collect()).expect("convex")
+}
+
+fn nested(outline: &ConvexPolygon, widths: &[f64]) -> Vec<ConvexPolygon> {
+    let inset = |width: &f64| outline.inset(&vec![*width; outline.sides()]).expect("room");
+    widths.iter().map(inset).collect()
+}
+
+#[test]
+fn the_most_serious_outline_is_told() {
+    let edge = polygon(4, 100.0, 0.8);
+    let outer = nested(&edge, &[0.0, 2.0, 4.0]);
+    let mut inner = nested(&edge, &[20.0, 18.0]);
+    inner.sort_by(|a, b| a.side_length(0).total_cmp(&b.side_length(0)));
+    let outlines = Outlines {
+        outer: &outer,
+        inner: &inner,
+    };
+    // Along a normal of the first side, from the middle of the quilt through the edge.
+    let corners = edge.corners();
+    let middle = nalgebra::center(&corners[0], &corners[1]);
+    let out = Vector::new(edge.direction(0).y, -edge.direction(0).x);
+    let at = |depth: f64| middle - out * depth;
+    let found = |from: f64, to: f64| {
+        let list = beyond(&[&[at(from), at(to)]], &outlines, 1e-6).expect("nested");
+        list.iter()
+            .map(|b| (b.way, b.outline, (b.distance * 1e6).round() / 1e6))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(found(5.0, 17.0), []);
+    assert_eq!(found(3.0, 17.0), [(Leaves::Outwards, 2, 1.0)]);
+    assert_eq!(found(1.5, 17.0), [(Leaves::Outwards, 1, 0.5)]);
+    assert_eq!(found(-0.25, 17.0), [(Leaves::Outwards, 0, 0.25)]);
+    assert_eq!(found(5.0, 19.0), [(Leaves::Inwards, 1, 1.0)]);
+    assert_eq!(
+        found(1.0, 23.0),
+        [(Leaves::Outwards, 1, 1.0), (Leaves::Inwards, 0, 3.0)]
+    );
+}
+
+#[test]
+fn outlines_that_are_not_nested_are_refused() {
+    let edge = polygon(5, 50.0, 0.0);
+    let within = nested(&edge, &[3.0]);
+    let outlines = Outlines {
+        outer: &within,
+        inner: std::slice::from_ref(&edge),
+    };
+    let error = beyond(&[], &outlines, 1e-6).expect_err("wrong way round");
+    assert!(error.is_check());
+    let text = error.to_string();
+    let ring = within[0].region().expect("region");
+    let by = edge
+        .corners()
+        .iter()
+        .map(|&corner| ring.distance_to_boundary(corner))
+        .fold(0.0, f64::max);
+    let expected = format!(
+        "inner outline 0 reaches {by:.4} beyond outer outline 0; give outlines that lie within each other"
+    );
+    assert_eq!(text, expected);
+    let line = [Point::new(0.0, f64::NAN)];
+    let free = Outlines {
+        outer: &[],
+        inner: &[],
+    };
+    let error = beyond(&[&[], &line], &free, 1e-6).expect_err("no geometry");
+    assert!(error.to_string().starts_with("line 1: point 0"), "{error}");
+    assert!(
+        beyond(&[], &free, 0.0)
+            .expect_err("no tolerance")
+            .is_geometry()
+    );
+}
+
+#[test]
+fn single_points_and_empty_lines_are_looked_at() {
+    let edge = polygon(4, 50.0, 0.0);
+    let inner = nested(&edge, &[10.0]);
+    let outlines = Outlines {
+        outer: std::slice::from_ref(&edge),
+        inner: &inner,
+    };
+    let (far, centre) = ([Point::new(60.0, 0.0)], [Point::origin()]);
+    let found = beyond(&[&[], &far, &centre], &outlines, 1e-6).expect("nested");
+    let told: Vec<_> = found.iter().map(|b| (b.line, b.way, b.segment)).collect();
+    assert_eq!(told, [(1, Leaves::Outwards, 0), (2, Leaves::Inwards, 0)]);
+}
+
+proptest! {
+    #[test]
+    fn samples_of_the_line_agree(
+        sides in 3usize..=8, turn in 0.0..1.0f64, width in 5.0..12.0f64,
+        points in prop::collection::vec((-1.2..1.2f64, -1.2..1.2f64), 2..12),
+    ) {
+        let edge = polygon(sides, 60.0, turn);
+        let inner = nested(&edge, &[width]);
+        let line: Vec<Point> = points.iter().map(|&(x, y)| Point::new(60.0 * x, 50.0 * y)).collect();
+        let outlines = Outlines { outer: std::slice::from_ref(&edge), inner: &inner };
+        let found = beyond(&[&line], &outlines, 1e-6).expect("nested");
+        let ring = Ring { outer: edge.region().expect("region"), inner: inner[0].region().expect("region") };
+        let mut worst = [0.0f64; 2];
+        for (pair, part) in line.windows(2).flat_map(|pair| (0..=400).map(move |k| (pair, f64::from(k) / 400.0))) {
+            let point = pair[0] + (pair[1] - pair[0]) * part;
+            let way = usize::from(ring.outer.contains(point));
+            worst[way] = worst[way].max(ring.distance_outside(point));
+        }
+        for (index, way) in [Leaves::Outwards, Leaves::Inwards].into_iter().enumerate() {
+            let told = found.iter().find(|b| b.way == way);
+            let distance = told.map_or(0.0, |b| b.distance);
+            // Samples lie up to 0.25 from the summit.
+            prop_assert!(distance >= worst[index] - 1e-6 && distance <= worst[index] + 0.3, "{:?} {} {}", way, distance, worst[index]);
+            if let Some(told) = told {
+                prop_assert!((ring.distance_outside(told.at) - told.distance).abs() < 1e-9);
+                let segment = crate::geom::measure::distance_to_segment(told.at, line[told.segment], line[told.segment + 1]);
+                prop_assert!(segment < 1e-9);
+            }
+        }
+    }
+}

@@ -1,0 +1,240 @@
+//! The runs along which two stretches of line stay within a distance of each other.
+//!
+//! Problem: of all pairs of places (s, t) on lines, s before t in the order of stitching, that
+//! are within a distance, which belong together? Method: every pair of near segments gives a convex
+//! set of pairs (`cell`); two sets are joined where they share a place between a segment and the
+//! next one. What is joined is a run: one can walk along both stretches at once, to and fro, and
+//! stay within the distance. Its parts are all s and all t of it.
+//! Guarantee: exactly the connected components, up to rounding, as comparing all sets with all
+//! gives (held against it in tests), less those of crowded squares. A plain crossing at the angle
+//! θ is a run of 2 d / sin θ on both lines, so that crossings are told from lines side by side by
+//! the length alone. Failure: none.
+
+use super::Part;
+use super::cell::{Cell, Shape};
+use super::lines::Lines;
+use crate::geom::Point;
+
+/// A run as it is gathered.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Component {
+    /// The first and the last segment of either part.
+    pub(super) segments: [[u32; 2]; 2],
+    /// From where to where along its line either part goes.
+    pub(super) reach: [[f64; 2]; 2],
+    /// The least distance between the two.
+    pub(super) nearest: f64,
+    /// The place on the first part where it is.
+    pub(super) at: Point,
+    /// The least distance from one part to the other along their line, with its end on the first.
+    pub(super) gap: (f64, f64),
+    /// The segments on which it starts and ends.
+    pub(super) gap_segments: [u32; 2],
+    /// True when it is joined to the pairs (s, s).
+    pub(super) diagonal: bool,
+}
+
+/// Pairs of stretches that are left out: those of runs found before.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Told {
+    pub(super) segments: [[u32; 2]; 2],
+    pub(super) first: [f64; 2],
+}
+
+/// Which pairs of places count.
+pub(super) struct Rule<'a> {
+    pub(super) distance: f64,
+    /// The least and the greatest distance along the line between places of one line.
+    pub(super) gap: [f64; 2],
+    /// What is left out, in the order of the first segments.
+    pub(super) told: &'a [Told],
+}
+
+/// All runs among these pairs of segments, which are in order, the smaller number first.
+///
+/// # Complexity
+///
+/// O(pairs), with another factor for the runs left out that overlap.
+pub(super) fn runs(lines: &Lines, pairs: &[(u32, u32)], rule: &Rule<'_>) -> Vec<Component> {
+    let mut sets = Sets::default();
+    let (mut above, mut row) = (Vec::<Entry>::new(), Vec::<Entry>::new());
+    let (mut told, mut active) = (rule.told.iter().peekable(), Vec::<Told>::new());
+    let mut current = None;
+    for &(first, second) in pairs {
+        if current != Some(first) {
+            (above, row) = (row, above);
+            row.clear();
+            let follows =
+                first > 0 && current == Some(first - 1) && lines.same_line(first, first - 1);
+            if !follows {
+                above.clear();
+            }
+            current = Some(first);
+            while let Some(run) = told.next_if(|run| run.segments[0][0] <= first) {
+                active.push(*run);
+            }
+            active.retain(|run| run.segments[0][1] >= first);
+        }
+        for x in left_of(lines, first, second, &active) {
+            let same = lines.same_line(first, second);
+            let cell = Cell::new(lines, [first, second], x, rule.gap);
+            let Some(shape) = cell.shape(rule.distance) else {
+                continue;
+            };
+            let set = sets.add(component(lines, [first, second], &shape));
+            let diagonal = same && second == first + 2;
+            if diagonal && (shape.at_ends_of_q[0].is_some() || shape.at_ends_of_p[1]) {
+                sets.components[set as usize].diagonal = true;
+            }
+            let entry = Entry { second, set, shape };
+            let next = second > 0 && lines.same_line(second, second - 1);
+            for before in row
+                .iter()
+                .rev()
+                .take_while(|e| next && e.second + 1 >= second)
+            {
+                if before.second + 1 == second
+                    && overlap(before.shape.at_ends_of_q[1], shape.at_ends_of_q[0])
+                {
+                    sets.join(before.set, set);
+                }
+            }
+            let from = above.partition_point(|entry| entry.second < second);
+            for over in above[from..].iter().take_while(|e| e.second == second) {
+                if over.shape.at_ends_of_p[1] && shape.at_ends_of_p[0] {
+                    sets.join(over.set, set);
+                }
+            }
+            row.push(entry);
+        }
+    }
+    sets.roots()
+}
+
+/// The ranges of the first segment that no run left out takes, as distances from its start.
+fn left_of(lines: &Lines, first: u32, second: u32, active: &[Told]) -> Vec<[f64; 2]> {
+    let ([start, _], span) = (lines.reach(first), lines.span(first));
+    let mut left = vec![[0.0, span]];
+    for run in active {
+        let [from, to] = run.segments[1];
+        if !(from..=to).contains(&second) {
+            continue;
+        }
+        let [low, high] = run.first.map(|along| along - start);
+        left = left
+            .into_iter()
+            .flat_map(|[from, to]| [[from, to.min(low)], [from.max(high), to]])
+            .filter(|[from, to]| from < to)
+            .collect();
+    }
+    left
+}
+
+fn component(lines: &Lines, segments: [u32; 2], shape: &Shape) -> Component {
+    let starts = segments.map(|segment| lines.reach(segment)[0]);
+    let (nearest, x) = shape.nearest;
+    Component {
+        segments: segments.map(|segment| [segment; 2]),
+        reach: [
+            shape.x.map(|x| starts[0] + x),
+            shape.y.map(|y| starts[1] + y),
+        ],
+        nearest,
+        at: lines.point(segments[0], starts[0] + x),
+        gap: (starts[1] - starts[0] + shape.gap.0, starts[0] + shape.gap.1),
+        gap_segments: segments,
+        diagonal: false,
+    }
+}
+
+fn overlap(one: Option<[f64; 2]>, other: Option<[f64; 2]>) -> bool {
+    matches!((one, other), (Some([a, b]), Some([c, d])) if a <= d && c <= b)
+}
+
+/// A set of the row that is gone through, or of the one above it.
+struct Entry {
+    second: u32,
+    set: u32,
+    shape: Shape,
+}
+
+/// Disjoint sets with what is known of each.
+#[derive(Default)]
+struct Sets {
+    parents: Vec<u32>,
+    components: Vec<Component>,
+}
+
+impl Sets {
+    fn add(&mut self, component: Component) -> u32 {
+        let set = self.parents.len() as u32;
+        self.parents.push(set);
+        self.components.push(component);
+        set
+    }
+
+    fn root(&mut self, mut set: u32) -> u32 {
+        while self.parents[set as usize] != set {
+            let over = self.parents[self.parents[set as usize] as usize];
+            self.parents[set as usize] = over;
+            set = over;
+        }
+        set
+    }
+
+    fn join(&mut self, one: u32, other: u32) {
+        let (one, other) = (self.root(one), self.root(other));
+        if one == other {
+            return;
+        }
+        // The older one stays the root, so that runs come in the order of stitching.
+        let (keep, gone) = (one.min(other), one.max(other));
+        self.parents[gone as usize] = keep;
+        let gone = self.components[gone as usize].clone();
+        self.components[keep as usize].absorb(gone);
+    }
+
+    fn roots(self) -> Vec<Component> {
+        let roots = self
+            .parents
+            .iter()
+            .zip(0..)
+            .map(|(parent, set)| *parent == set);
+        roots
+            .zip(self.components)
+            .filter_map(|(root, component)| root.then_some(component))
+            .collect()
+    }
+}
+
+impl Component {
+    fn absorb(&mut self, other: Self) {
+        for part in [0, 1] {
+            let ([first, last], [low, high]) = (other.segments[part], other.reach[part]);
+            let (segments, reach) = (&mut self.segments[part], &mut self.reach[part]);
+            *segments = [segments[0].min(first), segments[1].max(last)];
+            *reach = [reach[0].min(low), reach[1].max(high)];
+        }
+        if other.nearest < self.nearest {
+            (self.nearest, self.at) = (other.nearest, other.at);
+        }
+        if other.gap.0 < self.gap.0 {
+            (self.gap, self.gap_segments) = (other.gap, other.gap_segments);
+        }
+        self.diagonal |= other.diagonal;
+    }
+
+    /// The length of the shorter part.
+    pub(super) fn length(&self) -> f64 {
+        let [first, second] = self.reach.map(|[from, to]| to - from);
+        first.min(second)
+    }
+
+    /// Both parts, told by lines and points as given.
+    pub(super) fn parts(&self, lines: &Lines) -> [Part; 2] {
+        [0, 1].map(|part| Part::new(lines, self.segments[part], self.reach[part]))
+    }
+}
+
+#[cfg(test)]
+mod tests;

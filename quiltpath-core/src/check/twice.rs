@@ -1,0 +1,42 @@
+//! Lines stitched twice: stretches that lie on top of one another.
+//!
+//! Problem: where does a line run along a stretch that is stitched already, in either direction?
+//! Method and guarantee: as for lines side by side (`close`), within the thickness of the thread.
+//! Stems and spines are stitched there and back on purpose; whether a run is a fault is for the
+//! caller to say. Failure: lines in crowded spots are not gone through; the spots are told.
+
+use super::Found;
+use super::close::{Run, RunLimit, Within};
+use super::lines::Lines;
+use crate::error::Error;
+
+/// Finds lines that are stitched on top of one another over a length.
+///
+/// In the unit of the lines; [`RunLimit::TWICE_MM`] is the default limit.
+///
+/// ```
+/// use quiltpath_core::{check::{Lines, close::RunLimit, twice::twice}, geom::Point};
+///
+/// let stem = [(0.0, 0.0), (40.0, 0.0), (15.0, 0.0), (15.0, 30.0)].map(|(x, y)| Point::new(x, y));
+/// let lines = Lines::new(&[&stem], Lines::TOLERANCE_MM)?;
+/// let found = twice(&lines, &RunLimit::TWICE_MM)?;
+/// assert_eq!(found.places.len(), 1);
+/// assert!((found.places[0].length - 25.0).abs() < 0.4);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A geometry error when the distance or the length is below 1e-6 or not finite, or the length is
+/// below twice the distance.
+///
+/// # Complexity
+///
+/// O(points + pairs of segments within the distance) for drawn lines.
+pub fn twice(lines: &Lines, limit: &RunLimit) -> Result<Found<Run>, Error> {
+    Ok(doubled(lines, limit)?.found(lines))
+}
+
+pub(super) fn doubled(lines: &Lines, limit: &RunLimit) -> Result<Within, Error> {
+    Within::of(lines, limit, &[])
+}
