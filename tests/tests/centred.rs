@@ -6,7 +6,8 @@ use quiltpath_core::Error;
 use quiltpath_core::geom::Point;
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::motif::{Joined, Motif};
-use quiltpath_core::plan::{Piece, PieceKind, PlanSpec, Ranker, SideDetail, Solved, solve};
+use quiltpath_core::plan::spec::BySide;
+use quiltpath_core::plan::{Join, Piece, PieceKind, PlanSpec, Ranker, SideDetail, Solved, solve};
 
 const INCH: f64 = 25.4;
 
@@ -78,6 +79,21 @@ fn sharpest(solved: &Solved) -> f64 {
         .fold(0.0, f64::max)
 }
 
+/// The turns at the joins, each with the change of the slope by the stretch of its side.
+fn kinks(solved: &Solved, slope: f64) -> Vec<(f64, f64)> {
+    let kink = |join: &Join| {
+        let ends = [join.from, join.to].map(|at| &solved.pieces[at].kind);
+        let stretch = ends.into_iter().find_map(|kind| match kind {
+            PieceKind::Side(detail) => Some(detail.fit.chosen.stretch),
+            _ => None,
+        });
+        let stretch = stretch.expect("a side on either end of a join");
+        let change = slope.atan() - (slope / stretch).atan();
+        (join.kink_degrees, change.abs().to_degrees())
+    };
+    solved.joins.iter().map(kink).collect()
+}
+
 const CENTRED: &str = r#", "alternate": "centred""#;
 
 proptest! {
@@ -112,18 +128,37 @@ proptest! {
         let slope = if up { slope } else { -slope };
         let mitred = r#""style": "mitred""#;
         let centred = solved(&plan([width, height], mitred, CENTRED), &sloped(slope)).expect("solved");
-        for join in &centred.joins {
-            let side = [join.from, join.to].into_iter().find_map(|at| match &centred.pieces[at].kind {
-                PieceKind::Side(detail) => Some(detail.fit.chosen.stretch),
-                _ => None,
-            });
-            let stretch = side.expect("a side on either end of a join");
-            let change = (slope.atan() - (slope / stretch).atan()).abs().to_degrees();
-            prop_assert!((join.kink_degrees - change).abs() < 1e-6, "{join:?} {change}");
+        for (kink, change) in kinks(&centred, slope) {
+            prop_assert!((kink - change).abs() < 1e-6, "{kink} {change}");
         }
         let plain = solved(&plan([width, height], mitred, ""), &sloped(slope)).expect("solved");
         prop_assert!(sharpest(&plain) > sharpest(&centred) + 10.0);
     }
+}
+
+#[test]
+fn it_goes_on_at_the_corners_of_a_hexagon_too() {
+    let mut spec = plan([70.0, 90.0], r#""style": "mitred""#, CENTRED);
+    let corners = [[30, 0], [90, 0], [120, 52], [90, 104], [30, 104], [0, 52]];
+    let quilt = format!(r#"{{ "corners": {corners:?} }}"#);
+    spec.quilt = serde_json::from_str(&quilt).expect("an outline");
+    let solved = solved(&spec, &sloped(0.6)).expect("solved");
+    assert_eq!(solved.joins.len(), 12);
+    assert!(solved.joins.iter().all(|join| join.gap <= 1e-9));
+    for (kink, change) in kinks(&solved, 0.6) {
+        assert!((kink - change).abs() < 1e-6, "{kink} {change}");
+    }
+    let odd = spec_with_repeats(spec, 5);
+    let error = self::solved(&odd, &sloped(0.6)).expect_err("odd");
+    assert!(
+        error.to_string().starts_with("borders[0]: side: repeats: "),
+        "{error}"
+    );
+}
+
+fn spec_with_repeats(mut spec: PlanSpec, repeats: usize) -> PlanSpec {
+    spec.borders[0].side.repeats = Some(BySide::One(repeats));
+    spec
 }
 
 #[test]

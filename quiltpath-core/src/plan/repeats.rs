@@ -23,10 +23,11 @@ impl Solver {
         Ok(())
     }
 
-    /// The repeat as it is to be chained with this stretch, and what easing it comes to.
+    /// The repeat as it is to be chained with this stretch in a band of this depth, and what easing
+    /// it comes to.
     pub(super) fn eased<'a>(
         &self,
-        work: &Work<'_>,
+        depth: f64,
         stretch: f64,
         repeat: &'a Repeat,
     ) -> Result<(Cow<'a, Repeat>, Option<EaseReport>), Error> {
@@ -34,7 +35,7 @@ impl Solver {
             return Ok((Cow::Borrowed(repeat), None));
         };
         let ease = Ease::new(stiffness, stretch, &EaseLimits::default())?;
-        let tolerance = self.tolerances.flattening / work.frame.depth();
+        let tolerance = self.tolerances.flattening / depth;
         let eased = repeat.eased(&ease, tolerance);
         Ok((Cow::Owned(eased), Some(*ease.report())))
     }

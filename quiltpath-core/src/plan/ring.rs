@@ -293,7 +293,7 @@ impl Solver {
         let span = run.span();
         let fit = self.fit(work, side, run, repeat)?;
         let (repeat, ease) = self
-            .eased(work, fit.chosen.stretch, repeat)
+            .eased(run.depth(), fit.chosen.stretch, repeat)
             .map_err(in_side)?;
         let options = ChainOptions {
             repeats: fit.chosen.repeats,

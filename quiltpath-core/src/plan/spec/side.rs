@@ -1,6 +1,6 @@
 //! What a plan asks of a border's sides: the pattern of mirrored repeats, and what it can't have.
 
-use super::{AlternateSpec, BorderSpec, CornerStyle, SideSpec};
+use super::{AlternateSpec, BorderSpec, BySide, CornerStyle, SideSpec};
 use crate::chain::{Alternate, Half, Repeat};
 use crate::error::Error;
 use crate::fit::Count;
@@ -45,9 +45,10 @@ impl SideSpec {
         let pattern = self.alternate.map_or(Alternate::None, Into::into);
         for side in Side::all(sides) {
             let asked = self.asked(side);
-            let key = match asked.fixed {
-                Some(_) => format!("repeats.{}", side.name()),
-                None => "parity".to_owned(),
+            let key = match (&self.repeats, asked.fixed) {
+                (_, None) => "parity".to_owned(),
+                (Some(BySide::One(_)), _) => "repeats".to_owned(),
+                _ => format!("repeats.{}", side.name()),
             };
             pattern.count(asked).map_err(|e| e.in_element(key))?;
         }
