@@ -9,7 +9,7 @@ use super::estimate::{
 };
 use super::resample::{StitchOptions, StitchReport, Stitches, resample};
 use super::tie_off::{TieOffOptions, TieOffs, tie_off};
-use crate::error::Error;
+use crate::error::{Error, GeometryFault};
 use crate::geom::Point;
 use crate::geom::measure::length;
 use crate::motif::Motif;
@@ -171,7 +171,8 @@ impl Job {
 ///
 /// # Errors
 ///
-/// A geometry error when an option is out of its range; a stitch error that names the line when
+/// A geometry error when an option is out of its range, or the time or the thread beyond all
+/// numbers; a stitch error that names the line when
 /// it would take too many stitches.
 ///
 /// # Complexity
@@ -198,13 +199,32 @@ pub fn stitch_lines<'a>(
     }
     let stitches = lines.iter().map(StitchedLine::count).sum();
     let length = lines.iter().map(StitchedLine::length).sum();
+    let time = stitching_time(&drawn, &machine)?;
+    let faster = "fewer seconds, or a greater speed and acceleration";
+    finite("the time at the machine", time.seconds(), faster)?;
+    let thread = thread_need(length, stitches, lines.len(), &options.thread)?;
+    let less = "thinner layers, a shorter tail or a smaller share of waste";
+    finite("the thread", thread.thread.total(), less)?;
     Ok(Job {
         drawn: drawn.iter().map(|points| self::length(points)).sum(),
         length,
-        time: stitching_time(&drawn, &machine)?,
-        thread: thread_need(length, stitches, lines.len(), &options.thread)?,
+        time,
+        thread,
         lines,
     })
+}
+
+/// Refuses a sum that numbers in range make too large to be one.
+fn finite(what: &'static str, value: f64, accepted: &'static str) -> Result<(), Error> {
+    if value.is_finite() {
+        return Ok(());
+    }
+    Err(GeometryFault::BadNumber {
+        what,
+        value,
+        accepted,
+    }
+    .into())
 }
 
 #[cfg(test)]
@@ -271,6 +291,21 @@ mod tests {
         let far = motif(&[(0.0, 0.0), (1e9, 0.0)]);
         let error = stitch_lines([&far], &JobOptions::new(Unit::In)).expect_err("too long");
         assert!(error.is_stitch() && error.to_string().starts_with("line: the path would take"));
+    }
+
+    #[test]
+    fn sums_beyond_all_numbers_are_refused() {
+        let line = motif(&[(0.0, 0.0), (50.8, 0.0)]);
+        let wrong = |change: fn(&mut JobOptions)| {
+            let mut options = JobOptions::new(Unit::Mm);
+            change(&mut options);
+            let error = stitch_lines([&line], &options).expect_err("infinite");
+            error.to_string()
+        };
+        let slow = wrong(|o| o.machine.seconds_per_tie_off = 1e308);
+        assert!(slow.starts_with("the time at the machine is inf; give fewer seconds"));
+        assert!(wrong(|o| o.machine.top_speed = 1e-308).contains("a greater speed"));
+        assert!(wrong(|o| o.thread.waste = 1e308).starts_with("the thread is inf; give thinner"));
     }
 
     proptest! {
