@@ -79,7 +79,12 @@ fn lines_that_part_slowly_are_twice_where_they_touch_and_close_beyond() {
 #[test]
 fn rows_too_close_are_one_run_and_far_enough_none() {
     let rows = |apart: f64| -> Vec<Point> {
-        let at = |k: u32| Point::new(40.0 * f64::from((k + 1) / 2 % 2), apart * f64::from(k / 2));
+        let at = |k: u32| {
+            Point::new(
+                40.0 * f64::from(k.div_ceil(2) % 2),
+                apart * f64::from(k / 2),
+            )
+        };
         (0..20).map(at).collect()
     };
     assert!(both(&[&rows(1.6)]).0.places.is_empty());
