@@ -284,7 +284,7 @@ faults! {
             "the path would take {count:.0} stitches; up to {limit} are accepted, so check the units of the path and of the stitch"
         ),
         TooManyAtoms { limit: usize } => (
-            "the stitching falls into more than {limit} parts; so many are accepted, so check the unit of the throat or put them in order in several goes"
+            "the stitching falls into more than {limit} parts; up to that many are accepted, so check the unit of the throat, or put it in order in parts"
         ),
         NoSuchAtom { atom: usize, count: usize } => (
             "atom {atom} is joined, but there are only {count}; give the numbers of atoms, counted from 0"
