@@ -4,6 +4,7 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use quiltpath_core::io::lines::LineFormat;
 use tempfile::TempDir;
 
 use crate::failure::Failure;
@@ -13,7 +14,7 @@ use crate::files::{folder_of, label};
 const TOP: [&str; 4] = ["plan.json", "quilt.svg", "result.json", "sheet.html"];
 
 /// Folders of ours, which hold numbered drawings.
-const NUMBERED: [&str; 2] = ["paths", "pieces"];
+const NUMBERED: [&str; 3] = ["passes", "paths", "pieces"];
 
 /// A folder in the making. Dropped without [`Folder::swap_in`], it is gone without a trace.
 pub(crate) struct Folder {
@@ -163,7 +164,10 @@ fn foreign(place: &Path) -> io::Result<Option<String>> {
 
 /// True for names such as `01-border-side-top.svg`.
 fn is_numbered(name: &str) -> bool {
-    let stem = name.strip_suffix(".svg").or(name.strip_suffix(".json"));
+    let stem = name
+        .rsplit_once('.')
+        .filter(|(_, ending)| LineFormat::of_ending(ending).is_some())
+        .map(|(stem, _)| stem);
     let number = stem
         .and_then(|stem| stem.split_once('-'))
         .map(|parts| parts.0);

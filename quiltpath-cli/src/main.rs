@@ -13,7 +13,6 @@ mod message;
 mod operation;
 mod output;
 mod source;
-mod svg;
 
 use std::process::ExitCode;
 

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use quiltpath_core::Error;
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::motif::Joined;
-use quiltpath_core::plan::{MotifRequest, PlanSpec, Ranker, Solved, solve};
+use quiltpath_core::plan::{MotifRequest, PlanSpec, Ranker, Solved, Stitching, solve, stitch_plan};
 use quiltpath_core::units::Unit;
 
 use crate::args::ReadOptions;
@@ -36,6 +36,11 @@ impl Source {
     pub(crate) fn solve(&self) -> Result<Solved, Failure> {
         let load = |request: &MotifRequest| self.motif(request);
         Ok(solve(&self.spec, load).map_err(|e| self.in_file(e))?)
+    }
+
+    /// The solved plan brought to the machine.
+    pub(crate) fn stitch(&self, solved: &Solved) -> Result<Stitching, Failure> {
+        Ok(stitch_plan(&self.spec, solved).map_err(|e| self.in_file(e))?)
     }
 
     /// The plan made ready to try repeats on.

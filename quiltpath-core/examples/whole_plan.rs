@@ -28,6 +28,6 @@ pub fn main() -> Result<(), Box<dyn std::error::Error>> {
         solved.pieces.len(),
         ring.length()
     );
-    println!("{}", json::write_result(&solved).len());
+    println!("{}", json::write_result(&solved, None).len());
     Ok(())
 }

@@ -1,9 +1,11 @@
 //! The quilter's plan: what is asked, how it is solved, what is found.
 
+mod bounds;
 mod choose;
 mod corners;
 pub mod findings;
 pub mod frame;
+mod inspect;
 pub mod order;
 pub mod outline;
 pub mod pieces;
@@ -17,6 +19,7 @@ mod share;
 pub mod solve;
 mod spans;
 pub mod spec;
+pub mod stitching;
 mod wave;
 
 pub use findings::{Finding, Severity};
@@ -30,6 +33,7 @@ pub use rank::{Ranker, Rating};
 pub use solve::{MotifRequest, Solved, solve};
 pub use spans::Rated;
 pub use spec::PlanSpec;
+pub use stitching::{PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
 
 #[cfg(test)]
 mod tests;

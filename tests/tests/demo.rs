@@ -29,7 +29,7 @@ fn demo() -> Solved {
 }
 
 fn result() -> Value {
-    serde_json::from_str(&write_result(&demo())).expect("JSON")
+    serde_json::from_str(&write_result(&demo(), None)).expect("JSON")
 }
 
 fn list(value: &Value) -> &Vec<Value> {

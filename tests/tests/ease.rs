@@ -275,7 +275,8 @@ fn a_border_without_stems_says_what_it_could_not_take() {
         "{message}"
     );
 
-    let result: serde_json::Value = serde_json::from_str(&write_result(&solved)).expect("JSON");
+    let result: serde_json::Value =
+        serde_json::from_str(&write_result(&solved, None)).expect("JSON");
     let ease = &result["pieces"][0]["ease"];
     assert_eq!(ease["unabsorbed"], report.unabsorbed);
     assert_eq!(ease["roundness"], report.roundness());

@@ -9,11 +9,12 @@ use std::path::PathBuf;
 
 use clap::Args;
 use quiltpath_core::io::json::write_result;
-use quiltpath_core::plan::{Severity, Solved};
+use quiltpath_core::io::lines::LineFormat;
+use quiltpath_core::plan::{Severity, Solved, Stitching};
 
 use self::flags::PlanFlags;
 use crate::args::Reading;
-use crate::choices::{SEVERITIES, choice};
+use crate::choices::{FORMATS, SEVERITIES, choice};
 use crate::failure::Failure;
 use crate::files::{is_stream, print};
 use crate::folder::Folder;
@@ -23,10 +24,9 @@ use crate::source::Source;
 #[derive(Args)]
 #[command(after_help = "\
 Writes DIR/quilt.svg (the picture), result.json (all numbers), plan.json (the
-plan as used), pieces/ and paths/ (lines to load, as SVG and JSON).
+plan as used), pieces/, paths/ and passes/ (lines to load, as SVG and JSON).
 
-Example: quiltpath plan --quilt \"64 1/4 x 80 in\" --border \"6 in\" \\
-         --side border.svg --corner corner.svg --out out")]
+Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out")]
 pub(crate) struct PlanArgs {
     /// Plan to carry out, - for stdin; or give the flags below
     #[arg(value_name = "PLAN.json", conflicts_with_all = ["PlanFlags", "Reading"])]
@@ -40,6 +40,12 @@ pub(crate) struct PlanArgs {
     /// Exit code 3 from this on: note, warning or error
     #[arg(long, value_name = "SEVERITY", hide_possible_values = true, value_parser = choice(SEVERITIES))]
     fail_on: Option<Severity>,
+    /// Lines in this format, too: jsonl, dxf or gcode
+    #[arg(long, value_name = "FORMAT", hide_possible_values = true, value_parser = choice(FORMATS))]
+    format: Vec<LineFormat>,
+    /// Turn and load the quilt anew for what runs down it
+    #[arg(long)]
+    turned: bool,
     #[command(flatten)]
     flags: PlanFlags,
     #[command(flatten)]
@@ -47,7 +53,7 @@ pub(crate) struct PlanArgs {
 }
 
 pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
-    let source = match &args.plan {
+    let mut source = match &args.plan {
         Some(path) => Source::open(path)?,
         None => Source {
             spec: args.flags.spec(&args.reading)?,
@@ -55,34 +61,40 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
             file: None,
         },
     };
+    if args.turned {
+        let machine = source.spec.machine.get_or_insert_default();
+        machine.turned = Some(true);
+    }
     let folder = if is_stream(&args.out) {
         None
     } else {
         Some(Folder::start(&args.out, args.force)?)
     };
     let solved = source.solve()?;
+    let stitching = source.stitch(&solved)?;
     match folder {
         Some(folder) => {
             let spec = paths::seen_from(folder.place(), &source)?;
-            outcome::write(&folder, &spec, &solved)?;
+            outcome::write(&folder, &spec, (&solved, &stitching), &args.format)?;
             folder.swap_in(args.force)?;
-            summary::tell(&solved);
+            summary::tell(&solved, &stitching);
             summary::open(&args.out.join(outcome::PICTURE));
         }
         None => {
-            summary::tell(&solved);
-            print(write_result(&solved).as_bytes())?;
+            summary::tell(&solved, &stitching);
+            print(write_result(&solved, Some(&stitching)).as_bytes())?;
         }
     }
-    fail_on(&solved, args.fail_on)
+    fail_on(&solved, &stitching, args.fail_on)
 }
 
-fn fail_on(solved: &Solved, limit: Option<Severity>) -> Result<(), Failure> {
+fn fail_on(solved: &Solved, stitching: &Stitching, limit: Option<Severity>) -> Result<(), Failure> {
     let Some(limit) = limit else { return Ok(()) };
     let severe = |severity: Severity| severity >= limit;
     match solved
         .findings
         .iter()
+        .chain(&stitching.findings)
         .filter(|f| severe(f.severity))
         .count()
     {

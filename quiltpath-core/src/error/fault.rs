@@ -356,6 +356,9 @@ faults! {
         NoSharedDepth { depths: String, missing: String } => (
             "the bands of the borders are {depths} deep and can't be brought to one depth; give {missing} more \"slack\" to the deepest, or fitting widths"
         ),
+        ClosestTooSmall { closest: String, least: String } => (
+            "lines closer than {closest} can't be told from those stitched twice; give more than {least}"
+        ),
         OddSides { what: &'static str, count: usize } => (
             "{what} needs an even number of sides, but this quilt has {count}; leave it out"
         ),

@@ -26,7 +26,7 @@ const START: &str = "#009e73";
 /// O(points).
 #[must_use]
 pub fn write_picture(solved: &Solved) -> String {
-    let bounds = bounds(solved);
+    let bounds = solved.bounds();
     let size = bounds.width().max(bounds.height());
     let mut picture = Picture {
         out: String::new(),
@@ -58,16 +58,6 @@ pub fn write_picture(solved: &Solved) -> String {
     picture.legend(solved);
     picture.out.push_str("</svg>\n");
     picture.out
-}
-
-/// The box round the cloth, waves and all.
-fn bounds(solved: &Solved) -> Bounds {
-    let quilt = solved.quilt.bounds();
-    let edges = solved.frames.iter().flat_map(|frame| &frame.lines.edge);
-    edges.fold(quilt, |bounds, point| Bounds {
-        min: bounds.min.inf(point),
-        max: bounds.max.sup(point),
-    })
 }
 
 struct Picture {

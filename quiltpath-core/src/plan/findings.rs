@@ -1,9 +1,7 @@
 //! What a solved plan has to say: notes, warnings and errors, each with its place and a way out.
 
-use super::frame::Frame;
 use super::pieces::{Piece, PieceKind};
 use super::quilt::Quilt;
-use crate::error::Error;
 use crate::fit::EaseReport;
 use crate::geom::Point;
 use crate::geom::quad::Residual;
@@ -54,7 +52,16 @@ impl Finding {
         Self::new(Severity::Warning, code, at, message)
     }
 
-    fn new(severity: Severity, code: &'static str, at: Option<Point>, message: String) -> Self {
+    pub(crate) fn error(code: &'static str, at: Option<Point>, message: String) -> Self {
+        Self::new(Severity::Error, code, at, message)
+    }
+
+    pub(super) fn new(
+        severity: Severity,
+        code: &'static str,
+        at: Option<Point>,
+        message: String,
+    ) -> Self {
         Self {
             severity,
             code,
@@ -125,53 +132,6 @@ pub(crate) fn stretched(pieces: &[Piece], limit: f64) -> Vec<Finding> {
             })
         })
         .collect()
-}
-
-/// Looks for points outside the band, farther than rounding explains.
-///
-/// # Complexity
-///
-/// O(points).
-pub(crate) fn outside(
-    pieces: &[Piece],
-    frames: &[Frame],
-    unit: Unit,
-    flattening: f64,
-) -> Result<Vec<Finding>, Error> {
-    /// 1e-6 in: what the joins and the bands are held to.
-    const ROUNDING_MM: f64 = 2.54e-5;
-    let rings = frames
-        .iter()
-        // The lines of a wavy band are drawn within the flattening tolerance.
-        .map(|frame| {
-            let slack = if frame.is_wavy() { flattening } else { 0.0 };
-            Ok((frame.ring()?, ROUNDING_MM + slack))
-        })
-        .collect::<Result<Vec<_>, Error>>()?;
-    let mut findings = Vec::new();
-    for piece in pieces {
-        let (ring, limit) = &rings[piece.border];
-        let farthest = piece
-            .motif
-            .points()
-            .iter()
-            .map(|&point| (ring.distance_outside(point), point))
-            .fold((0.0, Point::origin()), |a, b| if b.0 > a.0 { b } else { a });
-        if farthest.0 > *limit {
-            findings.push(Finding::new(
-                Severity::Error,
-                "outside_band",
-                Some(farthest.1),
-                format!(
-                    "{}: the line leaves the band by up to {} ({:.4} mm); draw the motif without ink beyond its ends, or make the border wider",
-                    piece.name,
-                    unit.readable(farthest.0),
-                    farthest.0
-                ),
-            ));
-        }
-    }
-    Ok(findings)
 }
 
 /// A count with its noun as a person reads it: `1 repeat`, `5 repeats`.

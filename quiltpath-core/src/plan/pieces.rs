@@ -15,6 +15,8 @@ pub struct Piece {
     pub border: usize,
     /// The line, travelled in the order of stitching.
     pub motif: Motif,
+    /// The indices of the points where repeats end; of a piece that is whole, its last point.
+    pub ends: Vec<usize>,
     /// The depth of the band that the piece lies in; of a corner, that of the side that begins there.
     pub depth: f64,
 }

@@ -158,7 +158,13 @@ impl Solver {
             let (start, end) = (chain.motif.start().point, chain.motif.end().point);
             self.push_corner(work, corner.clone());
             self.link(work, side, "start", [ports[0], start])?;
-            self.push(work, side.name(), chain.motif, PieceKind::Side(side_detail));
+            self.push(
+                work,
+                side.name(),
+                chain.motif,
+                Some(chain.ends),
+                PieceKind::Side(side_detail),
+            );
             self.link(work, side, "end", [end, ports[1]])?;
         }
         let last = self.pieces.len() - 1;
@@ -183,7 +189,7 @@ impl Solver {
         }
         let place = format!("{}-{which}", side.name());
         let link = Motif::from_points("link", vec![from, to])?;
-        self.push(work, &place, link, PieceKind::Link(side));
+        self.push(work, &place, link, None, PieceKind::Link(side));
         self.findings.push(Finding::warning(
             "linked",
             Some(from),
@@ -250,7 +256,13 @@ impl Solver {
             }
             let run = self.by_itself(work, side)?;
             let (chain, detail) = self.fill(work, side, &run, repeat)?;
-            self.push(work, side.name(), chain.motif, PieceKind::Side(detail));
+            self.push(
+                work,
+                side.name(),
+                chain.motif,
+                Some(chain.ends),
+                PieceKind::Side(detail),
+            );
         }
         Ok(())
     }
@@ -341,12 +353,26 @@ impl Solver {
 
     fn push_corner(&mut self, work: &Work<'_>, corner: PlacedCorner) {
         let place = corner.detail.position.name();
-        self.push(work, place, corner.motif, PieceKind::Corner(corner.detail));
+        self.push(
+            work,
+            place,
+            corner.motif,
+            None,
+            PieceKind::Corner(corner.detail),
+        );
     }
 
-    fn push(&mut self, work: &Work<'_>, place: &str, motif: Motif, kind: PieceKind) {
+    fn push(
+        &mut self,
+        work: &Work<'_>,
+        place: &str,
+        motif: Motif,
+        ends: Option<Vec<usize>>,
+        kind: PieceKind,
+    ) {
         let border = file_safe(&work.frame.name);
         let name = format!("{border}-{}-{}", kind.name(), place.replace('_', "-"));
+        let ends = ends.unwrap_or_else(|| vec![motif.points().len() - 1]);
         let side = match &kind {
             PieceKind::Corner(corner) => corner.position.index(),
             PieceKind::Side(detail) => detail.side.index(),
@@ -356,6 +382,7 @@ impl Solver {
             motif: motif.renamed(name.clone()),
             name,
             kind,
+            ends,
             border: work.index,
             depth: work.frame.band.depth(side),
         });

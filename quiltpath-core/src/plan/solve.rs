@@ -6,6 +6,7 @@
 
 use std::collections::HashMap;
 
+use super::bounds;
 use super::findings::{self, Finding, Severity, counted};
 use super::frame::{Frame, frames};
 use super::order::{Path, paths};
@@ -16,6 +17,7 @@ use super::share::Sharing;
 use super::spec::{BorderSpec, CornerSpec, PlanSpec};
 use crate::chain::Repeat;
 use crate::error::{Error, GeometryFault};
+use crate::geom::Bounds;
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
 use crate::motif::{DEFAULT_JOIN_MM, Gap, Gaps, Joined, Motif};
 use crate::units::Unit;
@@ -63,9 +65,21 @@ pub struct Solved {
     pub findings: Vec<Finding>,
     /// The stretch, as a fraction either way, beyond which a side is reported.
     pub max_stretch: f64,
+    /// How close ends are that meet.
+    pub join_tolerance: f64,
 }
 
 impl Solved {
+    /// The smallest box, sides along the axes, that holds the quilt with its waves.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds {
+        let edges = self.frames.iter().flat_map(|frame| &frame.lines.edge);
+        edges.fold(self.quilt.bounds(), |bounds, point| Bounds {
+            min: bounds.min.inf(point),
+            max: bounds.max.sup(point),
+        })
+    }
+
     /// The length of all pieces together.
     #[must_use]
     pub fn length(&self) -> f64 {
@@ -180,7 +194,7 @@ pub fn solve(
     findings.extend(findings::disagreeing(&quilt, unit));
     let (pieces, joins) = solver.finish(&mut findings);
     findings.extend(findings::stretched(&pieces, percent / 100.0));
-    findings.extend(findings::outside(
+    findings.extend(bounds::outside(
         &pieces,
         &frames,
         unit,
@@ -197,6 +211,7 @@ pub fn solve(
         joins,
         findings,
         max_stretch: percent / 100.0,
+        join_tolerance: tolerances.join,
     })
 }
 

@@ -55,12 +55,14 @@ macro_rules! plan_choice {
 mod by_side;
 mod corner;
 mod length;
+mod machine;
 mod quilt;
 mod side;
 
 pub use by_side::{BySide, NamedSides};
 pub use corner::{CornerSpec, CornerStyle, ExtraSpec, LegSpec, ThroughSpec, TrimSpec};
 pub use length::LengthSpec;
+pub use machine::{ChecksSpec, MachineSpec, SECONDS_PER_ADVANCE, StitchingSpec, ThreadSpec};
 pub use quilt::{QuiltSpec, SideNameSpec, StationSpec};
 
 plan_data! {
@@ -75,6 +77,18 @@ plan_data! {
         pub quilt: QuiltSpec,
         /// The borders from the outermost to the innermost.
         pub borders: Vec<BorderSpec>,
+        /// How the lines are stitched.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub stitching: Option<StitchingSpec>,
+        /// What the machine and its frame can do.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub machine: Option<MachineSpec>,
+        /// The thread, and what it goes through.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub thread: Option<ThreadSpec>,
+        /// What the checks of the stitched lines allow.
+        #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
+        pub checks: Option<ChecksSpec>,
         /// Make the bands of all borders equally deep, within the slack of each, so that their
         /// repeats are equally large.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]

@@ -61,6 +61,10 @@ fn spec(style: CornerStyle) -> PlanSpec {
         flattening: None,
         join_tolerance: None,
         max_stretch_percent: None,
+        stitching: None,
+        machine: None,
+        thread: None,
+        checks: None,
         shared_depth: None,
     }
 }
@@ -366,7 +370,7 @@ fn ink_beyond_the_ends_is_found_outside_the_band() {
     let found = &solved.findings[0];
     assert_eq!(
         (found.code, found.severity),
-        ("outside_band", Severity::Error)
+        ("off_the_quilt", Severity::Error)
     );
     assert!(
         found.message.contains("border-side-top"),

@@ -29,7 +29,7 @@ pub(crate) struct PlanFlags {
     /// Motif for the corners: an L, or a block
     #[arg(long, value_name = "MOTIF")]
     corner: Option<String>,
-    /// leg, block, mitred, bent, open or butted [default: by --corner]
+    /// leg, block, mitred, bent, open or butted
     #[arg(long, hide_possible_values = true, value_parser = choice(STYLES))]
     style: Option<CornerStyle>,
     /// Corners mirrored or turned [default: mirrored]
@@ -111,6 +111,10 @@ impl PlanFlags {
             flattening: maybe(&reading.flattening),
             join_tolerance: maybe(&reading.join),
             max_stretch_percent: None,
+            stitching: None,
+            machine: None,
+            thread: None,
+            checks: None,
             shared_depth: None,
         })
     }

@@ -3,16 +3,19 @@
 use std::path::Path;
 
 use quiltpath_core::geom::Point;
+use quiltpath_core::order::Loading;
 use quiltpath_core::plan::findings::{counted, percent};
 use quiltpath_core::plan::quilt::SENSITIVITY_CHANGE_MM;
 use quiltpath_core::plan::{
-    CornerDetail, CornerPlace, Frame, Piece, PieceKind, Side, SideDetail, Solved,
+    CornerDetail, CornerPlace, Frame, Piece, PieceKind, Side, SideDetail, Solved, Stitching,
 };
+
+use quiltpath_core::units::Unit;
 
 use crate::message::{finding, heading, line};
 
 /// Tells what was planned and what there is to look at.
-pub(super) fn tell(solved: &Solved) {
+pub(super) fn tell(solved: &Solved, stitching: &Stitching) {
     let readable = |mm: f64| solved.unit.readable(mm);
     if let Some(title) = &solved.title {
         heading(title);
@@ -21,14 +24,15 @@ pub(super) fn tell(solved: &Solved) {
     for (index, frame) in solved.frames.iter().enumerate() {
         border(solved, index, frame);
     }
-    let cuts = solved.thread_cuts();
+    let cuts = stitching.runs.len();
     line(format_args!(
         "in all {} of line, {}, {}",
         readable(solved.length()),
         counted(solved.pieces.len(), "piece"),
         counted(cuts, "thread cut")
     ));
-    for found in &solved.findings {
+    stitched(solved, stitching);
+    for found in solved.findings.iter().chain(&stitching.findings) {
         let place = found
             .at
             .map_or_else(String::new, |at| format!(" (at {})", point(solved, at)));
@@ -68,6 +72,43 @@ fn quilt(solved: &Solved) {
                 ));
             }
         }
+    }
+}
+
+fn stitched(solved: &Solved, stitching: &Stitching) {
+    let job = &stitching.job;
+    let metric = !matches!(solved.unit, Unit::In | Unit::Ft | Unit::Yd);
+    let unit = if metric { Unit::M } else { Unit::Yd };
+    let thread = |mm: f64| format!("{:.1} {unit}", mm / unit.in_mm());
+    let wind = job.thread.bobbins.map_or_else(String::new, |bobbins| {
+        format!(", {} to wind", counted(bobbins as usize, "bobbin"))
+    });
+    line(format_args!(
+        "{}, {} stitches, about {:.0} minutes",
+        passes(stitching),
+        job.count(),
+        stitching.minutes()
+    ));
+    line(format_args!(
+        "thread: needle {}, bobbin {}{wind}",
+        thread(job.thread.thread.needle),
+        thread(job.thread.thread.bobbin)
+    ));
+}
+
+/// How many passes there are, by loading where there are two.
+fn passes(stitching: &Stitching) -> String {
+    let count = |loading: Loading| {
+        let passes = stitching.passes.iter();
+        passes.filter(|pass| pass.loading == loading).count()
+    };
+    let words = |count: usize| match count {
+        1 => "1 pass".to_owned(),
+        count => format!("{count} passes"),
+    };
+    match (count(Loading::Upright), count(Loading::Turned)) {
+        (upright, 0) => words(upright),
+        (upright, turned) => format!("{} upright and {} turned", words(upright), words(turned)),
     }
 }
 

@@ -1,11 +1,14 @@
 //! A solved plan as `result.json`: all numbers, in the unit that the plan asked for.
 
+mod passes;
+
 use serde::Serialize;
 
+use self::passes::{PassData, StitchingTotals};
 use super::points::to_text;
 use crate::fit::Choice;
 use crate::geom::Point;
-use crate::plan::{CornerMade, Piece, PieceKind, Quilt, Solved};
+use crate::plan::{CornerMade, Piece, PieceKind, Quilt, Solved, Stitching};
 use crate::units::Unit;
 
 #[derive(Serialize)]
@@ -18,6 +21,8 @@ struct ResultData<'a> {
     pieces: Vec<PieceData<'a>>,
     joins: Vec<JoinData<'a>>,
     paths: Vec<PathData<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    passes: Option<Vec<PassData<'a>>>,
     findings: Vec<FindingData<'a>>,
     totals: Totals,
 }
@@ -154,6 +159,8 @@ struct Totals {
     length: f64,
     pieces: usize,
     thread_cuts: usize,
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    stitching: Option<StitchingTotals>,
 }
 
 /// A length of millimetres in this unit, rounded to 1e-9 of it: finer than any cloth, and 63.75
@@ -163,7 +170,8 @@ fn in_unit(mm: f64, unit: Unit) -> f64 {
     (mm / unit.in_mm() * GRID).round() / GRID + 0.0
 }
 
-/// Writes a solved plan as one JSON object and a line end.
+/// Writes a solved plan as one JSON object and a line end; with its stitching, passes and totals of
+/// stitches, time and thread are in it.
 ///
 /// The keys are listed in the README under "result.json"; lengths are in the plan's unit, rounded
 /// to 1e-9 of it.
@@ -172,7 +180,7 @@ fn in_unit(mm: f64, unit: Unit) -> f64 {
 ///
 /// O(points).
 #[must_use]
-pub fn write_result(solved: &Solved) -> String {
+pub fn write_result(solved: &Solved, stitching: Option<&Stitching>) -> String {
     let unit = solved.unit;
     let length = |mm: f64| in_unit(mm, unit);
     let pair = |point: Point| [length(point.x), length(point.y)];
@@ -221,9 +229,11 @@ pub fn write_result(solved: &Solved) -> String {
                 length: length(path.motif.length()),
             })
             .collect(),
+        passes: stitching.map(|stitching| passes::passes(solved, stitching)),
         findings: solved
             .findings
             .iter()
+            .chain(stitching.iter().flat_map(|stitching| &stitching.findings))
             .map(|finding| FindingData {
                 severity: finding.severity.name(),
                 code: finding.code,
@@ -234,7 +244,8 @@ pub fn write_result(solved: &Solved) -> String {
         totals: Totals {
             length: length(solved.length()),
             pieces: solved.pieces.len(),
-            thread_cuts: solved.thread_cuts(),
+            thread_cuts: stitching.map_or(solved.thread_cuts(), |stitching| stitching.runs.len()),
+            stitching: stitching.map(|stitching| StitchingTotals::of(stitching, unit)),
         },
     })
 }

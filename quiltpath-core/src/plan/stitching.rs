@@ -1,0 +1,242 @@
+//! A solved plan brought to the machine: passes on the frame, runs in order, stitches and thread.
+//!
+//! The pieces are divided where the throat needs it, put into the fewest passes with few thread
+//! cuts and little travel (`order`), and each run is stitched (`stitch::job`). What the solution
+//! itself is does not change; without a throat all of the quilt is one pass.
+
+use super::findings::{Finding, counted};
+use super::inspect;
+use super::pieces::PieceKind;
+use super::solve::Solved;
+use super::spec::PlanSpec;
+use crate::error::Error;
+use crate::motif::Motif;
+use crate::order::{Divided, Loading, OrderOptions, Ordered, Placed, RunStep, divide, order};
+use crate::stitch::job::{Job, JobOptions, stitch_lines};
+use crate::transform::Transform;
+
+/// A part of a piece in a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunPart {
+    /// The number of the piece.
+    pub piece: usize,
+    /// Of a side, the repeats that it covers, counted from 1, the first and the last; `None` for a
+    /// piece that is whole or cut inside a motif.
+    pub repeats: Option<[usize; 2]>,
+    /// True when it is stitched against the direction of the piece.
+    pub reversed: bool,
+}
+
+/// What is stitched without a thread cut.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedRun {
+    /// The number of the pass, from 0, over all loadings.
+    pub pass: usize,
+    /// The parts of pieces in order.
+    pub parts: Vec<RunPart>,
+    /// The line on the cloth, in millimetres, in the order of stitching.
+    pub motif: Motif,
+    /// True when it ends where it starts.
+    pub closed: bool,
+}
+
+/// One pass: what is stitched before the quilt is advanced.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedPass {
+    /// How the quilt lies.
+    pub loading: Loading,
+    /// How far the window's upper edge lies below the upper edge of the quilt as loaded.
+    pub top: f64,
+    /// The map from the cloth to the machine, whose origin is where the window's upper edge meets
+    /// the left edge of the quilt as loaded; x to the right, y down.
+    pub to_machine: Transform,
+    /// The numbers of its runs.
+    pub runs: std::ops::Range<usize>,
+}
+
+/// A solved plan as it is stitched; lengths in millimetres, times in seconds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stitching {
+    /// The height of the window; `None` when all of the quilt is within reach.
+    pub throat: Option<f64>,
+    /// The passes in order.
+    pub passes: Vec<PlannedPass>,
+    /// The runs in order, each one thread cut.
+    pub runs: Vec<PlannedRun>,
+    /// The number of thread cuts that no order comes below, given the pieces as they are divided.
+    pub least_cuts: usize,
+    /// The way from run to run without stitching.
+    pub travel: f64,
+    /// The runs as stitched, with time and thread.
+    pub job: Job,
+    /// How they are stitched.
+    pub options: JobOptions,
+    /// The time for advancing and for loading the quilt anew, in seconds.
+    pub advancing: f64,
+    /// What there is to say about stitches, lines and passes, the most severe first.
+    pub findings: Vec<Finding>,
+}
+
+impl Stitching {
+    /// The time for all of it, in minutes.
+    #[must_use]
+    pub fn minutes(&self) -> f64 {
+        self.job.time.minutes() + self.advancing / 60.0
+    }
+}
+
+/// Brings a solved plan to the machine.
+///
+/// # Errors
+///
+/// A plan or geometry error with the key at fault when `stitching`, `machine`, `thread` or `checks`
+/// of the plan hold a number out of its range; a stitch error when there would be too many stitches.
+///
+/// # Complexity
+///
+/// O(points + stitches) for drawn lines.
+pub fn stitch_plan(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
+    let options = spec.job_options()?;
+    let frame = spec.frame_options()?;
+    let bounds = solved.bounds();
+    let within_reach = bounds.width().max(bounds.height());
+    let throat = frame.throat.unwrap_or(within_reach);
+    let pieces: Vec<Placed<'_>> = solved
+        .pieces
+        .iter()
+        .enumerate()
+        .map(|(number, piece)| Placed {
+            motif: &piece.motif,
+            ends: &piece.ends,
+            // A link goes with the piece before it: a corner, or the side that it ends.
+            with: matches!(piece.kind, PieceKind::Link(_)).then(|| number.saturating_sub(1)),
+        })
+        .collect();
+    let mut divided = divide(&pieces, throat, frame.loadings)?;
+    for join in &solved.joins {
+        if join.gap <= solved.join_tolerance {
+            divided.join(join.from, join.to)?;
+        }
+    }
+    let ordered = order(
+        &divided.atoms,
+        &divided.joins,
+        &OrderOptions {
+            throat,
+            quilt: bounds,
+        },
+    )?;
+    let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
+    let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
+    let mut findings = inspect::inspect(solved, &job, &runs, &spec.limits()?)?;
+    findings.extend(
+        divided
+            .deep
+            .iter()
+            .map(|&piece| too_deep(solved, piece, throat)),
+    );
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    Ok(Stitching {
+        throat: frame.throat,
+        least_cuts: ordered.least_cuts(),
+        travel: ordered.travel(),
+        advancing: frame.seconds_per_advance * passes.len().saturating_sub(1) as f64,
+        passes,
+        runs,
+        job,
+        options,
+        findings,
+    })
+}
+
+fn planned(
+    solved: &Solved,
+    divided: &Divided,
+    pieces: &[Placed<'_>],
+    ordered: &Ordered,
+) -> Result<(Vec<PlannedPass>, Vec<PlannedRun>), Error> {
+    let mut passes = Vec::new();
+    let mut runs = Vec::new();
+    for loaded in &ordered.loadings {
+        for pass in &loaded.passes {
+            let first = runs.len();
+            for run in &pass.runs {
+                let name = solved.frames[solved.pieces[piece_of(divided, run.steps[0])].border]
+                    .name
+                    .as_str();
+                runs.push(PlannedRun {
+                    pass: passes.len(),
+                    parts: parts(solved, divided, &run.steps),
+                    motif: Motif::from_points(name, divided.line(pieces, &run.steps))?,
+                    closed: run.closed,
+                });
+            }
+            passes.push(PlannedPass {
+                loading: loaded.loading,
+                top: pass.top,
+                to_machine: pass.to_machine,
+                runs: first..runs.len(),
+            });
+        }
+    }
+    Ok((passes, runs))
+}
+
+fn piece_of(divided: &Divided, step: RunStep) -> usize {
+    divided.stretches[step.atom].piece
+}
+
+/// The steps of a run, those of one piece that follow each other taken together.
+fn parts(solved: &Solved, divided: &Divided, steps: &[RunStep]) -> Vec<RunPart> {
+    let mut parts: Vec<RunPart> = Vec::new();
+    for step in steps {
+        let stretch = &divided.stretches[step.atom];
+        let ends = &solved.pieces[stretch.piece].ends;
+        let copy = |point: usize| ends.partition_point(|end| *end < point);
+        let whole = stretch.from.share == 0.0
+            && stretch.to.share == 0.0
+            && (stretch.from.point == 0 || ends.contains(&stretch.from.point))
+            && ends.contains(&stretch.to.point);
+        let repeats = whole.then(|| {
+            let first = if stretch.from.point == 0 {
+                0
+            } else {
+                copy(stretch.from.point) + 1
+            };
+            [first + 1, copy(stretch.to.point) + 1]
+        });
+        let next = RunPart {
+            piece: stretch.piece,
+            repeats,
+            reversed: step.reversed,
+        };
+        match parts.last_mut() {
+            Some(last) if last.piece == next.piece && last.reversed == next.reversed => {
+                last.repeats = match (last.repeats, next.repeats) {
+                    (Some([a, b]), Some([c, d])) => Some([a.min(c), b.max(d)]),
+                    _ => None,
+                };
+            }
+            _ => parts.push(next),
+        }
+    }
+    parts
+}
+
+fn too_deep(solved: &Solved, piece: usize, throat: f64) -> Finding {
+    let piece = &solved.pieces[piece];
+    Finding::error(
+        "too_deep",
+        Some(piece.motif.start().point),
+        format!(
+            "{}: no pass of {} takes {} as a whole, so it is cut inside a motif; use a machine with a deeper throat, \"turned\", or a smaller design",
+            piece.name,
+            solved.unit.readable(throat),
+            match &piece.kind {
+                PieceKind::Side(side) =>
+                    format!("one of its {}", counted(side.fit.chosen.repeats, "repeat")),
+                _ => "it".to_owned(),
+            }
+        ),
+    )
+}

@@ -1,0 +1,374 @@
+//! Plans brought to the machine: passes, order, stitches, and faults planted one by one.
+
+use quiltpath_core::Error;
+use quiltpath_core::geom::{Point, Vector};
+use quiltpath_core::io::json::{read_plan, write_result};
+use quiltpath_core::motif::{Joined, Motif};
+use quiltpath_core::order::Loading;
+use quiltpath_core::plan::{
+    Finding, MotifRequest, Severity, Solved, Stitching, solve, stitch_plan,
+};
+
+const INCH: f64 = 25.4;
+
+fn motif(points: &[(f64, f64)]) -> Motif {
+    let points = points.iter().map(|&(x, y)| Point::new(x, y) * INCH);
+    Motif::from_points("m", points.collect()).expect("a motif")
+}
+
+/// A wave and an L in which nothing is close, dense or small.
+const SIDE: [(f64, f64); 5] = [(0.0, 1.0), (1.0, 0.0), (2.0, 1.0), (3.0, 2.0), (4.0, 1.0)];
+const CORNER: [(f64, f64); 10] = [
+    (1.0, 5.0),
+    (0.0, 4.0),
+    (2.0, 3.6),
+    (0.0, 3.0),
+    (0.0, 1.0),
+    (1.0, 0.0),
+    (3.0, 2.0),
+    (3.5, 0.0),
+    (4.0, 2.0),
+    (5.0, 1.0),
+];
+
+/// Solves a plan with this side, on a quilt of 60 by 80 in with a border of 6 in.
+fn planned(keys: &str, border: &str, side: &[(f64, f64)]) -> Result<(Solved, Stitching), Error> {
+    let text = format!(
+        r#"{{"unit":"in","quilt":{{"width":60,"height":80}},{keys}"borders":[{{"width":6,{border}"side":{{"motif":"side"}}}}]}}"#
+    );
+    let spec = read_plan(text.as_bytes())?;
+    let load = |request: &MotifRequest| {
+        Ok(Joined {
+            motif: motif(if request.name == "corner" {
+                &CORNER
+            } else {
+                side
+            }),
+            links: Vec::new(),
+            reversed: 0,
+        })
+    };
+    let solved = solve(&spec, load)?;
+    let stitching = stitch_plan(&spec, &solved)?;
+    Ok((solved, stitching))
+}
+
+const LEG: &str = r#""corner":{"style":"leg","motif":"corner","arrangement":"turned"},"#;
+const OPEN: &str = r#""corner":{"style":"open"},"#;
+
+fn stitched(keys: &str, border: &str) -> (Solved, Stitching) {
+    planned(keys, border, &SIDE).unwrap_or_else(|e| panic!("{keys}: {e}"))
+}
+
+/// What is said of a plan with this side, but for the stretch.
+fn said(keys: &str, border: &str, side: &[(f64, f64)]) -> Vec<Finding> {
+    let (solved, stitching) = planned(keys, border, side).expect("planned");
+    let all = solved.findings.into_iter().chain(stitching.findings);
+    all.filter(|found| !["stretch", "ways_out", "levelled"].contains(&found.code))
+        .collect()
+}
+
+/// The one finding of this code, of those of this side alone.
+fn found(code: &str, findings: &[Finding]) -> Finding {
+    let found: Vec<&Finding> = findings.iter().filter(|found| found.code == code).collect();
+    assert!(!found.is_empty(), "no {code} in {findings:?}");
+    found[0].clone()
+}
+
+#[test]
+fn a_clean_plan_has_nothing_to_say() {
+    assert_eq!(said("", LEG, &SIDE), []);
+    assert_eq!(said("", OPEN, &SIDE), []);
+    let (solved, stitching) = stitched("", LEG);
+    assert_eq!(
+        (
+            stitching.passes.len(),
+            stitching.runs.len(),
+            stitching.least_cuts
+        ),
+        (1, 1, 1)
+    );
+    assert!(stitching.runs[0].closed && stitching.throat.is_none());
+    assert!((stitching.runs[0].motif.length() - solved.length()).abs() < 1e-6);
+    assert_eq!(stitching.advancing, 0.0);
+}
+
+#[test]
+fn every_pass_stays_in_its_window_and_all_is_stitched_once() {
+    for turned in [false, true] {
+        for throat in [15.0, 18.0, 26.0, 50.0] {
+            let keys = format!(r#""machine":{{"throat":{throat},"turned":{turned}}},"#);
+            let (solved, stitching) = stitched(&keys, LEG);
+            let mut length = 0.0;
+            let loadings: Vec<Loading> = stitching.passes.iter().map(|pass| pass.loading).collect();
+            assert_eq!(loadings.contains(&Loading::Turned), turned);
+            assert!(loadings.is_sorted_by_key(|loading| *loading == Loading::Turned));
+            for pass in &stitching.passes {
+                for run in &stitching.runs[pass.runs.clone()] {
+                    length += run.motif.length();
+                    for point in run.motif.points() {
+                        let seen = pass.to_machine.apply(*point);
+                        assert!(seen.x >= 0.0, "{seen}");
+                        assert!((-1e-6..=throat * INCH + 1e-6).contains(&seen.y), "{seen}");
+                        // The map only moves and turns.
+                        let step = pass.to_machine.apply_vector(Vector::new(1.0, 0.0));
+                        assert!((step.norm() - 1.0).abs() < 1e-12);
+                        let expected = match pass.loading {
+                            Loading::Upright => point.y - pass.top,
+                            Loading::Turned => point.x - pass.top,
+                        };
+                        assert!((seen.y - expected).abs() < 1e-9);
+                    }
+                }
+            }
+            assert!((length - solved.length()).abs() < 1e-6 * length);
+            assert!(stitching.runs.len() >= stitching.least_cuts);
+            // A run is cut where repeats end: it starts and ends at ends of repeats or corners.
+            for run in &stitching.runs {
+                assert!(
+                    run.parts.iter().all(|part| part.repeats.is_some()),
+                    "{:?}",
+                    run.parts
+                );
+            }
+            let advance = 120.0 * (stitching.passes.len() - 1) as f64;
+            assert_eq!(stitching.advancing, advance);
+        }
+    }
+}
+
+#[test]
+fn turning_the_quilt_saves_passes_or_cuts_on_long_sides() {
+    let once = stitched(r#""machine":{"throat":18},"#, LEG).1;
+    let twice = stitched(r#""machine":{"throat":18,"turned":true},"#, LEG).1;
+    assert!(twice.runs.len() < once.runs.len());
+    // 79 in of stitching can't be done in fewer than 5 windows of 18 in.
+    assert!(once.passes.len() >= 5);
+}
+
+#[test]
+fn the_numbers_of_the_result_are_those_of_the_stitching() {
+    let (solved, stitching) = stitched(
+        r#""machine":{"throat":18},"stitching":{"stitches_per_inch":12},"#,
+        LEG,
+    );
+    let result: serde_json::Value =
+        serde_json::from_str(&write_result(&solved, Some(&stitching))).expect("JSON");
+    let totals = &result["totals"];
+    assert_eq!(totals["stitches"], stitching.job.count());
+    assert_eq!(totals["thread_cuts"], stitching.runs.len());
+    assert_eq!(totals["passes"], stitching.passes.len());
+    assert_eq!(totals["bobbins"].as_u64(), stitching.job.thread.bobbins);
+    let minutes = totals["minutes"].as_f64().expect("minutes");
+    assert!((minutes - stitching.minutes()).abs() < 1e-9);
+    let passes = result["passes"].as_array().expect("passes");
+    let runs: usize = passes
+        .iter()
+        .map(|pass| pass["runs"].as_array().expect("runs").len())
+        .sum();
+    assert_eq!(runs, stitching.runs.len());
+    let sum: u64 = passes
+        .iter()
+        .flat_map(|pass| pass["runs"].as_array().expect("runs"))
+        .map(|run| run["stitches"].as_u64().expect("stitches"))
+        .sum();
+    assert_eq!(sum, stitching.job.count() as u64);
+    // The border is 12 stitches to the inch, but for sharp points and tie-offs.
+    let per_inch = stitching.job.count() as f64 / (solved.length() / INCH);
+    assert!((12.0..13.5).contains(&per_inch), "{per_inch}");
+    let plain: serde_json::Value =
+        serde_json::from_str(&write_result(&solved, None)).expect("JSON");
+    assert!(plain.get("passes").is_none() && plain["totals"].get("stitches").is_none());
+}
+
+#[test]
+fn faults_planted_in_a_drawing_are_found_where_they_are() {
+    // Out and back, 1/2 of 1/16 in apart on the drawing, about three times that on the cloth.
+    let close = [
+        (0.0, 1.0),
+        (1.0, 0.0),
+        (1.0, 1.6),
+        (1.008, 1.6),
+        (1.008, 0.0),
+        (2.0, 2.0),
+        (4.0, 1.0),
+    ];
+    let findings = said("", OPEN, &close);
+    let one = found("lines_close", &findings);
+    assert_eq!(one.severity, Severity::Warning);
+    assert!(
+        one.message.contains("border-side-") && one.message.contains("1/16 in"),
+        "{}",
+        one.message
+    );
+
+    let twice = [
+        (0.0, 1.0),
+        (1.0, 0.0),
+        (1.0, 1.6),
+        (1.0, 0.0),
+        (2.0, 2.0),
+        (4.0, 1.0),
+    ];
+    let one = found("stitched_twice", &said("", OPEN, &twice));
+    assert_eq!(one.severity, Severity::Note);
+    assert!(one.message.starts_with("border: "), "{}", one.message);
+
+    // A curl of 1/64 in on the drawing, about three times that on the cloth.
+    let knot = [
+        (0.0, 1.0),
+        (1.0, 0.0),
+        (1.015, 0.015),
+        (1.015, 0.0),
+        (1.0, 0.015),
+        (2.0, 2.0),
+        (4.0, 1.0),
+    ];
+    let one = found("small_loop", &said("", OPEN, &knot));
+    assert!(
+        one.message
+            .contains("smaller than two stitches (3/16 in (5.08 mm))"),
+        "{}",
+        one.message
+    );
+
+    // 60 strokes side by side in an inch and a half of the drawing, 4 in of the cloth.
+    let mut dense = vec![(0.0, 1.0)];
+    dense.extend((0..60).map(|k| {
+        (
+            1.0 + 0.025 * f64::from(k),
+            if k % 2 == 0 { 0.0 } else { 2.0 },
+        )
+    }));
+    dense.push((4.0, 1.0));
+    let one = found("dense", &said("", OPEN, &dense));
+    let at = one.at.expect("a place");
+    assert!(at.y < 6.0 * INCH || at.y > 74.0 * INCH || at.x < 6.0 * INCH || at.x > 54.0 * INCH);
+    assert!(
+        !said(r#""checks":{"densest":400},"#, OPEN, &dense)
+            .iter()
+            .any(|f| f.code == "dense")
+    );
+}
+
+#[test]
+fn lines_beyond_the_band_are_told_by_what_they_meet() {
+    // Ends overhang by a quarter of the repeat's length, and the corners are left empty.
+    let overhang = |by: f64| [(0.0, 1.0), (-by, 0.5), (2.0, 0.0), (3.0, 2.0), (4.0, 1.0)];
+    let gap = |gap: f64| format!(r#""corner":{{"style":"butted","gap":{gap}}},"#);
+    let code = |by: f64| {
+        let findings = said("", &gap(0.0), &overhang(by));
+        let errors: Vec<&'static str> = findings
+            .iter()
+            .filter(|found| found.severity == Severity::Error)
+            .map(|found| found.code)
+            .collect();
+        assert!(!errors.is_empty(), "{by}: {findings:?}");
+        errors[0]
+    };
+    // On the cloth about 2.6 times as far: the edge lies 1/2 in off the band, the binding half way.
+    assert_eq!(code(0.02), "outside_band");
+    assert_eq!(code(0.15), "under_binding");
+    assert_eq!(code(0.5), "off_the_quilt");
+    // Sides of an inner border that run over its outer seam.
+    let text = r#"{"unit":"in","quilt":{"width":60,"height":80},"borders":[
+        {"width":6,"corner":{"style":"open"},"side":{"motif":"plain"}},
+        {"width":6,"corner":{"style":"butted","gap":0},"side":{"motif":"over"}}]}"#;
+    let spec = read_plan(text.as_bytes()).expect("a plan");
+    let solved = solve(&spec, |request| {
+        let side: &[(f64, f64)] = if request.name == "over" {
+            &overhang(0.5)
+        } else {
+            &SIDE
+        };
+        Ok(Joined {
+            motif: motif(side),
+            links: Vec::new(),
+            reversed: 0,
+        })
+    })
+    .expect("solved");
+    let one = found("over_seam", &solved.findings);
+    assert!(
+        one.message
+            .contains("over the seam to the border outside it"),
+        "{}",
+        one.message
+    );
+}
+
+#[test]
+fn what_is_deeper_than_the_throat_is_told_and_still_stitched() {
+    let (solved, stitching) = stitched(r#""machine":{"throat":4},"#, LEG);
+    let one = found("too_deep", &stitching.findings);
+    assert_eq!(one.severity, Severity::Error);
+    assert!(
+        one.message.contains("no pass of 4 in takes"),
+        "{}",
+        one.message
+    );
+    let length: f64 = stitching.runs.iter().map(|run| run.motif.length()).sum();
+    assert!((length - solved.length()).abs() < 1e-6 * length);
+}
+
+#[test]
+fn numbers_out_of_range_are_refused_with_their_keys() {
+    for (keys, message) in [
+        (
+            r#""stitching":{"stitches_per_inch":0},"#,
+            "stitching: stitches_per_inch: the number of stitches per inch is 0",
+        ),
+        (
+            r#""stitching":{"minimum":"3 in"},"#,
+            "stitching: the minimum stitch is",
+        ),
+        (
+            r#""stitching":{"minimum":-1},"#,
+            "stitching: minimum: the minimum is -1",
+        ),
+        (r#""stitching":{"tie_off":1000},"#, "stitching: "),
+        (
+            r#""machine":{"throat":0},"#,
+            "machine.throat: the throat is 0",
+        ),
+        (
+            r#""machine":{"top_speed":0},"#,
+            "machine: top_speed: the top speed is 0",
+        ),
+        (
+            r#""machine":{"seconds_per_cut":-1},"#,
+            "machine: the seconds for a cut",
+        ),
+        (
+            r#""machine":{"seconds_per_advance":-1},"#,
+            "machine.seconds_per_advance: the seconds for an advance is -1",
+        ),
+        (
+            r#""thread":{"bobbin":0},"#,
+            "thread: bobbin: the bobbin is 0",
+        ),
+        (
+            r#""thread":{"waste_percent":-5},"#,
+            "thread: the share of waste is -0.05",
+        ),
+        (
+            r#""thread":{"thickness":-1},"#,
+            "thread: thickness: the thickness of the layers is -1",
+        ),
+        (
+            r#""checks":{"closest":"1/200 in"},"#,
+            "checks.closest: lines closer than",
+        ),
+        (
+            r#""checks":{"densest":0},"#,
+            "checks.densest: the densest is 0",
+        ),
+        (
+            r#""machine":{"troath":0},"#,
+            "machine.troath: unknown key \"troath\"; did you mean \"throat\"?",
+        ),
+    ] {
+        let error = planned(keys, LEG, &SIDE).expect_err(keys).to_string();
+        assert!(error.contains(message), "{keys}: {error}");
+    }
+}
