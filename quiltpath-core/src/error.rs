@@ -7,7 +7,7 @@ mod fault;
 
 pub(crate) use fault::{
     CheckFault, DataFault, DrawingFault, FitFault, GeometryFault, LegFault, LengthFault,
-    MotifFault, PlanFault, StitchFault,
+    MotifFault, PaperFault, PlanFault, StitchFault,
 };
 
 use std::fmt;
@@ -48,6 +48,7 @@ enum Fault {
     Stitch(StitchFault),
     Check(CheckFault),
     Plan(PlanFault),
+    Paper(PaperFault),
 }
 
 impl Error {
@@ -174,6 +175,12 @@ impl Error {
     pub fn is_plan(&self) -> bool {
         matches!(self.0.fault, Fault::Plan(_))
     }
+
+    /// True for a piece that the paper asked for can't take.
+    #[must_use]
+    pub fn is_paper(&self) -> bool {
+        matches!(self.0.fault, Fault::Paper(_))
+    }
 }
 
 macro_rules! from_fault {
@@ -197,6 +204,7 @@ from_fault!(
     Stitch(StitchFault),
     Check(CheckFault),
     Plan(PlanFault),
+    Paper(PaperFault),
 );
 
 impl fmt::Display for Error {
@@ -224,6 +232,7 @@ impl fmt::Display for Error {
             Fault::Stitch(fault) => fault.fmt(f),
             Fault::Check(fault) => fault.fmt(f),
             Fault::Plan(fault) => fault.fmt(f),
+            Fault::Paper(fault) => fault.fmt(f),
         }
     }
 }

@@ -4,10 +4,14 @@
 
 pub mod dxf;
 pub mod gcode;
+#[cfg(feature = "svg")]
+mod html;
 #[cfg(feature = "json")]
 pub mod json;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod lines;
+#[cfg(feature = "svg")]
+pub mod paper;
 #[cfg(feature = "svg")]
 pub mod picture;
 mod plain;
@@ -15,6 +19,8 @@ mod plain;
 pub mod svg_read;
 #[cfg(feature = "svg")]
 pub mod svg_write;
+#[cfg(feature = "svg")]
+pub mod template;
 mod ticks;
 
 pub use plain::{NamedLine, YAxis};

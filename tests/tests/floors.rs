@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// Module paths by floor; a path stands for everything below it, the longest one that fits counts.
-const FLOORS: [(&str, u8); 29] = [
+const FLOORS: &[(&str, u8)] = &[
     ("error", 0),
     ("units", 0),
     ("geom", 0),
@@ -24,13 +24,16 @@ const FLOORS: [(&str, u8); 29] = [
     ("io", 7),
     ("io::dxf", 7),
     ("io::gcode", 7),
+    ("io::html", 7),
     ("io::json", 7),
     ("io::lines", 7),
+    ("io::paper", 7),
     ("io::picture", 7),
     ("io::plain", 7),
     ("io::svg_read", 7),
     ("io::svg_write", 7),
     ("io::sheet", 7),
+    ("io::template", 7),
     ("io::ticks", 7),
     ("interop", 7),
     ("lib", 8),

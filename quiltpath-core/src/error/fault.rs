@@ -373,3 +373,13 @@ faults! {
         ),
     }
 }
+
+faults! {
+    /// Pieces that paper can't take.
+    #[cfg_attr(not(feature = "svg"), allow(dead_code))]
+    PaperFault {
+        TooManySheets { size: String, sheets: f64, paper: &'static str, limit: usize, accepted: String } => (
+            "a piece of {size} takes {sheets:.0} sheets of {paper} paper; up to {limit} are accepted, so give a piece of up to {accepted}: check its unit, or cut or scale it"
+        ),
+    }
+}

@@ -4,7 +4,7 @@
 //! in the same unit, and so is the viewBox, which starts where the ink does: a point keeps its
 //! coordinates, and [`super::svg_read::read_svg`] brings it back where it was.
 
-mod data;
+pub(super) mod data;
 mod smooth;
 
 use std::collections::HashSet;

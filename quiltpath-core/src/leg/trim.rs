@@ -103,18 +103,7 @@ pub fn clip(line: &Polyline, region: &Region, sliver: f64) -> Result<Clipped, Er
         }
         .into());
     }
-    let mut knife = Knife {
-        sides: Sides::of(region),
-        sliver,
-        open: None,
-        clipped: Clipped {
-            pieces: Vec::new(),
-            slivers: 0,
-            lost_length: 0.0,
-        },
-    };
-    knife.travel(line.points())?;
-    let clipped = knife.clipped;
+    let clipped = inside(line, region, sliver)?;
     if !clipped.pieces.is_empty() {
         return Ok(clipped);
     }
@@ -131,6 +120,22 @@ pub fn clip(line: &Polyline, region: &Region, sliver: f64) -> Result<Clipped, Er
         }
     }
     .into())
+}
+
+/// As [`clip`], for a sliver tolerance known to be one; no pieces where nothing lies inside.
+pub(crate) fn inside(line: &Polyline, region: &Region, sliver: f64) -> Result<Clipped, Error> {
+    let mut knife = Knife {
+        sides: Sides::of(region),
+        sliver,
+        open: None,
+        clipped: Clipped {
+            pieces: Vec::new(),
+            slivers: 0,
+            lost_length: 0.0,
+        },
+    };
+    knife.travel(line.points())?;
+    Ok(knife.clipped)
 }
 
 /// A place between two parts of a segment: a cut, or a point of the line.

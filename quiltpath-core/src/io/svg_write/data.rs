@@ -69,7 +69,7 @@ impl<'a> Data<'a> {
 }
 
 /// Writes a line as it is.
-pub(super) fn chords(out: &mut String, points: &[Point]) {
+pub(in crate::io) fn chords(out: &mut String, points: &[Point]) {
     let mut data = Data::start(out, points[0]);
     for &point in &points[1..] {
         data.line(point);

@@ -1,0 +1,172 @@
+//! A paper template: a piece at true size over as many sheets as it takes, as one page to print.
+//!
+//! The first page says how to print, measure and lay the sheets; each sheet shows one tile of the
+//! piece, with marks that fall on the same place of the piece on both sheets that share them. A
+//! sheet is cut on its right and its lower seam and laid on the next one, so that the halves of
+//! the marks meet. Lines are written in steps of 0.01 mm, half a dot at 1200 dots per inch; one
+//! millimetre of the piece is one CSS millimetre (CSS Values 4: 1in = 2.54cm = 25.4mm).
+
+mod cover;
+mod ink;
+mod leaf;
+mod tiling;
+
+use super::html::{self, Head, shortened};
+use super::paper::{Paper, Sheet};
+use crate::error::{DrawingFault, Error};
+use crate::geom::{Bounds, Polyline, Vector};
+use crate::motif::{End, Motif};
+use crate::transform::Transform;
+use crate::units::Unit;
+use ink::Mm;
+
+pub use tiling::{MAX_SHEETS, OVERLAP_MM};
+
+const STYLE: &str = "\
+.line,.way,.mark{stroke:var(--ink);stroke-width:.5;stroke-linejoin:round;stroke-linecap:round}
+.bounds{stroke:var(--ink);stroke-width:.2;stroke-dasharray:5 2}.fine{stroke:var(--ink);stroke-width:.2}
+.cut{stroke-dasharray:1.5 1.5}.start{stroke:var(--start);stroke-width:.7}.end{stroke:var(--end);stroke-width:.7}
+.head{fill:var(--start);stroke:none}.here{fill:var(--ink)}.over{fill:var(--paper)}.thin{stroke-width:.2}
+.word{paint-order:stroke;stroke:var(--paper);stroke-width:1}
+.big{font-size:8px;font-weight:bold}.text{font-size:3.2px}.small{font-size:2.6px}.middle{text-anchor:middle}.after{text-anchor:end}
+table{border-collapse:collapse}th,td{border:1px solid var(--soft);padding:.15em .5em;text-align:right;white-space:nowrap}
+th[scope=row]{text-align:left}figure{margin:0}
+.cover{display:grid;gap:0 2rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr))}
+@media screen{.leaves{display:grid;gap:1.5rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,22rem),1fr))}
+.leaf{background:var(--paper);border:1px solid var(--soft);padding:1rem;width:100%}}
+@media print{.cover{grid-template-columns:1fr 1fr;gap:0 8mm}.leaf-name,#sheets{display:none}
+.leaves figure{break-before:page;break-inside:avoid}}
+";
+
+/// How a template came out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Template {
+    /// The paper and which way it is turned.
+    pub sheet: Sheet,
+    /// How many rows of sheets lie below each other.
+    pub rows: usize,
+    /// How many columns of sheets lie beside each other.
+    pub columns: usize,
+    /// How many sheets carry a part of the piece; the page with the words comes before them.
+    pub sheets: usize,
+}
+
+/// Writes a template of these lines at the end of `out`, as one HTML page that loads nothing.
+///
+/// The lines lie together as one piece, in `unit`, x to the right, y down; each gets a mark at its
+/// start, with its direction, and one at its end. The paper is turned whichever way takes fewer
+/// sheets; a tile that no line enters gets none.
+///
+/// ```
+/// use quiltpath_core::io::{paper::Paper, template::write_template};
+/// use quiltpath_core::{geom::Point, motif::Motif, units::Unit};
+///
+/// let stem = Motif::from_points("stem", vec![Point::new(0.0, 0.0), Point::new(13.5, 4.0)])?;
+/// let mut page = String::new();
+/// let template = write_template(&mut page, Unit::In, "stem", &[stem], Paper::Letter)?;
+/// assert_eq!((template.rows, template.columns, template.sheets), (1, 2, 2));
+/// assert!(page.contains("13 1/2 in x 4 in"));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A drawing error without a line, a geometry error that names the line when it goes beyond the
+/// coordinates accepted, a paper error when the piece would take more than [`MAX_SHEETS`]. Then
+/// nothing is written.
+///
+/// # Complexity
+///
+/// O(points · (rows + columns)) time; the page has each place of a line once, or up to four times
+/// where sheets overlap.
+pub fn write_template(
+    out: &mut String,
+    unit: Unit,
+    name: &str,
+    lines: &[Motif],
+    paper: Paper,
+) -> Result<Template, Error> {
+    let piece = Piece::of(unit, name, lines)?;
+    let (grid, leaves) = tiling::lay(&piece.lines, piece.size, paper, unit)?;
+    let title = format!("{}: paper template", shortened(name, 120));
+    // The first page stays one page, whatever fonts make of its words.
+    let [_, height] = grid.sheet.inside_mm();
+    let rule = format!(
+        "@media print{{main>header,.cover{{break-inside:avoid}}.first{{height:{}mm;overflow:hidden}}}}\n",
+        Mm(height - 1.0)
+    );
+    let head = Head {
+        title: &title,
+        sheet: grid.sheet,
+        style: &[STYLE, &rule].concat(),
+    };
+    html::open(out, &head);
+    out.push_str("<main>\n<div class=\"first\">\n");
+    cover::write(out, &piece, &grid, &leaves);
+    out.push_str("</div>\n<h2 id=\"sheets\">Sheets</h2>\n<div class=\"leaves\">\n");
+    leaf::write_all(out, &piece, &grid, &leaves);
+    out.push_str("</div>\n</main>\n");
+    html::close(out);
+    Ok(Template {
+        sheet: grid.sheet,
+        rows: grid.rows,
+        columns: grid.columns,
+        sheets: leaves.len(),
+    })
+}
+
+/// What a template shows, in millimetres, its top left corner at the origin.
+struct Piece<'a> {
+    name: &'a str,
+    /// The unit to answer in.
+    unit: Unit,
+    size: Vector,
+    lines: Vec<Polyline>,
+    /// The start and the end of each line.
+    ends: Vec<[End; 2]>,
+}
+
+impl<'a> Piece<'a> {
+    fn of(unit: Unit, name: &'a str, lines: &[Motif]) -> Result<Self, Error> {
+        let bounds = lines.iter().map(Motif::bounds);
+        let bounds = bounds
+            .reduce(|all, one| all.union(&one))
+            .ok_or(DrawingFault::NothingDrawn)?;
+        let to_mm = Transform::translate(-bounds.min.x, -bounds.min.y)
+            .then(Transform::scale(unit.in_mm(), unit.in_mm()));
+        let moved = |line: &Motif| {
+            let line = line.line().clone().map(|point| to_mm.apply(point));
+            line.map_err(|error| error.in_element(name))
+        };
+        let ends = |line: &Motif| {
+            [line.start(), line.end()].map(|end| End {
+                point: to_mm.apply(end.point),
+                ..end
+            })
+        };
+        Ok(Self {
+            name,
+            unit,
+            size: bounds.size() * unit.in_mm(),
+            lines: lines.iter().map(moved).collect::<Result<_, Error>>()?,
+            ends: lines.iter().map(ends).collect(),
+        })
+    }
+
+    fn bounds(&self) -> Bounds {
+        let min = crate::geom::Point::origin();
+        Bounds {
+            min,
+            max: min + self.size,
+        }
+    }
+
+    /// Width and height as people read them.
+    fn readable_size(&self) -> String {
+        let [width, height] = [self.size.x, self.size.y].map(|mm| self.unit.readable(mm));
+        format!("{width} x {height}")
+    }
+}
+
+#[cfg(test)]
+mod tests;
