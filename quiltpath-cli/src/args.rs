@@ -11,7 +11,7 @@ use quiltpath_core::units::{Typed, Unit};
 
 use crate::choices::{FORMATS, UNITS, choice};
 use crate::commands::{
-    convert, corner, fit, generate, measure, plan, rank, stitch, transform, trim,
+    convert, corner, fit, generate, measure, plan, rank, stitch, template, transform, trim,
 };
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
@@ -26,7 +26,7 @@ use crate::output::{Style, Target};
     disable_help_subcommand = true,
     after_help = "\
 Also: schema (of plan files), completions (for shells), man (manual pages).
-Lengths: \"4 1/2 in\", 4.5in, 114mm; bare numbers need --unit. - is stdin/stdout.
+Lengths: \"4 1/2 in\", 4.5in, 114mm; bare ones need --unit. - is stdin or stdout.
 Exit codes: 0 done, 1 bad data or file, 2 bad usage, 3 findings (--fail-on).
 
 Example: quiltpath plan quilt.json --out out"
@@ -47,6 +47,7 @@ pub(crate) enum Command {
     Trim(trim::TrimArgs),
     Stitch(Box<stitch::StitchArgs>),
     Rank(rank::RankArgs),
+    Template(template::TemplateArgs),
     /// Print the JSON Schema of plan files
     #[command(
         hide = true,
@@ -71,6 +72,7 @@ impl Command {
             Self::Trim(args) => trim::run(args),
             Self::Stitch(args) => stitch::run(*args),
             Self::Rank(args) => rank::run(args),
+            Self::Template(args) => template::run(args),
             Self::Schema => generate::schema(),
             Self::Completions(args) => generate::completions(args),
             Self::Man(args) => generate::man(args),

@@ -4,6 +4,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use quiltpath_core::corner::ExtraLoops;
 use quiltpath_core::geom::BoxCorner;
 use quiltpath_core::io::lines::LineFormat;
+use quiltpath_core::io::paper::Paper;
 use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::{
     AlternateSpec, ArrangementSpec, CornerStyle, EndsSpec, ParitySpec, UnitSpec,
@@ -26,6 +27,8 @@ pub(crate) const FORMATS: Table<LineFormat> = &[
     (LineFormat::Dxf.name(), LineFormat::Dxf),
     (LineFormat::Gcode.name(), LineFormat::Gcode),
 ];
+
+pub(crate) const PAPERS: Table<Paper> = &[("letter", Paper::Letter), ("a4", Paper::A4)];
 
 pub(crate) const STYLES: Table<CornerStyle> = &[
     ("leg", CornerStyle::Leg),

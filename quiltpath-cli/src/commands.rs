@@ -8,5 +8,6 @@ pub(crate) mod measure;
 pub(crate) mod plan;
 pub(crate) mod rank;
 pub(crate) mod stitch;
+pub(crate) mod template;
 pub(crate) mod transform;
 pub(crate) mod trim;

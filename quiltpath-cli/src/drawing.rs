@@ -89,6 +89,11 @@ impl Drawing {
         })
     }
 
+    /// The name for what it becomes: the file's name without its end.
+    pub(crate) fn name(&self) -> &str {
+        &self.name
+    }
+
     /// The unit to answer in: the one asked for, or else the drawing's own.
     pub(crate) fn unit(&self) -> Unit {
         self.unit
@@ -124,9 +129,10 @@ impl Drawing {
                 Line {
                     name: Some(name), ..
                 },
-            ] => name.clone(),
-            _ => self.name,
-        };
+            ] => name,
+            _ => &self.name,
+        }
+        .clone();
         let subpaths = self.lines.into_iter().map(|line| {
             let line = line.checked(self.lines_in, unit)?;
             Ok(Subpath {

@@ -4,7 +4,7 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 12] = [
+const COMMANDS: [&str; 13] = [
     "plan",
     "measure",
     "convert",
@@ -14,6 +14,7 @@ const COMMANDS: [&str; 12] = [
     "trim",
     "stitch",
     "rank",
+    "template",
     "schema",
     "completions",
     "man",

@@ -41,7 +41,8 @@ const FLOORS: &[(&str, u8)] = &[
 
 fn floor(module: &str) -> Option<(&'static str, u8)> {
     FLOORS
-        .into_iter()
+        .iter()
+        .copied()
         .filter(|(name, _)| module == *name || module.starts_with(&format!("{name}::")))
         .max_by_key(|(name, _)| name.len())
 }

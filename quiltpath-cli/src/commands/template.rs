@@ -1,0 +1,77 @@
+//! `template`: a piece at true size on paper, tiled over as many sheets as it takes.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use quiltpath_core::io::paper::Paper;
+use quiltpath_core::io::template::write_template;
+use quiltpath_core::plan::findings::counted;
+use quiltpath_core::units::Unit;
+
+use crate::args::Reading;
+use crate::choices::{PAPERS, choice};
+use crate::drawing::Drawing;
+use crate::failure::Failure;
+use crate::files::{check_free, is_stream, label, print, save};
+use crate::message;
+
+/// Make a page that prints a piece at true size, to lay on the cloth
+#[derive(Args)]
+#[command(after_help = "\
+Open the page in a browser and print it at 100 %, not fitted to the page; then
+measure the squares on its first sheet.
+
+Example: quiltpath template corner.svg --paper a4 --out corner.html")]
+pub(crate) struct TemplateArgs {
+    /// Piece to print (SVG, JSON or JSON Lines), - for stdin
+    #[arg(value_name = "PIECE")]
+    piece: PathBuf,
+    /// letter or a4 [default: letter for inches, or else a4]
+    #[arg(long, value_name = "SIZE", hide_possible_values = true, value_parser = choice(PAPERS))]
+    paper: Option<Paper>,
+    #[command(flatten)]
+    reading: Reading,
+    /// HTML file to write, - for stdout
+    #[arg(long, value_name = "FILE", help_heading = "Writing")]
+    out: PathBuf,
+    /// Replace a file that exists
+    #[arg(long, help_heading = "Writing")]
+    force: bool,
+}
+
+pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
+    let options = args.reading.check()?;
+    if !is_stream(&args.out) {
+        check_free(&args.out, args.force)?;
+    }
+    let drawing = Drawing::open(&args.piece, &options)?;
+    let (unit, name) = (drawing.unit(), drawing.name().to_owned());
+    let paper = args.paper.unwrap_or(match unit {
+        Unit::In | Unit::Ft | Unit::Yd => Paper::Letter,
+        Unit::Mm | Unit::Cm | Unit::M => Paper::A4,
+    });
+    let mut page = String::new();
+    let lines = drawing.fewest(&options);
+    let made = lines.and_then(|lines| {
+        let template = write_template(&mut page, unit, &name, &lines, paper)?;
+        Ok((template, lines.len()))
+    });
+    let (template, lines) = made.map_err(|e| e.in_file(label(&args.piece)))?;
+    message::heading(format_args!(
+        "{} of {} paper, {} by {}, and one to read first",
+        counted(template.sheets, "sheet"),
+        paper.name(),
+        counted(template.rows, "row"),
+        counted(template.columns, "column"),
+    ));
+    if lines > 1 {
+        message::note(format_args!(
+            "{lines} separate lines, each with a start and an end of its own"
+        ));
+    }
+    if is_stream(&args.out) {
+        print(page.as_bytes())
+    } else {
+        save(&args.out, args.force, page.as_bytes())
+    }
+}
