@@ -1,0 +1,86 @@
+// Opens pages in headless Chromium and checks what holds for every page that quiltpath writes:
+// nothing loaded, nothing complained about, accessible, no wider than the screen, true on paper.
+
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { pathToFileURL } from "node:url";
+import puppeteer from "puppeteer-core";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** Screens that pages are checked and looked at on, in CSS pixels. */
+export const SCREENS = {
+  phone: { width: 390, height: 844 },
+  laptop: { width: 1280, height: 800 },
+};
+
+export const SCHEMES = ["light", "dark"];
+
+/** Starts the browser; the environment variable CHROMIUM names another than Debian's. */
+export function launch() {
+  // Chromium refuses its sandbox to root, which is who runs in most containers.
+  const root = process.getuid?.() === 0;
+  return puppeteer.launch({
+    executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+    args: root ? ["--no-sandbox"] : [],
+  });
+}
+
+/** Opens a file; what it asks the network for and what the console says is kept in `said`. */
+export async function open(browser, file) {
+  const page = await browser.newPage();
+  const address = pathToFileURL(file).href;
+  const said = [];
+  page.on("request", (request) => {
+    if (request.url() !== address) said.push(`request: ${request.url()}`);
+  });
+  page.on("console", (message) => said.push(`${message.type()}: ${message.text()}`));
+  page.on("pageerror", (error) => said.push(`error: ${error.message}`));
+  const response = await page.goto(address, { waitUntil: "load" });
+  assert.ok(response.ok(), `${file} does not open`);
+  return { page, said };
+}
+
+/** Sets screen and colour scheme. */
+export async function show(page, screen, scheme) {
+  await page.setViewport(SCREENS[screen]);
+  await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
+}
+
+/** Prints as the page itself asks for: its own paper, 100 %. */
+export function print(page) {
+  return page.pdf({ preferCSSPageSize: true });
+}
+
+/** Checks a page and returns it printed. */
+export async function checkedPrint(browser, file) {
+  const { page, said } = await open(browser, file);
+  for (const screen of Object.keys(SCREENS)) {
+    for (const scheme of SCHEMES) {
+      await show(page, screen, scheme);
+      const place = `${file} on a ${screen}, ${scheme}`;
+      const [wide, room] = await page.evaluate(() => {
+        const root = document.documentElement;
+        return [root.scrollWidth, root.clientWidth];
+      });
+      assert.ok(wide <= room, `${place}: ${wide} px wide`);
+      assert.deepEqual(await violations(page), [], place);
+    }
+  }
+  const pdf = await print(page);
+  assert.deepEqual(said, [], file);
+  await page.close();
+  return pdf;
+}
+
+/** What axe-core finds against WCAG and good practice, each with the elements concerned. */
+async function violations(page) {
+  // Its rules run in the page, whose own policy forbids scripts that the page itself would load.
+  await page.evaluate(axe);
+  const found = await page.evaluate(() => globalThis.axe.run());
+  assert.ok(found.passes.length > 10, "axe-core had nothing to look at");
+  return found.violations.map(
+    (rule) => `${rule.id}: ${rule.help}: ${rule.nodes.map((node) => node.html).join(" ")}`,
+  );
+}
