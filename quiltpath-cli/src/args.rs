@@ -28,7 +28,6 @@ use crate::output::{Style, Target};
 Also: schema (of plan files), completions (for shells), man (manual pages).
 Lengths: \"4 1/2 in\", 4.5in, 114mm; bare ones need --unit. - is stdin or stdout.
 Exit codes: 0 done, 1 bad data or file, 2 bad usage, 3 findings (--fail-on).
-
 Example: quiltpath plan quilt.json --out out"
 )]
 pub(crate) struct Cli {
