@@ -2,7 +2,9 @@
 
 use quiltpath_core::io::json::{read_plan, read_points, write_result};
 use quiltpath_core::io::svg_read::read_svg;
-use quiltpath_core::plan::{MotifRequest, Solved, solve};
+use quiltpath_core::plan::spec::{LengthSpec, MachineSpec};
+use quiltpath_core::plan::{MotifRequest, PlanSpec, Severity, Solved, solve, stitch_plan};
+use quiltpath_core::units::Unit;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 
@@ -12,9 +14,13 @@ fn fixture(name: &str) -> PathBuf {
         .join(name)
 }
 
-fn demo() -> Solved {
+fn plan() -> PlanSpec {
     let bytes = std::fs::read(fixture("demo/plan.json")).expect("the plan's file");
-    let plan = read_plan(&bytes).expect("a plan");
+    read_plan(&bytes).expect("a plan")
+}
+
+fn demo() -> Solved {
+    let plan = plan();
     let tolerances = plan.tolerances().expect("tolerances");
     solve(&plan, |request: &MotifRequest| {
         let bytes = std::fs::read(fixture("demo").join(&request.name)).expect("the motif's file");
@@ -206,5 +212,30 @@ fn the_demo_motifs_are_those_that_the_script_draws() {
             a.iter().zip(&b).all(|(a, b)| (a - b).abs() < 3e-6),
             "{name}: draw the fixtures anew"
         );
+    }
+}
+
+#[test]
+fn the_demo_is_stitched_with_the_fewest_cuts_and_without_a_fault() {
+    let solved = demo();
+    for throat in [None, Some(14.0), Some(18.0), Some(24.0), Some(30.0)] {
+        for turned in [false, true] {
+            let mut plan = plan();
+            plan.machine = Some(MachineSpec {
+                throat: throat.map(|inches| LengthSpec::with(inches, Unit::In)),
+                turned: Some(turned),
+                ..MachineSpec::default()
+            });
+            let stitching = stitch_plan(&plan, &solved).expect("stitched");
+            assert_eq!(
+                stitching.runs.len(),
+                stitching.least_cuts,
+                "{throat:?} {turned}"
+            );
+            let worst = stitching.findings.iter().map(|found| found.severity).max();
+            assert!(worst < Some(Severity::Warning), "{:?}", stitching.findings);
+            let length: f64 = stitching.runs.iter().map(|run| run.motif.length()).sum();
+            assert!((length - solved.length()).abs() < 1e-6 * length);
+        }
     }
 }
