@@ -16,7 +16,11 @@ macro_rules! plan_data {
         #[derive(Debug, Clone, PartialEq)]
         #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
         #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-        #[cfg_attr(feature = "json", serde(deny_unknown_fields, rename_all = "snake_case"))]
+        #[cfg_attr(feature = "json", serde(
+            deny_unknown_fields,
+            rename_all = "snake_case",
+            expecting = "an object with its keys in braces"
+        ))]
         $(#[$meta])*
         pub $kind $name $(<$param>)? { $($body)* }
     )*};

@@ -109,6 +109,11 @@ mod tests {
                 "true",
                 "expected a length: a number, or a text such as",
             ),
+            (
+                "{\n        \"style\": \"open\"\n      }",
+                "\"open\"",
+                "borders[0].corner: invalid type: string \"open\", expected an object with its keys in braces",
+            ),
             ("\"64 1/4\"", "NaN", "NaN is no number of JSON"),
             ("  \"unit\": \"in\",\n", "", "missing field `unit`"),
         ] {
