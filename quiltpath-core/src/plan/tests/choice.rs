@@ -1,0 +1,121 @@
+//! Depth and numbers of repeats chosen for a whole ring, and what else is told to do.
+
+use super::*;
+use proptest::prelude::*;
+
+#[test]
+fn fixed_numbers_and_parity_are_kept_and_stretch_is_reported() {
+    let mut plan = spec(CornerStyle::Leg);
+    plan.borders[0].side.repeats = Some(BySide::Named(NamedSides {
+        top: Some(2),
+        ..NamedSides::default()
+    }));
+    plan.borders[0].side.parity = Some(ParitySpec::Even);
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    assert_eq!(side_of(&solved, Side::TOP).1.fit.chosen.repeats, 2);
+    assert_eq!(side_of(&solved, Side::BOTTOM).1.fit.chosen.repeats, 4);
+    assert_eq!(side_of(&solved, Side::LEFT).1.fit.chosen.repeats, 6);
+    assert!(codes(&solved).contains(&"stretch"));
+    assert_eq!(solved.worst(), Some(Severity::Warning));
+    let message = &solved.findings[0].message;
+    assert!(
+        message.starts_with("border-side-top: 2 repeats are stretched by +56.0 %"),
+        "{message}"
+    );
+    assert!(
+        message.contains("4 repeats would be stretched by -22.0 %"),
+        "{message}"
+    );
+}
+
+#[test]
+fn slack_lets_the_depth_be_chosen_for_the_whole_ring() {
+    // At the full depth top and bottom are squeezed and the other two stretched a little less.
+    let mut plan = spec(CornerStyle::Leg);
+    plan.quilt.width = inches(57.0).into();
+    let tight = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    plan.borders[0].slack = Some(inches(0.5));
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    assert!(worst_stretch(&solved) < worst_stretch(&tight) - 1e-3);
+    assert_eq!(codes(&solved), ["depth_chosen"]);
+    let depth = solved.frames[0].depth() / INCH;
+    assert!((4.75..=5.25).contains(&depth), "{depth}");
+    assert!(solved.paths[0].closed);
+    // Half of what is given up comes from either gap.
+    let given = (5.25 - depth) / 2.0;
+    assert!((solved.frames[0].band.outer.corners()[0].x / INCH - 0.5 - given).abs() < 1e-9);
+    plan.borders[0].slack = Some(inches(5.25));
+    let error = refused(&plan);
+    assert!(
+        error.contains("slack: the slack is 5 1/4 in, but the band is only 5 1/4 in deep"),
+        "{error}"
+    );
+}
+
+fn worst_stretch(solved: &Solved) -> f64 {
+    SIDES
+        .into_iter()
+        .map(|side| side_of(solved, side).1.fit.chosen.stretch.ln().abs())
+        .fold(0.0, f64::max)
+}
+
+#[test]
+fn opposite_sides_are_alike_where_asked() {
+    // Turned corners with legs of unlike length leave opposite sides alike, so other numbers are
+    // fixed on one side; being tied, the other follows.
+    let mut plan = spec(CornerStyle::Leg);
+    plan.borders[0].side.opposite_alike = Some(true);
+    plan.borders[0].side.repeats = Some(BySide::Named(NamedSides {
+        top: Some(4),
+        ..NamedSides::default()
+    }));
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let repeats = SIDES.map(|side| side_of(&solved, side).1.fit.chosen.repeats);
+    assert_eq!((repeats[0], repeats[2]), (4, 4));
+    assert_eq!(repeats[1], repeats[3]);
+}
+
+#[test]
+fn ways_out_of_too_much_stretch_are_told() {
+    let mut plan = spec(CornerStyle::Leg);
+    plan.max_stretch_percent = Some(2.0);
+    let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    assert!(codes(&solved).contains(&"stretch"));
+    let ways = solved
+        .findings
+        .iter()
+        .find(|f| f.code == "ways_out")
+        .expect("ways out");
+    let message = &ways.message;
+    assert!(
+        message.contains("a band ") && message.contains("corner legs "),
+        "{message}"
+    );
+    assert!(
+        message.contains("a plain spacer in the middle: "),
+        "{message}"
+    );
+}
+
+proptest! {
+    #[test]
+    fn slack_never_makes_the_worst_side_worse(
+        width in 40.0..120.0f64, height in 40.0..120.0f64, slack in 0.0..1.0f64, more in 0.0..1.0f64, style in 0usize..4,
+    ) {
+        let style = [CornerStyle::Leg, CornerStyle::Mitred, CornerStyle::Bent, CornerStyle::Open][style];
+        let mut plan = spec(style);
+        plan.quilt = QuiltSpec::rectangle(inches(width), inches(height));
+        let mut last = f64::INFINITY;
+        for slack in [0.0, slack, slack + more] {
+            plan.borders[0].slack = Some(inches(slack));
+            let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+            let worst = worst_stretch(&solved);
+            prop_assert!(worst <= last + 1e-9, "{worst} {last}");
+            last = worst;
+            let ring = solved.frames[0].ring().expect("a ring");
+            for piece in &solved.pieces {
+                prop_assert!(piece.motif.points().iter().all(|&p| ring.distance_outside(p) < 1e-9));
+            }
+        }
+    }
+}

@@ -1,0 +1,73 @@
+//! What can not be planned, and the key that says so.
+
+use super::*;
+
+#[test]
+fn what_can_not_be_is_refused_with_its_key() {
+    type Edit<'a> = &'a dyn Fn(&mut PlanSpec);
+    let change = |edit: Edit<'_>| {
+        let mut plan = spec(CornerStyle::Leg);
+        edit(&mut plan);
+        refused(&plan)
+    };
+    let cases: [(Edit<'_>, &str); 13] = [
+        (
+            &|p| p.borders[0].width = inches(30.0).into(),
+            "borders[0]: width: the border is 30 in wide, but only 30 in is left",
+        ),
+        (
+            &|p| p.borders[0].seam_gap = Some(inches(5.5)),
+            "borders[0]: the seam gap and the edge gap take 6 in together, but the border is only 6 in wide",
+        ),
+        (
+            &|p| p.borders[0].edge_gap = Some(inches(-1.0)),
+            "borders[0]: edge_gap: the edge gap is -1 in; give 0 or more",
+        ),
+        (
+            &|p| p.quilt.width = inches(26.0).into(),
+            "borders[0]: corner: the corners take 26 1/4 in of the top side, but it is only 25 in long",
+        ),
+        (
+            &|p| p.quilt.height = Some(inches(0.0)),
+            "quilt.height: the quilt's height is 0 in; give a length above 0",
+        ),
+        (&|p| p.borders.clear(), "the plan has no border"),
+        (
+            &|p| p.borders[0].corner.motif = None,
+            "borders[0]: corner: \"motif\" is missing",
+        ),
+        (
+            &|p| p.borders[0].corner.gap = Some(inches(1.0)),
+            "borders[0]: corner: \"gap\" is not used: the corner style is leg",
+        ),
+        (
+            &|p| p.borders[0].corner.style = CornerStyle::Open,
+            "\"motif\" is not used: the corner style is open",
+        ),
+        (
+            &|p| p.borders[0].side.every = Some(0),
+            "side, top: no number of repeats is allowed by \"every\": 0",
+        ),
+        (
+            &|p| p.max_stretch_percent = Some(-1.0),
+            "max_stretch_percent: the greatest stretch is -1; give a percentage above 0",
+        ),
+        (
+            &|p| p.join_tolerance = Some(inches(0.0)),
+            "join_tolerance: the join tolerance is 0 in",
+        ),
+        (
+            &|p| {
+                p.borders[0].name = Some("a".into());
+                let mut second = border(CornerStyle::Open, false);
+                second.name = Some("a".into());
+                p.borders.push(second);
+            },
+            "borders[1].name: two borders are named \"a\"",
+        ),
+    ];
+    for (edit, message) in &cases {
+        let error = change(*edit);
+        assert!(error.contains(message), "{error}");
+    }
+}
