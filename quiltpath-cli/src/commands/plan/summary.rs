@@ -25,8 +25,12 @@ pub(super) fn tell(solved: &Solved, stitching: &Stitching) {
         border(solved, index, frame);
     }
     let cuts = stitching.runs.len();
+    let bound = match stitching.least_cuts {
+        least if least == cuts => "the fewest possible".to_owned(),
+        least => format!("in any order at least {least}"),
+    };
     line(format_args!(
-        "in all {} of line, {}, {}",
+        "in all {} of line, {}, {} ({bound})",
         readable(solved.length()),
         counted(solved.pieces.len(), "piece"),
         counted(cuts, "thread cut")
