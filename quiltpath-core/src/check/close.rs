@@ -2,10 +2,10 @@
 //!
 //! Problem: where do two stretches of line, of one line or of two, stay within a distance d of
 //! each other over a length L? Method: the runs of all pairs of places within d (`runs`); a run
-//! counts when both its parts are at least L long. Places of one line are neighbours, and no pair,
-//! when no more than 2 d of it lies between them: a line that turns with a radius above 0.53 d, or
-//! at corners above 60 degrees, is never within d of itself but for its neighbours (a chord of
-//! an arc of length 2 d is 2 r sin(d / r)). A crossing at the angle θ is a run of 2 d / sin θ.
+//! counts when both its parts are longer than L. Places of one line are neighbours, and no pair,
+//! when no more than 2 d of it lies between them: so a bend of a radius above 0.53 d, or a corner
+//! above 60 degrees, is no run by itself (a chord of an arc of length 2 d is 2 r sin(d / r)). A
+//! crossing at the angle θ is a run of 2 d / sin θ.
 //! Guarantee: all such runs are found, and no others, for lines that are moved by no more than the
 //! tolerance of thinning; runs told as stitched twice are cut out first, with both their parts.
 //! Failure: lines in crowded spots are not gone through; the spots are told.
@@ -29,9 +29,9 @@ pub struct RunLimit {
 impl RunLimit {
     /// Within 1/16 in over more than 1/2 in, for lines in millimetres.
     ///
-    /// Our own choice: two stitching lines 1/16 in apart can't be told from one at arm's length,
-    /// and 1/2 in is about five stitches at 10 stitches per inch. Lines that cross at more than
-    /// 14.5 degrees are never told.
+    /// Our own choice: up to 16 stitches per inch, the holes of two lines 1/16 in apart are no
+    /// farther from each other than those along either; 1/2 in is five stitches at 10 stitches per
+    /// inch. Lines that cross at more than 14.5 degrees are never told.
     pub const CLOSE_MM: Self = Self {
         distance: 25.4 / 16.0,
         length: 12.7,

@@ -63,8 +63,8 @@ pub struct Dense {
 /// use quiltpath_core::{check::{Lines, density::{DensityLimit, density}}, geom::Point};
 ///
 /// // Rows 1 mm apart, 30 mm long: 25 rows of 25.4 mm lie in a square of 25.4 mm.
-/// let rows: Vec<Point> = (0..120)
-///     .map(|k| Point::new(30.0 * f64::from((k + 1) / 2 % 2), f64::from(k / 2)))
+/// let rows: Vec<Point> = (0..120u32)
+///     .map(|k| Point::new(30.0 * f64::from(k.div_ceil(2) % 2), f64::from(k / 2)))
 ///     .collect();
 /// let lines = Lines::new(&[&rows], Lines::TOLERANCE_MM)?;
 /// let found = density(&lines, &DensityLimit::DEFAULT_MM)?;

@@ -2,12 +2,14 @@
 //!
 //! Method: a grid of squares, each listing the segments that pass within half the distance of it,
 //! so that a pair within the distance shares a square; then the pairs of each square. Squares are
-//! not smaller than twice the distance, and about as many as segments. A square that many segments
-//! share is divided by a grid of its own, so that one far point does not spoil it for the others.
+//! not smaller than three times the distance, and about as many as segments. A square that many
+//! segments share is divided by a grid of its own, so that one far point does not spoil it for the
+//! others.
 //! Guarantee: all pairs within the distance are named once, in order, but for those of crowded
 //! squares: more than 256 segments that no finer grid tells apart, after a budget for such squares
-//! is spent. They are named instead. Time is O(n + pairs) for drawn lines; for all lines, an entry in
-//! the grid takes at most 128 tests beside the budget, and no more than [`MAX_PAIRS`] are kept.
+//! is spent; and squares that are left when 4 million pairs and 16 for each point are found. They
+//! are named instead. Time is O(n + pairs) for drawn lines; for all lines, an entry in the grid
+//! takes at most 128 tests beside the budget.
 //! Failure: none; long slanted segments side by side in one square draw on the budget.
 
 use super::Crowded;
@@ -19,13 +21,13 @@ use crate::geom::{Bounds, Point, Vector};
 const CROWDED: usize = 256;
 
 /// A square of this many segments or fewer is not divided further.
-const FEW: usize = 24;
+const FEW: usize = 32;
 
-/// The most pairs that are kept: 128 MB of them.
-const MAX_PAIRS: usize = 1 << 24;
+/// The most pairs that are kept: so many, and so many more for each point.
+const MAX_PAIRS: (usize, usize) = (1 << 22, 16);
 
-/// The tests for crowded squares: so many, and so many more for each segment.
-const BUDGET: (usize, usize) = (1 << 22, 64);
+/// Up to so many tests, and so many more for each point, crowded squares are gone through, too.
+const BUDGET: (usize, usize) = (1 << 25, 64);
 
 /// Pairs of segments, the smaller number first, in order.
 pub(super) struct Near {
@@ -59,13 +61,14 @@ struct Search<'a> {
 
 impl<'a> Search<'a> {
     fn new(lines: &'a Lines, distance: f64, least_gap: f64) -> Self {
+        let points = lines.points().len();
         Self {
             lines,
             distance,
             least_gap,
             tests: 0,
-            budget: BUDGET.0 + BUDGET.1 * lines.points().len(),
-            most: MAX_PAIRS,
+            budget: BUDGET.0 + BUDGET.1 * points,
+            most: MAX_PAIRS.0 + MAX_PAIRS.1 * points,
             full: false,
             found: Near {
                 pairs: Vec::new(),
@@ -203,9 +206,9 @@ impl Grid {
             (to - from).lp_norm(1).min(around)
         };
         let length: f64 = segments.iter().map(length).sum();
-        // At most about two squares and a few entries for each segment.
-        let least = (size.x * size.y / (2.0 * count)).sqrt().max(around / count);
-        let side = least.max(length / count).max(2.0 * distance);
+        // About one square and a few entries for each segment at most.
+        let least = (size.x * size.y / count).sqrt().max(around / count);
+        let side = least.max(length / count).max(3.0 * distance);
         let squares = |length: f64| (length / side).ceil().max(1.0) as usize;
         let largest = area.min.coords.amax().max(area.max.coords.amax());
         Self {

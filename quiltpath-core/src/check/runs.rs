@@ -10,10 +10,13 @@
 //! θ is a run of 2 d / sin θ on both lines, so that crossings are told from lines side by side by
 //! the length alone. Failure: none.
 
+mod left_out;
+
 use super::Part;
 use super::cell::{Cell, Shape};
 use super::lines::Lines;
 use crate::geom::Point;
+use left_out::LeftOut;
 
 /// A run as it is gathered.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,11 +57,11 @@ pub(super) struct Rule<'a> {
 ///
 /// # Complexity
 ///
-/// O(pairs), with another factor for the runs left out that overlap.
+/// O(pairs + segments that runs left out reach), but for those that overlap.
 pub(super) fn runs(lines: &Lines, pairs: &[(u32, u32)], rule: &Rule<'_>) -> Vec<Component> {
     let mut sets = Sets::default();
     let (mut above, mut row) = (Vec::<Entry>::new(), Vec::<Entry>::new());
-    let (mut told, mut active) = (rule.told.iter().peekable(), Vec::<Told>::new());
+    let mut left_out = LeftOut::new(rule.told);
     let mut current = None;
     for &(first, second) in pairs {
         if current != Some(first) {
@@ -70,64 +73,40 @@ pub(super) fn runs(lines: &Lines, pairs: &[(u32, u32)], rule: &Rule<'_>) -> Vec<
                 above.clear();
             }
             current = Some(first);
-            while let Some(run) = told.next_if(|run| run.segments[0][0] <= first) {
-                active.push(*run);
-            }
-            active.retain(|run| run.segments[0][1] >= first);
+            left_out.first(first);
         }
-        for x in left_of(lines, first, second, &active) {
-            let same = lines.same_line(first, second);
+        for &x in left_out.ranges(lines, first, second) {
             let cell = Cell::new(lines, [first, second], x, rule.gap);
             let Some(shape) = cell.shape(rule.distance) else {
                 continue;
             };
-            let set = sets.add(component(lines, [first, second], &shape));
-            let diagonal = same && second == first + 2;
-            if diagonal && (shape.at_ends_of_q[0].is_some() || shape.at_ends_of_p[1]) {
-                sets.components[set as usize].diagonal = true;
-            }
-            let entry = Entry { second, set, shape };
-            let next = second > 0 && lines.same_line(second, second - 1);
-            for before in row
+            let [start, end] = shape.at_ends_of_q;
+            let mut component = component(lines, [first, second], &shape);
+            // The next segment but one is joined to the pairs (s, s) by the segment between.
+            let beside = second == first + 2 && lines.same_line(first, second);
+            component.diagonal = beside && (start.is_some() || shape.at_ends_of_p[1]);
+            let follows = second > 0 && lines.same_line(second, second - 1);
+            let before = row
                 .iter()
                 .rev()
-                .take_while(|e| next && e.second + 1 >= second)
-            {
-                if before.second + 1 == second
-                    && overlap(before.shape.at_ends_of_q[1], shape.at_ends_of_q[0])
-                {
-                    sets.join(before.set, set);
-                }
-            }
+                .take_while(|entry| entry.second + 1 >= second);
+            let before = before
+                .filter(|entry| follows && entry.second + 1 == second && overlap(entry.end, start));
             let from = above.partition_point(|entry| entry.second < second);
-            for over in above[from..].iter().take_while(|e| e.second == second) {
-                if over.shape.at_ends_of_p[1] && shape.at_ends_of_p[0] {
-                    sets.join(over.set, set);
-                }
-            }
-            row.push(entry);
+            let over = above[from..]
+                .iter()
+                .take_while(|entry| entry.second == second);
+            let over = over.filter(|entry| entry.goes_on && shape.at_ends_of_p[0]);
+            let set = sets.add(component, before.chain(over).map(|entry| entry.set));
+            row.push(Entry {
+                second,
+                set,
+                end,
+                goes_on: shape.at_ends_of_p[1],
+            });
         }
     }
     sets.roots()
-}
-
-/// The ranges of the first segment that no run left out takes, as distances from its start.
-fn left_of(lines: &Lines, first: u32, second: u32, active: &[Told]) -> Vec<[f64; 2]> {
-    let ([start, _], span) = (lines.reach(first), lines.span(first));
-    let mut left = vec![[0.0, span]];
-    for run in active {
-        let [from, to] = run.segments[1];
-        if !(from..=to).contains(&second) {
-            continue;
-        }
-        let [low, high] = run.first.map(|along| along - start);
-        left = left
-            .into_iter()
-            .flat_map(|[from, to]| [[from, to.min(low)], [from.max(high), to]])
-            .filter(|[from, to]| from < to)
-            .collect();
-    }
-    left
 }
 
 fn component(lines: &Lines, segments: [u32; 2], shape: &Shape) -> Component {
@@ -155,7 +134,10 @@ fn overlap(one: Option<[f64; 2]>, other: Option<[f64; 2]>) -> bool {
 struct Entry {
     second: u32,
     set: u32,
-    shape: Shape,
+    /// Where on the first segment the set reaches the end of the second one.
+    end: Option<[f64; 2]>,
+    /// True when it reaches the end of the first segment.
+    goes_on: bool,
 }
 
 /// Disjoint sets with what is known of each.
@@ -166,11 +148,20 @@ struct Sets {
 }
 
 impl Sets {
-    fn add(&mut self, component: Component) -> u32 {
-        let set = self.parents.len() as u32;
-        self.parents.push(set);
+    /// The set of this and of all that it is joined to: a new one only when there is none.
+    fn add(&mut self, component: Component, joined: impl Iterator<Item = u32>) -> u32 {
+        let mut set = None;
+        for other in joined {
+            set = Some(set.map_or(other, |set| self.join(set, other)));
+        }
+        if let Some(set) = set {
+            let root = self.root(set);
+            self.components[root as usize].absorb(component);
+            return root;
+        }
+        self.parents.push(self.parents.len() as u32);
         self.components.push(component);
-        set
+        self.parents.len() as u32 - 1
     }
 
     fn root(&mut self, mut set: u32) -> u32 {
@@ -182,16 +173,16 @@ impl Sets {
         set
     }
 
-    fn join(&mut self, one: u32, other: u32) {
+    fn join(&mut self, one: u32, other: u32) -> u32 {
         let (one, other) = (self.root(one), self.root(other));
-        if one == other {
-            return;
-        }
         // The older one stays the root, so that runs come in the order of stitching.
         let (keep, gone) = (one.min(other), one.max(other));
-        self.parents[gone as usize] = keep;
-        let gone = self.components[gone as usize].clone();
-        self.components[keep as usize].absorb(gone);
+        if keep != gone {
+            self.parents[gone as usize] = keep;
+            let gone = self.components[gone as usize].clone();
+            self.components[keep as usize].absorb(gone);
+        }
+        keep
     }
 
     fn roots(self) -> Vec<Component> {

@@ -98,6 +98,33 @@ fn single_points_and_empty_lines_are_looked_at() {
     assert_eq!(told, [(1, Leaves::Outwards, 0), (2, Leaves::Inwards, 0)]);
 }
 
+/// At a corner of 30 degrees the distance is 3.9 times that from the sides.
+#[test]
+fn beyond_a_sharp_corner_the_distance_counts() {
+    let (sin, cos) = 15f64.to_radians().sin_cos();
+    let corners = [
+        (0.0, 0.0),
+        (100.0 * cos, -100.0 * sin),
+        (100.0 * cos, 100.0 * sin),
+    ];
+    let sharp =
+        ConvexPolygon::new(corners.map(|(x, y)| Point::new(x, y)).to_vec()).expect("convex");
+    let outlines = Outlines {
+        outer: std::slice::from_ref(&sharp),
+        inner: &[],
+    };
+    let found = |out: f64| {
+        beyond(
+            &[&[Point::new(-out, 0.0), Point::new(9.0, 0.0)]],
+            &outlines,
+            0.5,
+        )
+        .expect("nested")
+    };
+    assert_eq!(found(0.499), []);
+    assert!((found(0.501)[0].distance - 0.501).abs() < 1e-12);
+}
+
 proptest! {
     #[test]
     fn samples_of_the_line_agree(

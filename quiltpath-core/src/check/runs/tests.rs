@@ -150,6 +150,32 @@ fn a_run_that_is_told_is_cut_out_and_the_rest_stays() {
     }
 }
 
+#[test]
+fn a_cut_that_starts_at_a_point_parts_the_run_there() {
+    let row = |y: f64| {
+        (0..=9)
+            .map(|k| Point::new(10.0 * f64::from(k), y))
+            .collect::<Vec<_>>()
+    };
+    // Corners that are hardly any keep the points.
+    let bent = |mut row: Vec<Point>| {
+        row.iter_mut()
+            .skip(1)
+            .step_by(2)
+            .for_each(|point| point.y += 0.001);
+        row
+    };
+    let lines = lines(&[bent(row(0.0)), bent(row(0.1))]);
+    let start = lines.reach(3)[0];
+    let told = Told {
+        segments: [[3, 3], [10, 18]],
+        first: [start, start + 5.0],
+    };
+    let runs = found(&lines, 0.2, 0.4, &[told]);
+    let reach: Vec<[f64; 2]> = runs.iter().map(|run| run.reach[0]).collect();
+    assert_eq!(reach, [[0.0, start], [start + 5.0, lines.reach(8)[1]]]);
+}
+
 fn walk(steps: &[(f64, f64)]) -> Vec<Point> {
     let mut line = vec![Point::origin()];
     let mut angle = 0.0f64;
