@@ -372,3 +372,45 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
         assert!(error.contains(message), "{keys}: {error}");
     }
 }
+
+#[test]
+fn a_line_that_cuts_across_the_inner_corner_is_over_the_seam() {
+    // An L whose two ends are joined straight: both lie in the band, the way between does not.
+    let text = r#"{"unit":"in","quilt":{"width":60,"height":80},"borders":[{"width":6,
+        "corner":{"style":"leg","motif":"corner","leg":{"elbow":"top_left","horizontal_depth":2,"vertical_depth":2,"turn_degrees":0}},
+        "side":{"motif":"side"}}]}"#;
+    let spec = read_plan(text.as_bytes()).expect("a plan");
+    let straight = [
+        (1.0, 5.0),
+        (0.0, 4.0),
+        (0.0, 0.0),
+        (4.0, 0.0),
+        (1.0, 4.0),
+        (4.0, 1.0),
+        (5.0, 1.0),
+    ];
+    let solved = solve(&spec, |request| {
+        let line: &[(f64, f64)] = if request.name == "corner" {
+            &straight
+        } else {
+            &SIDE
+        };
+        Ok(Joined {
+            motif: motif(line),
+            links: Vec::new(),
+            reversed: 0,
+        })
+    })
+    .expect("solved");
+    let one = found("over_seam", &solved.findings);
+    assert!(
+        one.message
+            .starts_with("border-corner-top-left: the line runs over the seam by"),
+        "{}",
+        one.message
+    );
+    // A gap below the binding's allowance was asked for, so the band itself is only warned of.
+    let gap = r#""edge_gap":"1/8","corner":{"style":"open"},"#;
+    let one = found("under_binding", &said("", gap, &SIDE));
+    assert_eq!(one.severity, Severity::Warning);
+}
