@@ -34,10 +34,22 @@ fn a_plan_becomes_a_folder_with_all_its_files() {
         run.err
     );
     assert!(run.err.contains("8 pieces, 1 thread cut"), "{}", run.err);
-    assert!(run.err.ends_with("open out/quilt.svg\n"), "{}", run.err);
+    assert!(
+        run.err
+            .ends_with("open out/sheet.html (to print) or out/quilt.svg\n"),
+        "{}",
+        run.err
+    );
     assert_eq!(
         bench.names("out"),
-        ["paths", "pieces", "plan.json", "quilt.svg", "result.json"]
+        [
+            "paths",
+            "pieces",
+            "plan.json",
+            "quilt.svg",
+            "result.json",
+            "sheet.html"
+        ]
     );
     assert_eq!(
         bench.names("out/paths"),

@@ -10,11 +10,15 @@ mod html;
 pub mod json;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod lines;
+#[cfg(any(feature = "json", feature = "svg"))]
+mod numbers;
 #[cfg(feature = "svg")]
 pub mod paper;
 #[cfg(feature = "svg")]
 pub mod picture;
 mod plain;
+#[cfg(feature = "svg")]
+pub mod sheet;
 #[cfg(feature = "svg")]
 pub mod svg_read;
 #[cfg(feature = "svg")]

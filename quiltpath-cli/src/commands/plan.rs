@@ -23,8 +23,8 @@ use crate::source::Source;
 /// Fit a quilt's borders: repeats and corners to paths to load
 #[derive(Args)]
 #[command(after_help = "\
-Writes DIR/quilt.svg (the picture), result.json (all numbers), plan.json (the
-plan as used), pieces/, paths/ and passes/ (lines to load, as SVG and JSON).
+Writes DIR/sheet.html (to print), quilt.svg (the picture), result.json (numbers),
+plan.json (the plan as used), pieces/, paths/, passes/ (lines, as SVG and JSON).
 
 Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out")]
 pub(crate) struct PlanArgs {
@@ -78,7 +78,9 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
             outcome::write(&folder, &spec, (&solved, &stitching), &args.format)?;
             folder.swap_in(args.force)?;
             summary::tell(&solved, &stitching);
-            summary::open(&args.out.join(outcome::PICTURE));
+            let [sheet, picture] =
+                [outcome::SHEET, outcome::PICTURE].map(|name| args.out.join(name));
+            summary::open(&sheet, &picture);
         }
         None => {
             summary::tell(&solved, &stitching);

@@ -19,6 +19,7 @@ pub struct Repeat {
     directions: [(f64, f64); 2],
     straight: [bool; 2],
     aspect: f64,
+    drawn_depth: f64,
     backwards: bool,
 }
 
@@ -67,6 +68,7 @@ impl Repeat {
             directions: [step(start.direction), step(end.direction)],
             straight,
             aspect: advance / height,
+            drawn_depth: height,
             backwards,
         })
     }
@@ -142,6 +144,12 @@ impl Repeat {
     #[must_use]
     pub fn advance(&self, depth: f64) -> f64 {
         self.aspect * depth
+    }
+
+    /// How high the drawing is, in its own unit.
+    #[must_use]
+    pub fn drawn_depth(&self) -> f64 {
+        self.drawn_depth
     }
 
     /// True when the drawing ran from right to left and is travelled backwards.

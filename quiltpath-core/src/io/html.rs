@@ -1,23 +1,30 @@
-//! Pages for people: one HTML file without a script and without anything to load.
+//! Pages for people: one HTML file without anything to load.
 //!
 //! A page looks the same for all that is written here: system fonts, light or dark as the reader's
-//! system is set, black on white in print. Its own policy (`Content-Security-Policy`) forbids
-//! scripts and the network, so it works from a disk as well as from a mail. Colours are from a
+//! system is set, black on white in print. Its own policy (`Content-Security-Policy`) forbids the
+//! network, and scripts but for the one that a page may bring, so it works from a disk as well as
+//! from a mail. Colours are from a
 //! published palette for colour-blind readers (Okabe and Ito, 2008; from memory), and nothing is
 //! said by colour alone. Text keeps the contrast of WCAG 2.2 (1.4.3: 4.5 to 1; 1.4.11: 3 to 1 for
 //! marks); the tests compute it.
 
-use super::paper::Sheet;
+use super::paper::{Sheet, any_page_rule};
 use super::svg_write::escape;
 
 /// The colours by name: light screen, dark screen, print.
-const COLOURS: [(&str, [&str; 3]); 6] = [
+const COLOURS: [(&str, [&str; 3]); 12] = [
     ("ground", ["#f4f2ee", "#17191c", "#ffffff"]),
     ("paper", ["#ffffff", "#22252a", "#ffffff"]),
     ("ink", ["#1a1a1a", "#f0f0f0", "#000000"]),
     ("soft", ["#595959", "#b4b8bf", "#000000"]),
     ("start", ["#009e73", "#009e73", "#000000"]),
     ("end", ["#d55e00", "#d55e00", "#000000"]),
+    ("corner", ["#0072b2", "#56b4e9", "#000000"]),
+    ("link", ["#c04f00", "#e69f00", "#000000"]),
+    ("cloth", ["#f4efe6", "#2a2c2f", "#ffffff"]),
+    ("strip", ["#e6dcc8", "#37373a", "#f0f0f0"]),
+    ("seam", ["#75674c", "#9a917f", "#555555"]),
+    ("lit", ["#ffd97a", "#5a4a14", "#ffffff"]),
 ];
 
 const STYLE: &str = "\
@@ -36,8 +43,10 @@ h1{font-size:15pt}h2{font-size:11.5pt;margin-top:.8em}svg{max-width:none}}
 pub(super) struct Head<'a> {
     /// The title of the page, as plain text.
     pub(super) title: &'a str,
-    /// The paper that it is printed on.
-    pub(super) sheet: Sheet,
+    /// The paper that it is printed on; any when `None`.
+    pub(super) sheet: Option<Sheet>,
+    /// True when the page brings a script of its own.
+    pub(super) script: bool,
     /// Style rules after those of all pages.
     pub(super) style: &'a str,
 }
@@ -47,8 +56,13 @@ pub(super) fn open(out: &mut String, head: &Head<'_>) {
     out.push_str(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta http-equiv=\"Content-Security-Policy\" \
-         content=\"default-src 'none'; style-src 'unsafe-inline'\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>",
+         content=\"default-src 'none'; style-src 'unsafe-inline'",
+    );
+    if head.script {
+        out.push_str("; script-src 'unsafe-inline'");
+    }
+    out.push_str(
+        "\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>",
     );
     escape(out, head.title);
     out.push_str("</title>\n<style>\n");
@@ -65,7 +79,10 @@ pub(super) fn open(out: &mut String, head: &Head<'_>) {
         out.push_str(if at == 0 { "}\n" } else { "}}\n" });
     }
     out.push_str(STYLE);
-    out.push_str(&head.sheet.page_rule());
+    match head.sheet {
+        Some(sheet) => out.push_str(&sheet.page_rule()),
+        None => out.push_str(&any_page_rule()),
+    }
     out.push_str(head.style);
     out.push_str("</style>\n</head>\n<body>\n");
 }
@@ -81,6 +98,11 @@ pub(super) fn shortened(text: &str, limit: usize) -> String {
         Some((end, _)) => format!("{}…", text[..end].trim_end()),
         None => text.to_owned(),
     }
+}
+
+/// Text made safe for an attribute in double quotes.
+pub(super) fn quoted(text: &str) -> String {
+    safe(text).replace('"', "&quot;")
 }
 
 /// Text made safe for the content of an element.
@@ -130,6 +152,18 @@ mod tests {
                     assert!(contrast(colour(name)[at], back) >= 3.0, "{name} {at}");
                 }
             }
+            for back in ["cloth", "strip"] {
+                let back = colour(back)[at];
+                for name in ["ink", "corner", "link", "seam"] {
+                    assert!(contrast(colour(name)[at], back) >= 3.0, "{name} {at}");
+                }
+            }
+            for name in ["ink", "corner", "link"] {
+                assert!(
+                    contrast(colour(name)[at], colour("lit")[at]) >= 3.0,
+                    "{name} {at}"
+                );
+            }
         }
     }
 
@@ -142,7 +176,8 @@ mod tests {
         };
         let head = Head {
             title: "</title><b>&",
-            sheet,
+            sheet: Some(sheet),
+            script: false,
             style: "",
         };
         open(&mut out, &head);

@@ -44,6 +44,11 @@ pub struct Sheet {
     pub sideways: bool,
 }
 
+/// The margin as a rule of CSS Paged Media, for any paper.
+pub(super) fn any_page_rule() -> String {
+    format!("@page{{margin:{MARGIN_MM}mm}}\n")
+}
+
 impl Sheet {
     /// Width and height inside the margins, in millimetres.
     ///

@@ -7,7 +7,7 @@
 
 use std::fmt::Write;
 
-use super::svg_write::escape;
+use super::html::safe;
 use crate::geom::{Bounds, Point, Vector};
 use crate::plan::findings::counted;
 use crate::plan::{OutlineBand, PieceKind, Severity, SideDetail, Solved};
@@ -26,14 +26,7 @@ const START: &str = "#009e73";
 /// O(points).
 #[must_use]
 pub fn write_picture(solved: &Solved) -> String {
-    let bounds = solved.bounds();
-    let size = bounds.width().max(bounds.height());
-    let mut picture = Picture {
-        out: String::new(),
-        bounds,
-        grid: size / 6000.0,
-        em: size / 55.0,
-    };
+    let mut picture = Picture::of(solved, 55.0);
     picture.head(solved);
     picture.cloth(solved);
     for piece in &solved.pieces {
@@ -60,20 +53,35 @@ pub fn write_picture(solved: &Solved) -> String {
     picture.out
 }
 
-struct Picture {
-    out: String,
-    bounds: Bounds,
+/// A picture in the making; `sheet.html` is made of the same parts.
+pub(super) struct Picture {
+    pub(super) out: String,
+    pub(super) bounds: Bounds,
     grid: f64,
-    em: f64,
+    /// The height of letters, in millimetres.
+    pub(super) em: f64,
 }
 
 impl Picture {
+    /// An empty picture whose longer side is so many letters high.
+    pub(super) fn of(solved: &Solved, letters: f64) -> Self {
+        let bounds = solved.bounds();
+        let size = bounds.width().max(bounds.height());
+        Self {
+            out: String::new(),
+            bounds,
+            grid: size / 6000.0,
+            em: size / letters,
+        }
+    }
+
     /// Text that always succeeds: writing to a string can't fail.
-    fn put(&mut self, text: std::fmt::Arguments<'_>) {
+    pub(super) fn put(&mut self, text: std::fmt::Arguments<'_>) {
         let _ = self.out.write_fmt(text);
     }
 
-    fn grid(&self, value: f64) -> i64 {
+    /// Millimetres in steps of the grid.
+    pub(super) fn grid(&self, value: f64) -> i64 {
         (value / self.grid).round() as i64
     }
 
@@ -109,7 +117,8 @@ impl Picture {
         ));
     }
 
-    fn outline(&mut self, class: &str, corners: &[Point]) {
+    /// A closed line.
+    pub(super) fn outline(&mut self, class: &str, corners: &[Point]) {
         self.put(format_args!("<path class=\"{class}\" d=\""));
         for (index, corner) in corners.iter().enumerate() {
             let command = if index == 0 { 'M' } else { 'L' };
@@ -119,7 +128,7 @@ impl Picture {
         self.out.push_str("Z\"/>\n");
     }
 
-    fn cloth(&mut self, solved: &Solved) {
+    pub(super) fn cloth(&mut self, solved: &Solved) {
         for frame in &solved.frames {
             self.outline("border", &frame.lines.edge);
             self.outline("cloth", &frame.lines.seam);
@@ -132,7 +141,8 @@ impl Picture {
         }
     }
 
-    fn line(&mut self, class: &str, id: &str, title: &str, points: &[Point]) {
+    /// A piece.
+    pub(super) fn line(&mut self, class: &str, id: &str, title: &str, points: &[Point]) {
         // Names of pieces are fit for files, so for attributes as well.
         let title = safe(title);
         self.put(format_args!("<path class=\"{class}\" id=\"{id}\" d=\""));
@@ -237,7 +247,7 @@ impl Picture {
 }
 
 /// Where the number of a corner or a side stands: inside the seam, next to the piece.
-fn number_place(band: &OutlineBand, kind: &PieceKind, em: f64) -> Point {
+pub(super) fn number_place(band: &OutlineBand, kind: &PieceKind, em: f64) -> Point {
     let seam = &band.seam;
     match kind {
         PieceKind::Corner(corner) => {
@@ -252,11 +262,4 @@ fn number_place(band: &OutlineBand, kind: &PieceKind, em: f64) -> Point {
             middle + Vector::new(-along.y, along.x) * em
         }
     }
-}
-
-/// Text made safe for element content.
-fn safe(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    escape(&mut out, text);
-    out
 }

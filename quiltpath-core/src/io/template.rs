@@ -97,7 +97,8 @@ pub fn write_template(
     );
     let head = Head {
         title: &title,
-        sheet: grid.sheet,
+        sheet: Some(grid.sheet),
+        script: false,
         style: &[STYLE, &rule].concat(),
     };
     html::open(out, &head);

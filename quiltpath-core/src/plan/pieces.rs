@@ -119,6 +119,9 @@ pub struct SideDetail {
     pub span: f64,
     /// How far one repeat leads along on the cloth.
     pub advance: f64,
+    /// The factors from the drawing to the cloth, along the band and across it; across is the mean
+    /// where the band's depth changes.
+    pub scale: [f64; 2],
     /// The largest shift of an end across the band by levelling.
     pub levelled: f64,
     /// How many links are stitched between repeats.

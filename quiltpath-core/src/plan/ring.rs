@@ -339,11 +339,13 @@ impl Solver {
             ));
         }
         self.tell_repeats(&name, &chain, ease.as_ref());
+        let across = run.depth() / repeat.drawn_depth();
         let detail = SideDetail {
             side,
             fit,
             span,
             advance: span / fit.chosen.repeats as f64,
+            scale: [fit.chosen.stretch * across, across],
             levelled: chain.levelled,
             links: chain.links,
             ease,

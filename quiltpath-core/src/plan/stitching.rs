@@ -10,8 +10,11 @@ use super::pieces::PieceKind;
 use super::solve::Solved;
 use super::spec::PlanSpec;
 use crate::error::Error;
+use crate::geom::Point;
 use crate::motif::Motif;
-use crate::order::{Divided, Loading, OrderOptions, Ordered, Placed, RunStep, divide, order};
+use crate::order::{
+    Divided, Loading, OrderOptions, Ordered, Place, Placed, RunStep, divide, order,
+};
 use crate::stitch::job::{Job, JobOptions, stitch_lines};
 use crate::transform::Transform;
 
@@ -23,6 +26,8 @@ pub struct RunPart {
     /// Of a side, the repeats that it covers, counted from 1, the first and the last; `None` for a
     /// piece that is whole or cut inside a motif.
     pub repeats: Option<[usize; 2]>,
+    /// From where to where on the piece, as shares of its length from its start, the lesser first.
+    pub between: [f64; 2],
     /// True when it is stitched against the direction of the piece.
     pub reversed: bool,
 }
@@ -155,6 +160,9 @@ fn planned(
     pieces: &[Placed<'_>],
     ordered: &Ordered,
 ) -> Result<(Vec<PlannedPass>, Vec<PlannedRun>), Error> {
+    let reached: Vec<Vec<f64>> = (pieces.iter())
+        .map(|piece| reached(piece.motif.points()))
+        .collect();
     let mut passes = Vec::new();
     let mut runs = Vec::new();
     for loaded in &ordered.loadings {
@@ -166,7 +174,7 @@ fn planned(
                     .as_str();
                 runs.push(PlannedRun {
                     pass: passes.len(),
-                    parts: parts(solved, divided, &run.steps),
+                    parts: parts(solved, divided, &reached, &run.steps),
                     motif: Motif::from_points(name, divided.line(pieces, &run.steps))?,
                     closed: run.closed,
                 });
@@ -186,8 +194,37 @@ fn piece_of(divided: &Divided, step: RunStep) -> usize {
     divided.stretches[step.atom].piece
 }
 
+/// How far along its piece each point lies.
+fn reached(points: &[Point]) -> Vec<f64> {
+    let mut sum = 0.0;
+    let steps = points.windows(2).map(|pair| (pair[1] - pair[0]).norm());
+    std::iter::once(0.0)
+        .chain(steps.map(|step| {
+            sum += step;
+            sum
+        }))
+        .collect()
+}
+
+/// The share of a piece's length that lies before a place on it.
+fn share_at(reached: &[f64], place: Place) -> f64 {
+    let last = reached.len() - 1;
+    let [here, next] = [place.point, place.point + 1].map(|point| reached[point.min(last)]);
+    let whole = reached[last];
+    if whole > 0.0 {
+        (here + (next - here) * place.share) / whole
+    } else {
+        0.0
+    }
+}
+
 /// The steps of a run, those of one piece that follow each other taken together.
-fn parts(solved: &Solved, divided: &Divided, steps: &[RunStep]) -> Vec<RunPart> {
+fn parts(
+    solved: &Solved,
+    divided: &Divided,
+    reached: &[Vec<f64>],
+    steps: &[RunStep],
+) -> Vec<RunPart> {
     let mut parts: Vec<RunPart> = Vec::new();
     for step in steps {
         let stretch = &divided.stretches[step.atom];
@@ -205,9 +242,11 @@ fn parts(solved: &Solved, divided: &Divided, steps: &[RunStep]) -> Vec<RunPart> 
             };
             [first + 1, copy(stretch.to.point) + 1]
         });
+        let reach = &reached[stretch.piece];
         let next = RunPart {
             piece: stretch.piece,
             repeats,
+            between: [stretch.from, stretch.to].map(|place| share_at(reach, place)),
             reversed: step.reversed,
         };
         match parts.last_mut() {
@@ -216,6 +255,10 @@ fn parts(solved: &Solved, divided: &Divided, steps: &[RunStep]) -> Vec<RunPart> 
                     (Some([a, b]), Some([c, d])) => Some([a.min(c), b.max(d)]),
                     _ => None,
                 };
+                last.between = [
+                    last.between[0].min(next.between[0]),
+                    last.between[1].max(next.between[1]),
+                ];
             }
             _ => parts.push(next),
         }

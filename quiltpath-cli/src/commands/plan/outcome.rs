@@ -3,6 +3,7 @@
 use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_result};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::picture::write_picture;
+use quiltpath_core::io::sheet::write_sheet;
 use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::order::Loading;
@@ -16,7 +17,10 @@ use crate::lengths::change_unit;
 /// The name of the picture.
 pub(super) const PICTURE: &str = "quilt.svg";
 
-/// Writes the numbers, the picture, the plan, every piece, every path of several pieces, and every
+/// The name of the sheet.
+pub(super) const SHEET: &str = "sheet.html";
+
+/// Writes the numbers, the picture, the sheet, the plan, every piece, every path of several pieces, and every
 /// pass where the quilt is advanced or turned; lines as SVG and JSON, and in these formats besides.
 pub(super) fn write(
     folder: &Folder,
@@ -34,6 +38,7 @@ pub(super) fn write(
     };
     folder.add("result.json", &write_result(solved, Some(stitching)))?;
     folder.add(PICTURE, &write_picture(solved))?;
+    folder.add(SHEET, &write_sheet(solved, stitching))?;
     folder.add("plan.json", &write_plan(spec))?;
     for (piece, number) in solved.pieces.iter().zip(1..) {
         let name = format!("pieces/{number:02}-{}", piece.name);

@@ -116,9 +116,13 @@ fn passes(stitching: &Stitching) -> String {
     }
 }
 
-/// Names the picture to look at.
-pub(super) fn open(picture: &Path) {
-    line(format_args!("open {}", picture.display()));
+/// Names the sheet to print and the picture to look at.
+pub(super) fn open(sheet: &Path, picture: &Path) {
+    line(format_args!(
+        "open {} (to print) or {}",
+        sheet.display(),
+        picture.display()
+    ));
 }
 
 fn border(solved: &Solved, index: usize, frame: &Frame) {

@@ -8,6 +8,7 @@ use self::passes::{PassData, StitchingTotals};
 use super::points::to_text;
 use crate::fit::Choice;
 use crate::geom::Point;
+use crate::io::numbers::{Lie, Limits, degrees, in_unit, length_in_unit, point_in_unit};
 use crate::plan::{CornerMade, Piece, PieceKind, Quilt, Solved, Stitching};
 use crate::units::Unit;
 
@@ -80,8 +81,13 @@ struct PieceData<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     ease: Option<EaseData>,
     choices: Vec<ChoiceData>,
+    size: [f64; 2],
     start: [f64; 2],
+    start_degrees: f64,
+    start_from_seam: f64,
+    start_from_edge: f64,
     end: [f64; 2],
+    end_degrees: f64,
     length: f64,
     points: Vec<[f64; 2]>,
 }
@@ -163,13 +169,6 @@ struct Totals {
     stitching: Option<StitchingTotals>,
 }
 
-/// A length of millimetres in this unit, rounded to 1e-9 of it: finer than any cloth, and 63.75
-/// stays 63.75 on the way through millimetres.
-fn in_unit(mm: f64, unit: Unit) -> f64 {
-    const GRID: f64 = 1e9;
-    (mm / unit.in_mm() * GRID).round() / GRID + 0.0
-}
-
 /// Writes a solved plan as one JSON object and a line end; with its stitching, passes and totals of
 /// stitches, time and thread are in it.
 ///
@@ -183,7 +182,8 @@ fn in_unit(mm: f64, unit: Unit) -> f64 {
 pub fn write_result(solved: &Solved, stitching: Option<&Stitching>) -> String {
     let unit = solved.unit;
     let length = |mm: f64| in_unit(mm, unit);
-    let pair = |point: Point| [length(point.x), length(point.y)];
+    let pair = |point: Point| point_in_unit(point, unit);
+    let limits: Vec<Limits> = solved.frames.iter().map(Limits::of).collect();
     let border = |index: usize| solved.frames[index].name.as_str();
     let name = |index: usize| solved.pieces[index].name.as_str();
     let polygon = |corners: &[Point]| corners.iter().copied().map(pair).collect();
@@ -205,7 +205,10 @@ pub fn write_result(solved: &Solved, stitching: Option<&Stitching>) -> String {
         pieces: solved
             .pieces
             .iter()
-            .map(|piece| piece_data(piece, border(piece.border), unit))
+            .map(|piece| {
+                let lie = limits[piece.border].lie(piece);
+                piece_data(piece, border(piece.border), &lie, unit)
+            })
             .collect(),
         joins: solved
             .joins
@@ -279,9 +282,10 @@ fn quilt_data(quilt: &Quilt, unit: Unit) -> QuiltData {
     }
 }
 
-fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a> {
+fn piece_data<'a>(piece: &'a Piece, border: &'a str, lie: &Lie, unit: Unit) -> PieceData<'a> {
     let length = |mm: f64| in_unit(mm, unit);
-    let pair = |point: Point| [length(point.x), length(point.y)];
+    let pair = |point: Point| point_in_unit(point, unit);
+    let [start, end] = [piece.motif.start(), piece.motif.end()];
     let mut data = PieceData {
         name: &piece.name,
         kind: piece.kind.name(),
@@ -298,9 +302,14 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
         advance: None,
         ease: None,
         choices: Vec::new(),
-        start: pair(piece.motif.start().point),
-        end: pair(piece.motif.end().point),
-        length: 0.0,
+        size: lie.size.map(length),
+        start: pair(start.point),
+        start_degrees: degrees(start.direction),
+        start_from_seam: length(lie.from_seam),
+        start_from_edge: length(lie.from_edge),
+        end: pair(end.point),
+        end_degrees: degrees(end.direction),
+        length: length_in_unit(&piece.motif, unit),
         points: piece
             .motif
             .points()
@@ -308,11 +317,6 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
             .map(|&point| pair(point))
             .collect(),
     };
-    data.length = data
-        .points
-        .windows(2)
-        .map(|pair| (pair[1][0] - pair[0][0]).hypot(pair[1][1] - pair[0][1]))
-        .sum();
     match &piece.kind {
         PieceKind::Corner(corner) => {
             data.corner = Some(corner.position.name());
@@ -325,6 +329,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, unit: Unit) -> PieceData<'a
             data.side = Some(side.side.name());
             data.repeats = Some(fit.chosen.repeats);
             data.stretch = Some(fit.chosen.stretch);
+            data.scale = Some(side.scale);
             data.span = Some(length(side.span));
             data.advance = Some(length(side.advance));
             data.ease = side.ease.map(|ease| EaseData {

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::in_unit;
 use crate::geom::Point;
+use crate::io::numbers::{in_unit, point_in_unit};
 use crate::plan::{Solved, Stitching};
 use crate::units::Unit;
 
@@ -58,7 +58,7 @@ pub(super) struct StitchingTotals {
 pub(super) fn passes<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Vec<PassData<'a>> {
     let unit = solved.unit;
     let length = |mm: f64| in_unit(mm, unit);
-    let pair = |point: Point| [length(point.x), length(point.y)];
+    let pair = |point: Point| point_in_unit(point, unit);
     stitching
         .passes
         .iter()

@@ -1,0 +1,115 @@
+//! The numbers of a solved plan as `result.json` has them and the sheet repeats them.
+//!
+//! Both take them from here, so they are the same to the last digit.
+
+use crate::geom::region::Region;
+use crate::geom::{Bounds, Point, Vector};
+use crate::motif::Motif;
+use crate::plan::{Frame, Piece};
+use crate::units::Unit;
+
+/// A length of millimetres in this unit, rounded to 1e-9 of it: finer than any cloth, and 63.75
+/// stays 63.75 on the way through millimetres.
+pub(super) fn in_unit(mm: f64, unit: Unit) -> f64 {
+    const GRID: f64 = 1e9;
+    (mm / unit.in_mm() * GRID).round() / GRID + 0.0
+}
+
+/// A point of millimetres in this unit.
+pub(super) fn point_in_unit(point: Point, unit: Unit) -> [f64; 2] {
+    [in_unit(point.x, unit), in_unit(point.y, unit)]
+}
+
+/// The length of a line as written: that of the rounded points.
+pub(super) fn length_in_unit(motif: &Motif, unit: Unit) -> f64 {
+    let points = motif.points().iter().map(|&at| point_in_unit(at, unit));
+    let steps = points.clone().zip(points.skip(1));
+    steps.map(|(a, b)| (b[0] - a[0]).hypot(b[1] - a[1])).sum()
+}
+
+/// The direction of travel: 0 to the right, 90 down, above -180 and up to 180; rounded to 1e-6.
+pub(super) fn degrees(direction: Vector) -> f64 {
+    let degrees = direction.y.atan2(direction.x).to_degrees();
+    let rounded = (degrees * 1e6).round() / 1e6 + 0.0;
+    if rounded == -180.0 { 180.0 } else { rounded }
+}
+
+/// Where a piece lies on the cloth, in millimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Lie {
+    /// The width and the height of the box, sides along the axes, that holds its line.
+    pub(super) size: [f64; 2],
+    /// How far its start lies from the inner seam of its border, negative beyond it.
+    pub(super) from_seam: f64,
+    /// How far its start lies from the outer edge of its border's fabric, negative beyond it.
+    pub(super) from_edge: f64,
+}
+
+/// The seam and the edge of a border, ready to measure from.
+pub(super) struct Limits {
+    edge: Option<Region>,
+    seam: Option<Region>,
+}
+
+impl Limits {
+    pub(super) fn of(frame: &Frame) -> Self {
+        // Lines of a border that was laid out are polygons; one that is none measures nothing.
+        let region = |line: &[Point]| Region::new(line.to_vec()).ok();
+        Self {
+            edge: region(&frame.lines.edge),
+            seam: region(&frame.lines.seam),
+        }
+    }
+
+    /// Where a piece of this border lies.
+    ///
+    /// # Complexity
+    ///
+    /// O(points of the piece and of the border's lines).
+    pub(super) fn lie(&self, piece: &Piece) -> Lie {
+        let bounds = Bounds::of_nonempty(piece.motif.points());
+        let start = piece.motif.start().point;
+        let signed = |region: &Option<Region>, inside: f64| match region {
+            Some(region) if region.contains(start) => inside * region.distance_to_boundary(start),
+            Some(region) => -inside * region.distance_to_boundary(start),
+            None => 0.0,
+        };
+        Lie {
+            size: [bounds.width(), bounds.height()],
+            from_seam: signed(&self.seam, -1.0) + 0.0,
+            from_edge: signed(&self.edge, 1.0) + 0.0,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn directions_are_told_clockwise_from_the_right() {
+        for (x, y, wanted) in [
+            (1.0, 0.0, 0.0),
+            (0.0, 2.0, 90.0),
+            (-1.0, 0.0, 180.0),
+            (-1.0, -0.0, 180.0),
+            (0.0, -1.0, -90.0),
+            (1.0, 1.0, 45.0),
+        ] {
+            assert_eq!(degrees(Vector::new(x, y)), wanted);
+        }
+    }
+
+    #[test]
+    fn lengths_are_those_of_the_rounded_points() {
+        let motif = Motif::from_points(
+            "a",
+            vec![
+                Point::new(0.0, 0.0),
+                Point::new(76.2, 101.6),
+                Point::new(76.2, 0.0),
+            ],
+        );
+        assert_eq!(length_in_unit(&motif.expect("a line"), Unit::In), 5.0 + 4.0);
+    }
+}
