@@ -48,13 +48,13 @@ export async function show(page, screen, scheme) {
   await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
 }
 
-/** Prints as the page itself asks for: its own paper, 100 %. */
-export function print(page) {
-  return page.pdf({ preferCSSPageSize: true });
+/** Prints as the page itself asks for, 100 %: on its own paper, or on this where it takes any. */
+export function print(page, paper) {
+  return page.pdf({ preferCSSPageSize: true, format: paper ?? "letter" });
 }
 
 /** Checks a page and returns it printed. */
-export async function checkedPrint(browser, file) {
+export async function checkedPrint(browser, file, paper) {
   const { page, said } = await open(browser, file);
   for (const screen of Object.keys(SCREENS)) {
     for (const scheme of SCHEMES) {
@@ -68,7 +68,7 @@ export async function checkedPrint(browser, file) {
       assert.deepEqual(await violations(page), [], place);
     }
   }
-  const pdf = await print(page);
+  const pdf = await print(page, paper);
   assert.deepEqual(said, [], file);
   await page.close();
   return pdf;

@@ -8,6 +8,13 @@ import { join } from "node:path";
 /** PDF 32000-1, 8.3.2.3: a unit of user space is 1/72 inch. */
 const MM = 25.4 / 72;
 
+/** The words of each page of a PDF. */
+export function words(pdf) {
+  const options = { input: pdf, encoding: "utf8", maxBuffer: 1 << 26 };
+  const text = execFileSync("pdftotext", ["-layout", "-", "-"], options);
+  return text.split("\f").slice(0, -1);
+}
+
 /** The pages of a PDF: `size` and `strokes`, each `{ width, points, curved, closed, box }`. */
 export function pages(pdf) {
   const folder = mkdtempSync(join(tmpdir(), "quiltpath-"));

@@ -5,7 +5,7 @@
 use crate::geom::region::Region;
 use crate::geom::{Bounds, Point, Vector};
 use crate::motif::Motif;
-use crate::plan::{Frame, Piece};
+use crate::plan::{Frame, Piece, Solved, Stitching};
 use crate::units::Unit;
 
 /// A length of millimetres in this unit, rounded to 1e-9 of it: finer than any cloth, and 63.75
@@ -34,15 +34,24 @@ pub(super) fn degrees(direction: Vector) -> f64 {
     if rounded == -180.0 { 180.0 } else { rounded }
 }
 
+/// The number of each piece, from 1: in the order of stitching where that is known, as listed
+/// where it is not.
+pub(super) fn numbers(solved: &Solved, stitching: Option<&Stitching>) -> Vec<usize> {
+    match stitching.map(Stitching::piece_numbers) {
+        Some(numbers) if numbers.len() == solved.pieces.len() => numbers,
+        _ => (1..=solved.pieces.len()).collect(),
+    }
+}
+
 /// Where a piece lies on the cloth, in millimetres.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Lie {
     /// The width and the height of the box, sides along the axes, that holds its line.
     pub(super) size: [f64; 2],
-    /// How far its start lies from the inner seam of its border, negative beyond it.
-    pub(super) from_seam: f64,
-    /// How far its start lies from the outer edge of its border's fabric, negative beyond it.
-    pub(super) from_edge: f64,
+    /// How far its start and its end lie from the inner seam of its border, negative beyond it.
+    pub(super) from_seam: [f64; 2],
+    /// How far they lie from the outer edge of its border's fabric, negative beyond it.
+    pub(super) from_edge: [f64; 2],
 }
 
 /// The seam and the edge of a border, ready to measure from.
@@ -68,16 +77,18 @@ impl Limits {
     /// O(points of the piece and of the border's lines).
     pub(super) fn lie(&self, piece: &Piece) -> Lie {
         let bounds = Bounds::of_nonempty(piece.motif.points());
-        let start = piece.motif.start().point;
-        let signed = |region: &Option<Region>, inside: f64| match region {
-            Some(region) if region.contains(start) => inside * region.distance_to_boundary(start),
-            Some(region) => -inside * region.distance_to_boundary(start),
-            None => 0.0,
+        let ends = [piece.motif.start().point, piece.motif.end().point];
+        let signed = |region: &Option<Region>, inside: f64| {
+            ends.map(|end| match region {
+                Some(region) if region.contains(end) => inside * region.distance_to_boundary(end),
+                Some(region) => 0.0 - inside * region.distance_to_boundary(end),
+                None => 0.0,
+            })
         };
         Lie {
             size: [bounds.width(), bounds.height()],
-            from_seam: signed(&self.seam, -1.0) + 0.0,
-            from_edge: signed(&self.edge, 1.0) + 0.0,
+            from_seam: signed(&self.seam, -1.0),
+            from_edge: signed(&self.edge, 1.0),
         }
     }
 }

@@ -8,9 +8,10 @@
 use std::fmt::Write;
 
 use super::html::safe;
+use super::numbers::numbers;
 use crate::geom::{Bounds, Point, Vector};
 use crate::plan::findings::counted;
-use crate::plan::{OutlineBand, PieceKind, Severity, SideDetail, Solved};
+use crate::plan::{OutlineBand, PieceKind, Severity, SideDetail, Solved, Stitching};
 
 const CORNER: &str = "#0072b2";
 const SIDE: &str = "#1a1a1a";
@@ -19,13 +20,14 @@ const START: &str = "#009e73";
 
 /// Writes the picture of a solved plan as a self-contained SVG, 960 px wide.
 ///
-/// Pieces are `<path>` elements with their name as `id` and a `<title>`; a legend stands below.
+/// Pieces are `<path>` elements with their name as `id` and a `<title>`; a legend stands below. With
+/// the stitching pieces are numbered in its order, without it as listed.
 ///
 /// # Complexity
 ///
 /// O(points).
 #[must_use]
-pub fn write_picture(solved: &Solved) -> String {
+pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> String {
     let mut picture = Picture::of(solved, 55.0);
     picture.head(solved);
     picture.cloth(solved);
@@ -38,7 +40,7 @@ pub fn write_picture(solved: &Solved) -> String {
         let title = format!("{}: {what}", piece.name);
         picture.line(class, &piece.name, &title, piece.motif.points());
     }
-    picture.numbers(solved);
+    picture.numbers(solved, &numbers(solved, stitching));
     for path in &solved.paths {
         let start = path.motif.start();
         picture.arrow(start.point, start.direction);
@@ -163,14 +165,13 @@ impl Picture {
     }
 
     /// The number of each piece, in stitching order, just inside its border.
-    fn numbers(&mut self, solved: &Solved) {
-        for (index, piece) in solved.pieces.iter().enumerate() {
+    fn numbers(&mut self, solved: &Solved, numbers: &[usize]) {
+        for (piece, number) in solved.pieces.iter().zip(numbers) {
             if matches!(piece.kind, PieceKind::Link(_)) {
                 continue;
             }
             let at = number_place(&solved.frames[piece.border].band, &piece.kind, self.em);
             let (x, y) = (self.grid(at.x), self.grid(at.y));
-            let number = index + 1;
             self.put(format_args!(
                 "<text class=\"number\" x=\"{x}\" y=\"{y}\">{number}</text>\n"
             ));

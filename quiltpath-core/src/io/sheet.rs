@@ -14,8 +14,9 @@ mod words;
 use std::fmt;
 
 use super::html::{self, Head};
-use super::numbers::{in_unit, point_in_unit};
+use super::numbers::{in_unit, numbers, point_in_unit};
 use crate::geom::{Point, Vector};
+use crate::motif::{End, Motif};
 use crate::plan::{Solved, Stitching};
 use crate::units::Unit;
 
@@ -60,6 +61,7 @@ pub fn write_sheet(solved: &Solved, stitching: &Stitching) -> String {
         out: String::new(),
         solved,
         stitching,
+        numbers: numbers(solved, Some(stitching)),
     };
     let title = solved.title.as_deref().unwrap_or("Quilt plan");
     let head = Head {
@@ -90,12 +92,28 @@ struct Page<'a> {
     out: String,
     solved: &'a Solved,
     stitching: &'a Stitching,
+    /// The number of each piece, in the order of stitching.
+    numbers: Vec<usize>,
 }
 
 impl Page<'_> {
     /// Text that always succeeds: writing to a string can't fail.
     fn put(&mut self, text: fmt::Arguments<'_>) {
         let _ = fmt::Write::write_fmt(&mut self.out, text);
+    }
+
+    /// The pieces in the order of stitching, by their places in the list.
+    fn in_order(&self) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.numbers.len()).collect();
+        order.sort_by_key(|&piece| self.numbers[piece]);
+        order
+    }
+
+    /// True when the first part of a piece is stitched against the direction of its line.
+    fn reversed(&self, piece: usize) -> bool {
+        let mut parts = self.stitching.runs.iter().flat_map(|run| &run.parts);
+        let first = parts.find(|part| part.piece == piece);
+        first.is_some_and(|part| part.reversed)
     }
 
     fn unit(&self) -> Unit {
@@ -121,6 +139,20 @@ impl Page<'_> {
     fn size(&self, key: &str, size: [f64; 2]) -> String {
         let [width, height] = [0, 1].map(|axis| self.length(&format!("{key}.{axis}"), size[axis]));
         format!("{width} x {height}")
+    }
+}
+
+/// The two ends of a line as it is stitched, with their directions of travel.
+fn ends(motif: &Motif, reversed: bool) -> [End; 2] {
+    let [start, end] = [motif.start(), motif.end()];
+    let turned = |end: End| End {
+        direction: -end.direction,
+        ..end
+    };
+    if reversed {
+        [turned(end), turned(start)]
+    } else {
+        [start, end]
     }
 }
 

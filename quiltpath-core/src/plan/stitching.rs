@@ -88,6 +88,23 @@ impl Stitching {
     pub fn minutes(&self) -> f64 {
         self.job.time.minutes() + self.advancing / 60.0
     }
+
+    /// The number of each piece in the order of stitching, from 1; a piece that is stitched in
+    /// several parts has the place of its first.
+    #[must_use]
+    pub fn piece_numbers(&self) -> Vec<usize> {
+        let parts = self.runs.iter().flat_map(|run| &run.parts);
+        let pieces = parts.clone().map(|part| part.piece + 1).max().unwrap_or(0);
+        let mut numbers = vec![0; pieces];
+        let mut next = 1;
+        for part in parts {
+            if numbers[part.piece] == 0 {
+                numbers[part.piece] = next;
+                next += 1;
+            }
+        }
+        numbers
+    }
 }
 
 /// Brings a solved plan to the machine.

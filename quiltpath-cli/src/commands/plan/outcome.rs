@@ -37,10 +37,10 @@ pub(super) fn write(
         formats: all,
     };
     folder.add("result.json", &write_result(solved, Some(stitching)))?;
-    folder.add(PICTURE, &write_picture(solved))?;
+    folder.add(PICTURE, &write_picture(solved, Some(stitching)))?;
     folder.add(SHEET, &write_sheet(solved, stitching))?;
     folder.add("plan.json", &write_plan(spec))?;
-    for (piece, number) in solved.pieces.iter().zip(1..) {
+    for (piece, number) in solved.pieces.iter().zip(stitching.piece_numbers()) {
         let name = format!("pieces/{number:02}-{}", piece.name);
         lines.add(&name, &piece.name, [(&piece.motif, piece.name.clone())])?;
     }

@@ -8,7 +8,7 @@ use self::passes::{PassData, StitchingTotals};
 use super::points::to_text;
 use crate::fit::Choice;
 use crate::geom::Point;
-use crate::io::numbers::{Lie, Limits, degrees, in_unit, length_in_unit, point_in_unit};
+use crate::io::numbers::{self, Lie, Limits, degrees, in_unit, length_in_unit, point_in_unit};
 use crate::plan::{CornerMade, Piece, PieceKind, Quilt, Solved, Stitching};
 use crate::units::Unit;
 
@@ -63,6 +63,7 @@ struct BandData<'a> {
 
 #[derive(Serialize)]
 struct PieceData<'a> {
+    number: usize,
     name: &'a str,
     kind: &'a str,
     border: &'a str,
@@ -88,6 +89,8 @@ struct PieceData<'a> {
     start_from_edge: f64,
     end: [f64; 2],
     end_degrees: f64,
+    end_from_seam: f64,
+    end_from_edge: f64,
     length: f64,
     points: Vec<[f64; 2]>,
 }
@@ -205,9 +208,11 @@ pub fn write_result(solved: &Solved, stitching: Option<&Stitching>) -> String {
         pieces: solved
             .pieces
             .iter()
-            .map(|piece| {
+            .zip(numbers::numbers(solved, stitching))
+            .map(|(piece, number)| {
                 let lie = limits[piece.border].lie(piece);
-                piece_data(piece, border(piece.border), &lie, unit)
+                let data = piece_data(piece, border(piece.border), &lie, unit);
+                PieceData { number, ..data }
             })
             .collect(),
         joins: solved
@@ -287,6 +292,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, lie: &Lie, unit: Unit) -> P
     let pair = |point: Point| point_in_unit(point, unit);
     let [start, end] = [piece.motif.start(), piece.motif.end()];
     let mut data = PieceData {
+        number: 0,
         name: &piece.name,
         kind: piece.kind.name(),
         border,
@@ -305,10 +311,12 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, lie: &Lie, unit: Unit) -> P
         size: lie.size.map(length),
         start: pair(start.point),
         start_degrees: degrees(start.direction),
-        start_from_seam: length(lie.from_seam),
-        start_from_edge: length(lie.from_edge),
+        start_from_seam: length(lie.from_seam[0]),
+        start_from_edge: length(lie.from_edge[0]),
         end: pair(end.point),
         end_degrees: degrees(end.direction),
+        end_from_seam: length(lie.from_seam[1]),
+        end_from_edge: length(lie.from_edge[1]),
         length: length_in_unit(&piece.motif, unit),
         points: piece
             .motif

@@ -2,10 +2,10 @@
 
 use super::passes::covered;
 use super::words::kind_of;
-use super::{Page, number, way};
+use super::{Page, ends, number, way};
 use crate::geom::{Bounds, Point};
 use crate::io::html::{quoted, safe};
-use crate::io::numbers::{Lie, Limits, degrees, in_unit, length_in_unit};
+use crate::io::numbers::{Lie, Limits, in_unit, length_in_unit};
 use crate::io::picture::Picture;
 use crate::motif::End;
 use crate::plan::findings::{counted, percent};
@@ -17,20 +17,23 @@ const FRAME: [f64; 2] = [260.0, 150.0];
 /// White round a small picture, for its marks, in CSS pixels.
 const MARGIN: f64 = 12.0;
 
+/// The keys of a line's two ends.
+const ENDS: [&str; 2] = ["start", "end"];
+
 impl Page<'_> {
     pub(super) fn cards(&mut self) {
         self.out.push_str(
             "<section aria-labelledby=\"the.pieces\">\n<h2 id=\"the.pieces\">Pieces</h2>\n\
-             <p>In the order of stitching; files in the folder <code>pieces</code> have the same numbers. \
-             The ring with the arrow is the start, the square is the end.</p>\n<ol class=\"cards\">\n",
+             <p>In the order of stitching; the files in the folder <code>pieces</code> have the same \
+             numbers. The ring with the arrow is the start, the square is the end.</p>\n<ol class=\"cards\">\n",
         );
         let limits: Vec<Limits> = self.solved.frames.iter().map(Limits::of).collect();
         let solved = self.solved;
         let runs = self.runs_by_piece();
         let scale = Picture::of(solved, 1.0);
-        for (index, piece) in solved.pieces.iter().enumerate() {
-            let lie = limits[piece.border].lie(piece);
-            self.card(index, piece, &lie, &runs[index], &scale);
+        for index in self.in_order() {
+            let lie = limits[solved.pieces[index].border].lie(&solved.pieces[index]);
+            self.card(index, &lie, &runs[index], &scale);
         }
         self.out.push_str("</ol>\n</section>\n");
     }
@@ -45,15 +48,20 @@ impl Page<'_> {
                     "<a href=\"#run.{index}\">run {index}</a> of pass {}{}{}",
                     run.pass + 1,
                     covered(part, ends),
-                    if part.reversed { ", backwards" } else { "" },
+                    if part.reversed {
+                        ", against the direction of its file"
+                    } else {
+                        ""
+                    },
                 ));
             }
         }
         found
     }
 
-    fn card(&mut self, index: usize, piece: &Piece, lie: &Lie, runs: &[String], scale: &Picture) {
-        let number_of = index + 1;
+    fn card(&mut self, index: usize, lie: &Lie, runs: &[String], scale: &Picture) {
+        let piece = &self.solved.pieces[index];
+        let (number_of, reversed) = (self.numbers[index], self.reversed(index));
         let name = safe(&piece.name);
         let label = quoted(&format!("{number_of}, {}, is stitched", piece.name));
         self.put(format_args!(
@@ -61,7 +69,7 @@ impl Page<'_> {
              <h3><span class=\"no\">{number_of}</span> <a href=\"#at.{number_of}\">{name}</a></h3>\
              <label class=\"tick\"><input type=\"checkbox\" aria-label=\"{label}\"> done</label></div>\n"
         ));
-        self.thumb(number_of, piece, scale);
+        self.thumb(number_of, piece, reversed, scale);
         let key = |rest: &str| format!("pieces.{index}.{rest}");
         let mut rows: Vec<(&str, String)> = Vec::new();
         match &piece.kind {
@@ -69,7 +77,6 @@ impl Page<'_> {
             PieceKind::Side(side) => self.side(&key, side, &mut rows),
             PieceKind::Link(_) => rows.push(("What", "a straight link".to_owned())),
         }
-        let [start, end] = [piece.motif.start(), piece.motif.end()];
         let edge = match piece.border {
             0 => "raw edge",
             _ => "outer seam",
@@ -78,16 +85,27 @@ impl Page<'_> {
         let line = length_in_unit(&piece.motif, self.unit());
         let words = self.unit().readable(line * self.unit().in_mm());
         rows.push(("Line", number(&key("length"), line, &words)));
-        rows.push(("Start", self.end(&key, "start", &start)));
+        let [start, end] = ends(&piece.motif, reversed);
+        // Keys are those of the piece's line, which may be stitched from its end.
+        let (first, last) = if reversed { (1, 0) } else { (0, 1) };
+        rows.push(("Start", self.end(&key(ENDS[first]), &start)));
         rows.push((
             "Start lies",
             format!(
                 "{}, {}",
-                self.off(&key("start_from_seam"), lie.from_seam, "seam"),
-                self.off(&key("start_from_edge"), lie.from_edge, edge)
+                self.off(
+                    &key(&format!("{}_from_seam", ENDS[first])),
+                    lie.from_seam[first],
+                    "seam"
+                ),
+                self.off(
+                    &key(&format!("{}_from_edge", ENDS[first])),
+                    lie.from_edge[first],
+                    edge
+                )
             ),
         ));
-        rows.push(("End", self.end(&key, "end", &end)));
+        rows.push(("End", self.end(&key(ENDS[last]), &end)));
         rows.push(("Stitched in", runs.join("; ")));
         self.out.push_str("<dl class=\"facts\">\n");
         for (what, value) in rows {
@@ -96,16 +114,10 @@ impl Page<'_> {
         self.out.push_str("</dl>\n</li>\n");
     }
 
-    fn end(&self, key: &dyn Fn(&str) -> String, which: &str, end: &End) -> String {
-        format!(
-            "{}, <span class=\"way\">{}</span>",
-            self.place(&key(which), end.point),
-            number(
-                &key(&format!("{which}_degrees")),
-                degrees(end.direction),
-                way(end.direction)
-            )
-        )
+    /// A place and the direction of travel there.
+    fn end(&self, key: &str, end: &End) -> String {
+        let place = self.place(key, end.point);
+        format!("{place}, {}", way(end.direction))
     }
 
     /// How far from a line, on which side of it.
@@ -138,7 +150,7 @@ impl Page<'_> {
         ));
         rows.push((
             "Scale",
-            format!("{} along x across", factors(key, side.scale)),
+            format!("{}, along and across", factors(key, side.scale)),
         ));
     }
 
@@ -172,7 +184,7 @@ impl Page<'_> {
     }
 
     /// The piece by itself, as it lies on the quilt, with its start and its end.
-    fn thumb(&mut self, number_of: usize, piece: &Piece, scale: &Picture) {
+    fn thumb(&mut self, number_of: usize, piece: &Piece, reversed: bool, scale: &Picture) {
         let grid = |mm: f64| scale.grid(mm) as f64;
         let bounds = Bounds::of_nonempty(piece.motif.points());
         let [w, h] = [bounds.width(), bounds.height()].map(grid);
@@ -182,7 +194,7 @@ impl Page<'_> {
         let margin = MARGIN * pixel;
         let [x, y] = [bounds.min.x, bounds.min.y].map(grid);
         let (wide, high) = (w + 2.0 * margin, h + 2.0 * margin);
-        let [start, end] = [piece.motif.start(), piece.motif.end()];
+        let [start, end] = ends(&piece.motif, reversed);
         let label = quoted(&format!("{}: {}", piece.name, kind_of(&piece.kind)));
         self.put(format_args!(
             "<svg class=\"thumb\" role=\"img\" aria-label=\"{label}\" viewBox=\"{:.0} {:.0} {wide:.0} {high:.0}\" \

@@ -1,7 +1,7 @@
 //! The picture of the quilt on the sheet, with what it takes to look at it closely.
 
-use super::Page;
 use super::words::kind_of;
+use super::{Page, ends};
 use crate::geom::{Point, Vector};
 use crate::io::html::{quoted, safe};
 use crate::io::picture::{Picture, number_place};
@@ -66,7 +66,11 @@ impl Page<'_> {
              role=\"group\" tabindex=\"0\" aria-label=\"Picture of the quilt with its pieces\">\n"
         ));
         picture.cloth(solved);
-        for (piece, number) in solved.pieces.iter().zip(1..) {
+        let mut order = self.in_order();
+        // Where areas overlap, as at nested corners, the inner border's lies on top.
+        order.sort_by_key(|&piece| solved.pieces[piece].border);
+        for &index in &order {
+            let (piece, number) = (&solved.pieces[index], self.numbers[index]);
             let label = quoted(&format!("{number}, {}", piece.name));
             picture.put(format_args!(
                 "<a id=\"at.{number}\" class=\"piece\" href=\"#piece.{number}\" data-piece=\"{number}\" aria-label=\"{label}\">\n"
@@ -82,22 +86,21 @@ impl Page<'_> {
             picture.out.push_str("</a>\n");
         }
         picture.out.push_str("<g aria-hidden=\"true\">\n");
-        for piece in &solved.pieces {
-            let start = piece.motif.start();
-            arrow(&mut picture, "way", start.point, start.direction, 0.55);
+        for &index in &order {
+            let [start, _] = ends(&solved.pieces[index].motif, self.reversed(index));
+            arrow(&mut picture, "way", start.point, start.direction, 0.8);
         }
         for run in &self.stitching.runs {
             thread_ends(&mut picture, &run.motif);
         }
-        for (index, piece) in solved.pieces.iter().enumerate() {
+        for (piece, number) in solved.pieces.iter().zip(&self.numbers) {
             let at = match &piece.kind {
                 PieceKind::Link(_) => beside(&piece.motif, picture.em),
                 kind => number_place(&solved.frames[piece.border].band, kind, picture.em),
             };
             let (x, y) = (picture.grid(at.x), picture.grid(at.y));
             picture.put(format_args!(
-                "<text class=\"number\" x=\"{x}\" y=\"{y}\">{}</text>\n",
-                index + 1
+                "<text class=\"number\" x=\"{x}\" y=\"{y}\">{number}</text>\n"
             ));
         }
         picture.out.push_str("</g>\n");
@@ -131,7 +134,7 @@ impl Page<'_> {
                 "mark",
                 "M14 1l6 10h-12z",
                 "place of a finding",
-                self.all_findings().any(|found| found.at.is_some()),
+                self.all_findings().any(is_marked),
             ),
         ];
         let shown = rows.into_iter().filter(|row| row.3);
@@ -205,13 +208,18 @@ fn beside(line: &Motif, em: f64) -> Point {
     nalgebra::center(&start.point, &end.point) + aside
 }
 
+/// True for what has to be looked at and has a place.
+fn is_marked(finding: &Finding) -> bool {
+    finding.at.is_some() && finding.severity > Severity::Note
+}
+
 /// A triangle where a warning or an error has its place, with its number.
 fn mark(picture: &mut Picture, finding: &Finding, number: usize) {
-    let (Some(at), Severity::Warning | Severity::Error) = (finding.at, finding.severity) else {
+    let Some(at) = finding.at.filter(|_| is_marked(finding)) else {
         return;
     };
     let em = picture.em;
-    let label = quoted(&format!("finding {number}: {}", finding.severity.name()));
+    let label = quoted(&format!("F{number}, {}", finding.severity.name()));
     picture.put(format_args!(
         "<a class=\"found\" id=\"mark.{number}\" href=\"#finding.{number}\" aria-label=\"{label}\">"
     ));

@@ -79,7 +79,7 @@ impl Page<'_> {
 
     fn part(&mut self, part: &RunPart) {
         let piece = &self.solved.pieces[part.piece];
-        let number = part.piece + 1;
+        let number = self.numbers[part.piece];
         let [from, to] = part.between.map(|share| (share * 1e6).round() / 1e6);
         let backwards = if part.reversed {
             ", from its end to its start"

@@ -116,7 +116,7 @@ impl Page<'_> {
             ),
         ];
         self.out.push_str(
-            "<section aria-labelledby=\"the.totals\">\n<h2 id=\"the.totals\">In all</h2>\n<dl class=\"facts\">\n",
+            "<section aria-labelledby=\"the.totals\">\n<h2 id=\"the.totals\">In all</h2>\n<dl class=\"facts totals\">\n",
         );
         for (what, value) in rows {
             self.put(format_args!("<div><dt>{what}</dt><dd>{value}</dd></div>\n"));
