@@ -132,7 +132,7 @@ impl Page<'_> {
             let readable = self.unit().readable(mm);
             number(&format!("{key}.{axis}"), exact[axis], &readable)
         });
-        format!("{x}, {y}")
+        format!("{x} across, {y} down")
     }
 
     /// Width and height, with the keys of the two.
@@ -178,5 +178,5 @@ fn way(direction: Vector) -> &'static str {
     WAYS[(eighths.round() as i64).rem_euclid(8) as usize]
 }
 
-#[cfg(test)]
+#[cfg(all(test, feature = "json"))]
 mod tests;

@@ -32,9 +32,11 @@ const CONTROLS: &str = "\
 ";
 
 const HELP: &str = "\
-<p class=\"help\" hidden>Drag to move the picture when it is larger than its frame; turn the wheel or \
+<details class=\"help\" hidden><summary>How to move about</summary>
+<p>Drag to move the picture when it is larger than its frame; turn the wheel or \
 pinch to zoom. With the picture in focus: arrow keys move it, + and - zoom, 0 shows the whole quilt, \
 the space bar plays and stops. Tab leads from piece to piece.</p>
+</details>
 ";
 
 impl Page<'_> {

@@ -10,8 +10,8 @@ impl Page<'_> {
     pub(super) fn passes(&mut self) {
         self.out.push_str(
             "<section aria-labelledby=\"the.passes\">\n<h2 id=\"the.passes\">Passes and runs</h2>\n\
-             <p>A run is stitched without a thread cut. Its places are those of the machine: to the \
-             right and down from where the window's upper edge meets the quilt's left edge.</p>\n",
+             <p>A run is stitched without a thread cut. Its places are those of the machine, \
+             across to the right and down from where the window's upper edge meets the quilt's left edge.</p>\n",
         );
         let stitching = self.stitching;
         for (index, pass) in stitching.passes.iter().enumerate() {
@@ -54,9 +54,9 @@ impl Page<'_> {
         let begin = self.place(&format!("{key}.start_on_machine"), map.apply(start.point));
         let finish = self.place(&format!("{key}.end_on_machine"), map.apply(end.point));
         let finish = if run.closed {
-            format!("ends where it starts, {finish}")
+            format!("it ends where it starts, at {finish}")
         } else {
-            format!("ends at {finish}")
+            format!("it ends at {finish}")
         };
         let stitches = self.stitching.job.lines[index].count();
         let number_of = number(
@@ -65,7 +65,7 @@ impl Page<'_> {
             &(index + 1).to_string(),
         );
         self.put(format_args!(
-            "<li id=\"run.{}\"><b>Run {number_of}</b> starts at {begin}, {}; {finish}. {} of line, {} stitches.\n<ol class=\"parts\">\n",
+            "<li id=\"run.{}\"><b>Run {number_of}</b> starts at {begin} and heads {}; {finish}. {} of line, {} stitches.\n<ol class=\"parts\">\n",
             index + 1,
             way(map.apply_vector(start.direction)),
             self.length(&format!("{key}.length"), run.motif.length()),

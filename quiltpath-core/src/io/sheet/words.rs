@@ -42,8 +42,8 @@ impl Page<'_> {
         let width = self.length("quilt.width", bounds.width());
         let height = self.length("quilt.height", bounds.height());
         self.put(format_args!(
-            "<header>\n<h1>{}</h1>\n<p>Placement sheet. {shape} {width} x {height} overall. Places are \
-             two numbers: to the right and down from {}, on the quilt as it lies in the picture.</p>\n</header>\n",
+            "<header>\n<h1>{}</h1>\n<p>Placement sheet. {shape} {width} x {height} overall. Places \
+             count across to the right and down from {}, on the quilt as it lies in the picture.</p>\n</header>\n",
             safe(title),
             if sides == 4 {
                 "its top left raw edge corner, unless the plan gives corner points of its own"
@@ -132,7 +132,7 @@ impl Page<'_> {
         for (index, finding) in self.all_findings().enumerate() {
             let place = match finding.at {
                 Some(at) => format!(
-                    " <span class=\"soft\">At {}.</span>",
+                    "; <span class=\"soft\">at {}</span>",
                     self.place(&format!("findings.{index}.at"), at)
                 ),
                 None => String::new(),
