@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
 use quiltpath_core::geom::flatten::DEFAULT_TOLERANCE_MM;
+use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::motif::{DEFAULT_JOIN_MM, Gaps};
 use quiltpath_core::plan::spec::UnitSpec;
@@ -97,17 +98,8 @@ pub(crate) struct Reading {
     pub(crate) link: bool,
 }
 
-/// [`Reading`], checked.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct ReadOptions {
-    /// The unit of bare numbers, when one is named.
-    pub(crate) unit: Option<Unit>,
-    pub(crate) flattening_mm: f64,
-    pub(crate) join_mm: f64,
-    pub(crate) gaps: Gaps,
-}
-
 impl Reading {
+    /// The reading, checked.
     pub(crate) fn check(&self) -> Result<ReadOptions, Failure> {
         let unit = self.unit.map(Unit::from);
         let length = |typed: &Option<Typed>, option, default| match typed {

@@ -41,19 +41,6 @@ pub(crate) fn positive_in_unit(
     }
 }
 
-/// Points in another unit, rounded to 1e-9 of it, so that 3 in come back from mm as 3.
-pub(crate) fn change_unit(mut points: Vec<Point>, from: Unit, to: Unit) -> Vec<Point> {
-    const GRID: f64 = 1e9;
-    // Points that stay in their unit go out bit for bit.
-    if from != to {
-        for point in &mut points {
-            *point =
-                point.map(|value| (value * from.in_mm() / to.in_mm() * GRID).round() / GRID + 0.0);
-        }
-    }
-    points
-}
-
 /// Lengths with this between them; one without a unit has the unit of the next that has one.
 pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Typed; N], String> {
     let parts: Vec<&str> = text.split(between).collect();

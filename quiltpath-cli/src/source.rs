@@ -3,13 +3,13 @@
 use std::path::{Path, PathBuf};
 
 use quiltpath_core::Error;
+use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::motif::Joined;
 use quiltpath_core::plan::{MotifRequest, PlanSpec, Ranker, Solved, Stitching, solve, stitch_plan};
 use quiltpath_core::units::Unit;
 
-use crate::args::ReadOptions;
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::{Failure, reason};
 use crate::files::{folder_of, label, read};
 
@@ -57,19 +57,13 @@ impl Source {
     }
 
     fn motif(&self, request: &MotifRequest) -> Result<Joined, Error> {
-        let tolerances = self.spec.tolerances()?;
-        let options = ReadOptions {
-            unit: Some(Unit::from(self.spec.unit)),
-            flattening_mm: tolerances.flattening,
-            join_mm: tolerances.join,
-            gaps: request.gaps,
-        };
+        let options = ReadOptions::for_motif(&self.spec, request)?;
         let path = self.path(&request.name);
         let bytes = std::fs::read(&path).map_err(|error| {
             let reason = format!("{} at {}", reason(&error), path.display());
             Error::motif_unreadable(&request.name, reason)
         })?;
-        let drawing = Drawing::parse(&path, &bytes, &options);
+        let drawing = drawing::parse(&path, &bytes, &options);
         let motif = drawing.and_then(|drawing| drawing.motif(Unit::Mm, &options));
         motif.map_err(|e| e.in_file(label(&path)))
     }

@@ -2,6 +2,8 @@
 //!
 //! Nothing here touches a file.
 
+#[cfg(all(feature = "json", feature = "svg"))]
+pub mod drawing;
 pub mod dxf;
 pub mod gcode;
 #[cfg(feature = "svg")]

@@ -7,6 +7,7 @@ use std::fmt;
 use std::str::FromStr;
 
 use crate::error::{Error, LengthFault};
+use crate::geom::Point;
 
 /// A unit of length.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -53,6 +54,32 @@ impl Unit {
             Self::Cm => "cm",
             Self::M => "m",
         }
+    }
+
+    /// Points of this unit in another, rounded to 1e-9 of it, so that 3 in come back from mm as 3.
+    ///
+    /// Points that stay in their unit stay the same bit for bit.
+    ///
+    /// ```
+    /// use quiltpath_core::{geom::Point, units::Unit};
+    ///
+    /// let points = Unit::In.change_points(vec![Point::new(3.0, -0.1)], Unit::Mm);
+    /// assert_eq!(points, [Point::new(76.2, -2.54)]);
+    /// ```
+    ///
+    /// # Complexity
+    ///
+    /// O(points).
+    #[must_use]
+    pub fn change_points(self, mut points: Vec<Point>, to: Self) -> Vec<Point> {
+        const GRID: f64 = 1e9;
+        if self != to {
+            for point in &mut points {
+                *point = point
+                    .map(|value| (value * self.in_mm() / to.in_mm() * GRID).round() / GRID + 0.0);
+            }
+        }
+        points
     }
 
     /// A length of millimetres as a person reads it: the nearest 1/16 in, or the nearest 0.5 mm.

@@ -8,7 +8,7 @@ use quiltpath_core::motif::Motif;
 use quiltpath_core::units::Unit;
 
 use crate::args::{Reading, Writing};
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
 
@@ -36,7 +36,7 @@ pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
             "--link: lines are linked only where they are joined; give --one too".to_owned(),
         ));
     }
-    let drawing = Drawing::open(&args.drawing, &options)?;
+    let drawing = drawing::open(&args.drawing, &options)?;
     let unit = drawing.unit();
     let list = if args.one {
         let joined = drawing.motif(unit, &options);

@@ -16,7 +16,7 @@ use quiltpath_core::units::{Typed, Unit};
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
 use crate::choices::{ENDS, EXTRAS, MADE, MadeStyle, choice};
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
 use crate::lengths::{in_unit, positive_in_unit};
@@ -93,7 +93,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     positive_in_unit(&args.depth, options.unit, Unit::Mm, "--depth")?;
     let target = args.writing.check(options.unit)?;
 
-    let drawing = Drawing::open(&args.repeat, &options)?;
+    let drawing = drawing::open(&args.repeat, &options)?;
     let unit = drawing.unit();
     let in_file = |e: Error| e.in_file(label(&args.repeat));
     let motif = drawing.motif(unit, &options).map_err(in_file)?.motif;

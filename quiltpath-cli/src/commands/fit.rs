@@ -17,7 +17,7 @@ use quiltpath_core::warp::Strip;
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
 use crate::choices::{ALTERNATES, ENDS, PARITIES, choice};
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
 use crate::lengths::positive_in_unit;
@@ -74,7 +74,7 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
     length(&args.depth, Unit::Mm, "--depth")?;
     let target = args.writing.check(options.unit)?;
 
-    let drawing = Drawing::open(&args.motif, &options)?;
+    let drawing = drawing::open(&args.motif, &options)?;
     let unit = drawing.unit();
     let in_file = |e: Error| e.in_file(label(&args.motif));
     let motif = drawing.motif(unit, &options).map_err(in_file)?.motif;

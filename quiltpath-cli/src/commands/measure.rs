@@ -5,10 +5,11 @@ mod facts;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use quiltpath_core::io::drawing::ReadOptions;
 
 use self::facts::Facts;
-use crate::args::{ReadOptions, Reading};
-use crate::drawing::Drawing;
+use crate::args::Reading;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{label, print};
 
@@ -58,7 +59,7 @@ pub(crate) fn run(args: MeasureArgs) -> Result<(), Failure> {
 }
 
 fn measure(path: &Path, options: &ReadOptions) -> Result<Vec<Facts>, Failure> {
-    let drawing = Drawing::open(path, options)?;
+    let drawing = drawing::open(path, options)?;
     let unit = drawing.unit();
     let motifs = drawing.motifs(options);
     let motifs = motifs.map_err(|e| e.in_file(label(path)))?;

@@ -9,12 +9,13 @@ use clap::Args;
 use quiltpath_core::Error;
 use quiltpath_core::chain::Repeat;
 use quiltpath_core::fit::{Count, SpanFit, fit_span};
+use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::Ranker;
 use quiltpath_core::units::{Typed, Unit};
 
-use crate::args::{ReadOptions, Reading};
-use crate::drawing::Drawing;
+use crate::args::Reading;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{label, print, read_folder};
 use crate::lengths::positive_in_unit;
@@ -132,7 +133,7 @@ pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
 
 impl Room {
     fn rate(&self, path: &Path, options: &ReadOptions) -> Result<Rank, Failure> {
-        let drawing = Drawing::open(path, options)?;
+        let drawing = drawing::open(path, options)?;
         let rate = |motif: &Motif| -> Result<(f64, Vec<RankedSide>), Error> {
             match self {
                 Self::Plan(ranker) => {

@@ -16,7 +16,7 @@ use self::flags::{EstimateFlags, StitchFlags};
 use self::report::{as_json, tell};
 use crate::args::Reading;
 use crate::choices::{FORMATS, choice};
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{check_free, is_stream, label, print, save};
 use crate::output::{Style, Target};
@@ -67,7 +67,7 @@ pub(crate) fn run(args: StitchArgs) -> Result<(), Failure> {
     };
     let stitch_mm = options(Unit::Mm)?.stitch.target;
     let target = args.writing.target(stitch_mm / 4.0)?;
-    let drawing = Drawing::open(&args.drawing, &reading)?;
+    let drawing = drawing::open(&args.drawing, &reading)?;
     let unit = drawing.unit();
     let options = options(unit)?;
     options

@@ -10,7 +10,7 @@ use quiltpath_core::units::Unit;
 
 use crate::args::Reading;
 use crate::choices::{PAPERS, choice};
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{check_free, is_stream, label, print, save};
 use crate::message;
@@ -44,7 +44,7 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
     if !is_stream(&args.out) {
         check_free(&args.out, args.force)?;
     }
-    let drawing = Drawing::open(&args.piece, &options)?;
+    let drawing = drawing::open(&args.piece, &options)?;
     let (unit, name) = (drawing.unit(), drawing.name().to_owned());
     let paper = args.paper.unwrap_or(match unit {
         Unit::In | Unit::Ft | Unit::Yd => Paper::Letter,

@@ -12,7 +12,7 @@ use quiltpath_core::units::{Typed, Unit};
 
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
 use crate::lengths::{in_unit, positive_in_unit};
@@ -50,7 +50,7 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
     check_lengths(&operations, &args.op, options.unit)?;
     let target = args.writing.check(options.unit)?;
 
-    let drawing = Drawing::open(&args.motif, &options)?;
+    let drawing = drawing::open(&args.motif, &options)?;
     let unit = drawing.unit();
     let in_file = |e: Error| e.in_file(label(&args.motif));
     let mut motifs = drawing.motifs(&options).map_err(in_file)?;

@@ -13,7 +13,7 @@ use quiltpath_core::units::{Typed, Unit};
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
 use crate::choices::{ORDERS, choice};
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
 use crate::lengths::in_unit;
@@ -55,7 +55,7 @@ pub(crate) struct TrimArgs {
 pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     let mut reading = args.reading.check()?;
     args.shape.check_use()?;
-    let drawing = Drawing::open(&args.drawing, &reading)?;
+    let drawing = drawing::open(&args.drawing, &reading)?;
     let unit = drawing.unit();
     // What is cut is measured on the drawing, so bare numbers are in its unit.
     reading.unit = Some(unit);

@@ -1,10 +1,14 @@
 //! JSON in and out: point lists, plans and results.
 
 mod fault;
+mod lines;
 mod plan;
 mod points;
 mod result;
 
+#[cfg(feature = "svg")]
+pub(in crate::io) use lines::is_point_lines;
+pub use lines::read_point_lines;
 #[cfg(feature = "schema")]
 pub use plan::plan_schema;
 pub use plan::{read_plan, write_plan};

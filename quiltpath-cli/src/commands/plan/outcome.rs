@@ -12,7 +12,6 @@ use quiltpath_core::units::Unit;
 
 use crate::failure::Failure;
 use crate::folder::Folder;
-use crate::lengths::change_unit;
 
 /// The name of the picture.
 pub(super) const PICTURE: &str = "quilt.svg";
@@ -85,7 +84,7 @@ impl Lines<'_> {
     ) -> Result<(), Failure> {
         let paths = motifs.into_iter().map(|(motif, name)| PointPath {
             name: Some(name),
-            points: change_unit(motif.points().to_vec(), Unit::Mm, self.unit),
+            points: Unit::Mm.change_points(motif.points().to_vec(), self.unit),
         });
         let list = PointList {
             unit: self.unit,

@@ -6,14 +6,14 @@ use std::str::FromStr;
 use clap::Args;
 use quiltpath_core::geom::region::Region;
 use quiltpath_core::geom::{Bounds, BoxCorner, Point, Vector};
+use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::leg::{l_region, leg_end, rectangle, triangle_half};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::route::Terminals;
 use quiltpath_core::units::{Typed, Unit};
 
-use crate::args::ReadOptions;
 use crate::choices::{ELBOWS, choice};
-use crate::drawing::Drawing;
+use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
 use crate::lengths::{Place, positive_in_unit};
@@ -112,7 +112,7 @@ impl Cut {
         reading: &ReadOptions,
     ) -> Result<Self, Failure> {
         if let Shape::Polygon(path) = &args.to {
-            let polygon = Drawing::open(path, reading)?.motif(unit, reading);
+            let polygon = drawing::open(path, reading)?.motif(unit, reading);
             let region = polygon.and_then(|joined| Region::new(joined.motif.points().to_vec()));
             return Ok(Self {
                 region: region.map_err(|e| e.in_file(label(path)))?,

@@ -1,0 +1,349 @@
+//! Drawings in: SVG, JSON and JSON Lines told apart by their content, lines kept as drawn.
+//!
+//! Available with the features `svg` and `json`.
+
+use std::path::Path;
+
+use super::json::{PointList, PointPath, is_point_lines, read_point_lines, read_points};
+use super::svg_read::read_svg;
+use crate::error::Error;
+use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, FlatPath};
+use crate::geom::{Polyline, Vector};
+use crate::motif::{DEFAULT_JOIN_MM, Gaps, Joined, Motif, Subpath, join, join_meeting};
+use crate::plan::{MotifRequest, PlanSpec};
+use crate::units::Unit;
+
+/// How a drawing becomes lines.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ReadOptions {
+    /// The unit of a point list that names none, and the unit to answer in; where it is `None`, the
+    /// list has to name one, and the answer is in the drawing's own.
+    pub unit: Option<Unit>,
+    /// How far from a curve its points may stray, in millimetres; above 0.
+    pub flattening_mm: f64,
+    /// How near two ends have to be to meet, in millimetres; above 0.
+    pub join_mm: f64,
+    /// What happens to lines that don't meet where one line is asked for.
+    pub gaps: Gaps,
+}
+
+impl Default for ReadOptions {
+    /// The drawing's own unit, 0.01 mm, 0.1 mm, gaps refused.
+    fn default() -> Self {
+        Self {
+            unit: None,
+            flattening_mm: DEFAULT_TOLERANCE_MM,
+            join_mm: DEFAULT_JOIN_MM,
+            gaps: Gaps::Refuse,
+        }
+    }
+}
+
+impl ReadOptions {
+    /// The options for a motif that a plan asks for, in [`crate::plan::solve()`].
+    ///
+    /// ```
+    /// use quiltpath_core::Error;
+    /// use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+    /// use quiltpath_core::motif::Joined;
+    /// use quiltpath_core::plan::{MotifRequest, PlanSpec};
+    /// use quiltpath_core::units::Unit;
+    ///
+    /// fn motif(plan: &PlanSpec, request: &MotifRequest, bytes: &[u8]) -> Result<Joined, Error> {
+    ///     let options = ReadOptions::for_motif(plan, request)?;
+    ///     LineDrawing::read(&request.name, bytes, &options)?.motif(Unit::Mm, &options)
+    /// }
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// As [`PlanSpec::tolerances`].
+    pub fn for_motif(plan: &PlanSpec, request: &MotifRequest) -> Result<Self, Error> {
+        let tolerances = plan.tolerances()?;
+        Ok(Self {
+            unit: Some(Unit::from(plan.unit)),
+            flattening_mm: tolerances.flattening,
+            join_mm: tolerances.join,
+            gaps: request.gaps,
+        })
+    }
+}
+
+/// The lines of a drawing in any of the formats, in the order of drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LineDrawing {
+    /// The name for what it becomes: the file's name without its end.
+    name: String,
+    /// The unit to answer in.
+    unit: Unit,
+    /// The unit of the lines: the one they are written in, so that they can go out bit for bit.
+    lines_in: Unit,
+    lines: Vec<Line>,
+    /// True for JSON Lines, where every line is a drawing of its own.
+    one_each: bool,
+    notes: Vec<String>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct Line {
+    /// The name that the drawing gives it.
+    name: Option<String>,
+    /// How messages call it.
+    id: String,
+    flat: FlatPath,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Format {
+    Svg,
+    Json,
+    JsonLines,
+}
+
+impl LineDrawing {
+    /// Reads a drawing: SVG at its true size, a JSON point list or JSON Lines.
+    ///
+    /// `file` is the name of the file that the bytes come from; its end helps where the content
+    /// doesn't tell the format, and without its end it names the motif. Nothing is opened.
+    ///
+    /// ```
+    /// use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+    /// use quiltpath_core::units::Unit;
+    ///
+    /// let bytes = br#"{"unit":"in","points":[[0,0],[1,0.5]]}"#;
+    /// let options = ReadOptions::default();
+    /// let leaf = LineDrawing::read("motifs/leaf.json", bytes, &options)?;
+    /// let motif = leaf.motif(Unit::Mm, &options)?.motif;
+    /// assert_eq!(motif.name(), "leaf");
+    /// assert_eq!(motif.end().point.x, 25.4);
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// As [`read_svg`] and [`read_points`]; a geometry error for a flattening tolerance that is not
+    /// above 0. Rows of JSON Lines count in the file.
+    ///
+    /// # Complexity
+    ///
+    /// O(bytes + points).
+    pub fn read(file: &str, bytes: &[u8], options: &ReadOptions) -> Result<Self, Error> {
+        let path = Path::new(file);
+        let name = match path.file_stem() {
+            Some(stem) if file != "-" => stem.to_string_lossy().into_owned(),
+            _ => "drawing".to_owned(),
+        };
+        let format = format_of(path, bytes);
+        if format == Format::Svg {
+            let read = read_svg(bytes)?;
+            return Ok(Self {
+                name,
+                unit: options.unit.unwrap_or(read.unit),
+                lines_in: Unit::Mm,
+                lines: read
+                    .subpaths(options.flattening_mm)?
+                    .into_iter()
+                    .map(Line::drawn)
+                    .collect(),
+                one_each: false,
+                notes: read.notes,
+            });
+        }
+        let list = if format == Format::Json {
+            read_points(bytes, options.unit)?
+        } else {
+            read_point_lines(bytes, options.unit)?
+        };
+        Ok(Self {
+            name,
+            unit: options.unit.unwrap_or(list.unit),
+            lines_in: list.unit,
+            lines: Line::listed(list.paths),
+            one_each: format == Format::JsonLines,
+            notes: Vec::new(),
+        })
+    }
+
+    /// The name for what it becomes: the file's name without its end.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The unit to answer in: the one asked for, or else the drawing's own.
+    #[must_use]
+    pub fn unit(&self) -> Unit {
+        self.unit
+    }
+
+    /// What of an SVG drawing is not drawn or had to be assumed, one sentence each.
+    #[must_use]
+    pub fn notes(&self) -> &[String] {
+        &self.notes
+    }
+
+    /// Every line as it is drawn, in the unit to answer in.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error as in [`Polyline::new`], with the name of the line.
+    pub fn paths(self) -> Result<PointList, Error> {
+        let unit = self.unit;
+        let paths = self.lines.into_iter().map(|line| {
+            let line = line.checked(self.lines_in, unit)?;
+            Ok(PointPath {
+                name: line.name,
+                points: line.flat.points,
+            })
+        });
+        Ok(PointList {
+            unit,
+            paths: paths.collect::<Result<_, Error>>()?,
+        })
+    }
+
+    /// The whole drawing as one motif, in this unit.
+    ///
+    /// # Errors
+    ///
+    /// As [`join`], and a geometry error as in [`Polyline::new`] with the name of the line.
+    ///
+    /// # Complexity
+    ///
+    /// O(points + lines log lines).
+    pub fn motif(self, unit: Unit, options: &ReadOptions) -> Result<Joined, Error> {
+        let (name, subpaths) = self.subpaths(unit)?;
+        let tolerance = options.join_mm / unit.in_mm();
+        join(&name, subpaths, tolerance, options.gaps)
+    }
+
+    /// A name for the whole, and its lines in this unit.
+    fn subpaths(self, unit: Unit) -> Result<(String, Vec<Subpath>), Error> {
+        let name = match self.lines.as_slice() {
+            [
+                Line {
+                    name: Some(name), ..
+                },
+            ] => name,
+            _ => &self.name,
+        }
+        .clone();
+        let subpaths = self.lines.into_iter().map(|line| {
+            let line = line.checked(self.lines_in, unit)?;
+            Ok(Subpath {
+                id: line.id,
+                flat: line.flat,
+            })
+        });
+        Ok((name, subpaths.collect::<Result<_, Error>>()?))
+    }
+
+    /// The fewest lines that the drawing is without links, in the unit to answer in: what meets is
+    /// one line. With links it is one line; JSON Lines are one each.
+    ///
+    /// # Errors
+    ///
+    /// As [`LineDrawing::motif`].
+    pub fn fewest(self, options: &ReadOptions) -> Result<Vec<Motif>, Error> {
+        if self.one_each || options.gaps == Gaps::Link {
+            return self.motifs(options);
+        }
+        let unit = self.unit;
+        let (name, subpaths) = self.subpaths(unit)?;
+        join_meeting(&name, subpaths, options.join_mm / unit.in_mm())
+    }
+
+    /// The drawing's motifs, in the unit to answer in: one, or one for each of JSON Lines.
+    ///
+    /// # Errors
+    ///
+    /// As [`LineDrawing::motif`].
+    pub fn motifs(self, options: &ReadOptions) -> Result<Vec<Motif>, Error> {
+        let unit = self.unit;
+        if !self.one_each {
+            return Ok(vec![self.motif(unit, options)?.motif]);
+        }
+        let name = self.name.clone();
+        let list = self.paths()?;
+        let motifs = list.paths.iter().map(|path| path.motif(&name));
+        motifs.collect()
+    }
+}
+
+impl Line {
+    fn drawn(subpath: Subpath) -> Self {
+        // The reader's stand-ins for missing ids have a space, which no id has.
+        let named = !subpath.id.contains(' ');
+        Self {
+            name: named.then(|| subpath.id.clone()),
+            id: subpath.id,
+            flat: subpath.flat,
+        }
+    }
+
+    /// The same line in another unit, when it is a line at all.
+    fn checked(mut self, from: Unit, to: Unit) -> Result<Self, Error> {
+        let line = Polyline::new(from.change_points(self.flat.points, to));
+        self.flat.points = line.map_err(|e| e.in_element(&self.id))?.into_points();
+        Ok(self)
+    }
+
+    /// Lines of a point list, which says nothing about directions beyond its points.
+    fn listed(paths: Vec<PointPath>) -> Vec<Self> {
+        let lines = paths.into_iter().enumerate().map(|(at, path)| Self {
+            id: path
+                .name
+                .clone()
+                .unwrap_or_else(|| format!("path {}", at + 1)),
+            name: path.name,
+            flat: FlatPath {
+                points: path.points,
+                start_direction: Vector::zeros(),
+                end_direction: Vector::zeros(),
+                closed: false,
+            },
+        });
+        lines.collect()
+    }
+}
+
+/// Tells the kind of a drawing by its first character; the file's name decides where that can't.
+fn format_of(path: &Path, bytes: &[u8]) -> Format {
+    let end = path.extension().and_then(|end| end.to_str());
+    let named =
+        |names: &[&str]| end.is_some_and(|e| names.iter().any(|n| e.eq_ignore_ascii_case(n)));
+    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    match bytes.iter().find(|byte| !byte.is_ascii_whitespace()) {
+        Some(b'<') => Format::Svg,
+        _ if named(&["jsonl", "ndjson"]) => Format::JsonLines,
+        Some(b'{' | b'[') if is_point_lines(bytes) => Format::JsonLines,
+        Some(b'{' | b'[') => Format::Json,
+        _ if named(&["json"]) => Format::Json,
+        _ => Format::Svg,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn format(name: &str, text: &str) -> Format {
+        format_of(Path::new(name), text.as_bytes())
+    }
+
+    #[test]
+    fn the_content_tells_the_kind() {
+        assert_eq!(format("a.json", "\u{feff} <svg/>"), Format::Svg);
+        assert_eq!(format("a.svg", "\n [[0,0],[1,1]]"), Format::Json);
+        assert_eq!(format("-", "[[0,0],\n[1,1]]\n"), Format::Json);
+        assert_eq!(format("-", "[[0,0],[1,1]]\n\n"), Format::Json);
+        assert_eq!(
+            format("-", "[[0,0],[1,1]]\n[[0,0],[2,1]]\n"),
+            Format::JsonLines
+        );
+        assert_eq!(format("a.NDJSON", "[[0,0],[1,1]]"), Format::JsonLines);
+        assert_eq!(format("a.json", "hello"), Format::Json);
+        assert_eq!(format("a.json", ""), Format::Json);
+        assert_eq!(format("a.svg", ""), Format::Svg);
+    }
+}
