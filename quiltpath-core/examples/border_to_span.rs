@@ -1,0 +1,52 @@
+//! A border fitted to the span between two corners; run from the top of the repository.
+#![allow(clippy::print_stdout)]
+
+use quiltpath_core::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use quiltpath_core::fit::{Count, fit_span};
+use quiltpath_core::geom::{Point, Vector};
+use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+use quiltpath_core::motif::Motif;
+use quiltpath_core::units::Unit;
+use quiltpath_core::warp::Strip;
+
+/// Fits the demo's border to a span, in a band of this depth; both in inches.
+pub fn side(span: f64, depth: f64) -> Result<Motif, Box<dyn std::error::Error>> {
+    let file = "fixtures/demo/border.svg";
+    let options = ReadOptions::default();
+    let drawing = LineDrawing::read(file, &std::fs::read(file)?, &options)?;
+    let repeat = Repeat::new(&drawing.motif(Unit::In, &options)?.motif)?;
+
+    let fit = fit_span(span, repeat.advance(depth), &Count::default())?;
+    println!("{} repeats", fit.chosen.repeats);
+    println!("stretched by {:+.1} %", (fit.chosen.stretch - 1.0) * 100.0);
+
+    // The band from left to right: its inner line at y = depth, its outer line at y = 0.
+    let band = Strip::new(
+        Point::new(0.0, depth),
+        Vector::new(1.0, 0.0),
+        Vector::new(0.0, -depth),
+    );
+    let ends = [0.0, span].map(|along| Terminal {
+        along,
+        across: None,
+    });
+    let side = chain_repeats(
+        &repeat,
+        &band,
+        ends,
+        &ChainOptions {
+            repeats: fit.chosen.repeats,
+            alternate: Alternate::None,
+            ends: Ends::Level,
+            join_tolerance: options.join_mm / Unit::In.in_mm(),
+            flattening: options.flattening_mm / Unit::In.in_mm(),
+        },
+    )?;
+    Ok(side.motif)
+}
+
+/// A span of 51 1/2 in in a band 5 1/4 in deep.
+pub fn main() -> Result<(), Box<dyn std::error::Error>> {
+    println!("{:.1} in of line", side(51.5, 5.25)?.length());
+    Ok(())
+}
