@@ -1,33 +1,30 @@
 //! A whole plan from the demo's files to its result; run from the top of the repository.
 #![allow(clippy::print_stdout)]
 
-use quiltpath_core::io::{json, svg_read::read_svg};
-use quiltpath_core::plan::solve;
+use quiltpath_core::Error;
+use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+use quiltpath_core::io::json::{read_plan, write_result};
+use quiltpath_core::plan::{solve, stitch_plan};
+use quiltpath_core::units::Unit;
 
 /// Plans the demo quilt and tells what came out.
 pub fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = std::path::Path::new("fixtures/demo");
-    let plan = json::read_plan(&std::fs::read(folder.join("plan.json"))?)?;
-    let tolerances = plan.tolerances()?;
-    let mut drawings = std::collections::HashMap::new();
-    for name in ["corner.svg", "border.svg"] {
-        drawings.insert(name, std::fs::read(folder.join(name))?);
-    }
+    let plan = read_plan(&std::fs::read(folder.join("plan.json"))?)?;
     let solved = solve(&plan, |request| {
-        let drawing = read_svg(&drawings[request.name.as_str()])?;
-        drawing.motif(
-            &request.name,
-            tolerances.flattening,
-            tolerances.join,
-            request.gaps,
-        )
+        let bytes = std::fs::read(folder.join(&request.name))
+            .map_err(|error| Error::motif_unreadable(&request.name, error.to_string()))?;
+        let options = ReadOptions::for_motif(&plan, request)?;
+        LineDrawing::read(&request.name, &bytes, &options)?.motif(Unit::Mm, &options)
     })?;
-    let ring = &solved.paths[0].motif;
+    let stitching = stitch_plan(&plan, &solved)?;
     println!(
-        "{} pieces, {:.0} mm of line",
+        "{} pieces, {:.0} mm of line, {} passes",
         solved.pieces.len(),
-        ring.length()
+        solved.length(),
+        stitching.passes.len()
     );
-    println!("{}", json::write_result(&solved, None).len());
+    let result = write_result(&solved, Some(&stitching));
+    println!("{} bytes of result.json", result.len());
     Ok(())
 }

@@ -1,4 +1,30 @@
 //! Stitch paths that meet: from drawn motifs and a measured quilt to one continuous line round the border.
+//!
+//! Nothing here opens a file, prints, or panics on any input; `unsafe` is forbidden. Where to start:
+//!
+//! - a whole quilt: [`plan::solve()`] and [`plan::stitch_plan`], with plans from `io::json`;
+//! - a border: [`chain::Repeat`], [`fit::fit_span`], [`chain::chain_repeats`];
+//! - a corner: [`leg::choose_leg`] and [`corner::size_corner`];
+//! - drawings of any format: `io::drawing`; paths of other crates: [`interop`].
+//!
+//! The folder `examples` has each of them as a short program.
+//!
+//! # Axes and units
+//!
+//! x to the right, y **down**; a positive angle turns clockwise as seen. Geometry has no unit; plans
+//! are in millimetres inside and answer in the unit that they ask for.
+//!
+//! # Features
+//!
+//! Without any, the crate is geometry and planning, with DXF and G-code.
+//!
+//! | feature | on by default | what it adds |
+//! | --- | --- | --- |
+//! | `svg` | yes | SVG drawings in and out, the picture of a plan, pages to print |
+//! | `json` | yes | point lists, plans and results as JSON |
+//! | `schema` | no | the JSON Schema of the plan; brings `json` |
+//!
+//! `io::drawing` and `io::lines`, drawings and lines in any format, need both `svg` and `json`.
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]
 
