@@ -2,8 +2,10 @@
 //!
 //! Both take them from here, so they are the same to the last digit.
 
+#[cfg(feature = "json")]
+use crate::geom::Vector;
 use crate::geom::region::Region;
-use crate::geom::{Bounds, Point, Vector};
+use crate::geom::{Bounds, Point};
 use crate::motif::Motif;
 use crate::plan::{Frame, Piece, Solved, Stitching};
 use crate::units::Unit;
@@ -28,6 +30,7 @@ pub(super) fn length_in_unit(motif: &Motif, unit: Unit) -> f64 {
 }
 
 /// The direction of travel: 0 to the right, 90 down, above -180 and up to 180; rounded to 1e-6.
+#[cfg(feature = "json")]
 pub(super) fn degrees(direction: Vector) -> f64 {
     let degrees = direction.y.atan2(direction.x).to_degrees();
     let rounded = (degrees * 1e6).round() / 1e6 + 0.0;
@@ -97,6 +100,7 @@ impl Limits {
 mod tests {
     use super::*;
 
+    #[cfg(feature = "json")]
     #[test]
     fn directions_are_told_clockwise_from_the_right() {
         for (x, y, wanted) in [

@@ -5,6 +5,7 @@ use crate::error::Error;
 use crate::units::Unit;
 
 /// True when the first line is whole JSON by itself and more follows.
+#[cfg(feature = "svg")]
 pub(in crate::io) fn is_point_lines(bytes: &[u8]) -> bool {
     let bytes = bytes.trim_ascii();
     let Some(end) = bytes.iter().position(|&byte| byte == b'\n') else {

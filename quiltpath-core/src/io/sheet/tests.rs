@@ -150,11 +150,9 @@ fn numbers_follow_the_order_of_stitching_and_reversed_pieces_start_at_their_end(
     let mut order: Vec<usize> = numbers.clone();
     order.sort_unstable();
     assert_eq!(order, (1..=solved.pieces.len()).collect::<Vec<_>>());
-    let mut next = 1;
-    for part in stitching.runs.iter().flat_map(|run| &run.parts) {
-        assert_eq!(numbers[part.piece], next);
-        next += 1;
-        let number = numbers[part.piece];
+    let parts = stitching.runs.iter().flat_map(|run| &run.parts);
+    for (number, part) in (1..).zip(parts) {
+        assert_eq!(numbers[part.piece], number);
         let card = page.split(&format!("id=\"piece.{number}\"")).nth(1);
         let start = card.and_then(|card| card.split("<dt>Start</dt>").nth(1));
         let end = if part.reversed { "end" } else { "start" };
