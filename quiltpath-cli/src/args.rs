@@ -16,7 +16,7 @@ use crate::commands::{
 };
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
-use crate::output::{Style, Target};
+use crate::output::{Style, Target, Whither};
 
 /// Borders and corners that meet: plans the stitching round a quilt
 #[derive(Parser)]
@@ -138,15 +138,25 @@ pub(crate) struct Writing {
 
 impl Writing {
     pub(crate) fn check(self, unit: Option<Unit>) -> Result<Target, Failure> {
+        let style = self.style(unit)?;
+        Target::new(self.out, self.format, self.force, style)
+    }
+
+    /// As [`Writing::check`], for many drawings.
+    pub(crate) fn check_many(self, unit: Option<Unit>) -> Result<Whither, Failure> {
+        let style = self.style(unit)?;
+        Whither::new(self.out, self.format, self.force, style)
+    }
+
+    fn style(&self, unit: Option<Unit>) -> Result<Style, Failure> {
         let mm = |typed: &Option<Typed>, option| {
             let read = |typed| positive_in_unit(typed, unit, Unit::Mm, option);
             typed.as_ref().map(read).transpose()
         };
-        let style = Style {
+        Ok(Style {
             smooth_mm: mm(&self.smooth, "--smooth")?,
             feed_mm: mm(&self.feed, "--feed")?,
             dots_mm: None,
-        };
-        Target::new(self.out, self.format, self.force, style)
+        })
     }
 }

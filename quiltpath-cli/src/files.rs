@@ -1,10 +1,12 @@
 //! Files in and out: `-` for stdin and stdout; a file is written whole or not at all.
 
 use std::fs;
-use std::io::{self, Read, Write};
+use std::io::{self, BufWriter, Read, Write};
 use std::path::{Path, PathBuf};
 
-use crate::failure::Failure;
+use tempfile::NamedTempFile;
+
+use crate::failure::{Failure, reason};
 
 /// True for `-`, which stands for stdin or stdout.
 pub(crate) fn is_stream(path: &Path) -> bool {
@@ -17,6 +19,14 @@ pub(crate) fn label(path: &Path) -> String {
         "stdin".to_owned()
     } else {
         path.display().to_string()
+    }
+}
+
+/// The name for what is made of a file: its own without its end.
+pub(crate) fn stem(path: &Path) -> String {
+    match path.file_stem() {
+        Some(stem) if !is_stream(path) => stem.to_string_lossy().into_owned(),
+        _ => "drawing".to_owned(),
     }
 }
 
@@ -59,10 +69,15 @@ pub(crate) fn read_folder(folder: &Path, ends: &[&str]) -> Result<Vec<PathBuf>, 
 pub(crate) fn print(bytes: &[u8]) -> Result<(), Failure> {
     let mut stdout = io::stdout().lock();
     let written = stdout.write_all(bytes).and_then(|()| stdout.flush());
-    written.map_err(|error| match error.kind() {
+    written.map_err(|error| unwritten("stdout", &error))
+}
+
+/// A reader that has seen enough, or why this can't be written.
+fn unwritten(label: &str, error: &io::Error) -> Failure {
+    match error.kind() {
         io::ErrorKind::BrokenPipe => Failure::PipeClosed,
-        _ => Failure::File(format!("stdout: can't be written: {error}")),
-    })
+        _ => Failure::File(format!("{label}: can't be written: {}", reason(error))),
+    }
 }
 
 /// Refuses a file that exists already, unless it is to be replaced.
@@ -72,15 +87,14 @@ pub(crate) fn check_free(path: &Path, force: bool) -> Result<(), Failure> {
             "{}: is a folder; name a file in it",
             label(path)
         ))),
-        Ok(found) if found.is_file() && !force => Err(exists(path)),
+        Ok(found) if found.is_file() && !force => Err(exists(&label(path))),
         _ => Ok(()),
     }
 }
 
-fn exists(path: &Path) -> Failure {
+fn exists(label: &str) -> Failure {
     Failure::File(format!(
-        "{}: exists already; give --force to replace it, or another name",
-        label(path)
+        "{label}: exists already; give --force to replace it, or another name"
     ))
 }
 
@@ -88,31 +102,109 @@ fn exists(path: &Path) -> Failure {
 ///
 /// Devices and pipes are written to as they are.
 pub(crate) fn save(path: &Path, force: bool, bytes: &[u8]) -> Result<(), Failure> {
-    check_free(path, force)?;
-    let failed = |error: io::Error| Failure::file(path, "can't be written", &error);
-    if fs::metadata(path).is_ok_and(|found| !found.is_file()) {
-        return match fs::write(path, bytes) {
-            Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Err(Failure::PipeClosed),
-            result => result.map_err(failed),
-        };
+    let mut draft = Draft::start(path, force)?;
+    draft.write(bytes)?;
+    draft.finish()
+}
+
+/// A file in the making, or a stream. Dropped without [`Draft::finish`], a file is gone without a
+/// trace.
+pub(crate) struct Draft {
+    /// How messages name it.
+    label: String,
+    kind: Kind,
+}
+
+enum Kind {
+    /// Stdout, a device or a pipe: written to as it is.
+    Stream(BufWriter<Box<dyn Write>>),
+    File {
+        file: BufWriter<NamedTempFile>,
+        /// The place itself, links followed.
+        target: PathBuf,
+        force: bool,
+    },
+}
+
+impl Draft {
+    /// Starts what will be at this path; `-` is stdout.
+    pub(crate) fn start(path: &Path, force: bool) -> Result<Self, Failure> {
+        if is_stream(path) {
+            return Ok(Self::stdout());
+        }
+        check_free(path, force)?;
+        let failed = |error: io::Error| unwritten(&label(path), &error);
+        if fs::metadata(path).is_ok_and(|found| !found.is_file()) {
+            let device = fs::File::create(path).map_err(failed)?;
+            return Ok(Self::stream(label(path), device));
+        }
+        // A link stays a link: what it leads to is replaced.
+        let target: PathBuf = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(".quiltpath-");
+        #[cfg(unix)]
+        builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+        let file = builder.tempfile_in(folder_of(&target)).map_err(failed)?;
+        Ok(Self {
+            label: label(path),
+            kind: Kind::File {
+                file: BufWriter::new(file),
+                target,
+                force,
+            },
+        })
     }
-    // A link stays a link: what it leads to is replaced.
-    let target: PathBuf = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".quiltpath-");
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = builder.tempfile_in(folder_of(&target)).map_err(failed)?;
-    file.write_all(bytes).map_err(failed)?;
-    file.as_file().sync_all().map_err(failed)?;
-    let persisted = if force {
-        file.persist(&target)
-    } else {
-        file.persist_noclobber(&target)
-    };
-    match persisted {
-        Ok(_) => Ok(()),
-        Err(error) if error.error.kind() == io::ErrorKind::AlreadyExists => Err(exists(path)),
-        Err(error) => Err(failed(error.error)),
+
+    pub(crate) fn stdout() -> Self {
+        Self::stream("stdout".to_owned(), io::stdout())
+    }
+
+    fn stream(label: String, stream: impl Write + 'static) -> Self {
+        Self {
+            label,
+            kind: Kind::Stream(BufWriter::new(Box::new(stream))),
+        }
+    }
+
+    pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<(), Failure> {
+        let written = match &mut self.kind {
+            Kind::Stream(stream) => stream.write_all(bytes),
+            Kind::File { file, .. } => file.write_all(bytes),
+        };
+        written.map_err(|error| unwritten(&self.label, &error))
+    }
+
+    /// Passes on what a reader may be waiting for.
+    pub(crate) fn flush(&mut self) -> Result<(), Failure> {
+        match &mut self.kind {
+            Kind::Stream(stream) => stream.flush().map_err(|e| unwritten(&self.label, &e)),
+            Kind::File { .. } => Ok(()),
+        }
+    }
+
+    /// Gives a file its own name.
+    pub(crate) fn finish(mut self) -> Result<(), Failure> {
+        self.flush()?;
+        let label = self.label;
+        let failed = |error: io::Error| unwritten(&label, &error);
+        let Kind::File {
+            file,
+            target,
+            force,
+        } = self.kind
+        else {
+            return Ok(());
+        };
+        let file = file.into_inner().map_err(|error| failed(error.into()))?;
+        file.as_file().sync_all().map_err(failed)?;
+        let persisted = match force {
+            true => file.persist(&target),
+            false => file.persist_noclobber(&target),
+        };
+        match persisted {
+            Ok(_) => Ok(()),
+            Err(error) if error.error.kind() == io::ErrorKind::AlreadyExists => Err(exists(&label)),
+            Err(error) => Err(failed(error.error)),
+        }
     }
 }

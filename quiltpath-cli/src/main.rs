@@ -2,6 +2,7 @@
 #![forbid(unsafe_code)]
 
 mod args;
+mod batch;
 mod choices;
 mod commands;
 mod drawing;

@@ -1,5 +1,6 @@
 //! Lines for people, on stderr, in colour where that is a terminal and NO_COLOR is unset.
 
+use std::cell::RefCell;
 use std::fmt::Display;
 use std::io::Write;
 
@@ -37,8 +38,29 @@ pub(crate) fn heading(text: impl Display) {
     line(format_args!("{STRONG}{text}{STRONG:#}"));
 }
 
+thread_local! {
+    /// What this thread says while it works ahead of its turn.
+    static HELD: RefCell<Option<Vec<String>>> = const { RefCell::new(None) };
+}
+
+/// Does a job and keeps the lines that it says, to be said by [`line`] when its turn comes.
+pub(crate) fn held<T>(job: impl FnOnce() -> T) -> (T, Vec<String>) {
+    HELD.replace(Some(Vec::new()));
+    let done = job();
+    (done, HELD.take().unwrap_or_default())
+}
+
 /// A plain line of a summary.
 pub(crate) fn line(text: impl Display) {
-    // When stderr itself fails there is nowhere left to say so.
-    let _ = writeln!(anstream::stderr().lock(), "{text}");
+    let now = HELD.with_borrow_mut(|held| match held {
+        Some(lines) => {
+            lines.push(text.to_string());
+            false
+        }
+        None => true,
+    });
+    if now {
+        // When stderr itself fails there is nowhere left to say so.
+        let _ = writeln!(anstream::stderr().lock(), "{text}");
+    }
 }

@@ -2,13 +2,14 @@
 
 use std::path::{Path, PathBuf};
 
+use quiltpath_core::Error;
 use quiltpath_core::io::gcode::GcodeOptions;
 use quiltpath_core::io::json::PointList;
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::svg_write::WriteOptions;
 
 use crate::failure::Failure;
-use crate::files::{check_free, is_stream, print, save};
+use crate::files::{Draft, check_free, is_stream, label};
 
 /// What only some formats can show; lengths in millimetres.
 #[derive(Debug, Default)]
@@ -30,6 +31,73 @@ pub(crate) struct Target {
     style: Style,
 }
 
+/// Where many drawings go.
+#[derive(Debug)]
+pub(crate) enum Whither {
+    /// All to one file, or to stdout.
+    File(Target),
+    /// Each to a file of its own.
+    Folder(Target),
+}
+
+impl Whither {
+    /// A folder, or one place for JSON Lines.
+    pub(crate) fn new(
+        path: PathBuf,
+        format: Option<LineFormat>,
+        force: bool,
+        style: Style,
+    ) -> Result<Self, Failure> {
+        let named = format_of(&path).filter(|_| !path.is_dir());
+        let lines = Some(LineFormat::JsonLines);
+        if is_stream(&path) || named == lines {
+            return match format.or(named) == lines {
+                true => Ok(Self::File(Target::new(path, format, force, style)?)),
+                false => Err(Failure::Usage(format!(
+                    "--out {}: many drawings go to a folder, or to JSON Lines by --format jsonl",
+                    path.display()
+                ))),
+            };
+        }
+        let Some(format) = format else {
+            return Err(Failure::Usage(format!(
+                "--out {}: many drawings go to a folder; say what to write there by --format {}",
+                path.display(),
+                or("")
+            )));
+        };
+        style.check(format)?;
+        if path.exists() && !path.is_dir() {
+            return Err(Failure::File(format!(
+                "{}: is a file; name a folder",
+                label(&path)
+            )));
+        }
+        Ok(Self::Folder(Target {
+            path,
+            format,
+            force,
+            style,
+        }))
+    }
+}
+
+impl Style {
+    fn check(&self, format: LineFormat) -> Result<(), Failure> {
+        if self.smooth_mm.is_some() && format != LineFormat::Svg {
+            return Err(Failure::Usage(
+                "--smooth: only SVG has curves; write SVG or leave it out".to_owned(),
+            ));
+        }
+        if self.feed_mm.is_some() && format != LineFormat::Gcode {
+            return Err(Failure::Usage(
+                "--feed: only G-code has a feed; write G-code or leave it out".to_owned(),
+            ));
+        }
+        Ok(())
+    }
+}
+
 impl Target {
     /// Checks that the place is free; without a format the end of the file's name tells it.
     pub(crate) fn new(
@@ -49,16 +117,7 @@ impl Target {
                 )
             }));
         };
-        if style.smooth_mm.is_some() && format != LineFormat::Svg {
-            return Err(Failure::Usage(
-                "--smooth: only SVG has curves; write SVG or leave it out".to_owned(),
-            ));
-        }
-        if style.feed_mm.is_some() && format != LineFormat::Gcode {
-            return Err(Failure::Usage(
-                "--feed: only G-code has a feed; write G-code or leave it out".to_owned(),
-            ));
-        }
+        style.check(format)?;
         if !is_stream(&path) {
             check_free(&path, force)?;
         }
@@ -70,8 +129,38 @@ impl Target {
         })
     }
 
+    pub(crate) fn path(&self) -> &Path {
+        &self.path
+    }
+
+    pub(crate) fn format(&self) -> LineFormat {
+        self.format
+    }
+
+    /// True when files that exist are replaced.
+    pub(crate) fn force(&self) -> bool {
+        self.force
+    }
+
+    pub(crate) fn is_stdout(&self) -> bool {
+        is_stream(&self.path)
+    }
+
+    /// A start, to be written to bit by bit.
+    pub(crate) fn draft(&self) -> Result<Draft, Failure> {
+        Draft::start(&self.path, self.force)
+    }
+
     /// Writes these paths.
     pub(crate) fn write(&self, list: &PointList) -> Result<(), Failure> {
+        let text = self.text(list)?;
+        let mut draft = self.draft()?;
+        draft.write(text.as_bytes())?;
+        draft.finish()
+    }
+
+    /// These paths in the format.
+    pub(crate) fn text(&self, list: &PointList) -> Result<String, Error> {
         let in_unit = |mm: Option<f64>| mm.map(|mm| mm / list.unit.in_mm());
         let options = LineOptions {
             svg: WriteOptions {
@@ -86,12 +175,7 @@ impl Target {
                 ..GcodeOptions::default()
             },
         };
-        let text = write_lines(list, self.format, &options)?;
-        if is_stream(&self.path) {
-            print(text.as_bytes())
-        } else {
-            save(&self.path, self.force, text.as_bytes())
-        }
+        write_lines(list, self.format, &options)
     }
 }
 

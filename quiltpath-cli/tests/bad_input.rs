@@ -12,14 +12,7 @@ fn refused(name: &str, content: impl AsRef<[u8]>, words: &[&str]) {
         ["convert", name, "--out", "out.json"].as_slice(),
         &["transform", name, "--op", "reverse", "--out", "out.svg"],
         &[
-            "fit",
-            name,
-            "--span",
-            "9 in",
-            "--depth",
-            "1 in",
-            "--out",
-            "out.jsonl",
+            "fit", name, "--span", "9 in", "--depth", "1 in", "--out", "out.svg",
         ],
         &["stitch", name, "--out", "out.dxf", "--report", "out.json"],
     ] {

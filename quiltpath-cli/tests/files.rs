@@ -62,7 +62,7 @@ fn a_folder_without_permission_is_told() {
     if fs::write(folder.join("probe"), "").is_err() {
         let run = bench.run(&["convert", "a.json", "--out", "closed/b.json"]);
         run.failed(1, &["closed/b.json: can't be written: no permission"]);
-        let run = bench.run(&["convert", "closed", "--out", "b.json"]);
+        let run = bench.run(&["stitch", "closed", "--out", "b.json"]);
         run.failed(1, &["closed: can't be read"]);
     }
 }
@@ -92,7 +92,7 @@ fn missing_inputs_and_unknown_kinds_are_told() {
     let run = |args: &[&str]| bench.run(args);
     run(&["convert", "b.json", "--out", "c.svg"])
         .failed(1, &["b.json: can't be read: no such file or folder"]);
-    run(&["convert", ".", "--out", "c.svg"]).failed(1, &["it is a folder; name a file"]);
+    run(&["stitch", ".", "--out", "c.svg"]).failed(1, &["it is a folder; name a file"]);
     run(&["convert", "a.json", "--out", "c.txt"]).failed(
         2,
         &["--out c.txt: end the name in .svg, .json, .jsonl, .dxf or .gcode, or say what to write by --format"],
@@ -121,6 +121,7 @@ fn a_reader_that_stops_early_is_no_error() {
         &["completions", "zsh"],
         &["measure", "border.svg"],
         &["convert", "border.svg", "--out", "-", "--format", "json"],
+        &["convert", ".", "--out", "-", "--format", "jsonl"],
         &["stitch", "border.svg", "--report", "-"],
         &["plan", "plan.json", "--out", "-"],
     ] {

@@ -31,9 +31,8 @@ fn the_best_comes_first_and_bad_files_are_passed_over() {
         vec!["--plan", "plan.json"],
         vec!["--span", "50 in", "--depth", "5 in"],
     ] {
-        let run = bench
-            .run(&[["rank", "many", "--json"].as_slice(), &room].concat())
-            .ok();
+        let run = bench.run(&[["rank", "many", "--json"].as_slice(), &room].concat());
+        assert_eq!(run.code, 1, "{run:?}");
         let ranks = lines(&run.out);
         assert_eq!(ranks.len(), 9, "{}", run.out);
         let cost = |rank: &serde_json::Value| {
@@ -50,7 +49,9 @@ fn the_best_comes_first_and_bad_files_are_passed_over() {
                 .all(|pair| cost(&pair[0]) <= cost(&pair[1]) + 1e-12)
         );
         assert!(
-            run.err.contains("broken.svg") && run.err.contains("dot.json"),
+            run.err.contains("error: many/broken.svg:1:")
+                && run.err.contains("error: many/dot.json: ")
+                && run.err.ends_with("2 of 11 failed\n"),
             "{}",
             run.err
         );
@@ -59,7 +60,7 @@ fn the_best_comes_first_and_bad_files_are_passed_over() {
             &room,
         ]
         .concat();
-        assert_eq!(bench.run(&one).ok().out, run.out);
+        assert_eq!(bench.run(&one).out, run.out);
     }
 }
 
@@ -72,7 +73,6 @@ fn a_rating_is_what_the_plan_comes_to() {
     let bench = bench.with("seven.json", plan);
     let ranked = bench
         .run(&["rank", "many", "--plan", "plan.json", "--json"])
-        .ok()
         .out;
     let rank = lines(&ranked)
         .into_iter()
@@ -90,11 +90,44 @@ fn a_rating_is_what_the_plan_comes_to() {
 
 #[test]
 fn a_table_is_for_people_and_top_shortens_it() {
-    let run = bench()
-        .run(&["rank", "many", "--plan", "plan.json", "--top", "2"])
-        .ok();
+    let run = bench().run(&["rank", "many", "--plan", "plan.json", "--top", "2"]);
     assert_eq!(run.out.lines().count(), 3, "{}", run.out);
     assert!(run.out.starts_with("   #  stretch  repeats"), "{}", run.out);
+}
+
+#[test]
+fn json_lines_are_ranked_as_files_are() {
+    let bench = bench();
+    let mut all = String::new();
+    for length in 3..12 {
+        let file = format!("many/zigzag-{length:02}.svg");
+        let to = ["convert", &file, "--out", "-", "--format", "jsonl"];
+        all.push_str(&bench.run(&to).ok().out);
+    }
+    all.push_str("{\"unit\":\"mm\"}\n");
+    let room = ["--span", "50 in", "--depth", "5 in", "--json"];
+    let run = bench.run_with(&[["rank", "-"].as_slice(), &room].concat(), &all);
+    assert_eq!(run.code, 1);
+    assert!(
+        run.err.contains("error: stdin:10:1: no path"),
+        "{}",
+        run.err
+    );
+    let files = bench
+        .run(&[["rank", "many"].as_slice(), &room].concat())
+        .out;
+    let (ranks, files) = (lines(&run.out), lines(&files));
+    assert_eq!(ranks.len(), 9);
+    for (rank, file) in ranks.iter().zip(&files) {
+        let row = rank["line"].as_u64().expect("a line");
+        assert_eq!(rank["drawing"], format!("line-{row}"));
+        assert_eq!(file["drawing"], format!("many/zigzag-{:02}.svg", row + 2));
+        for side in ["repeats", "stretch"] {
+            assert_eq!(rank["sides"][0][side], file["sides"][0][side]);
+        }
+    }
+    let none = bench.run_with(&[["rank", "-"].as_slice(), &room].concat(), "");
+    assert_eq!(none.ok().out, "");
 }
 
 #[test]

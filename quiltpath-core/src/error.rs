@@ -87,6 +87,22 @@ impl Error {
         self
     }
 
+    /// The same error, for a text that stands this many rows below the top of its file.
+    ///
+    /// ```
+    /// use quiltpath_core::io::json::read_point_line;
+    ///
+    /// let error = read_point_line("{\"unit\":\"in\"", None).unwrap_err().below(16);
+    /// assert_eq!(error.position().map(|place| place.row), Some(17));
+    /// ```
+    #[must_use]
+    pub fn below(mut self, rows: u32) -> Self {
+        if let Some(place) = &mut self.0.position {
+            place.row = place.row.saturating_add(rows);
+        }
+        self
+    }
+
     /// The same error in this element (an id, a key path or an index); inner elements stay last.
     #[must_use]
     pub fn in_element(mut self, element: impl Into<String>) -> Self {
@@ -267,5 +283,15 @@ mod tests {
             .in_file("plan.json");
         assert_eq!(error.file(), Some("motif.svg"));
         assert_eq!(error.position(), Some(Position { row: 1, column: 2 }));
+    }
+
+    #[test]
+    fn rows_above_a_text_are_added_where_there_is_a_position() {
+        let error = Error::from(GeometryFault::NoLength);
+        assert_eq!(error.clone().below(4).position(), None);
+        let placed = error.at(3, 7).below(4);
+        assert_eq!(placed.position(), Some(Position { row: 7, column: 7 }));
+        let last = placed.below(u32::MAX).position().expect("a place");
+        assert_eq!(last.row, u32::MAX);
     }
 }

@@ -8,20 +8,27 @@ use quiltpath_core::motif::Motif;
 use quiltpath_core::units::Unit;
 
 use crate::args::{Reading, Writing};
-use crate::drawing;
+use crate::batch::{Threads, draw};
 use crate::failure::Failure;
-use crate::files::label;
 
 /// Change a drawing's format or unit; every line stays as drawn
 #[derive(Args)]
-#[command(after_help = "Example: quiltpath convert leaf.svg --unit mm --out leaf.json")]
+#[command(after_help = "\
+A folder goes to a folder, file by file: give --format and a folder for --out.
+JSON Lines go to JSON Lines, line by line. A bad one is told, the rest is done,
+and the exit code is 1.
+
+Example: quiltpath convert leaf.svg --unit mm --out leaf.json
+         quiltpath convert leaves --out points --format json")]
 pub(crate) struct ConvertArgs {
-    /// Drawing to read (SVG, JSON or JSON Lines), - for stdin
+    /// Drawing (SVG, JSON, JSON Lines) or folder of them, - for stdin
     #[arg(value_name = "DRAWING")]
     drawing: PathBuf,
     /// Join all lines to one, end to end
     #[arg(long)]
     one: bool,
+    #[command(flatten)]
+    threads: Threads,
     #[command(flatten)]
     reading: Reading,
     #[command(flatten)]
@@ -30,21 +37,26 @@ pub(crate) struct ConvertArgs {
 
 pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
     let options = args.reading.check()?;
-    let target = args.writing.check(options.unit)?;
+    let threads = args.threads.check()?;
     if args.reading.link && !args.one {
         return Err(Failure::Usage(
             "--link: lines are linked only where they are joined; give --one too".to_owned(),
         ));
     }
-    let drawing = drawing::open(&args.drawing, &options)?;
-    let unit = drawing.unit();
-    let list = if args.one {
-        let joined = drawing.motif(unit, &options);
-        joined.map(|joined| point_list(unit, vec![joined.motif]))
-    } else {
-        drawing.paths()
-    };
-    target.write(&list.map_err(|e| e.in_file(label(&args.drawing)))?)
+    draw(
+        &args.drawing,
+        &options,
+        args.writing,
+        threads,
+        |drawing, _| {
+            let unit = drawing.unit();
+            if !args.one {
+                return Ok(drawing.paths()?);
+            }
+            let joined = drawing.motif(unit, &options)?;
+            Ok(point_list(unit, vec![joined.motif]))
+        },
+    )
 }
 
 /// Motifs as a point list in their unit.

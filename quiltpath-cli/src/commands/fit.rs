@@ -4,11 +4,15 @@ use std::path::PathBuf;
 
 use clap::Args;
 use quiltpath_core::Error;
-use quiltpath_core::chain::{Alternate, Chain, ChainOptions, Repeat, Terminal, chain_repeats};
+use quiltpath_core::chain::{
+    Alternate, Chain, ChainOptions, Ends, Repeat, Terminal, chain_repeats,
+};
 use quiltpath_core::fit::{
     Choice, Count, Ease, EaseLimits, EaseReport, SpanFit, Stiffness, fit_span,
 };
 use quiltpath_core::geom::{Point, Vector};
+use quiltpath_core::io::drawing::ReadOptions;
+use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::findings::{counted, ease_limited, percent};
 use quiltpath_core::plan::spec::{AlternateSpec, EndsSpec, ParitySpec};
 use quiltpath_core::units::{Typed, Unit};
@@ -16,10 +20,9 @@ use quiltpath_core::warp::Strip;
 
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
+use crate::batch::{Threads, draw};
 use crate::choices::{ALTERNATES, ENDS, PARITIES, choice};
-use crate::drawing;
 use crate::failure::Failure;
-use crate::files::label;
 use crate::lengths::positive_in_unit;
 use crate::message;
 
@@ -29,12 +32,13 @@ use crate::message;
     override_usage = "quiltpath fit [OPTIONS] --span <LENGTH> --depth <LENGTH> <MOTIF>",
     after_help = "\
 The line starts at x = 0 and ends at x = span; the band's outer line is y = 0.
+A folder goes to a folder with --format, JSON Lines line by line.
 
 Example: quiltpath fit border.svg --span \"51 1/2 in\" --depth \"5 1/4 in\" \\
          --out side.svg"
 )]
 pub(crate) struct FitArgs {
-    /// Motif to repeat, drawn left to right with the outside up, - for stdin
+    /// Motif or folder; drawn left to right, the outside up; - for stdin
     #[arg(value_name = "MOTIF")]
     motif: PathBuf,
     /// Length to fill along the band
@@ -62,6 +66,8 @@ pub(crate) struct FitArgs {
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
     #[command(flatten)]
+    threads: Threads,
+    #[command(flatten)]
     reading: Reading,
     #[command(flatten)]
     writing: Writing,
@@ -69,49 +75,94 @@ pub(crate) struct FitArgs {
 
 pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
     let options = args.reading.check()?;
-    let length = |typed, unit, option| positive_in_unit(typed, options.unit, unit, option);
-    length(&args.span, Unit::Mm, "--span")?;
-    length(&args.depth, Unit::Mm, "--depth")?;
-    let target = args.writing.check(options.unit)?;
-
-    let drawing = drawing::open(&args.motif, &options)?;
-    let unit = drawing.unit();
-    let in_file = |e: Error| e.in_file(label(&args.motif));
-    let motif = drawing.motif(unit, &options).map_err(in_file)?.motif;
-    let span = length(&args.span, unit, "--span")?;
-    let depth = length(&args.depth, unit, "--depth")?;
+    let threads = args.threads.check()?;
+    let length = |typed, option| positive_in_unit(typed, options.unit, Unit::Mm, option);
+    length(&args.span, "--span")?;
+    length(&args.depth, "--depth")?;
     let alternate = args.alternate.map_or(Alternate::None, Into::into);
-    let count = alternate
-        .count(Count {
+    let asked = Asked {
+        span: args.span,
+        depth: args.depth,
+        count: Count {
             every: args.every.unwrap_or(1),
             parity: args.parity.map_or_else(Default::default, Into::into),
             fixed: args.repeats,
-        })
-        .map_err(in_file)?;
-    let mut repeat = Repeat::new(&motif).map_err(in_file)?;
-    let fit = fit_span(span, repeat.advance(depth), &count).map_err(in_file)?;
-    let flattening = options.flattening_mm / unit.in_mm();
-    let mut eased = None;
-    if args.ease {
-        let stretch = fit.chosen.stretch;
-        let ease = ease(&repeat, stretch).map_err(in_file)?;
-        repeat = repeat.eased(&ease, flattening / depth);
-        eased = Some(*ease.report());
-    }
-    let chain = chain(
-        &repeat,
-        [span, depth],
-        &ChainOptions {
-            repeats: fit.chosen.repeats,
-            alternate,
-            ends: args.ends.map_or_else(Default::default, Into::into),
-            join_tolerance: options.join_mm / unit.in_mm(),
-            flattening,
+        },
+        alternate,
+        ease: args.ease,
+        ends: args.ends.map_or_else(Default::default, Into::into),
+    };
+    let fill = |motif: Motif, unit, place: Option<&str>| {
+        let filled = asked.fill(&motif, unit, &options)?;
+        filled.tell(unit, place);
+        Ok(filled.chain.motif)
+    };
+    draw(
+        &args.motif,
+        &options,
+        args.writing,
+        threads,
+        |drawing, place| {
+            let unit = drawing.unit();
+            let motifs = drawing.motifs(&options)?.into_iter();
+            let lines: Result<_, Failure> = motifs.map(|motif| fill(motif, unit, place)).collect();
+            Ok(point_list(unit, lines?))
         },
     )
-    .map_err(in_file)?;
-    summary(&fit, &chain, eased.as_ref(), span, unit);
-    target.write(&point_list(unit, vec![chain.motif]))
+}
+
+/// What a motif has to fill, and how.
+struct Asked {
+    span: Typed,
+    depth: Typed,
+    count: Count,
+    alternate: Alternate,
+    ease: bool,
+    ends: Ends,
+}
+
+/// A span filled.
+struct Filled {
+    fit: SpanFit,
+    chain: Chain,
+    eased: Option<EaseReport>,
+    span: f64,
+}
+
+impl Asked {
+    /// Fills the span with a motif in this unit.
+    fn fill(&self, motif: &Motif, unit: Unit, options: &ReadOptions) -> Result<Filled, Failure> {
+        let length = |typed, option| positive_in_unit(typed, options.unit, unit, option);
+        let span = length(&self.span, "--span")?;
+        let depth = length(&self.depth, "--depth")?;
+        let count = self.alternate.count(self.count)?;
+        let mut repeat = Repeat::new(motif)?;
+        let fit = fit_span(span, repeat.advance(depth), &count)?;
+        let flattening = options.flattening_mm / unit.in_mm();
+        let mut eased = None;
+        if self.ease {
+            let ease = ease(&repeat, fit.chosen.stretch)?;
+            repeat = repeat.eased(&ease, flattening / depth);
+            eased = Some(*ease.report());
+        }
+        let chain = chain(
+            &repeat,
+            [span, depth],
+            &ChainOptions {
+                repeats: fit.chosen.repeats,
+                alternate: self.alternate,
+                ends: self.ends,
+                join_tolerance: options.join_mm / unit.in_mm(),
+                flattening,
+            },
+        )?;
+        Ok(Filled {
+            fit,
+            chain,
+            eased,
+            span,
+        })
+    }
 }
 
 /// The repeats in a band from x = 0 to the span, its outer line at y = 0.
@@ -134,41 +185,48 @@ fn ease(repeat: &Repeat, stretch: f64) -> Result<Ease, Error> {
     Ease::new(&stiffness, stretch, &EaseLimits::default())
 }
 
-fn summary(fit: &SpanFit, chain: &Chain, eased: Option<&EaseReport>, span: f64, unit: Unit) {
-    let readable = |length: f64| unit.readable(length * unit.in_mm());
-    let told = |choice: &Choice| {
-        format!(
-            "{} of {}, stretched by {}",
-            counted(choice.repeats, "repeat"),
-            readable(span / choice.repeats as f64),
-            percent(choice.stretch)
-        )
-    };
-    message::heading(told(&fit.chosen));
-    for (word, other) in [("fewer", &fit.fewer), ("more", &fit.more)] {
-        if let Some(other) = other {
-            message::line(format_args!("  {word}: {}", told(other)));
+impl Filled {
+    /// Tells the numbers and what is to be looked at; of one among many only the latter.
+    fn tell(&self, unit: Unit, place: Option<&str>) {
+        let readable = |length: f64| unit.readable(length * unit.in_mm());
+        let told = |choice: &Choice| {
+            format!(
+                "{} of {}, stretched by {}",
+                counted(choice.repeats, "repeat"),
+                readable(self.span / choice.repeats as f64),
+                percent(choice.stretch)
+            )
+        };
+        if place.is_none() {
+            message::heading(told(&self.fit.chosen));
+            for (word, other) in [("fewer", &self.fit.fewer), ("more", &self.fit.more)] {
+                if let Some(other) = other {
+                    message::line(format_args!("  {word}: {}", told(other)));
+                }
+            }
+            if let Some(loops) = self.eased.and_then(|report| report.loops) {
+                let loops = percent(loops);
+                message::line(format_args!("  eased: loops stretched by {loops}"));
+            }
         }
-    }
-    if let Some(loops) = eased.and_then(|report| report.loops) {
-        message::line(format_args!(
-            "  eased: loops stretched by {}",
-            percent(loops)
-        ));
-    }
-    if let Some(limited) = eased.and_then(ease_limited) {
-        message::note(limited);
-    }
-    if chain.levelled > 0.0 && readable(chain.levelled) != readable(0.0) {
-        message::note(format_args!(
-            "ends at different heights are brought together by shearing repeats by up to {}",
-            readable(chain.levelled)
-        ));
-    }
-    if chain.links > 0 {
-        message::note(format_args!(
-            "{} stitched between repeats",
-            counted(chain.links, "straight link")
-        ));
+        let place = place.map(|place| format!("{place}: ")).unwrap_or_default();
+        if let Some(limited) = self.eased.as_ref().and_then(ease_limited) {
+            message::note(format_args!("{place}{limited}"));
+        }
+        let Chain {
+            levelled, links, ..
+        } = self.chain;
+        if levelled > 0.0 && readable(levelled) != readable(0.0) {
+            message::note(format_args!(
+                "{place}ends at different heights are brought together by shearing repeats by up to {}",
+                readable(levelled)
+            ));
+        }
+        if links > 0 {
+            message::note(format_args!(
+                "{place}{} stitched between repeats",
+                counted(links, "straight link")
+            ));
+        }
     }
 }

@@ -2,70 +2,77 @@
 
 mod facts;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
 use quiltpath_core::io::drawing::ReadOptions;
 
 use self::facts::Facts;
 use crate::args::Reading;
-use crate::drawing;
+use crate::batch::{Input, Lines, Many, Record, Threads, each};
 use crate::failure::Failure;
-use crate::files::{label, print};
+use crate::files::Draft;
 
 /// Tell a drawing's size and ends, and what it can be
 #[derive(Args)]
 #[command(after_help = "\
 Directions: degrees, 0 to the right, positive clockwise, so 90 is down.
+Of a folder all drawings are measured, of JSON Lines every line. A bad one is
+told, the rest is done, and the exit code is 1.
 
-Example: quiltpath measure border.svg corner.svg")]
+Example: quiltpath measure border.svg corner.svg
+         quiltpath measure borders --json")]
 pub(crate) struct MeasureArgs {
-    /// Drawings to read (SVG, JSON or JSON Lines), - for stdin
+    /// Drawings (SVG, JSON, JSON Lines) or folders of them, - for stdin
     #[arg(value_name = "DRAWING", required = true)]
     drawings: Vec<PathBuf>,
     /// Print JSON: one object a line for each drawing
     #[arg(long)]
     json: bool,
     #[command(flatten)]
+    threads: Threads,
+    #[command(flatten)]
     reading: Reading,
 }
 
 pub(crate) fn run(args: MeasureArgs) -> Result<(), Failure> {
     let options = args.reading.check()?;
-    let mut failed = false;
-    for path in &args.drawings {
-        match measure(path, &options) {
-            Ok(all) => {
-                for facts in all {
-                    let text = if args.json {
-                        facts.json()
-                    } else {
-                        facts.text()
-                    };
-                    print(text.as_bytes())?;
-                }
-            }
-            Err(failure) => {
-                failure.report();
-                failed = true;
-            }
-        }
-    }
-    if failed {
-        Err(Failure::Reported)
-    } else {
-        Ok(())
-    }
+    let threads = args.threads.check()?;
+    let lines = match args.json {
+        true => Lines::Asked,
+        false => Lines::Found,
+    };
+    // An input is opened when its turn comes; one that can't be is told in its place.
+    let inputs = args.drawings.into_iter().flat_map(move |path| {
+        let input = Input::open(&path, lines).map(|input| input.records().0);
+        input.unwrap_or_else(|failure| Box::new(std::iter::once(Err(failure))))
+    });
+    let many = Many {
+        records: Box::new(inputs),
+        count: None,
+        data_on_stdout: true,
+    };
+    let job = |record: &Record| {
+        let facts = measure(record, &options)?;
+        let text = facts.iter().map(|facts| match args.json {
+            true => facts.json(),
+            false => facts.text(),
+        });
+        Ok(text.collect::<String>())
+    };
+    let mut stdout = Draft::stdout();
+    let tally = each(many, threads, job, &mut stdout)?;
+    stdout.finish()?;
+    tally.result()
 }
 
-fn measure(path: &Path, options: &ReadOptions) -> Result<Vec<Facts>, Failure> {
-    let drawing = drawing::open(path, options)?;
+fn measure(record: &Record, options: &ReadOptions) -> Result<Vec<Facts>, Failure> {
+    let drawing = record.open(options)?;
     let unit = drawing.unit();
-    let motifs = drawing.motifs(options);
-    let motifs = motifs.map_err(|e| e.in_file(label(path)))?;
     let join = options.join_mm / unit.in_mm();
+    let motifs = drawing.motifs(options)?;
     let facts = motifs
         .iter()
-        .map(|motif| Facts::of(&label(path), motif, unit, join));
+        .map(|motif| Facts::of(record, motif, unit, join));
     Ok(facts.collect())
 }

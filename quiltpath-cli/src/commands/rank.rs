@@ -1,9 +1,8 @@
 //! `rank`: which of many drawings fits a plan, or one span, with the least stretch.
 
 mod table;
-mod work;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
 use quiltpath_core::Error;
@@ -15,28 +14,27 @@ use quiltpath_core::plan::Ranker;
 use quiltpath_core::units::{Typed, Unit};
 
 use crate::args::Reading;
-use crate::drawing;
+use crate::batch::{Input, Lines, Many, Record, Sink, Threads, each};
 use crate::failure::Failure;
-use crate::files::{label, print, read_folder};
+use crate::files::print;
 use crate::lengths::positive_in_unit;
 use crate::source::Source;
 use table::{as_json, as_text};
-use work::on_all_cores;
 
 /// List drawings by how little they would have to be stretched
 #[derive(Args)]
 #[command(
-    override_usage = "quiltpath rank [OPTIONS] <FOLDER>",
+    override_usage = "quiltpath rank [OPTIONS] <DRAWINGS>",
     after_help = "\
-The best comes first. A drawing that can't be read or chained is reported and
-passed over; all cores are used.
+The best comes first. A drawing that can't be read or chained is told and left
+out, and the exit code is 1.
 
 Example: quiltpath rank borders --plan quilt.json"
 )]
 pub(crate) struct RankArgs {
-    /// Folder of border drawings (SVG or JSON)
-    #[arg(value_name = "FOLDER")]
-    folder: PathBuf,
+    /// Folder of border drawings, or JSON Lines; - for stdin
+    #[arg(value_name = "DRAWINGS")]
+    drawings: PathBuf,
     /// Plan whose sides they have to fill
     #[arg(long, value_name = "PLAN.json", required_unless_present_all = ["span", "depth"], conflicts_with_all = ["span", "depth", "unit"])]
     plan: Option<PathBuf>,
@@ -49,12 +47,11 @@ pub(crate) struct RankArgs {
     /// How many to list [default: all]
     #[arg(long, value_name = "N")]
     top: Option<usize>,
-    /// Use this many threads [default: one for each core]
-    #[arg(long, value_name = "N")]
-    threads: Option<usize>,
     /// Print JSON: one object a line for each drawing
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    threads: Threads,
     #[command(flatten)]
     reading: Reading,
 }
@@ -68,6 +65,8 @@ enum Room {
 /// How one drawing would fill it.
 struct Rank {
     name: String,
+    /// The line of JSON Lines.
+    line: Option<u64>,
     /// The stretch farthest from 1.
     stretch: f64,
     sides: Vec<RankedSide>,
@@ -81,9 +80,7 @@ struct RankedSide {
 
 pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
     let mut options = args.reading.check()?;
-    if args.threads == Some(0) {
-        return Err(Failure::Usage("--threads: give 1 or more".to_owned()));
-    }
+    let threads = args.threads.check()?;
     let room = match (&args.plan, &args.span, &args.depth) {
         (Some(plan), ..) => {
             let ranker = Source::open(plan)?.ranker()?;
@@ -104,61 +101,101 @@ pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
             ));
         }
     };
-    let files = read_folder(&args.folder, &["svg", "json"])?;
-    if files.is_empty() {
-        return Err(Failure::File(format!(
-            "{}: holds no drawing; give a folder with .svg or .json files",
-            label(&args.folder)
-        )));
+    let (records, count) = Input::open(&args.drawings, Lines::Asked)?.records();
+    let many = Many {
+        records,
+        count,
+        data_on_stdout: false,
+    };
+    let mut best = Best {
+        ranks: Vec::new(),
+        top: args.top.unwrap_or(usize::MAX),
+    };
+    let job = |record: &Record| room.rate(record, &options);
+    let tally = each(many, threads, job, &mut best)?;
+    let ranks = best.sorted();
+    if ranks.is_empty() && tally.bad > 0 {
+        return tally.result();
     }
-    let rate = |path: &Path| room.rate(path, &options);
-    let mut ranks: Vec<Rank> = on_all_cores(&files, args.threads, rate);
-    if ranks.is_empty() {
-        return Err(Failure::Reported);
-    }
-    ranks.sort_by(|a, b| {
-        let cost = |rank: &Rank| rank.stretch.ln().abs();
-        cost(a)
-            .total_cmp(&cost(b))
-            .then_with(|| a.name.cmp(&b.name))
-    });
-    ranks.truncate(args.top.unwrap_or(usize::MAX));
     let text = if args.json {
         as_json(&ranks)
     } else {
         as_text(&ranks)
     };
-    print(text.as_bytes())
+    print(text.as_bytes())?;
+    tally.result()
+}
+
+/// The best so far: no more than twice as many as are asked for, and a few.
+struct Best {
+    ranks: Vec<Rank>,
+    top: usize,
+}
+
+impl Best {
+    fn sorted(mut self) -> Vec<Rank> {
+        self.tidy();
+        self.ranks
+    }
+
+    fn tidy(&mut self) {
+        self.ranks.sort_by(|a, b| {
+            let cost = |rank: &Rank| rank.stretch.ln().abs();
+            let costs = cost(a).total_cmp(&cost(b));
+            costs.then_with(|| (&a.name, a.line).cmp(&(&b.name, b.line)))
+        });
+        self.ranks.truncate(self.top);
+    }
+}
+
+impl Sink<Vec<Rank>> for Best {
+    fn take(&mut self, ranks: Vec<Rank>) -> Result<(), Failure> {
+        const A_FEW: usize = 1000;
+        self.ranks.extend(ranks);
+        if self.ranks.len() > self.top.saturating_mul(2).saturating_add(A_FEW) {
+            self.tidy();
+        }
+        Ok(())
+    }
 }
 
 impl Room {
-    fn rate(&self, path: &Path, options: &ReadOptions) -> Result<Rank, Failure> {
-        let drawing = drawing::open(path, options)?;
-        let rate = |motif: &Motif| -> Result<(f64, Vec<RankedSide>), Error> {
-            match self {
-                Self::Plan(ranker) => {
-                    let rating = ranker.rate(motif)?;
-                    let sides = rating.sides.iter().map(|side| RankedSide {
-                        place: Some((side.border, side.side.name())),
-                        fit: side.fit,
-                    });
-                    Ok((rating.worst_stretch, sides.collect()))
-                }
-                Self::Span { span_mm, depth_mm } => {
-                    let advance = Repeat::new(motif)?.advance(*depth_mm);
-                    let fit = fit_span(*span_mm, advance, &Count::default())?;
-                    Ok((fit.chosen.stretch, vec![RankedSide { place: None, fit }]))
-                }
+    /// Rates a drawing: its one motif, or each of JSON Lines.
+    fn rate(&self, record: &Record, options: &ReadOptions) -> Result<Vec<Rank>, Failure> {
+        let motifs = record.open(options)?.answer_in(Unit::Mm).motifs(options)?;
+        let one_file = record.line().is_none() && motifs.len() == 1;
+        let ranks = motifs.into_iter().map(|motif| {
+            let name = match one_file {
+                true => record.file(),
+                false => motif.name().to_owned(),
+            };
+            let (stretch, sides) = self.stretch(&motif)?;
+            Ok(Rank {
+                name,
+                line: record.line(),
+                stretch,
+                sides,
+            })
+        });
+        ranks.collect()
+    }
+
+    /// The stretch farthest from 1, and that of each side, of a motif in millimetres.
+    fn stretch(&self, motif: &Motif) -> Result<(f64, Vec<RankedSide>), Error> {
+        match self {
+            Self::Plan(ranker) => {
+                let rating = ranker.rate(motif)?;
+                let sides = rating.sides.iter().map(|side| RankedSide {
+                    place: Some((side.border, side.side.name())),
+                    fit: side.fit,
+                });
+                Ok((rating.worst_stretch, sides.collect()))
             }
-        };
-        let rated = drawing
-            .motif(Unit::Mm, options)
-            .and_then(|joined| rate(&joined.motif));
-        let (stretch, sides) = rated.map_err(|e| e.in_file(label(path)))?;
-        Ok(Rank {
-            name: label(path),
-            stretch,
-            sides,
-        })
+            Self::Span { span_mm, depth_mm } => {
+                let advance = Repeat::new(motif)?.advance(*depth_mm);
+                let fit = fit_span(*span_mm, advance, &Count::default())?;
+                Ok((fit.chosen.stretch, vec![RankedSide { place: None, fit }]))
+            }
+        }
     }
 }

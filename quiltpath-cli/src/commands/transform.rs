@@ -12,9 +12,8 @@ use quiltpath_core::units::{Typed, Unit};
 
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
-use crate::drawing;
+use crate::batch::{Threads, draw};
 use crate::failure::Failure;
-use crate::files::label;
 use crate::lengths::{in_unit, positive_in_unit};
 use crate::operation::{Handle, Operation, parse_all};
 
@@ -28,16 +27,19 @@ Operations, in the order given:
   stretch WIDTH x HEIGHT           move RIGHT, DOWN
   start at X, Y   end at X, Y      elbow at X, Y                    reverse
 rotate and mirror keep the middle, scale, fit and stretch the top left corner.
+A folder goes to a folder with --format, JSON Lines line by line.
 
 Example: quiltpath transform leaf.svg --op \"rotate 90\" --op \"fit width 4 in\" \\
          --out turned.svg")]
 pub(crate) struct TransformArgs {
-    /// Motif to read (SVG, JSON or JSON Lines), - for stdin
+    /// Motif (SVG, JSON, JSON Lines) or folder of them, - for stdin
     #[arg(value_name = "MOTIF")]
     motif: PathBuf,
     /// What to do; give it again for the next step
     #[arg(long, value_name = "OPERATION", required = true)]
     op: Vec<String>,
+    #[command(flatten)]
+    threads: Threads,
     #[command(flatten)]
     reading: Reading,
     #[command(flatten)]
@@ -48,26 +50,32 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
     let options = args.reading.check()?;
     let operations = parse_all(&args.op).map_err(Failure::Usage)?;
     check_lengths(&operations, &args.op, options.unit)?;
-    let target = args.writing.check(options.unit)?;
+    let threads = args.threads.check()?;
 
-    let drawing = drawing::open(&args.motif, &options)?;
-    let unit = drawing.unit();
-    let in_file = |e: Error| e.in_file(label(&args.motif));
-    let mut motifs = drawing.motifs(&options).map_err(in_file)?;
-    let work = Work {
-        bare: options.unit,
-        unit,
-    };
-    for motif in &mut motifs {
-        for (operation, text) in operations.iter().zip(&args.op) {
-            let done = work.apply(operation, motif);
-            *motif = done.map_err(|failure| match failure {
-                Failure::Data(e) => in_file(e.in_element(format!("\"{text}\""))).into(),
-                other => other,
-            })?;
-        }
-    }
-    target.write(&point_list(unit, motifs))
+    draw(
+        &args.motif,
+        &options,
+        args.writing,
+        threads,
+        |drawing, _| {
+            let unit = drawing.unit();
+            let mut motifs = drawing.motifs(&options)?;
+            let work = Work {
+                bare: options.unit,
+                unit,
+            };
+            for motif in &mut motifs {
+                for (operation, text) in operations.iter().zip(&args.op) {
+                    let done = work.apply(operation, motif);
+                    *motif = done.map_err(|failure| match failure {
+                        Failure::Data(e) => e.in_element(format!("\"{text}\"")).into(),
+                        other => other,
+                    })?;
+                }
+            }
+            Ok(point_list(unit, motifs))
+        },
+    )
 }
 
 /// Refuses lengths that can't be used before anything is read.

@@ -95,7 +95,7 @@ impl Bench {
     }
 
     /// Runs with this on stdin.
-    pub(crate) fn run_with(&self, args: &[&str], input: impl AsRef<[u8]>) -> Run {
+    pub(crate) fn run_with(&self, args: &[&str], input: impl AsRef<[u8]> + Send) -> Run {
         let mut child = self
             .command(args)
             .stdin(Stdio::piped())
@@ -104,10 +104,13 @@ impl Bench {
             .spawn()
             .expect("started");
         let mut stdin = child.stdin.take().expect("stdin");
-        // A command that fails early need not read its input.
-        let _ = stdin.write_all(input.as_ref());
-        drop(stdin);
-        let output = child.wait_with_output().expect("ended");
+        // A command may write before it has read all; one that fails early need not read at all.
+        let output = std::thread::scope(|scope| {
+            scope.spawn(move || {
+                let _ = stdin.write_all(input.as_ref());
+            });
+            child.wait_with_output().expect("ended")
+        });
         Run {
             code: output.status.code().expect("an exit code"),
             out: String::from_utf8(output.stdout).expect("UTF-8"),

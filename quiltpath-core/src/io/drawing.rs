@@ -164,6 +164,41 @@ impl LineDrawing {
         })
     }
 
+    /// Reads one line of JSON Lines as a drawing of its own, which is JSON whatever it looks like.
+    ///
+    /// A path without a name gets this one, as in [`PointList::name_all`].
+    ///
+    /// ```
+    /// use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+    ///
+    /// let line = br#"{"unit":"in","points":[[0,0],[1,0.5]]}"#;
+    /// let drawing = LineDrawing::read_line(line, "line-17", &ReadOptions::default())?;
+    /// assert_eq!(drawing.paths()?.paths[0].name.as_deref(), Some("line-17"));
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// As [`read_points`]; rows count within the line.
+    pub fn read_line(line: &[u8], name: &str, options: &ReadOptions) -> Result<Self, Error> {
+        let mut list = read_points(line, options.unit)?;
+        list.name_all(name);
+        Ok(Self {
+            name: name.to_owned(),
+            unit: options.unit.unwrap_or(list.unit),
+            lines_in: list.unit,
+            lines: Line::listed(list.paths),
+            one_each: false,
+            notes: Vec::new(),
+        })
+    }
+
+    /// The same drawing, to answer in this unit.
+    #[must_use]
+    pub fn answer_in(self, unit: Unit) -> Self {
+        Self { unit, ..self }
+    }
+
     /// The name for what it becomes: the file's name without its end.
     #[must_use]
     pub fn name(&self) -> &str {

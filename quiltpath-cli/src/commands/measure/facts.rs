@@ -10,10 +10,15 @@ use quiltpath_core::motif::{End, Motif};
 use quiltpath_core::units::Unit;
 use serde::Serialize;
 
+use crate::batch::Record;
+
 /// What a motif is; lengths in its unit.
 #[derive(Serialize)]
 pub(super) struct Facts {
     file: String,
+    /// The line of JSON Lines.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    line: Option<u64>,
     name: String,
     #[serde(serialize_with = "symbol")]
     unit: Unit,
@@ -66,11 +71,12 @@ fn symbol<S: serde::Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::
 
 impl Facts {
     /// Measures a motif; `join` is how close ends are that meet.
-    pub(super) fn of(file: &str, motif: &Motif, unit: Unit, join: f64) -> Self {
+    pub(super) fn of(record: &Record, motif: &Motif, unit: Unit, join: f64) -> Self {
         let bounds = motif.bounds();
         let apart = (motif.end().point - motif.start().point).norm();
         Self {
-            file: file.to_owned(),
+            file: record.file(),
+            line: record.line(),
             name: motif.name().to_owned(),
             unit,
             width: bounds.width(),
@@ -111,7 +117,10 @@ impl Facts {
                 place.direction_degrees
             )
         };
-        writeln!(f, "{}: {}", self.file, self.name)?;
+        match self.line {
+            Some(line) => writeln!(f, "{}:{line}: {}", self.file, self.name)?,
+            None => writeln!(f, "{}: {}", self.file, self.name)?,
+        }
         writeln!(
             f,
             "  size       {} x {}",

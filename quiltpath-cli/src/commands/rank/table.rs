@@ -47,12 +47,15 @@ pub(super) fn as_json(ranks: &[Rank]) -> String {
                 }
             })
             .collect();
-        let line = json!({
+        let mut line = json!({
             "place": place + 1,
             "drawing": rank.name,
             "worst_stretch": rank.stretch,
             "sides": sides,
         });
+        if let Some(row) = rank.line {
+            line["line"] = row.into();
+        }
         text.push_str(&format!("{line}\n"));
     }
     text

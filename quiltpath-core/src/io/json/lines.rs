@@ -45,12 +45,8 @@ pub fn read_point_lines(bytes: &[u8], bare_unit: Option<Unit>) -> Result<PointLi
         if line.trim().is_empty() {
             continue;
         }
-        let read = read_point_line(line, bare_unit).map_err(|error| {
-            // Errors count rows within the line; with the rows before it they count in the file.
-            let placed = "\n".repeat(row) + line;
-            let error = read_point_line(&placed, bare_unit).err().unwrap_or(error);
-            error.at(row as u32 + 1, 1)
-        })?;
+        let read = read_point_line(line, bare_unit);
+        let read = read.map_err(|e| e.below(row as u32).at(row as u32 + 1, 1))?;
         let all = all.get_or_insert_with(|| PointList {
             unit: read.unit,
             paths: Vec::new(),

@@ -23,6 +23,28 @@ pub struct PointList {
     pub paths: Vec<PointPath>,
 }
 
+impl PointList {
+    /// Gives paths without a name this one, with their number where there are several.
+    ///
+    /// ```
+    /// use quiltpath_core::{io::json::read_points, units::Unit};
+    ///
+    /// let mut list = read_points(b"[[0,0],[1,0.5]]", Some(Unit::In))?;
+    /// list.name_all("line-17");
+    /// assert_eq!(list.paths[0].name.as_deref(), Some("line-17"));
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    pub fn name_all(&mut self, name: &str) {
+        let several = self.paths.len() > 1;
+        for (path, number) in self.paths.iter_mut().zip(1..) {
+            path.name.get_or_insert_with(|| match several {
+                true => format!("{name}-{number}"),
+                false => name.to_owned(),
+            });
+        }
+    }
+}
+
 /// One path of a JSON point list.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PointPath {
