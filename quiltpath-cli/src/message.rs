@@ -4,6 +4,8 @@ use std::cell::RefCell;
 use std::fmt::Display;
 use std::io::Write;
 
+use anstream::adapter::strip_str;
+use anstream::{AutoStream, ColorChoice};
 use anstyle::{AnsiColor, Style};
 use quiltpath_core::plan::Severity;
 
@@ -60,7 +62,14 @@ pub(crate) fn line(text: impl Display) {
         None => true,
     });
     if now {
-        // When stderr itself fails there is nowhere left to say so.
-        let _ = writeln!(anstream::stderr().lock(), "{text}");
+        let text = format!("{text}\n");
+        let stderr = std::io::stderr();
+        let text = match AutoStream::choice(&stderr) {
+            ColorChoice::Never => strip_str(&text).to_string(),
+            _ => text,
+        };
+        // In one piece, so that lines stay whole where several commands share a file. When stderr
+        // itself fails there is nowhere left to say so.
+        let _ = anstream::stderr().lock().write_all(text.as_bytes());
     }
 }
