@@ -62,6 +62,9 @@ impl Folder {
     }
 
     /// Gives the folder its name; one that is there already is removed only after that.
+    ///
+    /// On Linux the two change places in one step, so that there is a whole folder at any time. A
+    /// system, or a file system, that can't do that has none for a moment between two renames.
     pub(crate) fn swap_in(self, force: bool) -> Result<(), Failure> {
         let failed = |error: io::Error| Failure::file(&self.path, "can't be written", &error);
         // What happened to the place since the start counts too.
@@ -69,6 +72,9 @@ impl Folder {
         let draft = self.draft.path();
         if fs::symlink_metadata(&self.place).is_err() {
             fs::rename(draft, &self.place).map_err(failed)?;
+        } else if exchange(draft, &self.place) {
+            // The old folder lies where the draft was, and goes as a draft does.
+            return Ok(());
         } else {
             let old = tempfile::Builder::new()
                 .prefix(".quiltpath-old-")
@@ -88,6 +94,18 @@ impl Folder {
         let _ = self.draft.keep();
         Ok(())
     }
+}
+
+/// Lets two folders change places in one step; false where that can't be done.
+#[cfg(target_os = "linux")]
+fn exchange(one: &Path, other: &Path) -> bool {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    renameat_with(CWD, one, CWD, other, RenameFlags::EXCHANGE).is_ok()
+}
+
+#[cfg(not(target_os = "linux"))]
+fn exchange(_: &Path, _: &Path) -> bool {
+    false
 }
 
 /// The absolute place of a folder that need not exist yet.

@@ -271,6 +271,11 @@ test("the picture zooms and moves by buttons, keys, wheel and pointer", async ()
   const dragged = await shown(page);
   assert.ok(dragged[0] < wheeled[0] && dragged[1] < wheeled[1], `${dragged} from ${wheeled}`);
   assert.ok(!page.url().includes("#"), "a drag is no click");
+  // Paper has the whole quilt all the same, and the screen stays as it was.
+  const inks = pages(await page.pdf({ format: "letter" }))[0].strokes.length;
+  assert.deepEqual(await shown(page), dragged);
+  await page.click('[data-zoom="whole"]');
+  assert.equal(pages(await page.pdf({ format: "letter" }))[0].strokes.length, inks);
   assert.deepEqual(said, []);
   await page.close();
 });

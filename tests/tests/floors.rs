@@ -28,6 +28,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("io::html", 7),
     ("io::json", 7),
     ("io::lines", 7),
+    ("io::numbers", 7),
     ("io::paper", 7),
     ("io::picture", 7),
     ("io::plain", 7),

@@ -117,7 +117,7 @@ impl Page<'_> {
     /// A place and the direction of travel there.
     fn end(&self, key: &str, end: &End) -> String {
         let place = self.place(key, end.point);
-        format!("{place}; heads {}", way(end.direction))
+        format!("{place}; runs {}", way(end.direction))
     }
 
     /// How far from a line, on which side of it.

@@ -87,7 +87,9 @@ impl Page<'_> {
             );
             picture.out.push_str("</a>\n");
         }
-        picture.out.push_str("<g aria-hidden=\"true\">\n");
+        picture
+            .out
+            .push_str("<g class=\"playing\" aria-hidden=\"true\"></g>\n<g aria-hidden=\"true\">\n");
         for &index in &order {
             let [start, _] = ends(&solved.pieces[index].motif, self.reversed(index));
             arrow(&mut picture, "way", start.point, start.direction, 0.8);
@@ -109,7 +111,7 @@ impl Page<'_> {
         for (finding, number) in self.all_findings().zip(1..) {
             mark(&mut picture, finding, number);
         }
-        picture.out.push_str("<g class=\"playing\"></g>\n</svg>\n");
+        picture.out.push_str("</svg>\n");
         picture.out
     }
 

@@ -65,7 +65,7 @@ impl Page<'_> {
             &(index + 1).to_string(),
         );
         self.put(format_args!(
-            "<li id=\"run.{}\"><b>Run {number_of}</b> starts at {begin} and heads {}; {finish}. {} of line, {} stitches.\n<ol class=\"parts\">\n",
+            "<li id=\"run.{}\"><b>Run {number_of}</b> starts at {begin} and runs {}; {finish}. {} of line, {} stitches.\n<ol class=\"parts\">\n",
             index + 1,
             way(map.apply_vector(start.direction)),
             self.length(&format!("{key}.length"), run.motif.length()),

@@ -73,6 +73,13 @@ function reveal(area) {
 function place(event) {
   return new DOMPoint(event.clientX, event.clientY).matrixTransform(view.getScreenCTM().inverse());
 }
+// Paper always has all of it.
+let before = box;
+addEventListener("beforeprint", () => {
+  before = box;
+  zooms.whole();
+});
+addEventListener("afterprint", () => show(before));
 const zooms = { in: () => zoom(1.5), out: () => zoom(1 / 1.5), whole: () => show({ x: left, y: top, scale: 1 }) };
 for (const button of all("[data-zoom]")) button.addEventListener("click", zooms[button.dataset.zoom]);
 view.addEventListener("wheel", (event) => {
