@@ -23,7 +23,7 @@ use crate::source::Source;
 /// Fit a quilt's borders: repeats and corners to paths to load
 #[derive(Args)]
 #[command(after_help = "\
-Writes DIR/sheet.html (to print), quilt.svg (the picture), result.json (numbers),
+Writes DIR/sheet.html (to print), quilt.svg (picture), result.json (numbers),
 plan.json (the plan as used), pieces/, paths/, passes/ (lines, as SVG and JSON).
 
 Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out")]
