@@ -65,7 +65,7 @@ impl Page<'_> {
         let letter = picture.grid(picture.em);
         picture.put(format_args!(
             "<svg class=\"view\" viewBox=\"{x} {y} {w} {h}\" width=\"{w}\" height=\"{h}\" style=\"--em:{letter}px\" \
-             role=\"group\" tabindex=\"0\" aria-label=\"Picture of the quilt with its pieces\">\n"
+             role=\"group\" tabindex=\"0\" aria-label=\"Picture of the quilt with its pieces\">\n<g class=\"drawing\">\n"
         ));
         picture.cloth(solved);
         let mut order = self.in_order();
@@ -111,7 +111,7 @@ impl Page<'_> {
         for (finding, number) in self.all_findings().zip(1..) {
             mark(&mut picture, finding, number);
         }
-        picture.out.push_str("</svg>\n");
+        picture.out.push_str("</g>\n</svg>\n");
         picture.out
     }
 

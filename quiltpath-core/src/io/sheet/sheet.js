@@ -4,6 +4,7 @@ const all = (what, where = document) => [...where.querySelectorAll(what)];
 const one = (what, where = document) => where.querySelector(what);
 const make = (name) => document.createElementNS("http://www.w3.org/2000/svg", name);
 const view = one(".view");
+const drawing = one(".drawing", view);
 const readout = one(".readout");
 for (const hidden of [one(".controls"), one(".help"), readout]) hidden.hidden = false;
 
@@ -47,7 +48,9 @@ function show(next) {
   const scale = Math.min(Math.max(next.scale, 1), most);
   const within = (value, low, size) => Math.min(Math.max(value, low), low + size - size / scale);
   box = { x: within(next.x, left, width), y: within(next.y, top, height), scale };
-  view.setAttribute("viewBox", [box.x, box.y, width / scale, height / scale].join(" "));
+  // The style sheet leaves this out on paper, which always has all of the quilt.
+  const [right, down] = [left - scale * box.x, top - scale * box.y];
+  drawing.style.transform = `matrix(${scale},0,0,${scale},${right},${down})`;
   // At its full size the page scrolls under a finger; larger, the finger moves the picture.
   view.style.touchAction = scale > 1 ? "none" : "pan-y";
 }
@@ -71,15 +74,8 @@ function reveal(area) {
   });
 }
 function place(event) {
-  return new DOMPoint(event.clientX, event.clientY).matrixTransform(view.getScreenCTM().inverse());
+  return new DOMPoint(event.clientX, event.clientY).matrixTransform(drawing.getScreenCTM().inverse());
 }
-// Paper always has all of it.
-let before = box;
-addEventListener("beforeprint", () => {
-  before = box;
-  zooms.whole();
-});
-addEventListener("afterprint", () => show(before));
 const zooms = { in: () => zoom(1.5), out: () => zoom(1 / 1.5), whole: () => show({ x: left, y: top, scale: 1 }) };
 for (const button of all("[data-zoom]")) button.addEventListener("click", zooms[button.dataset.zoom]);
 view.addEventListener("wheel", (event) => {
