@@ -151,8 +151,9 @@ fn numbers_follow_the_order_of_stitching_and_reversed_pieces_start_at_their_end(
     order.sort_unstable();
     assert_eq!(order, (1..=solved.pieces.len()).collect::<Vec<_>>());
     let parts = stitching.runs.iter().flat_map(|run| &run.parts);
-    for (number, part) in (1..).zip(parts) {
-        assert_eq!(numbers[part.piece], number);
+    for (part, place) in parts.zip(1..) {
+        assert_eq!(numbers[part.piece], place);
+        let number = numbers[part.piece];
         let card = page.split(&format!("id=\"piece.{number}\"")).nth(1);
         let start = card.and_then(|card| card.split("<dt>Start</dt>").nth(1));
         let end = if part.reversed { "end" } else { "start" };
