@@ -2,8 +2,6 @@
 //!
 //! Both take them from here, so they are the same to the last digit.
 
-#[cfg(feature = "json")]
-use crate::geom::Vector;
 use crate::geom::region::Region;
 use crate::geom::{Bounds, Point};
 use crate::motif::Motif;
@@ -31,7 +29,7 @@ pub(super) fn length_in_unit(motif: &Motif, unit: Unit) -> f64 {
 
 /// The direction of travel: 0 to the right, 90 down, above -180 and up to 180; rounded to 1e-6.
 #[cfg(feature = "json")]
-pub(super) fn degrees(direction: Vector) -> f64 {
+pub(super) fn degrees(direction: crate::geom::Vector) -> f64 {
     let degrees = direction.y.atan2(direction.x).to_degrees();
     let rounded = (degrees * 1e6).round() / 1e6 + 0.0;
     if rounded == -180.0 { 180.0 } else { rounded }
@@ -111,7 +109,7 @@ mod tests {
             (0.0, -1.0, -90.0),
             (1.0, 1.0, 45.0),
         ] {
-            assert_eq!(degrees(Vector::new(x, y)), wanted);
+            assert_eq!(degrees(crate::geom::Vector::new(x, y)), wanted);
         }
     }
 
