@@ -45,7 +45,7 @@ thread_local! {
     static HELD: RefCell<Option<Vec<String>>> = const { RefCell::new(None) };
 }
 
-/// Does a job and keeps the lines that it says, to be said by [`line`] when its turn comes.
+/// Does a job and keeps the lines that it says, to be said by [`line()`] when its turn comes.
 pub(crate) fn held<T>(job: impl FnOnce() -> T) -> (T, Vec<String>) {
     HELD.replace(Some(Vec::new()));
     let done = job();
