@@ -7,6 +7,7 @@
 mod box_corner;
 pub mod convex;
 pub mod crossing;
+pub mod curve_bounds;
 pub mod flatten;
 pub mod measure;
 pub mod polyline;

@@ -16,41 +16,18 @@ use i_overlay::string::clip::ClipRule;
 use quiltpath_core::geom::region::{Perimeter, Region};
 use quiltpath_core::geom::{Point, Polyline};
 use quiltpath_core::leg::trim::{ClippedPiece, EndOn, clip};
-use quiltpath_core::leg::{Elbow, l_region};
 use quiltpath_core::route::{Order, RouteOptions, route};
+use quiltpath_tests::speed::inputs;
 
 const COUNT: usize = 100_000;
 
-static L: LazyLock<Region> =
-    LazyLock::new(|| l_region(Elbow::TopLeft, 9.0, 9.0, 4.0).expect("an L"));
+static L: LazyLock<Region> = LazyLock::new(inputs::l);
 
-/// Rows of waves back and forth: hardly any crossing.
-static FEW: LazyLock<Polyline> = LazyLock::new(|| {
-    let points = (0..COUNT).map(|index| {
-        let down = index as f64 / COUNT as f64;
-        let row = down * 100.0;
-        let across = (row.fract() * 2.0 - 1.0).abs();
-        Point::new(
-            9.5 * across - 0.2,
-            9.4 * down - 0.2 + 0.03 * (row * 60.0).sin(),
-        )
-    });
-    Polyline::new(points.collect()).expect("a line")
-});
+static FEW: LazyLock<Polyline> =
+    LazyLock::new(|| Polyline::new(inputs::waves(COUNT)).expect("a line"));
 
-/// A spirograph of 300 turns: each turn crosses most others.
-static MANY: LazyLock<Polyline> = LazyLock::new(|| {
-    let points = (0..COUNT).map(|index| {
-        let angle = index as f64 / COUNT as f64 * std::f64::consts::TAU * 300.5;
-        let (sin, cos) = angle.sin_cos();
-        let (fine_sin, fine_cos) = (angle * 2.31).sin_cos();
-        Point::new(
-            4.5 + 3.3 * cos + 1.9 * fine_cos,
-            4.5 + 3.3 * sin - 1.9 * fine_sin,
-        )
-    });
-    Polyline::new(points.collect()).expect("a line")
-});
+static MANY: LazyLock<Polyline> =
+    LazyLock::new(|| Polyline::new(inputs::spirograph(COUNT)).expect("a line"));
 
 #[derive(Clone, Copy)]
 enum Input {

@@ -7,35 +7,20 @@ use divan::{Bencher, black_box};
 use lyon_algorithms::walk::{RegularPattern, WalkerEvent, walk_along_path};
 use quiltpath_core::geom::{Point, Polyline};
 use quiltpath_core::stitch::resample::{StitchOptions, resample};
+use quiltpath_tests::speed::inputs::meander;
+use quiltpath_tests::speed::works::{DENSE, SPARSE};
 
 const POINTS: usize = 1_000_000;
 
-/// Points of the path for each stitch: nearly one for one, and one for fifty, which is 0.05 mm
-/// between the points at 10 stitches per inch.
-const POINTS_PER_STITCH: [f64; 2] = [1.25, 50.0];
+const POINTS_PER_STITCH: [f64; 2] = [DENSE, SPARSE];
 
 fn main() {
     divan::main();
 }
 
-/// A meander with arcs of about 12 stitches' radius: points a distance of 1 apart.
-fn meander(per_stitch: f64) -> Vec<Point> {
-    let radius = 12.0 * per_stitch;
-    let mut heading: f64 = 0.0;
-    let mut at = Point::origin();
-    (0..POINTS)
-        .map(|number| {
-            let phase = number as f64 / (4.0 * radius);
-            heading += phase.cos() / radius;
-            at += quiltpath_core::geom::Vector::new(heading.cos(), heading.sin());
-            at
-        })
-        .collect()
-}
-
 #[divan::bench(args = POINTS_PER_STITCH)]
 fn quiltpath(bencher: Bencher<'_, '_>, per_stitch: f64) {
-    let line = Polyline::new(meander(per_stitch)).expect("a line");
+    let line = Polyline::new(meander(POINTS, per_stitch)).expect("a line");
     let options = StitchOptions::new(per_stitch);
     bencher.bench_local(|| resample(black_box(&line), &options).expect("stitches"));
 }
@@ -44,7 +29,7 @@ fn quiltpath(bencher: Bencher<'_, '_>, per_stitch: f64) {
 fn lyon(bencher: Bencher<'_, '_>, per_stitch: f64) {
     let mut builder = lyon_path::Path::builder();
     let at = |p: &Point| lyon_path::math::point(p.x as f32, p.y as f32);
-    let points = meander(per_stitch);
+    let points = meander(POINTS, per_stitch);
     builder.begin(at(&points[0]));
     for point in &points[1..] {
         builder.line_to(at(point));
@@ -68,6 +53,6 @@ fn lyon(bencher: Bencher<'_, '_>, per_stitch: f64) {
 /// What no method can be faster than: the length alone.
 #[divan::bench(args = POINTS_PER_STITCH)]
 fn length_alone(bencher: Bencher<'_, '_>, per_stitch: f64) {
-    let points = meander(per_stitch);
+    let points = meander(POINTS, per_stitch);
     bencher.bench_local(|| quiltpath_core::geom::measure::length(black_box(&points)));
 }

@@ -8,7 +8,7 @@
 use kurbo::PathEl;
 use lyon_path::geom::{CubicBezierSegment, QuadraticBezierSegment, point};
 
-use super::polyline::{Point, Vector, check_coordinate};
+use super::polyline::{MAX_COORDINATE, Point, Vector, check_coordinate};
 use crate::error::{Error, GeometryFault};
 
 /// The default flattening tolerance: 0.01 mm, in millimetres.
@@ -53,6 +53,29 @@ pub fn flatten(
     path: impl IntoIterator<Item = PathEl>,
     tolerance: f64,
 ) -> Result<Vec<FlatPath>, Error> {
+    let mut flat = Vec::new();
+    flatten_into(path, tolerance, &mut flat)?;
+    Ok(flat)
+}
+
+/// As [`flatten`], the result in place of what `flat` held, whose memory is used again.
+///
+/// For many drawings one after the other.
+///
+/// # Errors
+///
+/// As [`flatten`]; then `flat` is empty.
+///
+/// # Complexity
+///
+/// O(points written); no allocation when no subpath has more points than the one before in its place.
+pub fn flatten_into(
+    path: impl IntoIterator<Item = PathEl>,
+    tolerance: f64,
+    flat: &mut Vec<FlatPath>,
+) -> Result<(), Error> {
+    let mut spare: Vec<Vec<Point>> = flat.drain(..).rev().map(|flat| flat.points).collect();
+    spare.iter_mut().for_each(Vec::clear);
     if !(tolerance > 0.0 && tolerance.is_finite()) {
         return Err(GeometryFault::BadNumber {
             what: "the flattening tolerance",
@@ -61,20 +84,33 @@ pub fn flatten(
         }
         .into());
     }
-    let mut pen = Pen::new(tolerance);
+    let mut pen = Pen {
+        done: std::mem::take(flat),
+        points: spare.pop().unwrap_or_default(),
+        spare,
+        ..Pen::new(tolerance)
+    };
     for (index, element) in path.into_iter().enumerate() {
         pen.draw(index, element)?;
     }
     pen.lift();
-    Ok(pen.done)
+    *flat = pen.done;
+    Ok(())
 }
+
+/// Points this close give no direction.
+const NEAR: f64 = 1e-12;
 
 struct Pen {
     tolerance: f64,
     done: Vec<FlatPath>,
     points: Vec<Point>,
+    /// Empty, with room.
+    spare: Vec<Vec<Point>>,
     start_direction: Vector,
-    end_direction: Vector,
+    /// The last segment with a direction, from its end back to its start. The direction itself
+    /// waits for the end of the subpath: taken for every segment it is half the time.
+    arrival: [Point; 4],
     closed: bool,
 }
 
@@ -84,8 +120,9 @@ impl Pen {
             tolerance,
             done: Vec::new(),
             points: Vec::new(),
+            spare: Vec::new(),
             start_direction: Vector::zeros(),
-            end_direction: Vector::zeros(),
+            arrival: [Point::origin(); 4],
             closed: false,
         }
     }
@@ -149,16 +186,13 @@ impl Pen {
         if self.points.is_empty() {
             self.points.push(from);
         }
-        let leave = controls.iter().map(|c| c - from);
-        let arrive = [controls[1], controls[0], from];
-        let arrive = arrive.iter().map(|c| controls[2] - c);
-        if let Some(direction) = first_direction(leave) {
+        let [first, second, to] = controls;
+        if far(from, first) || far(from, second) || far(from, to) {
             if self.start_direction == Vector::zeros() {
-                self.start_direction = direction;
+                let leave = controls.iter().map(|control| control - from);
+                self.start_direction = first_direction(leave).unwrap_or_default();
             }
-            if let Some(direction) = first_direction(arrive) {
-                self.end_direction = direction;
-            }
+            self.arrival = [to, second, first, from];
         }
         from
     }
@@ -172,7 +206,11 @@ impl Pen {
     /// Makes the drawn end of a curve its last point, free of the flattener's rounding.
     fn land(&mut self, to: Point) {
         match self.points.last_mut() {
-            Some(last) if (*last - to).norm() <= 1e-9 * (1.0 + to.coords.amax()) => *last = to,
+            Some(last)
+                if (*last - to).norm_squared() <= (1e-9 * (1.0 + to.coords.amax())).powi(2) =>
+            {
+                *last = to;
+            }
             _ => self.points.push(to),
         }
         let count = self.points.len();
@@ -183,28 +221,42 @@ impl Pen {
 
     /// Ends the subpath under the pen, if it has drawn anything.
     fn lift(&mut self) {
-        let points = std::mem::take(&mut self.points);
-        if points.len() >= 2 {
+        if self.points.len() >= 2 {
+            let next = self.spare.pop().unwrap_or_default();
+            let points = std::mem::replace(&mut self.points, next);
+            let [to, before @ ..] = self.arrival;
+            let arrive = before.iter().map(|control| to - control);
             self.done.push(FlatPath {
                 points,
                 start_direction: self.start_direction,
-                end_direction: self.end_direction,
+                end_direction: first_direction(arrive).unwrap_or_default(),
                 closed: self.closed,
             });
         }
+        self.points.clear();
         self.start_direction = Vector::zeros();
-        self.end_direction = Vector::zeros();
+        self.arrival = [Point::origin(); 4];
         self.closed = false;
     }
 }
 
 fn first_direction(mut steps: impl Iterator<Item = Vector>) -> Option<Vector> {
-    steps.find_map(|step| step.try_normalize(1e-12))
+    steps.find_map(|step| step.try_normalize(NEAR))
 }
 
+/// Whether two points are far enough apart to give a direction.
+fn far(from: Point, to: Point) -> bool {
+    (to - from).norm_squared() > NEAR * NEAR
+}
+
+#[inline]
 fn checked(index: usize, at: kurbo::Point) -> Result<Point, Error> {
-    check_coordinate(index, at.x)?;
-    check_coordinate(index, at.y)?;
+    // One comparison tells that both are fine; NaN fails it.
+    let within = at.x.abs() <= MAX_COORDINATE && at.y.abs() <= MAX_COORDINATE;
+    if !within {
+        check_coordinate(index, at.x)?;
+        check_coordinate(index, at.y)?;
+    }
     Ok(Point::new(at.x, at.y))
 }
 
@@ -243,6 +295,21 @@ mod tests {
         assert!(flatten(svg("M0 0 H 1"), f64::NAN).is_err());
         let error = flatten(svg("M0 0 H 1e308"), 0.1).expect_err("too large");
         assert!(error.to_string().contains("1e308"), "{error}");
+    }
+
+    #[test]
+    fn memory_is_used_again_and_the_points_are_the_same() {
+        let first = BezPath::from_svg("M0 0C0 5 9 5 9 0M1 1Q2 9 3 1M5 5L6 6z").expect("a path");
+        let second = BezPath::from_svg("M2 2C2 7 11 7 11 2M0 3").expect("a path");
+        let mut flat = Vec::new();
+        flatten_into(&first, 0.001, &mut flat).expect("points");
+        assert_eq!(flat, flatten(&first, 0.001).expect("points"));
+        let place = flat[0].points.as_ptr();
+        flatten_into(&second, 0.001, &mut flat).expect("points");
+        assert_eq!(flat, flatten(&second, 0.001).expect("points"));
+        assert_eq!(flat[0].points.as_ptr(), place);
+        flatten_into(&first, 0.0, &mut flat).expect_err("no tolerance");
+        assert!(flat.is_empty());
     }
 
     proptest! {

@@ -32,6 +32,8 @@ mod walk;
 use kurbo::BezPath;
 
 use crate::error::{DrawingFault, Error, Position};
+use crate::geom::Bounds;
+use crate::geom::curve_bounds::curve_bounds;
 use crate::geom::flatten::flatten;
 use crate::motif::{Gaps, Joined, Subpath, join};
 use crate::units::Unit;
@@ -154,6 +156,19 @@ pub fn read_svg(bytes: &[u8]) -> Result<Drawing, Error> {
 }
 
 impl Drawing {
+    /// The smallest box, in millimetres, that holds the curves themselves, not their controls.
+    ///
+    /// `None` when no path has a segment, which no drawing read from a file is.
+    ///
+    /// # Complexity
+    ///
+    /// O(segments).
+    #[must_use]
+    pub fn bounds(&self) -> Option<Bounds> {
+        let boxes = (self.paths.iter()).filter_map(|drawn| curve_bounds(&drawn.path));
+        boxes.reduce(|one, other| one.union(&other))
+    }
+
     /// All subpaths as points in millimetres, in the order of drawing.
     ///
     /// # Errors

@@ -24,7 +24,7 @@ type Make = fn(&'static str) -> Contest;
 /// The contests by name, each made when its turn comes, so that no input takes another's memory.
 pub(crate) const CONTESTS: &[(&str, Make)] = &[
     ("read SVG, 20,000 cubics", reading),
-    ("flatten 20,000 cubics", flattening),
+    ("flatten 20,000 cubics, reused buffer", flattening),
     ("affine, 1,000,000 points", affine),
     ("cut 100,000 points to an L, few crossings", |name| {
         cutting(name, waves(CUT), 0.2)
@@ -75,7 +75,7 @@ fn flattening(name: &'static str) -> Contest {
     Contest {
         name,
         target: Target::TimesPeer(1.0, "lyon_geom f64"),
-        ours: works::flattened(CUBICS),
+        ours: works::flattened_again(CUBICS),
         peers: vec![
             ("lyon_geom f64", peers::lyon_flatten(&curves(CUBICS))),
             ("kurbo", peers::kurbo_flatten(curves(CUBICS))),

@@ -111,6 +111,13 @@ impl Contest {
                 break;
             }
             for turn in 0..contestants {
+                // Forth and back, so that nobody always comes after the same one, whose caches it
+                // would find.
+                let turn = if round % 2 == 0 {
+                    turn
+                } else {
+                    contestants - 1 - turn
+                };
                 let whose = (round + turn) % contestants;
                 let seconds = match whose {
                     0 => time(&mut self.ours),

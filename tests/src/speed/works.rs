@@ -4,9 +4,8 @@ use std::any::Any;
 use std::collections::HashMap;
 use std::hint::black_box;
 
-use kurbo::{Rect, Shape};
 use quiltpath_core::geom::crossing::self_crossings;
-use quiltpath_core::geom::flatten::flatten;
+use quiltpath_core::geom::flatten::{flatten, flatten_into};
 use quiltpath_core::geom::{Bounds, Point, Polyline};
 use quiltpath_core::io::json::write_result;
 use quiltpath_core::io::svg_read::read_svg;
@@ -60,15 +59,21 @@ pub const LARGE: usize = 10_000_000;
 pub const WORKS: &[Work] = &[
     Work {
         name: "read SVG",
-        counts: "cubics",
+        counts: "points of cubics",
         sizes: SIZES,
-        make: |size| (size, read(size)),
+        make: |size| (size / 3 * 3 + 1, read(size / 3)),
     },
     Work {
         name: "flatten",
-        counts: "cubics",
+        counts: "points made",
         sizes: SIZES,
-        make: |size| (size, flattened(size)),
+        make: |size| {
+            let flat = |cubics| flatten(curves(cubics).iter(), TOLERANCE).expect("points");
+            // Every cubic of the input makes nearly the same number of points.
+            let each = flat(1000)[0].points.len() as f64 / 1000.0;
+            let cubics = (size as f64 / each) as usize;
+            (flat(cubics)[0].points.len(), flattened(cubics))
+        },
     },
     Work {
         name: "affine",
@@ -185,6 +190,18 @@ pub fn flattened(cubics: usize) -> Run {
     run(move || flatten(black_box(&path).iter(), TOLERANCE).expect("points"))
 }
 
+/// Flattens this many cubics again and again into the same memory.
+///
+/// # Panics
+///
+/// Never: the curves are finite.
+#[must_use]
+pub fn flattened_again(cubics: usize) -> Run {
+    let path = curves(cubics);
+    let mut flat = Vec::new();
+    run(move || flatten_into(black_box(&path).iter(), TOLERANCE, &mut flat).expect("points"))
+}
+
 /// Turns this many points, in place.
 #[must_use]
 pub fn affine(points: usize) -> Run {
@@ -224,11 +241,9 @@ pub fn boxes(files: usize, threads: usize) -> Run {
     run(move || on_threads(black_box(&files), threads, box_of))
 }
 
-fn box_of(file: &str) -> Rect {
+fn box_of(file: &str) -> Bounds {
     let drawing = read_svg(file.as_bytes()).expect("a drawing");
-    (drawing.paths.iter().map(|drawn| drawn.path.bounding_box()))
-        .reduce(|a, b| a.union(b))
-        .expect("a path")
+    drawing.bounds().expect("a path")
 }
 
 /// What `work` makes of each file, the files shared out evenly.
