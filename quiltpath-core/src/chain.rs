@@ -20,7 +20,7 @@ mod repeat;
 pub use alternate::{Alternate, Half};
 pub use repeat::Repeat;
 
-use crate::error::{Error, FitFault, GeometryFault};
+use crate::error::{Error, FitFault};
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
 use crate::transform::Mirror;
@@ -141,12 +141,11 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
     }
     let subdivides = options.flattening > 0.0 && options.flattening.is_finite();
     if !band.is_affine() && !subdivides {
-        return Err(GeometryFault::BadNumber {
-            what: "the flattening tolerance",
-            value: options.flattening,
-            accepted: "a length above 0, for example 0.01 mm",
-        }
-        .into());
+        return Err(Error::bad_number(
+            "the flattening tolerance",
+            options.flattening,
+            "a length above 0, for example 0.01 mm",
+        ));
     }
     let mirror = |copy| options.alternate.of_copy(copy, options.repeats);
     let offsets: Vec<[f64; 2]> = (0..options.repeats)

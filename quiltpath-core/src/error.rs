@@ -61,6 +61,16 @@ impl Error {
         }))
     }
 
+    /// The error for a number that is out of its range.
+    pub(crate) fn bad_number(what: &'static str, value: f64, accepted: &'static str) -> Self {
+        GeometryFault::BadNumber {
+            what,
+            value,
+            accepted,
+        }
+        .into()
+    }
+
     /// The error for a motif that a plan names and that the caller's loader can't read at all.
     ///
     /// What gives the solver its motifs returns it for a file that is missing or can't be opened.

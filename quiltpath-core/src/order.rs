@@ -29,7 +29,7 @@ pub use divide::{Divided, Place, Placed, Stretch, divide};
 pub use loading::{Loading, Loadings, TURN_RATIO};
 pub use travel::{EXACT_RUNS, EXACT_STEPS};
 
-use crate::error::{Error, GeometryFault, StitchFault};
+use crate::error::{Error, StitchFault};
 use crate::geom::polyline::check_coordinate;
 use crate::geom::{Bounds, Point};
 use crate::graph::{root, unite};
@@ -340,12 +340,11 @@ fn check_throat(throat: f64) -> Result<(), Error> {
     if throat > 0.0 && throat.is_finite() {
         return Ok(());
     }
-    Err(GeometryFault::BadNumber {
-        what: "the throat",
-        value: throat,
-        accepted: "a length above 0, for example 18 in",
-    }
-    .into())
+    Err(Error::bad_number(
+        "the throat",
+        throat,
+        "a length above 0, for example 18 in",
+    ))
 }
 
 fn check_points(points: &[Point]) -> Result<(), Error> {

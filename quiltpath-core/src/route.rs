@@ -29,7 +29,7 @@ pub use restitch::RESTITCH_LIMIT;
 pub use search::{PAIR_LIMIT, SEARCH_BUDGET};
 pub use trimmed::{TrimOptions, Trimmed, trim_to_region};
 
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::geom::Polyline;
 use crate::geom::region::Region;
 use crate::leg::trim::ClippedPiece;
@@ -211,12 +211,11 @@ pub fn route(
     if let Some(limit) = options.max_link
         && (limit.is_nan() || limit < 0.0)
     {
-        return Err(GeometryFault::BadNumber {
-            what: "the longest link",
-            value: limit,
-            accepted: "0 or a length above 0",
-        }
-        .into());
+        return Err(Error::bad_number(
+            "the longest link",
+            limit,
+            "0 or a length above 0",
+        ));
     }
     let ring = Ring::of(pieces, region, options.terminals, options.inset)?;
     let plan = match options.order {

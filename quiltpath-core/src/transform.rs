@@ -158,12 +158,11 @@ impl Transform {
             (Some(x), Some(y), Proportions::Keep) => (x.min(y), x.min(y)),
             (Some(one), None, _) | (None, Some(one), _) => (one, one),
             (None, None, _) => {
-                return Err(GeometryFault::BadNumber {
-                    what: "the size to fit to",
-                    value: f64::NAN,
-                    accepted: "a width, a height or both",
-                }
-                .into());
+                return Err(Error::bad_number(
+                    "the size to fit to",
+                    f64::NAN,
+                    "a width, a height or both",
+                ));
             }
         };
         Ok(Self::scale(x, y).about(bounds.min))

@@ -10,7 +10,7 @@
 //! tolerance of thinning; runs told as stitched twice are cut out first, with both their parts.
 //! Failure: lines in crowded spots are not gone through; the spots are told.
 
-use super::lines::{Lines, bad, positive};
+use super::lines::{Lines, positive};
 use super::near::near_pairs;
 use super::runs::{Component, Rule, Told, runs};
 use super::{Crowded, Found, Part, twice, worst_first};
@@ -51,7 +51,11 @@ impl RunLimit {
         positive("the length of lines side by side", self.length)?;
         if self.length < 2.0 * self.distance {
             let accepted = "at least twice the distance, or plain crossings are told";
-            return Err(bad("the length of lines side by side", self.length, accepted).into());
+            return Err(Error::bad_number(
+                "the length of lines side by side",
+                self.length,
+                accepted,
+            ));
         }
         Ok(())
     }

@@ -9,7 +9,7 @@
 //! segment is shorter than the tolerance. With a tolerance of 0 only repeated points and points
 //! inside straight stretches are left out. Failure: coordinates that are no geometry are refused.
 
-use crate::error::{CheckFault, Error, GeometryFault};
+use crate::error::{CheckFault, Error};
 use crate::geom::polyline::check_coordinate;
 use crate::geom::{Bounds, Point, Vector};
 
@@ -61,12 +61,11 @@ impl Lines {
     /// O(points); 32 bytes for each.
     pub fn new(lines: &[&[Point]], tolerance: f64) -> Result<Self, Error> {
         if !(tolerance >= 0.0 && tolerance.is_finite()) {
-            return Err(bad(
+            return Err(Error::bad_number(
                 "the tolerance of thinning",
                 tolerance,
                 "a length of 0 or more",
-            )
-            .into());
+            ));
         }
         let found: usize = lines.iter().map(|line| line.len()).sum();
         let limit = MAX_POINTS;
@@ -249,21 +248,12 @@ impl Wedge {
     }
 }
 
-/// The fault of a number that an option can't have.
-pub(super) fn bad(what: &'static str, value: f64, accepted: &'static str) -> GeometryFault {
-    GeometryFault::BadNumber {
-        what,
-        value,
-        accepted,
-    }
-}
-
 /// Refuses a length that is below [`LEAST_LENGTH`] or not finite.
 pub(super) fn positive(what: &'static str, value: f64) -> Result<(), Error> {
     if value >= LEAST_LENGTH && value.is_finite() {
         return Ok(());
     }
-    Err(bad(what, value, "a length of at least 1e-6").into())
+    Err(Error::bad_number(what, value, "a length of at least 1e-6"))
 }
 
 #[cfg(test)]

@@ -172,12 +172,11 @@ impl Band {
             }
             BendRadius::LengthChange(change) => {
                 if !(change > 0.0 && change < 1.0) {
-                    return Err(GeometryFault::BadNumber {
-                        what: "the change of lengths",
-                        value: change,
-                        accepted: "a share above 0 and below 1, for example 0.33",
-                    }
-                    .into());
+                    return Err(Error::bad_number(
+                        "the change of lengths",
+                        change,
+                        "a share above 0 and below 1, for example 0.33",
+                    ));
                 }
                 depth * spread / (spread - 1.0 + 2.0 * change / (1.0 + change))
             }

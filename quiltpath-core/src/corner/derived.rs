@@ -4,7 +4,7 @@
 //! entered at the corner's interior angle from it, clockwise (straight down for 90 degrees); y down.
 
 use crate::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::geom::{Point, Vector};
 use crate::warp::Strip;
 
@@ -23,36 +23,33 @@ pub(super) fn half_angle(degrees: f64) -> Result<f64, Error> {
     if (MIN_ANGLE - 1e-9..=MAX_ANGLE + 1e-9).contains(&degrees) {
         return Ok(degrees.to_radians() / 2.0);
     }
-    Err(GeometryFault::BadNumber {
-        what: "the corner's angle",
-        value: degrees,
-        accepted: "45 to 150 degrees",
-    }
-    .into())
+    Err(Error::bad_number(
+        "the corner's angle",
+        degrees,
+        "45 to 150 degrees",
+    ))
 }
 
 pub(super) fn check_depth(depth: f64) -> Result<(), Error> {
     if depth > 0.0 && depth.is_finite() {
         return Ok(());
     }
-    Err(GeometryFault::BadNumber {
-        what: "the depth of the band",
-        value: depth,
-        accepted: "a length above 0",
-    }
-    .into())
+    Err(Error::bad_number(
+        "the depth of the band",
+        depth,
+        "a length above 0",
+    ))
 }
 
 pub(super) fn check_legs(legs: usize) -> Result<(), Error> {
     if legs <= MAX_LEG_REPEATS {
         return Ok(());
     }
-    Err(GeometryFault::BadNumber {
-        what: "the number of repeats on a leg",
-        value: legs as f64,
-        accepted: "0 to 1000",
-    }
-    .into())
+    Err(Error::bad_number(
+        "the number of repeats on a leg",
+        legs as f64,
+        "0 to 1000",
+    ))
 }
 
 /// One period of the chained repeat: x along from 0 to the advance, y the height over the inner

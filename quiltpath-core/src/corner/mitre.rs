@@ -18,7 +18,7 @@ use std::collections::BTreeSet;
 use super::derived::{Period, check_legs, half_angle};
 use super::leg::SizedCorner;
 use crate::chain::{Ends, Repeat};
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::geom::flatten::flatten;
 use crate::geom::measure::length;
 use crate::geom::{Point, Vector};
@@ -113,12 +113,11 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
     let half = half_angle(options.angle_degrees)?;
     check_legs(options.legs)?;
     if !(options.smooth >= 0.0 && options.smooth.is_finite()) {
-        return Err(GeometryFault::BadNumber {
-            what: "the length to smooth over",
-            value: options.smooth,
-            accepted: "0 or more",
-        }
-        .into());
+        return Err(Error::bad_number(
+            "the length to smooth over",
+            options.smooth,
+            "0 or more",
+        ));
     }
     let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance)?;
     let cot = 1.0 / half.tan();

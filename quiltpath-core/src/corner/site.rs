@@ -130,12 +130,11 @@ impl SizedCorner {
         let degrees = site.angle_degrees();
         let range = MIN_CORNER_DEGREES - 1e-9..=MAX_SLANTED_DEGREES + 1e-9;
         if !range.contains(&degrees) {
-            return Err(GeometryFault::BadNumber {
-                what: "the corner's angle",
-                value: degrees,
-                accepted: "30 to 150 degrees",
-            }
-            .into());
+            return Err(Error::bad_number(
+                "the corner's angle",
+                degrees,
+                "30 to 150 degrees",
+            ));
         }
         for depth in [depth, site.depths[0], site.depths[1]] {
             super::derived::check_depth(depth)?;

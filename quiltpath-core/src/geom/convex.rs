@@ -145,12 +145,11 @@ impl ConvexPolygon {
             return Err(GeometryFault::WidthCount { found, count }.into());
         }
         if let Some(&value) = widths.iter().find(|w| !(**w >= 0.0 && w.is_finite())) {
-            return Err(GeometryFault::BadNumber {
-                what: "the width of a border's side",
+            return Err(Error::bad_number(
+                "the width of a border's side",
                 value,
-                accepted: "a length of 0 or more",
-            }
-            .into());
+                "a length of 0 or more",
+            ));
         }
         let corners: Vec<Point> = (0..count)
             .map(|at| {

@@ -9,7 +9,7 @@ use kurbo::PathEl;
 use lyon_path::geom::{CubicBezierSegment, QuadraticBezierSegment, point};
 
 use super::polyline::{MAX_COORDINATE, Point, Vector, check_coordinate};
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 
 /// The default flattening tolerance: 0.01 mm, in millimetres.
 pub const DEFAULT_TOLERANCE_MM: f64 = 0.01;
@@ -77,12 +77,11 @@ pub fn flatten_into(
     let mut spare: Vec<Vec<Point>> = flat.drain(..).rev().map(|flat| flat.points).collect();
     spare.iter_mut().for_each(Vec::clear);
     if !(tolerance > 0.0 && tolerance.is_finite()) {
-        return Err(GeometryFault::BadNumber {
-            what: "the flattening tolerance",
-            value: tolerance,
-            accepted: "a length above 0, for example 0.01 mm",
-        }
-        .into());
+        return Err(Error::bad_number(
+            "the flattening tolerance",
+            tolerance,
+            "a length above 0, for example 0.01 mm",
+        ));
     }
     let mut pen = Pen {
         done: std::mem::take(flat),

@@ -123,12 +123,11 @@ pub fn solve_quad(measures: &QuadMeasures) -> Result<Quad, Error> {
     let given = measures.given();
     for (what, value) in NAMES.into_iter().zip(given) {
         if value.is_some_and(|v| !(v > 0.0 && v.is_finite() && v <= super::MAX_COORDINATE)) {
-            return Err(GeometryFault::BadNumber {
+            return Err(Error::bad_number(
                 what,
-                value: value.unwrap_or_default(),
-                accepted: "a length above 0 and up to 1e9",
-            }
-            .into());
+                value.unwrap_or_default(),
+                "a length above 0 and up to 1e9",
+            ));
         }
     }
     let corners = match measures.diagonals {

@@ -9,7 +9,7 @@ use std::fmt::Write;
 
 use super::plain::{NamedLine, PlainLines, YAxis};
 use super::ticks::Ticks;
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::units::Unit;
 
 /// How to write moves.
@@ -82,12 +82,11 @@ fn feed(feed: Option<f64>, factor: f64) -> Result<Option<Ticks>, Error> {
     let ticks = Ticks::of(value * factor);
     // A feed that is written as 0 would stop the machine.
     if !(value <= crate::geom::MAX_COORDINATE && ticks.0 > 0) {
-        return Err(GeometryFault::BadNumber {
-            what: "the feed",
+        return Err(Error::bad_number(
+            "the feed",
             value,
-            accepted: "a feed above 0 and up to 1e9",
-        }
-        .into());
+            "a feed above 0 and up to 1e9",
+        ));
     }
     Ok(Some(ticks))
 }

@@ -9,7 +9,7 @@ mod smooth;
 
 use std::collections::HashSet;
 
-use crate::error::{DrawingFault, Error, GeometryFault};
+use crate::error::{DrawingFault, Error};
 use crate::geom::{Bounds, Point, Polyline};
 use crate::io::ticks::{Ticks, file_unit};
 use crate::transform::Transform;
@@ -161,12 +161,9 @@ impl Sheet {
 fn positive(value: Option<f64>, what: &'static str) -> Result<Option<f64>, Error> {
     let accepted = "a length above 0";
     match value {
-        Some(value) if !(value > 0.0 && value.is_finite()) => Err(GeometryFault::BadNumber {
-            what,
-            value,
-            accepted,
+        Some(value) if !(value > 0.0 && value.is_finite()) => {
+            Err(Error::bad_number(what, value, accepted))
         }
-        .into()),
         value => Ok(value),
     }
 }

@@ -13,7 +13,7 @@ use super::doubts::{notes, ports};
 use super::reading::{Reading, View};
 use super::turns::best_turn;
 use super::{Elbow, LegSaid, LegShape};
-use crate::error::{Error, GeometryFault, LegFault};
+use crate::error::{Error, LegFault};
 use crate::motif::Motif;
 
 /// The least share of the box that an empty corner must have: legs up to 4/5 of the box deep.
@@ -66,12 +66,11 @@ pub fn analyse_legs(motif: &Motif) -> Result<Vec<LegShape>, Error> {
 pub fn choose_leg(motif: &Motif, said: &LegSaid) -> Result<LegShape, Error> {
     let view = match said.turn_degrees {
         Some(value) if !value.is_finite() => {
-            return Err(GeometryFault::BadNumber {
-                what: "the turn of the drawing",
+            return Err(Error::bad_number(
+                "the turn of the drawing",
                 value,
-                accepted: "an angle in degrees",
-            }
-            .into());
+                "an angle in degrees",
+            ));
         }
         Some(degrees) => View::of(motif.points(), degrees),
         None => best_turn(motif, said.elbow),

@@ -96,12 +96,11 @@ impl Clipped {
 /// that it passes, of which a region of many sides has up to 512.
 pub fn clip(line: &Polyline, region: &Region, sliver: f64) -> Result<Clipped, Error> {
     if !(sliver >= 0.0 && sliver.is_finite()) {
-        return Err(GeometryFault::BadNumber {
-            what: "the sliver tolerance",
-            value: sliver,
-            accepted: "0 or a length above 0",
-        }
-        .into());
+        return Err(Error::bad_number(
+            "the sliver tolerance",
+            sliver,
+            "0 or a length above 0",
+        ));
     }
     let clipped = inside(line, region, sliver)?;
     if !clipped.pieces.is_empty() {

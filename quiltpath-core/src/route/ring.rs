@@ -81,12 +81,11 @@ impl Ring {
         }
         for position in [terminals.start, terminals.end].into_iter().flatten() {
             if !position.is_finite() {
-                return Err(GeometryFault::BadNumber {
-                    what: "a position on the boundary",
-                    value: position,
-                    accepted: "a distance along the boundary from its first corner",
-                }
-                .into());
+                return Err(Error::bad_number(
+                    "a position on the boundary",
+                    position,
+                    "a distance along the boundary from its first corner",
+                ));
             }
             marks.push(boundary.wrap(position));
         }

@@ -9,7 +9,7 @@ use super::estimate::{
 };
 use super::resample::{StitchOptions, StitchReport, Stitches, resample};
 use super::tie_off::{TieOffOptions, TieOffs, tie_off};
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::geom::Point;
 use crate::geom::measure::length;
 use crate::motif::Motif;
@@ -219,12 +219,7 @@ fn finite(what: &'static str, value: f64, accepted: &'static str) -> Result<(), 
     if value.is_finite() {
         return Ok(());
     }
-    Err(GeometryFault::BadNumber {
-        what,
-        value,
-        accepted,
-    }
-    .into())
+    Err(Error::bad_number(what, value, accepted))
 }
 
 #[cfg(test)]

@@ -27,7 +27,7 @@ mod tests;
 use self::chord::Chord;
 use self::needles::Needles;
 use self::runs::Runs;
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::geom::{Point, Polyline};
 use crate::units::Unit;
 
@@ -96,11 +96,19 @@ impl StitchOptions {
         let most = self.target * std::f64::consts::FRAC_1_SQRT_2 * (1.0 + 1e-12);
         if self.minimum > most {
             let accepted = "at most 0.7071 times the target stitch, so that every length can be parted into stitches";
-            return Err(bad("the minimum stitch", self.minimum, accepted));
+            return Err(Error::bad_number(
+                "the minimum stitch",
+                self.minimum,
+                accepted,
+            ));
         }
         if !(0.0..180.0).contains(&self.cusp_degrees) {
             let accepted = "0 degrees or more, below 180";
-            return Err(bad("the turn of a cusp", self.cusp_degrees, accepted));
+            return Err(Error::bad_number(
+                "the turn of a cusp",
+                self.cusp_degrees,
+                accepted,
+            ));
         }
         Ok(())
     }
@@ -110,17 +118,8 @@ fn positive(what: &'static str, value: f64) -> Result<(), Error> {
     if value > 0.0 && value.is_finite() {
         Ok(())
     } else {
-        Err(bad(what, value, "a number above 0"))
+        Err(Error::bad_number(what, value, "a number above 0"))
     }
-}
-
-fn bad(what: &'static str, value: f64, accepted: &'static str) -> Error {
-    GeometryFault::BadNumber {
-        what,
-        value,
-        accepted,
-    }
-    .into()
 }
 
 /// The needle points of a path.

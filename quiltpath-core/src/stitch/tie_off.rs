@@ -7,7 +7,7 @@
 //! its start, and the first one after it starts on its end. A line that never gets so far from its
 //! end is tied off with its farthest point.
 
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::geom::{Point, Polyline};
 
 /// The most stitches that one tie-off may have.
@@ -30,19 +30,18 @@ impl TieOffOptions {
     };
 
     pub(super) fn check(&self) -> Result<(), Error> {
-        let bad = |what, value, accepted| GeometryFault::BadNumber {
-            what,
-            value,
-            accepted,
-        };
         let length = self.length;
         if !(length > 0.0 && length.is_finite()) {
             let accepted = "a length above 0";
-            return Err(bad("the length of a tie-off stitch", length, accepted).into());
+            return Err(Error::bad_number(
+                "the length of a tie-off stitch",
+                length,
+                accepted,
+            ));
         }
         if self.stitches > MAX_TIE_OFF_STITCHES {
             let what = "the number of stitches of a tie-off";
-            return Err(bad(what, self.stitches as f64, "0 to 100").into());
+            return Err(Error::bad_number(what, self.stitches as f64, "0 to 100"));
         }
         Ok(())
     }

@@ -100,12 +100,7 @@ pub fn inset_stations(
     for (what, value) in [("the seam gap", seam_gap), ("the edge gap", edge_gap)] {
         if !(value >= 0.0 && value.is_finite()) {
             let accepted = "a length of 0 or more";
-            return Err(GeometryFault::BadNumber {
-                what,
-                value,
-                accepted,
-            }
-            .into());
+            return Err(Error::bad_number(what, value, accepted));
         }
     }
     let inset = |(index, station): (usize, Station)| {

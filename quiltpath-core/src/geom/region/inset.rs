@@ -31,12 +31,11 @@ impl Region {
     /// O(n²) in the number of corners.
     pub fn inset(&self, distance: f64) -> Result<Self, Error> {
         if !(distance >= 0.0 && distance.is_finite()) {
-            return Err(GeometryFault::BadNumber {
-                what: "the inset",
-                value: distance,
-                accepted: "0 or a distance above 0",
-            }
-            .into());
+            return Err(Error::bad_number(
+                "the inset",
+                distance,
+                "0 or a distance above 0",
+            ));
         }
         if distance == 0.0 {
             return Ok(self.clone());

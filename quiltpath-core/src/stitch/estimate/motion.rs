@@ -66,12 +66,7 @@ impl MachineLimits {
         for (what, value, accepted) in numbers {
             let fits = value > 0.0 || (value == 0.0 && accepted == least);
             if !(fits && value.is_finite()) {
-                return Err(GeometryFault::BadNumber {
-                    what,
-                    value,
-                    accepted,
-                }
-                .into());
+                return Err(Error::bad_number(what, value, accepted));
             }
         }
         Ok(())

@@ -6,7 +6,7 @@
 //! needle thread and half bobbin thread. Published formula: textilecalculations.com, "Calculate
 //! amount of sewing thread consumption".
 
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 
 /// The thread that a seam takes, in the unit of its length.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -164,7 +164,7 @@ fn reels(thread: f64, reel: f64) -> u64 {
 fn reel(what: &'static str, length: Option<f64>) -> Result<(), Error> {
     match length {
         Some(length) if !(length > 0.0 && length.is_finite()) => {
-            Err(bad(what, length, "a length above 0"))
+            Err(Error::bad_number(what, length, "a length above 0"))
         }
         _ => Ok(()),
     }
@@ -174,17 +174,8 @@ fn not_negative(what: &'static str, value: f64) -> Result<(), Error> {
     if value >= 0.0 && value.is_finite() {
         Ok(())
     } else {
-        Err(bad(what, value, "0 or more"))
+        Err(Error::bad_number(what, value, "0 or more"))
     }
-}
-
-fn bad(what: &'static str, value: f64, accepted: &'static str) -> Error {
-    GeometryFault::BadNumber {
-        what,
-        value,
-        accepted,
-    }
-    .into()
 }
 
 #[cfg(test)]
