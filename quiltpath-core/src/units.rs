@@ -100,6 +100,27 @@ impl Unit {
             Self::M => format!("{:.4} m", mm / 1000.0),
         }
     }
+
+    /// True for millimetres, centimetres and metres.
+    #[must_use]
+    pub fn is_metric(self) -> bool {
+        matches!(self, Self::Mm | Self::Cm | Self::M)
+    }
+
+    /// A long length of millimetres, such as thread, as a person who measures in this unit reads
+    /// it: in yards or metres.
+    ///
+    /// ```
+    /// use quiltpath_core::units::Unit;
+    ///
+    /// assert_eq!(Unit::In.readable_thread(9144.0), "10.0 yd");
+    /// assert_eq!(Unit::Mm.readable_thread(9144.0), "9.1 m");
+    /// ```
+    #[must_use]
+    pub fn readable_thread(self, mm: f64) -> String {
+        let unit = if self.is_metric() { Self::M } else { Self::Yd };
+        format!("{:.1} {unit}", mm / unit.in_mm())
+    }
 }
 
 impl fmt::Display for Unit {

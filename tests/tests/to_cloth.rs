@@ -31,24 +31,31 @@ const CORNER: [(f64, f64); 10] = [
     (5.0, 1.0),
 ];
 
-/// Solves a plan with this side, on a quilt of 60 by 80 in with a border of 6 in.
-fn planned(keys: &str, border: &str, side: &[(f64, f64)]) -> Result<(Solved, Stitching), Error> {
-    let text = format!(
-        r#"{{"unit":"in","quilt":{{"width":60,"height":80}},{keys}"borders":[{{"width":6,{border}"side":{{"motif":"side"}}}}]}}"#
-    );
-    let spec = read_plan(text.as_bytes())?;
-    let load = |request: &MotifRequest| {
+/// Gives this side and this corner to a plan.
+fn drawings<'a>(
+    side: &'a [(f64, f64)],
+    corner: &'a [(f64, f64)],
+) -> impl Fn(&MotifRequest) -> Result<Joined, Error> + 'a {
+    move |request| {
         Ok(Joined {
             motif: motif(if request.name == "corner" {
-                &CORNER
+                corner
             } else {
                 side
             }),
             links: Vec::new(),
             reversed: 0,
         })
-    };
-    let solved = solve(&spec, load)?;
+    }
+}
+
+/// Solves a plan with this side, on a quilt of 60 by 80 in with a border of 6 in.
+fn planned(keys: &str, border: &str, side: &[(f64, f64)]) -> Result<(Solved, Stitching), Error> {
+    let text = format!(
+        r#"{{"unit":"in","quilt":{{"width":60,"height":80}},{keys}"borders":[{{"width":6,{border}"side":{{"motif":"side"}}}}]}}"#
+    );
+    let spec = read_plan(text.as_bytes())?;
+    let solved = solve(&spec, drawings(side, &CORNER))?;
     let stitching = stitch_plan(&spec, &solved)?;
     Ok((solved, stitching))
 }
@@ -389,19 +396,7 @@ fn a_line_that_cuts_across_the_inner_corner_is_over_the_seam() {
         (4.0, 1.0),
         (5.0, 1.0),
     ];
-    let solved = solve(&spec, |request| {
-        let line: &[(f64, f64)] = if request.name == "corner" {
-            &straight
-        } else {
-            &SIDE
-        };
-        Ok(Joined {
-            motif: motif(line),
-            links: Vec::new(),
-            reversed: 0,
-        })
-    })
-    .expect("solved");
+    let solved = solve(&spec, drawings(&SIDE, &straight)).expect("solved");
     let one = found("over_seam", &solved.findings);
     assert!(
         one.message

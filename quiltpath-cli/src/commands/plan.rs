@@ -93,10 +93,8 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
 fn fail_on(solved: &Solved, stitching: &Stitching, limit: Option<Severity>) -> Result<(), Failure> {
     let Some(limit) = limit else { return Ok(()) };
     let severe = |severity: Severity| severity >= limit;
-    match solved
-        .findings
-        .iter()
-        .chain(&stitching.findings)
+    match stitching
+        .all_findings(solved)
         .filter(|f| severe(f.severity))
         .count()
     {

@@ -6,7 +6,6 @@ use clap::Args;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::io::template::write_template;
 use quiltpath_core::plan::findings::counted;
-use quiltpath_core::units::Unit;
 
 use crate::args::Reading;
 use crate::choices::{PAPERS, choice};
@@ -46,9 +45,10 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
     }
     let drawing = drawing::open(&args.piece, &options)?;
     let (unit, name) = (drawing.unit(), drawing.name().to_owned());
-    let paper = args.paper.unwrap_or(match unit {
-        Unit::In | Unit::Ft | Unit::Yd => Paper::Letter,
-        Unit::Mm | Unit::Cm | Unit::M => Paper::A4,
+    let paper = args.paper.unwrap_or(if unit.is_metric() {
+        Paper::A4
+    } else {
+        Paper::Letter
     });
     let mut page = String::new();
     let lines = drawing.fewest(&options);

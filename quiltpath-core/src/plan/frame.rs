@@ -47,6 +47,19 @@ pub struct FrameLines {
 }
 
 impl Frame {
+    /// The name with everything but letters, digits, `-` and `_` changed to `-`: fit for a file.
+    #[must_use]
+    pub fn file_name(&self) -> String {
+        let safe = |c: char| {
+            if c.is_alphanumeric() || c == '_' {
+                c
+            } else {
+                '-'
+            }
+        };
+        self.name.chars().map(safe).collect()
+    }
+
     /// The depth of the band on its deepest side.
     #[must_use]
     pub fn depth(&self) -> f64 {

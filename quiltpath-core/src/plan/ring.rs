@@ -18,6 +18,7 @@ use crate::motif::Motif;
 use crate::units::Unit;
 
 /// One border of a plan: what is asked and where it lies.
+#[derive(Clone, Copy)]
 pub(super) struct Work<'a> {
     pub(super) index: usize,
     pub(super) border: &'a BorderSpec,
@@ -372,7 +373,7 @@ impl Solver {
         ends: Option<Vec<usize>>,
         kind: PieceKind,
     ) {
-        let border = file_safe(&work.frame.name);
+        let border = work.frame.file_name();
         let name = format!("{border}-{}-{}", kind.name(), place.replace('_', "-"));
         let ends = ends.unwrap_or_else(|| vec![motif.points().len() - 1]);
         let side = match &kind {
@@ -389,16 +390,4 @@ impl Solver {
             depth: work.frame.band.depth(side),
         });
     }
-}
-
-/// The name with everything but letters, digits, `-` and `_` changed to `-`.
-fn file_safe(name: &str) -> String {
-    let safe = |c: char| {
-        if c.is_alphanumeric() || c == '_' {
-            c
-        } else {
-            '-'
-        }
-    };
-    name.chars().map(safe).collect()
 }

@@ -16,7 +16,7 @@ use super::ring::{Solver, Work};
 use super::share::Sharing;
 use super::spec::{BorderSpec, CornerSpec, PlanSpec};
 use crate::chain::Repeat;
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use crate::geom::Bounds;
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
 use crate::motif::{DEFAULT_JOIN_MM, Gap, Gaps, Joined, Motif};
@@ -141,11 +141,11 @@ pub fn solve(
         .max_stretch_percent
         .unwrap_or(DEFAULT_MAX_STRETCH_PERCENT);
     if !(percent > 0.0 && percent.is_finite()) {
-        return Err(Error::from(GeometryFault::BadNumber {
-            what: "the greatest stretch",
-            value: percent,
-            accepted: "a percentage above 0, for example 10",
-        })
+        return Err(Error::bad_number(
+            "the greatest stretch",
+            percent,
+            "a percentage above 0, for example 10",
+        )
         .in_element("max_stretch_percent"));
     }
     let tolerances = spec.tolerances()?;
@@ -236,7 +236,7 @@ impl Drawings {
 
     fn sharing<'a>(&'a self, work: &Work<'a>) -> Sharing<'a> {
         Sharing {
-            work: Work { ..*work },
+            work: *work,
             corner: self.corner.as_ref(),
             repeat: &self.repeat,
         }

@@ -83,6 +83,11 @@ pub struct Stitching {
 }
 
 impl Stitching {
+    /// The findings of the plan and of its stitching, in the order of `result.json`.
+    pub fn all_findings<'a>(&'a self, solved: &'a Solved) -> impl Iterator<Item = &'a Finding> {
+        solved.findings.iter().chain(&self.findings)
+    }
+
     /// The time for all of it, in minutes.
     #[must_use]
     pub fn minutes(&self) -> f64 {
@@ -150,7 +155,7 @@ pub fn stitch_plan(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error>
     )?;
     let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
     let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
-    let mut findings = inspect::inspect(solved, &job, &runs, &spec.limits()?)?;
+    let mut findings = inspect::inspect(solved, &job, &runs, &spec.limits(options.stitch.target)?)?;
     findings.extend(
         divided
             .deep

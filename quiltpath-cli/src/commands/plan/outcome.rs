@@ -45,7 +45,7 @@ pub(super) fn write(
     }
     let paths = solved.paths.iter().filter(|path| path.pieces.len() > 1);
     for (path, number) in paths.zip(1..) {
-        let border = file_name(&solved.frames[path.border].name);
+        let border = solved.frames[path.border].file_name();
         let name = format!("paths/{number:02}-{border}");
         lines.add(&name, &border, [(&path.motif, border.clone())])?;
     }
@@ -59,7 +59,8 @@ pub(super) fn write(
         let mut runs = Vec::new();
         for index in pass.runs.clone() {
             let run = &stitching.runs[index];
-            let name = format!("{}-{}", index + 1, file_name(run.motif.name()));
+            let border = solved.pieces[run.parts[0].piece].border;
+            let name = format!("{}-{}", index + 1, solved.frames[border].file_name());
             runs.push((run.motif.transformed(&pass.to_machine)?, name));
         }
         let runs = runs.iter().map(|(motif, name)| (motif, name.clone()));
@@ -104,12 +105,4 @@ impl Lines<'_> {
         }
         Ok(())
     }
-}
-
-/// The name with everything but letters, digits, `-` and `_` changed to `-`, as in piece names.
-fn file_name(name: &str) -> String {
-    let keep = |c: char| c.is_alphanumeric() || c == '_';
-    name.chars()
-        .map(|c| if keep(c) { c } else { '-' })
-        .collect()
 }

@@ -10,8 +10,6 @@ use quiltpath_core::plan::{
     CornerDetail, CornerPlace, Frame, Piece, PieceKind, Side, SideDetail, Solved, Stitching,
 };
 
-use quiltpath_core::units::Unit;
-
 use crate::message::{finding, heading, line};
 
 /// Tells what was planned and what there is to look at.
@@ -36,7 +34,7 @@ pub(super) fn tell(solved: &Solved, stitching: &Stitching) {
         counted(cuts, "thread cut")
     ));
     stitched(solved, stitching);
-    for found in solved.findings.iter().chain(&stitching.findings) {
+    for found in stitching.all_findings(solved) {
         let place = found
             .at
             .map_or_else(String::new, |at| format!(" (at {})", point(solved, at)));
@@ -81,9 +79,7 @@ fn quilt(solved: &Solved) {
 
 fn stitched(solved: &Solved, stitching: &Stitching) {
     let job = &stitching.job;
-    let metric = !matches!(solved.unit, Unit::In | Unit::Ft | Unit::Yd);
-    let unit = if metric { Unit::M } else { Unit::Yd };
-    let thread = |mm: f64| format!("{:.1} {unit}", mm / unit.in_mm());
+    let thread = |mm: f64| solved.unit.readable_thread(mm);
     let wind = job.thread.bobbins.map_or_else(String::new, |bobbins| {
         format!(", {} to wind", counted(bobbins as usize, "bobbin"))
     });

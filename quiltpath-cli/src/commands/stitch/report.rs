@@ -148,14 +148,10 @@ fn misses(misses: &[Miss]) -> Vec<Value> {
 struct Words(Unit);
 
 impl Words {
-    fn is_metric(&self) -> bool {
-        matches!(self.0, Unit::Mm | Unit::Cm | Unit::M)
-    }
-
     /// The length of a stitch, which a ruler's steps are too coarse for.
     fn fine(&self, length: f64) -> String {
         let mm = length * self.0.in_mm();
-        if self.is_metric() {
+        if self.0.is_metric() {
             format!("{mm:.2} mm")
         } else {
             format!("{:.3} in", mm / Unit::In.in_mm())
@@ -164,9 +160,7 @@ impl Words {
 
     /// A length of thread.
     fn long(&self, length: f64) -> String {
-        let mm = length * self.0.in_mm();
-        let unit = if self.is_metric() { Unit::M } else { Unit::Yd };
-        format!("{:.1} {unit}", mm / unit.in_mm())
+        self.0.readable_thread(length * self.0.in_mm())
     }
 
     /// So many of these, where the first ones are, and how far the farthest lies off.

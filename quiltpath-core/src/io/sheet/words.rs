@@ -4,7 +4,6 @@ use super::{Page, number};
 use crate::io::html::safe;
 use crate::plan::findings::counted;
 use crate::plan::{Finding, PieceKind, Severity};
-use crate::units::Unit;
 
 const CAUTIONS: [&str; 5] = [
     "The machine's manual comes first.",
@@ -29,7 +28,7 @@ pub(super) fn kind_of(kind: &PieceKind) -> String {
 impl Page<'_> {
     /// The findings in the order of `result.json`.
     pub(super) fn all_findings(&self) -> impl Iterator<Item = &Finding> {
-        self.solved.findings.iter().chain(&self.stitching.findings)
+        self.stitching.all_findings(self.solved)
     }
 
     pub(super) fn header(&mut self, title: &str) {
@@ -56,14 +55,8 @@ impl Page<'_> {
     pub(super) fn totals(&mut self) {
         let stitching = self.stitching;
         let (job, unit) = (&stitching.job, self.unit());
-        let thread = |key: &str, mm: f64| {
-            let long = match unit {
-                Unit::In | Unit::Ft | Unit::Yd => Unit::Yd,
-                _ => Unit::M,
-            };
-            let words = format!("{:.1} {long}", mm / long.in_mm());
-            number(key, super::in_unit(mm, unit), &words)
-        };
+        let thread =
+            |key: &str, mm: f64| number(key, super::in_unit(mm, unit), &unit.readable_thread(mm));
         let count = |key: &str, count: usize| number(key, count, &count.to_string());
         let known = |key: &str, number_of: Option<u64>, otherwise: &str| match number_of {
             Some(many) => number(key, many, &many.to_string()),

@@ -2,7 +2,7 @@
 
 use super::{LengthSpec, PlanSpec};
 use crate::check::Limits;
-use crate::error::{Error, GeometryFault, PlanFault};
+use crate::error::{Error, PlanFault};
 use crate::order::Loadings;
 use crate::stitch::job::JobOptions;
 use crate::units::Unit;
@@ -194,11 +194,11 @@ impl PlanSpec {
         });
         let seconds_per_advance = spec.seconds_per_advance.unwrap_or(SECONDS_PER_ADVANCE);
         if !(seconds_per_advance >= 0.0 && seconds_per_advance.is_finite()) {
-            return Err(Error::from(GeometryFault::BadNumber {
-                what: "the seconds for an advance",
-                value: seconds_per_advance,
-                accepted: "0 or more",
-            })
+            return Err(Error::bad_number(
+                "the seconds for an advance",
+                seconds_per_advance,
+                "0 or more",
+            )
             .in_element("machine.seconds_per_advance"));
         }
         Ok(FrameOptions {
@@ -211,14 +211,13 @@ impl PlanSpec {
         })
     }
 
-    /// What the checks of the stitched lines allow, in millimetres.
-    pub(crate) fn limits(&self) -> Result<Limits, Error> {
+    /// What the checks of the stitched lines allow, in millimetres, for stitches of this length.
+    pub(crate) fn limits(&self, stitch: f64) -> Result<Limits, Error> {
         let unit = Unit::from(self.unit);
         let mut limits = Limits::DEFAULT_MM;
         // Lines that meet in a point at a small angle run side by side for up to 1/2 in or so.
         limits.close.length = CLOSE_OVER_MM;
-        let target = self.job_options()?.stitch.target;
-        limits.loops.length = 2.0 * target;
+        limits.loops.length = 2.0 * stitch;
         if let Some(spec) = &self.checks {
             let read = |given: &Option<LengthSpec>, key: &str, or: f64| match given {
                 Some(length) => length
