@@ -28,6 +28,7 @@
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]
 
+mod both;
 pub mod chain;
 pub mod check;
 pub mod corner;

@@ -30,7 +30,7 @@ pub use loading::{Loading, Loadings, TURN_RATIO};
 pub use travel::{EXACT_RUNS, EXACT_STEPS};
 
 use crate::error::{Error, StitchFault};
-use crate::geom::polyline::check_coordinate;
+use crate::geom::polyline::check_points;
 use crate::geom::{Bounds, Point};
 use crate::graph::{root, unite};
 use crate::route::Exactness;
@@ -345,12 +345,4 @@ fn check_throat(throat: f64) -> Result<(), Error> {
         throat,
         "a length above 0, for example 18 in",
     ))
-}
-
-fn check_points(points: &[Point]) -> Result<(), Error> {
-    for (index, point) in points.iter().enumerate() {
-        check_coordinate(index, point.x)?;
-        check_coordinate(index, point.y)?;
-    }
-    Ok(())
 }

@@ -6,6 +6,7 @@ use std::path::Path;
 /// Module paths by floor; a path stands for everything below it, the longest one that fits counts.
 const FLOORS: &[(&str, u8)] = &[
     ("error", 0),
+    ("both", 0),
     ("units", 0),
     ("geom", 0),
     ("graph", 0),

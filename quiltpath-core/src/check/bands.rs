@@ -14,7 +14,7 @@ use super::lines::positive;
 use crate::error::{CheckFault, Error};
 use crate::geom::convex::{ConvexPolygon, MAX_SIDES};
 use crate::geom::measure::distance_to_segment;
-use crate::geom::polyline::check_coordinate;
+use crate::geom::polyline::check_points;
 use crate::geom::{Point, Vector};
 
 /// The outlines between which lines may be stitched.
@@ -97,11 +97,7 @@ pub fn beyond(
     let (outer, inner) = (Sides::of_all(outlines.outer), Sides::of_all(outlines.inner));
     let mut found = Vec::new();
     for (number, line) in lines.iter().enumerate() {
-        for (index, point) in line.iter().enumerate() {
-            check_coordinate(index, point.x)
-                .and_then(|()| check_coordinate(index, point.y))
-                .map_err(|error| error.in_element(format!("line {number}")))?;
-        }
+        check_points(line).map_err(|error| error.in_element(format!("line {number}")))?;
         let ways = [(Leaves::Outwards, &outer), (Leaves::Inwards, &inner)];
         for (way, nested) in ways {
             let worst = |sides: &Sides| match way {

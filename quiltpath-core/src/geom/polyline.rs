@@ -43,10 +43,7 @@ impl Polyline {
     ///
     /// O(n); the vector is reused.
     pub fn new(mut points: Vec<Point>) -> Result<Self, Error> {
-        for (index, point) in points.iter().enumerate() {
-            check_coordinate(index, point.x)?;
-            check_coordinate(index, point.y)?;
-        }
+        check_points(&points)?;
         let found = points.len();
         points.dedup();
         match (points.len(), found) {
@@ -123,6 +120,21 @@ impl Polyline {
         }
         Self::new(self.points)
     }
+}
+
+/// Refuses points of which a coordinate is not finite or beyond the limit, and names the first.
+pub(crate) fn check_points(points: &[Point]) -> Result<(), Error> {
+    let fits = |value: f64| value.abs() <= MAX_COORDINATE;
+    // Without a way out in the middle, the points are gone through several at a time.
+    let all = |all: bool, point: &Point| all & fits(point.x) & fits(point.y);
+    if points.iter().fold(true, all) {
+        return Ok(());
+    }
+    for (index, point) in points.iter().enumerate() {
+        check_coordinate(index, point.x)?;
+        check_coordinate(index, point.y)?;
+    }
+    Ok(())
 }
 
 /// Refuses a coordinate of the point of this index that is not finite or beyond the limit.

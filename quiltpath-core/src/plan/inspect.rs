@@ -8,25 +8,19 @@ use super::findings::{Finding, Severity, counted};
 use super::pieces::Piece;
 use super::solve::Solved;
 use super::stitching::PlannedRun;
-use crate::check::{Found, Limits, check_lines};
-use crate::error::Error;
+use crate::check::{Found, Limits, Report};
 use crate::geom::Point;
 use crate::stitch::job::Job;
 use crate::units::Unit;
 
-/// Looks at the lines of a plan and at their stitches.
-pub(super) fn inspect(
+/// Tells what the checks of a plan's paths have found, and what its stitches and joins lack.
+pub(super) fn tell(
     solved: &Solved,
+    report: &Report,
     job: &Job,
     runs: &[PlannedRun],
     limits: &Limits,
-) -> Result<Vec<Finding>, Error> {
-    let lines: Vec<&[Point]> = solved
-        .paths
-        .iter()
-        .map(|path| path.motif.points())
-        .collect();
-    let report = check_lines(&lines, limits)?;
+) -> Vec<Finding> {
     let names: Vec<Named<'_>> = solved
         .paths
         .iter()
@@ -81,7 +75,7 @@ pub(super) fn inspect(
     });
     stitches(&mut tell, job, runs, solved);
     joins(&mut tell, solved);
-    Ok(findings)
+    findings
 }
 
 /// Tells points of lines that no stitch can keep.

@@ -9,6 +9,8 @@ use super::inspect;
 use super::pieces::PieceKind;
 use super::solve::Solved;
 use super::spec::PlanSpec;
+use crate::both::both;
+use crate::check::check_lines;
 use crate::error::Error;
 use crate::geom::Point;
 use crate::motif::Motif;
@@ -139,29 +141,29 @@ pub fn stitch_plan(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error>
             with: matches!(piece.kind, PieceKind::Link(_)).then(|| number.saturating_sub(1)),
         })
         .collect();
-    let mut divided = divide(&pieces, throat, frame.loadings)?;
-    for join in &solved.joins {
-        if join.gap <= solved.join_tolerance {
-            divided.join(join.from, join.to)?;
+    let limits = spec.limits(options.stitch.target)?;
+    let lines: Vec<&[Point]> = (solved.paths.iter().map(|path| path.motif.points())).collect();
+    let stitched = || -> Result<_, Error> {
+        let mut divided = divide(&pieces, throat, frame.loadings)?;
+        for join in &solved.joins {
+            if join.gap <= solved.join_tolerance {
+                divided.join(join.from, join.to)?;
+            }
         }
-    }
-    let ordered = order(
-        &divided.atoms,
-        &divided.joins,
-        &OrderOptions {
+        let window = OrderOptions {
             throat,
             quilt: bounds,
-        },
-    )?;
-    let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
-    let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
-    let mut findings = inspect::inspect(solved, &job, &runs, &spec.limits(options.stitch.target)?)?;
-    findings.extend(
-        divided
-            .deep
-            .iter()
-            .map(|&piece| too_deep(solved, piece, throat)),
-    );
+        };
+        let ordered = order(&divided.atoms, &divided.joins, &window)?;
+        let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
+        let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
+        Ok((divided.deep, ordered, passes, runs, job))
+    };
+    // Either takes about half the time.
+    let (stitched, report) = both(stitched, || check_lines(&lines, &limits));
+    let (deep, ordered, passes, runs, job) = stitched?;
+    let mut findings = inspect::tell(solved, &report?, &job, &runs, &limits);
+    findings.extend(deep.iter().map(|&piece| too_deep(solved, piece, throat)));
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Stitching {
         throat: frame.throat,

@@ -65,33 +65,32 @@ pub(crate) fn usvg_boxes(files: Vec<String>, threads: usize) -> Run {
     run(move || on_threads(black_box(&files), threads, box_of))
 }
 
-/// lyon's flattening in f64, into one buffer that is used again.
-pub(crate) fn lyon_flatten(path: &BezPath) -> Run {
+/// lyon's flattening in f64 of the same path, into one buffer that is used again.
+pub(crate) fn lyon_flatten(path: BezPath) -> Run {
     let at = |p: kurbo::Point| point(p.x, p.y);
-    let mut from = point(0.0, 0.0);
-    let mut curves = Vec::new();
-    for element in path.elements() {
-        match *element {
-            PathEl::MoveTo(p) => from = at(p),
-            PathEl::CurveTo(a, b, p) => {
-                let (ctrl1, ctrl2, to) = (at(a), at(b), at(p));
-                curves.push(CubicBezierSegment {
-                    from,
-                    ctrl1,
-                    ctrl2,
-                    to,
-                });
-                from = to;
-            }
-            _ => {}
-        }
-    }
     let mut points = Vec::new();
     run(move || {
         points.clear();
-        points.push(curves[0].from);
-        for curve in black_box(&curves) {
-            curve.for_each_flattened(TOLERANCE, &mut |line| points.push(line.to));
+        let mut from = point(0.0, 0.0);
+        for element in black_box(&path).elements() {
+            match *element {
+                PathEl::MoveTo(p) => {
+                    from = at(p);
+                    points.push(from);
+                }
+                PathEl::CurveTo(a, b, p) => {
+                    let (ctrl1, ctrl2, to) = (at(a), at(b), at(p));
+                    let curve = CubicBezierSegment {
+                        from,
+                        ctrl1,
+                        ctrl2,
+                        to,
+                    };
+                    curve.for_each_flattened(TOLERANCE, &mut |line| points.push(line.to));
+                    from = to;
+                }
+                _ => {}
+            }
         }
         points.len()
     })

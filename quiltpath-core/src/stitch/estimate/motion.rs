@@ -19,7 +19,7 @@
 //! reads as turns.
 
 use crate::error::{Error, GeometryFault};
-use crate::geom::Point;
+use crate::geom::{Point, Vector};
 
 /// What a machine can do, in the unit of the lines and in seconds.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -155,59 +155,73 @@ pub fn motion_seconds(points: &[Point], limits: &MachineLimits) -> Result<f64, E
             }
         }
     }
-    let squares = reachable(points, limits);
-    let speeds = squares.windows(2);
-    let length = |pair: &[Point]| (pair[1] - pair[0]).norm();
-    let times = points
-        .windows(2)
-        .zip(speeds)
-        .map(|(pair, speeds)| segment_seconds(length(pair), [speeds[0], speeds[1]], limits));
+    let mut steps = reached(points, limits);
+    slow_down(&mut steps, limits);
+    let next = steps.iter().skip(1).map(|step| step.square).chain([0.0]);
+    let times = (steps.iter().zip(next))
+        .map(|(step, end)| segment_seconds(step.length, [step.square, end], limits));
     Ok(times.sum())
 }
 
-/// The greatest speed at each point, squared.
-fn reachable(points: &[Point], limits: &MachineLimits) -> Vec<f64> {
-    let top = limits.top_speed * limits.top_speed;
-    let double = 2.0 * limits.acceleration;
-    let mut squares = vec![0.0; points.len()];
-    for at in 1..points.len().saturating_sub(1) {
-        let reached = squares[at - 1] + double * (points[at] - points[at - 1]).norm();
-        let corner = corner_square(&points[at - 1..=at + 1], limits);
-        squares[at] = corner.min(reached).min(top);
-    }
-    for at in (0..points.len().saturating_sub(1)).rev() {
-        let slowed = squares[at + 1] + double * (points[at + 1] - points[at]).norm();
-        squares[at] = squares[at].min(slowed);
-    }
-    squares
+/// A segment with the greatest speed at its start.
+struct Step {
+    length: f64,
+    /// The speed, squared.
+    square: f64,
 }
 
-/// The greatest speed at the middle of three points, squared; infinite where the line goes straight.
-fn corner_square(three: &[Point], limits: &MachineLimits) -> f64 {
-    let (before, after) = (three[1] - three[0], three[2] - three[1]);
-    let (length, next) = (before.norm(), after.norm());
-    if length == 0.0 || next == 0.0 {
-        // Twice the same point turns nowhere.
+/// The segments of a line as the pass forward leaves them, without those of no length.
+fn reached(points: &[Point], limits: &MachineLimits) -> Vec<Step> {
+    let top = limits.top_speed * limits.top_speed;
+    let mut before: Option<(Vector, f64)> = None;
+    let mut square = 0.0;
+    let mut steps = Vec::with_capacity(points.len().saturating_sub(1));
+    for pair in points.windows(2) {
+        let way = pair[1] - pair[0];
+        let length = way.norm();
+        if length == 0.0 {
+            continue;
+        }
+        let after = (way / length, length);
+        if let Some(before) = before {
+            let fastest = square + 2.0 * limits.acceleration * before.1;
+            square = corner_square([before, after], limits).min(fastest).min(top);
+        }
+        before = Some(after);
+        steps.push(Step { length, square });
+    }
+    steps
+}
+
+/// The pass backward, from standstill at the end.
+fn slow_down(steps: &mut [Step], limits: &MachineLimits) {
+    let mut end = 0.0;
+    for step in steps.iter_mut().rev() {
+        end = step
+            .square
+            .min(end + 2.0 * limits.acceleration * step.length);
+        step.square = end;
+    }
+}
+
+/// The greatest speed between two segments, squared, each given by its unit vector and its length;
+/// infinite where the line goes straight on.
+fn corner_square([(u, length), (w, next)]: [(Vector, f64); 2], limits: &MachineLimits) -> f64 {
+    // At the turn φ: |u + w| = 2 cos(φ/2), |u − w| = 2 sin(φ/2).
+    let sin_square = (u - w).norm_squared() / 4.0;
+    if sin_square == 0.0 {
         return f64::INFINITY;
     }
-    // Unit vectors u, w at the turn φ: |u + w| = 2 cos(φ/2), |u − w| = 2 sin(φ/2).
-    let (u, w) = (before / length, after / next);
-    let (cos, sin) = ((u + w).norm() / 2.0, (u - w).norm() / 2.0);
-    // 1 − cos(φ/2) as sin²/(1 + cos), which keeps its digits on small turns.
-    let by_corner = limits.corner_deviation * cos * (1.0 + cos) / (sin * sin);
-    let by_length = length.min(next) / 2.0 * cos / sin;
-    let radius = by_corner.min(by_length);
-    if radius.is_nan() {
-        return f64::INFINITY;
-    }
-    limits.acceleration * radius
+    let (cos, sin) = ((u + w).norm() / 2.0, sin_square.sqrt());
+    // 1 − cos(φ/2) as sin²/(1 + cos), which keeps its digits on small turns; both radii have
+    // the factor cos/sin².
+    let by_corner = limits.corner_deviation * (1.0 + cos);
+    let by_length = length.min(next) / 2.0 * sin;
+    limits.acceleration * (cos / sin_square * by_corner.min(by_length))
 }
 
 /// The least time over a length between two speeds, given squared.
 fn segment_seconds(length: f64, [from, to]: [f64; 2], limits: &MachineLimits) -> f64 {
-    if length == 0.0 {
-        return 0.0;
-    }
     let a = limits.acceleration;
     let top = limits.top_speed * limits.top_speed;
     let peak = (a * length + f64::midpoint(from, to)).min(top);

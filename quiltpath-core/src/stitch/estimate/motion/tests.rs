@@ -96,7 +96,7 @@ fn a_sharper_corner_is_slower_and_so_is_a_smaller_deviation() {
     };
     assert!(seconds(&bend(90.0), &tight) > seconds(&bend(90.0), &limits));
     // A right angle: v² = a d cos45°/(1 − cos45°) = 2.414 a d, by hand.
-    let square = corner_square(&bend(90.0), &limits);
+    let square = corner(&bend(90.0), &limits);
     assert!((square - 400.0 * 0.05 * 2.414_213_562).abs() < 1e-6);
 }
 
@@ -110,6 +110,13 @@ fn fewer_than_two_points_and_equal_points_take_no_time() {
     let double = [Point::origin(), p, p, p * 2.0];
     let plain = [Point::origin(), p * 2.0];
     assert!((seconds(&double, &limits) - seconds(&plain, &limits)).abs() < 1e-12);
+    // A corner drawn twice is the same corner.
+    let turned = Point::new(-4.0, 3.0);
+    let (once, twice) = (
+        [Point::origin(), p, turned],
+        [Point::origin(), p, p, turned],
+    );
+    assert_eq!(seconds(&once, &limits), seconds(&twice, &limits));
 }
 
 #[test]
@@ -158,6 +165,22 @@ fn numbers_out_of_range_are_refused() {
     );
 }
 
+/// The greatest speed at the middle of three points, squared.
+fn corner(three: &[Point], limits: &MachineLimits) -> f64 {
+    let segment = |from: Point, to: Point| ((to - from).normalize(), (to - from).norm());
+    corner_square(
+        [segment(three[0], three[1]), segment(three[1], three[2])],
+        limits,
+    )
+}
+
+/// The greatest speed at each point, squared, of a line without equal points.
+fn reachable(points: &[Point], limits: &MachineLimits) -> Vec<f64> {
+    let mut steps = reached(points, limits);
+    slow_down(&mut steps, limits);
+    (steps.iter().map(|step| step.square).chain([0.0])).collect()
+}
+
 /// The square of a speed that nothing exceeds over this length from standstill to standstill.
 fn reach(size: f64, limits: &MachineLimits) -> f64 {
     limits.top_speed.powi(2).min(limits.acceleration * size)
@@ -178,7 +201,7 @@ fn brute_force(points: &[Point], limits: &MachineLimits, steps: usize) -> f64 {
     for at in 1..points.len() {
         let size = (points[at] - points[at - 1]).norm();
         let limit = match points.get(at - 1..=at + 1) {
-            Some(three) => corner_square(three, limits),
+            Some(three) => corner(three, limits),
             None => 0.0,
         };
         let mut next = vec![f64::INFINITY; grid.len()];
