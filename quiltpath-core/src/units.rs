@@ -72,14 +72,20 @@ impl Unit {
     /// O(points).
     #[must_use]
     pub fn change_points(self, mut points: Vec<Point>, to: Self) -> Vec<Point> {
-        const GRID: f64 = 1e9;
         if self != to {
             for point in &mut points {
-                *point = point
-                    .map(|value| (value * self.in_mm() / to.in_mm() * GRID).round() / GRID + 0.0);
+                *point = point.map(|value| self.change(value, to));
             }
         }
         points
+    }
+
+    /// A length of this unit in another, rounded to 1e-9 of it: finer than any cloth, and 63.75
+    /// stays 63.75 on the way through millimetres.
+    pub(crate) fn change(self, value: f64, to: Self) -> f64 {
+        const GRID: f64 = 1e9;
+        let steps = value * self.in_mm() / to.in_mm() * GRID;
+        nearest(steps) / GRID + 0.0
     }
 
     /// A length of millimetres as a person reads it: the nearest 1/16 in, or the nearest 0.5 mm.
@@ -353,6 +359,18 @@ fn sixteenths(value: f64) -> String {
     } else {
         format!("{sign}{whole} {fraction}")
     }
+}
+
+/// The nearest whole number, halves away from zero: [`f64::round`], which is a call into the C
+/// library where the processor may be an old one.
+pub(crate) fn nearest(value: f64) -> f64 {
+    // From 2^52 on all numbers are whole.
+    if value.is_nan() || value.abs() >= 4_503_599_627_370_496.0 {
+        return value;
+    }
+    let whole = value as i64;
+    let rest = value - whole as f64;
+    (whole + i64::from(rest >= 0.5) - i64::from(rest <= -0.5)) as f64
 }
 
 #[cfg(test)]

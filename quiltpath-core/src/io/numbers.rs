@@ -3,16 +3,14 @@
 //! Both take them from here, so they are the same to the last digit.
 
 use crate::geom::region::Region;
-use crate::geom::{Bounds, Point};
+use crate::geom::{Bounds, Point, Vector};
 use crate::motif::Motif;
 use crate::plan::{Frame, Piece, Solved, Stitching};
 use crate::units::Unit;
 
-/// A length of millimetres in this unit, rounded to 1e-9 of it: finer than any cloth, and 63.75
-/// stays 63.75 on the way through millimetres.
+/// A length of millimetres in this unit, rounded to 1e-9 of it.
 pub(super) fn in_unit(mm: f64, unit: Unit) -> f64 {
-    const GRID: f64 = 1e9;
-    (mm / unit.in_mm() * GRID).round() / GRID + 0.0
+    Unit::Mm.change(mm, unit)
 }
 
 /// A point of millimetres in this unit.
@@ -22,14 +20,18 @@ pub(super) fn point_in_unit(point: Point, unit: Unit) -> [f64; 2] {
 
 /// The length of a line as written: that of the rounded points.
 pub(super) fn length_in_unit(motif: &Motif, unit: Unit) -> f64 {
-    let points = motif.points().iter().map(|&at| point_in_unit(at, unit));
-    let steps = points.clone().zip(points.skip(1));
-    steps.map(|(a, b)| (b[0] - a[0]).hypot(b[1] - a[1])).sum()
+    let mut points = motif.points().iter().map(|&at| point_in_unit(at, unit));
+    let mut from = points.next().unwrap_or_default();
+    let step = |to: [f64; 2]| {
+        let [x0, y0] = std::mem::replace(&mut from, to);
+        Vector::new(to[0] - x0, to[1] - y0).norm()
+    };
+    points.map(step).sum()
 }
 
 /// The direction of travel: 0 to the right, 90 down, above -180 and up to 180; rounded to 1e-6.
 #[cfg(feature = "json")]
-pub(super) fn degrees(direction: crate::geom::Vector) -> f64 {
+pub(super) fn degrees(direction: Vector) -> f64 {
     let degrees = direction.y.atan2(direction.x).to_degrees();
     let rounded = (degrees * 1e6).round() / 1e6 + 0.0;
     if rounded == -180.0 { 180.0 } else { rounded }

@@ -9,9 +9,11 @@ use std::fmt::Write;
 
 use super::html::safe;
 use super::numbers::numbers;
+use super::ticks::whole;
 use crate::geom::{Bounds, Point, Vector};
 use crate::plan::findings::counted;
 use crate::plan::{OutlineBand, PieceKind, Severity, SideDetail, Solved, Stitching};
+use crate::units::nearest;
 
 const CORNER: &str = "#0072b2";
 const SIDE: &str = "#1a1a1a";
@@ -84,7 +86,7 @@ impl Picture {
 
     /// Millimetres in steps of the grid.
     pub(super) fn grid(&self, value: f64) -> i64 {
-        (value / self.grid).round() as i64
+        nearest(value / self.grid) as i64
     }
 
     fn head(&mut self, solved: &Solved) {
@@ -154,7 +156,12 @@ impl Picture {
             match at {
                 None => self.put(format_args!("M{} {}l", to.0, to.1)),
                 Some(from) if from == to => {}
-                Some(from) => self.put(format_args!("{} {} ", to.0 - from.0, to.1 - from.1)),
+                Some(from) => {
+                    whole(&mut self.out, to.0 - from.0);
+                    self.out.push(' ');
+                    whole(&mut self.out, to.1 - from.1);
+                    self.out.push(' ');
+                }
             }
             at = Some(to);
         }

@@ -96,3 +96,15 @@ proptest! {
         prop_assert_eq!(typed(&shown), Typed::with(value, Unit::In));
     }
 }
+
+proptest! {
+    #[test]
+    fn the_nearest_is_that_of_the_standard_library(value in any::<f64>(), near in -1e9..1e9f64) {
+        let half = near.trunc() + 0.5;
+        let large = near * 1e7;
+        for value in [value, near, half, half.next_up(), half.next_down(), -half, large, 0.0] {
+            // Minus zero comes out as zero.
+            prop_assert!(nearest(value) == value.round() || value.is_nan());
+        }
+    }
+}

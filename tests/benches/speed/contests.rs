@@ -77,7 +77,7 @@ fn flattening(name: &'static str) -> Contest {
         target: Target::TimesPeer(1.0, "lyon_geom f64"),
         ours: works::flattened_again(CUBICS),
         peers: vec![
-            ("lyon_geom f64", peers::lyon_flatten(&curves(CUBICS))),
+            ("lyon_geom f64", peers::lyon_flatten(curves(CUBICS))),
             ("kurbo", peers::kurbo_flatten(curves(CUBICS))),
         ],
     }

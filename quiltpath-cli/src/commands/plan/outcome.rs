@@ -1,4 +1,9 @@
-//! The files of a solved plan.
+//! The files of a solved plan, written side by side: their text takes longer than the disk.
+
+use std::borrow::Cow;
+use std::panic::resume_unwind;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
 
 use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_result};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
@@ -28,81 +33,125 @@ pub(super) fn write(
     formats: &[LineFormat],
 ) -> Result<(), Failure> {
     let mut all = vec![LineFormat::Svg, LineFormat::Json];
-    all.extend(formats);
-    all.dedup();
-    let lines = Lines {
-        folder,
-        unit: solved.unit,
-        formats: all,
-    };
-    folder.add("result.json", &write_result(solved, Some(stitching)))?;
-    folder.add(PICTURE, &write_picture(solved, Some(stitching)))?;
-    folder.add(SHEET, &write_sheet(solved, stitching))?;
-    folder.add("plan.json", &write_plan(spec))?;
-    for (piece, number) in solved.pieces.iter().zip(stitching.piece_numbers()) {
-        let name = format!("pieces/{number:02}-{}", piece.name);
-        lines.add(&name, &piece.name, [(&piece.motif, piece.name.clone())])?;
+    for &format in formats {
+        if !all.contains(&format) {
+            all.push(format);
+        }
     }
+    let drawings = drawings(solved, stitching)?;
+    let mut works: Vec<Work<'_>> = vec![Box::new(|| {
+        folder.add("result.json", &write_result(solved, Some(stitching)))
+    })];
+    for drawing in &drawings {
+        for &format in &all {
+            works.push(Box::new(move || drawing.write(folder, solved.unit, format)));
+        }
+    }
+    works.push(Box::new(|| {
+        folder.add(PICTURE, &write_picture(solved, Some(stitching)))
+    }));
+    works.push(Box::new(|| {
+        folder.add(SHEET, &write_sheet(solved, stitching))
+    }));
+    works.push(Box::new(|| folder.add("plan.json", &write_plan(spec))));
+    side_by_side(&works)
+}
+
+/// The drawings of lines, those of many points first.
+fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Drawing<'a>>, Failure> {
+    let mut drawings = Vec::new();
     let paths = solved.paths.iter().filter(|path| path.pieces.len() > 1);
     for (path, number) in paths.zip(1..) {
         let border = solved.frames[path.border].file_name();
-        let name = format!("paths/{number:02}-{border}");
-        lines.add(&name, &border, [(&path.motif, border.clone())])?;
+        drawings.push(Drawing {
+            file: format!("paths/{number:02}-{border}"),
+            title: border.clone(),
+            lines: vec![(Cow::Borrowed(&path.motif), border)],
+        });
     }
     let turned = |pass: &PlannedPass| pass.loading == Loading::Turned;
-    if stitching.throat.is_none() && !stitching.passes.iter().any(turned) {
-        return Ok(());
-    }
-    for (pass, number) in stitching.passes.iter().zip(1..) {
-        let loading = pass.loading.name();
-        let title = format!("pass {number}, the quilt {loading}");
-        let mut runs = Vec::new();
-        for index in pass.runs.clone() {
-            let run = &stitching.runs[index];
-            let border = solved.pieces[run.parts[0].piece].border;
-            let name = format!("{}-{}", index + 1, solved.frames[border].file_name());
-            runs.push((run.motif.transformed(&pass.to_machine)?, name));
+    if stitching.throat.is_some() || stitching.passes.iter().any(turned) {
+        for (pass, number) in stitching.passes.iter().zip(1..) {
+            let loading = pass.loading.name();
+            let mut lines = Vec::new();
+            for index in pass.runs.clone() {
+                let run = &stitching.runs[index];
+                let border = solved.pieces[run.parts[0].piece].border;
+                let name = format!("{}-{}", index + 1, solved.frames[border].file_name());
+                lines.push((Cow::Owned(run.motif.transformed(&pass.to_machine)?), name));
+            }
+            drawings.push(Drawing {
+                file: format!("passes/{number:02}-{loading}"),
+                title: format!("pass {number}, the quilt {loading}"),
+                lines,
+            });
         }
-        let runs = runs.iter().map(|(motif, name)| (motif, name.clone()));
-        lines.add(&format!("passes/{number:02}-{loading}"), &title, runs)?;
     }
-    Ok(())
+    for (piece, number) in solved.pieces.iter().zip(stitching.piece_numbers()) {
+        drawings.push(Drawing {
+            file: format!("pieces/{number:02}-{}", piece.name),
+            title: piece.name.clone(),
+            lines: vec![(Cow::Borrowed(&piece.motif), piece.name.clone())],
+        });
+    }
+    Ok(drawings)
 }
 
-/// Writes lines in millimetres to files of several formats, in the plan's unit.
-struct Lines<'a> {
-    folder: &'a Folder,
-    unit: Unit,
-    formats: Vec<LineFormat>,
+/// Lines in millimetres that go into one file of each format.
+struct Drawing<'a> {
+    /// The name of the file without its end.
+    file: String,
+    title: String,
+    lines: Vec<(Cow<'a, Motif>, String)>,
 }
 
-impl Lines<'_> {
-    fn add<'m>(
-        &self,
-        file: &str,
-        title: &str,
-        motifs: impl IntoIterator<Item = (&'m Motif, String)>,
-    ) -> Result<(), Failure> {
-        let paths = motifs.into_iter().map(|(motif, name)| PointPath {
-            name: Some(name),
-            points: Unit::Mm.change_points(motif.points().to_vec(), self.unit),
+impl Drawing<'_> {
+    fn write(&self, folder: &Folder, unit: Unit, format: LineFormat) -> Result<(), Failure> {
+        let paths = self.lines.iter().map(|(motif, name)| PointPath {
+            name: Some(name.clone()),
+            points: Unit::Mm.change_points(motif.points().to_vec(), unit),
         });
         let list = PointList {
-            unit: self.unit,
+            unit,
             paths: paths.collect(),
         };
         let options = LineOptions {
             svg: WriteOptions {
-                title: Some(title),
+                title: Some(&self.title),
                 ..WriteOptions::default()
             },
             ..LineOptions::default()
         };
-        for format in &self.formats {
-            let text = write_lines(&list, *format, &options)?;
-            self.folder
-                .add(&format!("{file}.{}", format.name()), &text)?;
-        }
-        Ok(())
+        let text = write_lines(&list, format, &options)?;
+        folder.add(&format!("{}.{}", self.file, format.name()), &text)
     }
+}
+
+type Work<'a> = Box<dyn Fn() -> Result<(), Failure> + Sync + 'a>;
+
+/// Does all works, a thread for each core; of failures, that of the first work is told.
+fn side_by_side(works: &[Work<'_>]) -> Result<(), Failure> {
+    let next = AtomicUsize::new(0);
+    let work = || {
+        loop {
+            let at = next.fetch_add(1, Ordering::Relaxed);
+            if let Err(failure) = works.get(at)?() {
+                next.store(works.len(), Ordering::Relaxed);
+                return Some((at, failure));
+            }
+        }
+    };
+    let threads = thread::available_parallelism().map_or(1, usize::from);
+    let failed = thread::scope(|scope| {
+        // Where no thread can be had, those there are do all of it.
+        let start = |_| thread::Builder::new().spawn_scoped(scope, work).ok();
+        let others: Vec<_> = (1..threads.min(works.len())).filter_map(start).collect();
+        let mine = work();
+        let joined = others.into_iter().filter_map(|other| {
+            let failed = other.join();
+            failed.unwrap_or_else(|panic| resume_unwind(panic))
+        });
+        joined.chain(mine).min_by_key(|(at, _)| *at)
+    });
+    failed.map_or(Ok(()), |(_, failure)| Err(failure))
 }

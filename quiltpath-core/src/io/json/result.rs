@@ -92,7 +92,16 @@ struct PieceData<'a> {
     end_from_seam: f64,
     end_from_edge: f64,
     length: f64,
-    points: Vec<[f64; 2]>,
+    points: Converted<'a>,
+}
+
+/// Points of millimetres that are written in this unit.
+struct Converted<'a>(&'a [Point], Unit);
+
+impl Serialize for Converted<'_> {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(self.0.iter().map(|&point| point_in_unit(point, self.1)))
+    }
 }
 
 #[derive(Serialize)]
@@ -318,12 +327,7 @@ fn piece_data<'a>(piece: &'a Piece, border: &'a str, lie: &Lie, unit: Unit) -> P
         end_from_seam: length(lie.from_seam[1]),
         end_from_edge: length(lie.from_edge[1]),
         length: length_in_unit(&piece.motif, unit),
-        points: piece
-            .motif
-            .points()
-            .iter()
-            .map(|&point| pair(point))
-            .collect(),
+        points: Converted(piece.motif.points(), unit),
     };
     match &piece.kind {
         PieceKind::Corner(corner) => {

@@ -214,7 +214,8 @@ proptest! {
     fn outlines_of_three_to_twelve_sides_have_their_sheet(
         sides in 3..=12_usize,
         turn in 0.0..1.0_f64,
-        size in 30.0..90.0_f64,
+        // From here on the open corners of twelve sides leave a span.
+        size in 45.0..90.0_f64,
         mitred in any::<bool>(),
     ) {
         let corner = |at: usize| {
