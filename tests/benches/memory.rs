@@ -8,7 +8,8 @@
 use std::process::ExitCode;
 
 use peak_alloc::PeakAlloc;
-use quiltpath_tests::speed::report::{Asked, digits};
+use quiltpath_tests::speed::asked::Asked;
+use quiltpath_tests::speed::report::digits;
 use quiltpath_tests::speed::works::{LARGE, Run, WORKS};
 
 #[global_allocator]
@@ -23,7 +24,7 @@ fn main() -> ExitCode {
         }
     };
     println!(
-        "\nBytes at the peak for each of the size, input not counted; DESIGN: ≤ 64 a point.\n"
+        "\nBytes at the peak for each of the size, input not counted; the aim is 64 a point.\n"
     );
     println!("| work | size and bytes each |\n| --- | --- |");
     for work in WORKS.iter().filter(|work| asked.wants(work.name)) {

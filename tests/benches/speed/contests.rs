@@ -1,4 +1,4 @@
-//! The rows of the table: each work of DESIGN's section on speed, ours against the peers.
+//! The rows of the table: each work that has a target, ours against the peers.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};

@@ -1,4 +1,4 @@
-//! Ours and the peers at the works of DESIGN's section on speed, in one table; then how our times
+//! Ours and the peers at each work that has a target, in one table; then how our times
 //! grow with the size of the work.
 //!
 //! `cargo bench -p quiltpath-tests --bench speed --bench memory`; after `--` the options are
@@ -9,7 +9,8 @@
 mod contests;
 mod peers;
 
-use quiltpath_tests::speed::report::{Asked, Outcome, growth, machine, middle, milliseconds};
+use quiltpath_tests::speed::asked::Asked;
+use quiltpath_tests::speed::report::{Outcome, growth, machine, middle, milliseconds};
 use quiltpath_tests::speed::works::{LARGE, WORKS};
 use std::process::ExitCode;
 

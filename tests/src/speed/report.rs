@@ -1,12 +1,13 @@
 //! Contests and their tables: who is timed, in which order, and what is said of it.
 //!
 //! Contestants take turns, so that a busy machine slows them alike; the middle time of each counts.
-//! By DESIGN differences under 20 % are ties.
+//! Differences under 20 % are ties.
 
 use std::fmt::Write;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
+use super::asked::Asked;
 use super::works::Run;
 
 /// Differences under this share are ties.
@@ -19,55 +20,6 @@ const LEAST_RUNS: usize = 3;
 
 /// A run of fewer seconds than this is run once more right before it, not timed.
 const SHORT: f64 = 0.02;
-
-/// What the arguments ask for.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Asked {
-    /// The number of runs of each contestant.
-    pub runs: usize,
-    /// The largest size, too.
-    pub large: bool,
-    /// The rows whose name has this in it.
-    pub only: String,
-}
-
-impl Asked {
-    /// Reads `--runs N`, `--large` and `--only WORD`; cargo's own `--bench` is passed over.
-    ///
-    /// # Errors
-    ///
-    /// What is wrong with the arguments, in words.
-    pub fn read(arguments: impl IntoIterator<Item = String>) -> Result<Self, String> {
-        let mut asked = Self {
-            runs: 15,
-            large: false,
-            only: String::new(),
-        };
-        let mut arguments = arguments.into_iter();
-        while let Some(argument) = arguments.next() {
-            let mut value = || arguments.next().ok_or(format!("{argument} takes a value"));
-            match argument.as_str() {
-                "--runs" => {
-                    let runs = value()?;
-                    asked.runs = (runs.parse().ok())
-                        .filter(|runs| *runs > 0)
-                        .ok_or(format!("--runs takes a number above 0, not {runs:?}"))?;
-                }
-                "--only" => asked.only = value()?,
-                "--large" => asked.large = true,
-                "--bench" => {}
-                _ => return Err(format!("{argument}: not one of --runs, --only, --large")),
-            }
-        }
-        Ok(asked)
-    }
-
-    /// Whether a row of this name is asked for.
-    #[must_use]
-    pub fn wants(&self, name: &str) -> bool {
-        name.contains(&self.only)
-    }
-}
 
 /// What ours has to reach.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -84,7 +36,7 @@ pub enum Target {
 pub struct Contest {
     /// The work.
     pub name: &'static str,
-    /// What DESIGN asks for.
+    /// What is aimed at.
     pub target: Target,
     /// Ours.
     pub ours: Run,
@@ -382,22 +334,5 @@ mod tests {
         assert_eq!(outcome.runs, 4);
         // One to warm up, four that count, and one before each of these but the first.
         assert_eq!([counts[0].get(), counts[1].get()], [8, 8]);
-    }
-
-    #[test]
-    fn arguments_are_read_or_refused_in_words() {
-        let read = |words: &[&str]| Asked::read(words.iter().map(|w| (*w).to_owned()));
-        let asked = read(&["--bench", "--only", "plan", "--large"]).expect("arguments");
-        assert!(asked.large && asked.wants("whole plan") && !asked.wants("affine"));
-        assert!(
-            read(&["--runs", "0"])
-                .expect_err("0 runs")
-                .contains("above 0")
-        );
-        assert!(
-            read(&["--fast"])
-                .expect_err("no option")
-                .starts_with("--fast: not one")
-        );
     }
 }
