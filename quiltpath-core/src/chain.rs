@@ -29,8 +29,8 @@ use crate::warp::{BandMap, subdivide};
 /// The strongest levelling: no part of the band is drawn out or pressed together by more than this.
 pub const MAX_LEVEL: f64 = 3.0;
 
-/// The most points that one chained path may have: 50 million.
-pub const MAX_POINTS: usize = 50_000_000;
+/// The most points that one chained path, or all of a plan's sides together, may have: 10 million.
+pub const MAX_POINTS: usize = 10_000_000;
 
 /// How ends that lie at different offsets across the band are brought together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -85,11 +85,13 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
 
 fn tell(report: &Report, paths: usize, unit: Unit) {
     let readable = |length: f64| unit.readable(length * unit.in_mm());
+    // Next to no line at all has no share.
+    let percent = Some(report.share() * 100.0).filter(|percent| *percent < 1e6);
+    let share = percent.map_or_else(String::new, |percent| format!(" ({percent:.1} %)"));
     message::heading(format_args!(
-        "{} of line, {} added ({:.1} %) by {}, {}",
+        "{} of line, {} added{share} by {}, {}",
         readable(report.own_length),
         readable(report.added_length),
-        report.share() * 100.0,
         counted(report.links, "link"),
         counted(paths, "path")
     ));

@@ -17,8 +17,8 @@ use std::collections::BTreeSet;
 
 use super::derived::{Period, check_legs, half_angle};
 use super::leg::SizedCorner;
-use crate::chain::{Ends, Repeat};
-use crate::error::Error;
+use crate::chain::{Ends, MAX_POINTS, Repeat};
+use crate::error::{Error, FitFault};
 use crate::geom::flatten::flatten;
 use crate::geom::measure::length;
 use crate::geom::{Point, Vector};
@@ -121,6 +121,7 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
     }
     let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance)?;
     let cot = 1.0 / half.tan();
+    check_work(&period, cot)?;
     let sweep = sweep(&period, cot, options.extra);
     let mut inside = Half::cut(&period, cot, &sweep, options);
     if options.smooth > 0.0 {
@@ -162,6 +163,20 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
 struct Sweep {
     phase: f64,
     crossings: Vec<Crossing>,
+}
+
+/// Refuses a repeat that reaches over so many of its copies that they would take too long.
+fn check_work(period: &Period, cot: f64) -> Result<(), Error> {
+    let q = period.points.iter().map(|point| point.x - point.y * cot);
+    let (low, high) = q.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), q| {
+        (low.min(q), high.max(q))
+    });
+    let copies = (high - low) / period.advance + 1.0;
+    let (count, limit) = (copies * period.points.len() as f64, MAX_POINTS);
+    match count <= limit as f64 {
+        true => Ok(()),
+        false => Err(FitFault::TooManyPoints { count, limit }.into()),
+    }
 }
 
 /// Sweeps all phases from 0 to the period.

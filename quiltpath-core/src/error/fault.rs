@@ -190,6 +190,7 @@ faults! {
     DataFault {
         Empty { accepted: &'static str } => ("the file is empty; give {accepted}"),
         NotText => ("the file is not UTF-8 text; save it as UTF-8 JSON"),
+        Utf16 => ("the file is UTF-16 text; save it as UTF-8 JSON"),
         Syntax { reason: String } => ("{reason}"),
         UnknownKey { key: String, nearest: Option<String>, accepted: String } => (
             "unknown key \"{key}\"{}; accepted here: {accepted}",
@@ -270,6 +271,9 @@ faults! {
         ),
         OtherGroup => (
             "the fit is not one of this group: it has another number of sides, or a side without repeats; give the fit that was made of it"
+        ),
+        TooManyInAll { count: f64, limit: usize } => (
+            "the sides would have {count:.0} points in all; up to {limit} are accepted, so check the units of the motif and the quilt, or use a coarser flattening"
         ),
         TooManyPoints { count: f64, limit: usize } => (
             "the chained path would have {count:.0} points; up to {limit} are accepted, so use a coarser flattening or fewer repeats"

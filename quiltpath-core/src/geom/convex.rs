@@ -11,6 +11,7 @@
 //!
 //! Corners go clockwise as seen (x to the right, y down); side k runs from corner k to the next.
 
+use super::polyline::unit_vector;
 use super::region::Region;
 use super::{BoxCorner, Point, Vector};
 use crate::error::{Error, GeometryFault};
@@ -111,7 +112,7 @@ impl ConvexPolygon {
     /// The unit vector of travel along a side.
     #[must_use]
     pub fn direction(&self, side: usize) -> Vector {
-        (self.corners[self.after(side)] - self.corners[side]).normalize()
+        unit_vector(self.corners[self.after(side)] - self.corners[side])
     }
 
     /// The length of a side.

@@ -13,6 +13,8 @@
 
 mod halving;
 
+use std::ops::ControlFlow;
+
 use super::polyline::Point;
 use halving::near_pairs;
 
@@ -50,14 +52,49 @@ pub struct Crossing {
 /// slanted segments that lie within each other's boxes.
 #[must_use]
 pub fn self_crossings(points: &[Point]) -> Vec<Crossing> {
+    self_crossings_within(points, u64::MAX).unwrap_or_default()
+}
+
+/// As [`self_crossings`], or `None` when that takes more than this `effort`.
+///
+/// The effort is the number of pairs of segments compared, a crossing counting as 16 of them. Drawn
+/// lines take less than a hundred times their points. A line that goes to and fro in one place, or
+/// crosses itself all over, takes the square of them, and as much memory: give a limit where lines
+/// come from anywhere.
+///
+/// ```
+/// use quiltpath_core::geom::{Point, crossing::self_crossings_within};
+///
+/// let points: Vec<Point> = (0..1000).map(|k| Point::new(f64::from(k % 2), 0.0)).collect();
+/// assert_eq!(self_crossings_within(&points, 100_000), None);
+/// assert_eq!(self_crossings_within(&points[..100], 100_000), Some(vec![]));
+/// ```
+///
+/// # Complexity
+///
+/// As [`self_crossings`]; O(n log n + effort) at the most.
+#[must_use]
+pub fn self_crossings_within(points: &[Point], effort: u64) -> Option<Vec<Crossing>> {
+    const FOR_A_CROSSING: u64 = 16;
     let Some(strand) = Strand::of(points) else {
-        return Vec::new();
+        return Some(Vec::new());
     };
     let mut found = Vec::new();
-    near_pairs(&strand.points, &mut |first, second| {
-        found.extend(strand.crossing(first, second));
+    let mut left = effort;
+    let all = near_pairs(&strand.points, &mut |first, second| {
+        let crossing = strand.crossing(first, second);
+        let cost = match crossing {
+            Some(_) => FOR_A_CROSSING,
+            None => 1,
+        };
+        found.extend(crossing);
+        match left.checked_sub(cost) {
+            Some(rest) => left = rest,
+            None => return ControlFlow::Break(()),
+        }
+        ControlFlow::Continue(())
     });
-    strand.in_order(found)
+    all.is_continue().then(|| strand.in_order(found))
 }
 
 /// A crossing on segments of the strand, with its place along the first: 0 at its start, 1 at its end.

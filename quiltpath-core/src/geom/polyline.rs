@@ -80,14 +80,14 @@ impl Polyline {
     /// The unit vector of travel along the first segment.
     #[must_use]
     pub fn start_direction(&self) -> Vector {
-        (self.points[1] - self.points[0]).normalize()
+        unit_vector(self.points[1] - self.points[0])
     }
 
     /// The unit vector of travel along the last segment.
     #[must_use]
     pub fn end_direction(&self) -> Vector {
         let last = self.points.len() - 1;
-        (self.points[last] - self.points[last - 1]).normalize()
+        unit_vector(self.points[last] - self.points[last - 1])
     }
 
     /// The sum of the lengths of the segments, in the unit of the points.
@@ -154,6 +154,15 @@ pub(crate) fn check_coordinate(index: usize, value: f64) -> Result<(), Error> {
     Ok(())
 }
 
+/// The vector at length 1. Squares of tiny lengths vanish, so these are brought to 1 before.
+pub(crate) fn unit_vector(vector: Vector) -> Vector {
+    const TINY: f64 = 1e-140;
+    match vector.amax() {
+        largest if largest < TINY && largest > 0.0 => vector.map(|part| part / largest).normalize(),
+        _ => vector.normalize(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -192,6 +201,8 @@ mod tests {
         assert_eq!(line.points().len(), 3);
         assert_eq!(line.start_direction(), Vector::new(0.0, 1.0));
         assert_eq!(line.end_direction(), Vector::new(1.0, 0.0));
+        let tiny = unit_vector(Vector::new(-15e-324, 20e-324));
+        assert_eq!(tiny, Vector::new(-0.6, 0.8));
         assert_eq!(line.reversed().start(), point(1.0, 2.0));
     }
 }

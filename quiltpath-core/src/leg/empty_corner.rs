@@ -91,12 +91,11 @@ const COLUMNS: usize = 1024;
 fn near(points: &[Point], corner: Point) -> Vec<Slope> {
     let seen = |point: &Point| Point::new((point.x - corner.x).abs(), (point.y - corner.y).abs());
     let width = points.iter().map(|p| seen(p).x).fold(0.0, f64::max);
-    let scale = if width > 0.0 {
-        (COLUMNS - 1) as f64 / width
-    } else {
-        0.0
+    // Divided first: the reciprocal of a denormal width is infinite.
+    let column = |x: f64| match width > 0.0 {
+        true => (x / width * (COLUMNS - 1) as f64) as usize,
+        false => 0,
     };
-    let column = |x: f64| (x * scale) as usize;
     // lowest[c + 1] is the least y in the columns up to c.
     let mut lowest = [f64::INFINITY; COLUMNS + 1];
     for point in points {
@@ -338,6 +337,14 @@ mod tests {
             }
             compare(&at_origin(points))?;
         }
+    }
+
+    #[test]
+    fn denormal_sizes_are_sizes() {
+        let tiny = |x: f64, y: f64| Point::new(x * 1e-320, y * 1e-320);
+        let points = [tiny(0.0, 5.0), tiny(3.0, 2.0), tiny(5.0, 1.0)];
+        let found = empty_corner(&points, Point::origin());
+        assert!(found.width <= 5e-320 && found.height <= 5e-320);
     }
 
     #[test]

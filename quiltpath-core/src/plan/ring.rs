@@ -10,8 +10,8 @@ use super::run::SideRun;
 use super::solve::{Drawings, Tolerances};
 use super::spans::around;
 use super::spec::BorderSpec;
-use crate::chain::{Chain, ChainOptions, Ends, Repeat};
-use crate::error::{Error, PlanFault};
+use crate::chain::{Chain, ChainOptions, Ends, MAX_POINTS, Repeat};
+use crate::error::{Error, FitFault, PlanFault};
 use crate::fit::{Choice, Count, Stiffness};
 use crate::geom::Point;
 use crate::motif::Motif;
@@ -66,6 +66,8 @@ pub(super) struct Solver {
     /// Of the border at work, when its sides are to be eased.
     pub(super) stiffness: Option<Stiffness>,
     pieces: Vec<Piece>,
+    /// Of all sides that are filled.
+    side_points: usize,
     joins: Vec<Join>,
     /// The outer and the inner line of the border that is being solved.
     lines: [Vec<Point>; 2],
@@ -79,6 +81,7 @@ impl Solver {
             findings: Vec::new(),
             stiffness: None,
             pieces: Vec::new(),
+            side_points: 0,
             joins: Vec::new(),
             lines: Default::default(),
         }
@@ -295,6 +298,16 @@ impl Solver {
         }
     }
 
+    /// Refuses a side that would make too many points with those that are filled.
+    fn check_room(&self, repeats: usize, repeat: &Repeat) -> Result<(), Error> {
+        let here = repeats as f64 * (repeat.points().len() as f64 + 1.0);
+        let (count, limit) = (self.side_points as f64 + here, MAX_POINTS);
+        match count > limit as f64 {
+            true => Err(FitFault::TooManyInAll { count, limit }.into()),
+            false => Ok(()),
+        }
+    }
+
     fn fill(
         &mut self,
         work: &Work<'_>,
@@ -315,7 +328,9 @@ impl Solver {
             join_tolerance: self.tolerances.join,
             flattening: self.tolerances.flattening,
         };
+        self.check_room(options.repeats, &repeat).map_err(in_side)?;
         let chain = run.chain(&repeat, &options).map_err(in_side)?;
+        self.side_points += chain.motif.points().len();
         self.draw_lines(work.frame, side, run);
         let at = Some(chain.motif.start().point);
         let name = format!("{}-side-{}", work.frame.name, side.name());

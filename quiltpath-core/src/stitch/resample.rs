@@ -34,8 +34,8 @@ use crate::units::Unit;
 /// The default turn above which a point of the path is a cusp, in degrees.
 pub const CUSP_DEGREES: f64 = 30.0;
 
-/// The most stitches that one path may take: 50 million.
-pub const MAX_STITCHES: usize = 50_000_000;
+/// The most stitches that one path may take: 10 million.
+pub const MAX_STITCHES: usize = 10_000_000;
 
 /// How a path becomes stitches; lengths in the unit of the path.
 ///

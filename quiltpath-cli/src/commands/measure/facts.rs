@@ -4,13 +4,14 @@ use std::fmt::{self, Write};
 
 use quiltpath_core::Error;
 use quiltpath_core::chain::Repeat;
-use quiltpath_core::geom::crossing::self_crossings;
+use quiltpath_core::geom::crossing::self_crossings_within;
 use quiltpath_core::leg::analyse_legs;
 use quiltpath_core::motif::{End, Motif};
 use quiltpath_core::units::Unit;
 use serde::Serialize;
 
 use crate::batch::Record;
+use crate::message::plain;
 
 /// What a motif is; lengths in its unit.
 #[derive(Serialize)]
@@ -29,7 +30,8 @@ pub(super) struct Facts {
     start: Place,
     end: Place,
     closed: bool,
-    self_crossings: usize,
+    /// None where the line is too tangled to count them.
+    self_crossings: Option<usize>,
     repeat: Can<RepeatFacts>,
     corner: Can<LegFacts>,
 }
@@ -86,7 +88,7 @@ impl Facts {
             start: Place::of(motif.start()),
             end: Place::of(motif.end()),
             closed: apart <= join,
-            self_crossings: self_crossings(motif.points()).len(),
+            self_crossings: crossings(motif),
             repeat: repeat(motif, join).into(),
             corner: corner(motif).into(),
         }
@@ -104,7 +106,7 @@ impl Facts {
         let mut text = String::new();
         // Writing into a string doesn't fail.
         let _ = self.describe(&mut text);
-        text
+        plain(&text)
     }
 
     fn describe(&self, f: &mut String) -> fmt::Result {
@@ -132,7 +134,10 @@ impl Facts {
         writeln!(f, "  start      {}", place(&self.start))?;
         writeln!(f, "  end        {}", place(&self.end))?;
         writeln!(f, "  closed     {}", if self.closed { "yes" } else { "no" })?;
-        writeln!(f, "  crossings  {}", self.self_crossings)?;
+        match self.self_crossings {
+            Some(count) => writeln!(f, "  crossings  {count}")?,
+            None => writeln!(f, "  crossings  too many to count")?,
+        }
         match &self.repeat {
             Can::Be(repeat) => writeln!(
                 f,
@@ -193,6 +198,15 @@ impl<T> From<Result<T, Error>> for Can<T> {
             },
         }
     }
+}
+
+/// How often it crosses itself, unless that takes far more work than drawn lines do.
+fn crossings(motif: &Motif) -> Option<usize> {
+    const EFFORT: u64 = 1 << 26;
+    const FOR_A_POINT: u64 = 20;
+    let points = motif.points();
+    let effort = EFFORT + FOR_A_POINT * points.len() as u64;
+    self_crossings_within(points, effort).map(|crossings| crossings.len())
 }
 
 fn repeat(motif: &Motif, join: f64) -> Result<RepeatFacts, Error> {

@@ -4,6 +4,7 @@ use quiltpath_core::plan::findings::percent;
 use serde_json::json;
 
 use super::Rank;
+use crate::message::one_line;
 
 /// A line for each drawing: place, worst stretch, repeats by side, file.
 pub(super) fn as_text(ranks: &[Rank]) -> String {
@@ -21,7 +22,7 @@ pub(super) fn as_text(ranks: &[Rank]) -> String {
             place + 1,
             percent(rank.stretch),
             repeats(rank),
-            rank.name
+            one_line(&rank.name)
         ));
     }
     text

@@ -8,6 +8,8 @@
 //! Guarantee: no pair that shares a point is left out; pairs may be named more than once. Failure
 //! cases: none; many long slanted segments side by side cost the square of their number.
 
+use std::ops::ControlFlow;
+
 use crate::geom::{Bounds, Point, Vector};
 
 /// What lies of a segment in the part of the plane that is being searched, by its box.
@@ -23,21 +25,25 @@ const FEW: usize = 16;
 /// Halving pays when it leaves at most this part of the pairs.
 const PAYS: f64 = 0.8;
 
-/// Names the pairs of segments (smaller index first) that come near each other, some repeatedly.
+/// Names the pairs of segments (smaller index first) that come near each other, some repeatedly,
+/// until all are named or a break is asked for.
 ///
 /// # Complexity
 ///
 /// O(n log n + pairs) for segments that are short against the whole.
-pub(super) fn near_pairs(points: &[Point], name: &mut impl FnMut(u32, u32)) {
+pub(super) fn near_pairs(
+    points: &[Point],
+    name: &mut impl FnMut(u32, u32) -> ControlFlow<()>,
+) -> ControlFlow<()> {
     let Some(bounds) = Bounds::of(points) else {
-        return;
+        return ControlFlow::Continue(());
     };
     let largest = bounds.min.coords.amax().max(bounds.max.coords.amax());
     let plane = Plane {
         points,
         slack: 16.0 * f64::EPSILON * largest,
     };
-    plane.search(plane.pieces(), name);
+    plane.search(plane.pieces(), name)
 }
 
 struct Plane<'a> {
@@ -57,7 +63,11 @@ impl Plane<'_> {
         self.points.windows(2).enumerate().map(boxed).collect()
     }
 
-    fn search(&self, pieces: Vec<Piece>, name: &mut impl FnMut(u32, u32)) {
+    fn search(
+        &self,
+        pieces: Vec<Piece>,
+        name: &mut impl FnMut(u32, u32) -> ControlFlow<()>,
+    ) -> ControlFlow<()> {
         let halving = (pieces.len() > FEW)
             .then(|| better_halving(&pieces))
             .flatten();
@@ -74,18 +84,18 @@ impl Plane<'_> {
                     (false, _) => right.push(piece),
                 }
             }
-            self.search(left, name);
-            self.search(right, name);
-            return;
+            self.search(left, name)?;
+            return self.search(right, name);
         }
         for (index, piece) in pieces.iter().enumerate() {
             for other in &pieces[index + 1..] {
                 if !piece.is_apart(other) {
                     let (first, second) = (piece.segment, other.segment);
-                    name(first.min(second), first.max(second));
+                    name(first.min(second), first.max(second))?;
                 }
             }
         }
+        ControlFlow::Continue(())
     }
 
     /// The two parts of a piece below and above this level of x (axis 0) or y (axis 1).
@@ -166,9 +176,10 @@ mod tests {
 
     fn named(points: &[Point]) -> (BTreeSet<(u32, u32)>, usize) {
         let (mut pairs, mut total) = (BTreeSet::new(), 0);
-        near_pairs(points, &mut |first, second| {
+        let _ = near_pairs(points, &mut |first, second| {
             pairs.insert((first, second));
             total += 1;
+            ControlFlow::Continue(())
         });
         (pairs, total)
     }

@@ -25,12 +25,29 @@ pub(super) fn from_str<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
 ///
 /// `accepted` says what a file should hold that turns out to be empty.
 pub(super) fn utf8<'a>(bytes: &'a [u8], accepted: &'static str) -> Result<&'a str, Error> {
-    let text = std::str::from_utf8(bytes).map_err(|_| DataFault::NotText)?;
+    if bytes.starts_with(b"\xff\xfe") || bytes.starts_with(b"\xfe\xff") {
+        return Err(DataFault::Utf16.into());
+    }
+    let text =
+        std::str::from_utf8(bytes).map_err(|error| not_text(&bytes[..error.valid_up_to()]))?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
         return Err(DataFault::Empty { accepted }.into());
     }
     Ok(text)
+}
+
+/// That what follows these bytes is no text.
+fn not_text(valid: &[u8]) -> Error {
+    let rows = valid.iter().filter(|byte| **byte == b'\n').count();
+    let row_start = valid
+        .iter()
+        .rposition(|byte| *byte == b'\n')
+        .map_or(0, |at| at + 1);
+    let is_start = |byte: &&u8| (**byte & 0xc0) != 0x80;
+    let column = valid[row_start..].iter().filter(is_start).count();
+    let count = |n: usize| u32::try_from(n + 1).unwrap_or(u32::MAX);
+    Error::from(DataFault::NotText).at(count(rows), count(column))
 }
 
 fn located(text: &str, error: &serde_json::Error) -> Error {
@@ -106,10 +123,21 @@ fn explain(message: &str, line: &str, column: usize) -> String {
         format!("{word} is no number of JSON; write a finite number such as 4.5")
     } else if message.starts_with("number out of range") {
         "number out of range; coordinates may go from -1e9 to 1e9".to_owned()
+    } else if let Some(key) = message.strip_prefix("duplicate field `") {
+        let key = key.trim_end_matches('`');
+        format!("the key \"{key}\" is there twice; give it once")
+    } else if message.starts_with("recursion limit") {
+        "the values are nested more than 127 deep; give fewer levels".to_owned()
+    } else if message == "expected value" {
+        "expected a value, such as a number, a text in quotes or a list".to_owned()
     } else if message.starts_with("EOF") {
         format!("the text ends too soon ({message}); the file may be cut off")
     } else {
-        message.to_owned()
+        // The names of types are ours, not those of JSON.
+        message
+            .replace("expected f64", "expected a number")
+            .replace("invalid type: sequence", "invalid type: list")
+            .replace("invalid type: map", "invalid type: object")
     }
 }
 

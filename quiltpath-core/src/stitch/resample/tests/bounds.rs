@@ -56,7 +56,7 @@ fn options_out_of_range_are_refused() {
     let error = error.expect_err("too many");
     assert!(error.is_stitch());
     assert!(
-        error.to_string().contains("up to 50000000 are accepted"),
+        error.to_string().contains("up to 10000000 are accepted"),
         "{error}"
     );
 }
