@@ -135,7 +135,7 @@ impl<T, S: Sink<T>> Sink<Made<T>> for Teller<'_, S> {
     fn take(&mut self, made: Made<T>) -> Result<(), Failure> {
         if !made.said.is_empty() || made.result.is_err() {
             self.progress.aside(|| {
-                made.said.iter().for_each(message::line);
+                made.said.into_iter().for_each(message::say);
                 if let Err(failure) = &made.result {
                     failure.report();
                 }

@@ -85,6 +85,9 @@ pub(crate) fn reason(error: &io::Error) -> String {
         io::ErrorKind::IsADirectory => "it is a folder; name a file".to_owned(),
         io::ErrorKind::NotADirectory => "a part of its path is a file, not a folder".to_owned(),
         io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        io::ErrorKind::QuotaExceeded => "your share of the disk is full".to_owned(),
+        io::ErrorKind::FileTooLarge => "it gets larger than a file may be here".to_owned(),
+        io::ErrorKind::ReadOnlyFilesystem => "its disk can only be read".to_owned(),
         _ => error.to_string(),
     }
 }

@@ -1,12 +1,17 @@
 //! Files in and out: `-` for stdin and stdout; a file is written whole or not at all.
 
 use std::fs;
-use std::io::{self, BufWriter, Read, Write};
+use std::io::{self, BufRead, BufWriter, Read, Write};
 use std::path::{Path, PathBuf};
 
 use tempfile::NamedTempFile;
 
 use crate::failure::{Failure, reason};
+use crate::making::{Temporary, unless_stopped};
+use crate::message::one_line;
+
+/// The most that is read of one file, of stdin, or of one line of JSON Lines.
+const MOST_BYTES: u64 = 512 << 20;
 
 /// True for `-`, which stands for stdin or stdout.
 pub(crate) fn is_stream(path: &Path) -> bool {
@@ -18,7 +23,7 @@ pub(crate) fn label(path: &Path) -> String {
     if is_stream(path) {
         "stdin".to_owned()
     } else {
-        path.display().to_string()
+        one_line(&path.display().to_string())
     }
 }
 
@@ -42,11 +47,48 @@ pub(crate) fn folder_of(path: &Path) -> &Path {
 pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     let bytes = if is_stream(path) {
         let mut bytes = Vec::new();
-        io::stdin().lock().read_to_end(&mut bytes).map(|_| bytes)
+        read_rest(&mut io::stdin().lock(), &mut bytes).map(|()| bytes)
     } else {
-        fs::read(path)
+        read_file(path)
     };
     bytes.map_err(|error| Failure::file(path, "can't be read", &error))
+}
+
+/// The whole file, unless it is too long.
+pub(crate) fn read_file(path: &Path) -> io::Result<Vec<u8>> {
+    let mut file = fs::File::open(path)?;
+    let found = file.metadata()?;
+    if found.len() > MOST_BYTES {
+        return Err(too_long("it"));
+    }
+    let mut bytes = Vec::with_capacity(found.len() as usize);
+    read_rest(&mut file, &mut bytes)?;
+    Ok(bytes)
+}
+
+/// Appends all that is left, unless that makes too much; a device may have no end.
+pub(crate) fn read_rest(reader: &mut impl Read, bytes: &mut Vec<u8>) -> io::Result<()> {
+    let room = (MOST_BYTES + 1).saturating_sub(bytes.len() as u64);
+    reader.take(room).read_to_end(bytes)?;
+    match bytes.len() as u64 {
+        0..=MOST_BYTES => Ok(()),
+        _ => Err(too_long("it")),
+    }
+}
+
+/// Appends one line with its end, unless it is too long; how many bytes that are.
+pub(crate) fn read_line(reader: &mut impl BufRead, bytes: &mut Vec<u8>) -> io::Result<usize> {
+    match reader.take(MOST_BYTES + 1).read_until(b'\n', bytes)? {
+        read if read as u64 > MOST_BYTES => Err(too_long("a line of it")),
+        read => Ok(read),
+    }
+}
+
+fn too_long(what: &str) -> io::Error {
+    let most = MOST_BYTES >> 20;
+    io::Error::other(format!(
+        "{what} is longer than {most} MiB, the most that is read in one piece"
+    ))
 }
 
 /// The files of a folder whose names end in one of these, by name.
@@ -119,7 +161,7 @@ enum Kind {
     /// Stdout, a device or a pipe: written to as it is.
     Stream(BufWriter<Box<dyn Write>>),
     File {
-        file: BufWriter<NamedTempFile>,
+        file: Temporary<BufWriter<NamedTempFile>>,
         /// The place itself, links followed.
         target: PathBuf,
         force: bool,
@@ -144,11 +186,12 @@ impl Draft {
         builder.prefix(".quiltpath-");
         #[cfg(unix)]
         builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-        let file = builder.tempfile_in(folder_of(&target)).map_err(failed)?;
+        let make = || builder.tempfile_in(folder_of(&target)).map(BufWriter::new);
+        let file = Temporary::make(make, |file| file.get_ref().path()).map_err(failed)?;
         Ok(Self {
             label: label(path),
             kind: Kind::File {
-                file: BufWriter::new(file),
+                file,
                 target,
                 force,
             },
@@ -169,7 +212,7 @@ impl Draft {
     pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<(), Failure> {
         let written = match &mut self.kind {
             Kind::Stream(stream) => stream.write_all(bytes),
-            Kind::File { file, .. } => file.write_all(bytes),
+            Kind::File { file, .. } => file.what.write_all(bytes),
         };
         written.map_err(|error| unwritten(&self.label, &error))
     }
@@ -195,12 +238,15 @@ impl Draft {
         else {
             return Ok(());
         };
-        let file = file.into_inner().map_err(|error| failed(error.into()))?;
+        // Listed until it has its own name.
+        let Temporary { what, entry } = file;
+        let file = what.into_inner().map_err(|error| failed(error.into()))?;
         file.as_file().sync_all().map_err(failed)?;
-        let persisted = match force {
+        let persisted = unless_stopped(|| match force {
             true => file.persist(&target),
             false => file.persist_noclobber(&target),
-        };
+        });
+        drop(entry);
         match persisted {
             Ok(_) => Ok(()),
             Err(error) if error.error.kind() == io::ErrorKind::AlreadyExists => Err(exists(&label)),

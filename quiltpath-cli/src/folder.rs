@@ -9,6 +9,7 @@ use tempfile::TempDir;
 
 use crate::failure::Failure;
 use crate::files::{folder_of, label};
+use crate::making::{Temporary, unless_stopped};
 
 /// Files of ours at the top of a plan's folder.
 const TOP: [&str; 4] = ["plan.json", "quilt.svg", "result.json", "sheet.html"];
@@ -22,7 +23,7 @@ pub(crate) struct Folder {
     path: PathBuf,
     /// The place itself: absolute, links followed.
     place: PathBuf,
-    draft: TempDir,
+    draft: Temporary<TempDir>,
 }
 
 impl Folder {
@@ -34,8 +35,7 @@ impl Folder {
         builder.prefix(".quiltpath-");
         #[cfg(unix)]
         builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o777));
-        let draft = builder
-            .tempdir_in(folder_of(&place))
+        let draft = Temporary::make(|| builder.tempdir_in(folder_of(&place)), TempDir::path)
             .map_err(|error| Failure::file(path, "can't be made", &error))?;
         Ok(Self {
             path: path.to_owned(),
@@ -51,13 +51,12 @@ impl Folder {
 
     /// Writes one file of the folder, given by its name in it.
     pub(crate) fn add(&self, name: &str, text: &str) -> Result<(), Failure> {
-        let path = self.draft.path().join(name);
-        let written = fs::create_dir_all(folder_of(&path))
-            .and_then(|()| fs::File::create(&path))
-            .and_then(|mut file| {
-                file.write_all(text.as_bytes())?;
-                file.sync_all()
-            });
+        let path = self.draft.what.path().join(name);
+        let make = || fs::create_dir_all(folder_of(&path)).and_then(|()| fs::File::create(&path));
+        let written = unless_stopped(make).and_then(|mut file| {
+            file.write_all(text.as_bytes())?;
+            file.sync_all()
+        });
         written.map_err(|error| Failure::file(&self.path.join(name), "can't be written", &error))
     }
 
@@ -69,29 +68,36 @@ impl Folder {
         let failed = |error: io::Error| Failure::file(&self.path, "can't be written", &error);
         // What happened to the place since the start counts too.
         check(&self.path, &self.place, force)?;
-        let draft = self.draft.path();
+        let draft = self.draft.what.path();
         if fs::symlink_metadata(&self.place).is_err() {
-            fs::rename(draft, &self.place).map_err(failed)?;
-        } else if exchange(draft, &self.place) {
+            unless_stopped(|| fs::rename(draft, &self.place)).map_err(failed)?;
+        } else if unless_stopped(|| exchange(draft, &self.place)) {
             // The old folder lies where the draft was, and goes as a draft does.
             return Ok(());
         } else {
-            let old = tempfile::Builder::new()
-                .prefix(".quiltpath-old-")
-                .tempdir_in(folder_of(&self.place))
-                .map_err(failed)?;
+            let mut builder = tempfile::Builder::new();
+            builder.prefix(".quiltpath-old-");
+            let old = builder.tempdir_in(folder_of(&self.place)).map_err(failed)?;
             let aside = old.path().join("folder");
-            fs::rename(&self.place, &aside).map_err(failed)?;
-            if let Err(error) = fs::rename(draft, &self.place) {
+            let both = || {
+                fs::rename(&self.place, &aside)?;
+                let renamed = fs::rename(draft, &self.place);
                 // The old folder goes back; if even that fails it must not be removed.
-                if fs::rename(&aside, &self.place).is_err() {
-                    let _ = old.keep();
-                }
-                return Err(failed(error));
+                Ok((
+                    renamed.is_err() && fs::rename(&aside, &self.place).is_err(),
+                    renamed,
+                ))
+            };
+            let (stranded, renamed) = unless_stopped(both).map_err(failed)?;
+            if stranded {
+                let _ = old.keep();
             }
+            renamed.map_err(failed)?;
         }
         // The draft has its own name now, so there is nothing left to clean up.
-        let _ = self.draft.keep();
+        let Temporary { what, entry } = self.draft;
+        let _ = what.keep();
+        drop(entry);
         Ok(())
     }
 }

@@ -10,6 +10,7 @@ mod failure;
 mod files;
 mod folder;
 mod lengths;
+mod making;
 mod message;
 mod operation;
 mod output;

@@ -16,12 +16,14 @@ const STRONG: Style = Style::new().bold();
 
 /// `quiltpath: error: …`
 pub(crate) fn error(text: impl Display) {
-    line(format_args!("quiltpath: {ERROR}error{ERROR:#}: {text}"));
+    let text = plain(&text.to_string());
+    say(format!("quiltpath: {ERROR}error{ERROR:#}: {text}"));
 }
 
 /// `quiltpath: note: …`
 pub(crate) fn note(text: impl Display) {
-    line(format_args!("quiltpath: {NOTE}note{NOTE:#}: {text}"));
+    let text = plain(&text.to_string());
+    say(format!("quiltpath: {NOTE}note{NOTE:#}: {text}"));
 }
 
 /// `warning[stretch]: …`, under the summary of a plan.
@@ -31,13 +33,40 @@ pub(crate) fn finding(severity: Severity, code: &str, text: impl Display) {
         Severity::Warning => WARNING,
         Severity::Error => ERROR,
     };
-    let name = severity.name();
-    line(format_args!("{style}{name}{style:#} [{code}]: {text}"));
+    let (name, text) = (severity.name(), plain(&text.to_string()));
+    say(format!("{style}{name}{style:#} [{code}]: {text}"));
 }
 
 /// A heading of a summary.
 pub(crate) fn heading(text: impl Display) {
-    line(format_args!("{STRONG}{text}{STRONG:#}"));
+    let text = plain(&text.to_string());
+    say(format!("{STRONG}{text}{STRONG:#}"));
+}
+
+/// A plain line of a summary.
+pub(crate) fn line(text: impl Display) {
+    say(plain(&text.to_string()));
+}
+
+/// The text with control characters written out: names in files must not steer a terminal.
+pub(crate) fn plain(text: &str) -> String {
+    written_out(text, |c| c.is_control() && c != '\n')
+}
+
+/// As [`plain`], and on one line: the name of a file must not pass for another message.
+pub(crate) fn one_line(text: &str) -> String {
+    written_out(text, char::is_control)
+}
+
+fn written_out(text: &str, which: impl Fn(char) -> bool) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match which(c) {
+            true => out.extend(c.escape_default()),
+            false => out.push(c),
+        }
+    }
+    out
 }
 
 thread_local! {
@@ -45,24 +74,24 @@ thread_local! {
     static HELD: RefCell<Option<Vec<String>>> = const { RefCell::new(None) };
 }
 
-/// Does a job and keeps the lines that it says, to be said by [`line()`] when its turn comes.
+/// Does a job and keeps the lines that it says, to be said by [`say()`] when its turn comes.
 pub(crate) fn held<T>(job: impl FnOnce() -> T) -> (T, Vec<String>) {
     HELD.replace(Some(Vec::new()));
     let done = job();
     (done, HELD.take().unwrap_or_default())
 }
 
-/// A plain line of a summary.
-pub(crate) fn line(text: impl Display) {
+/// Says a line that is made already.
+pub(crate) fn say(text: String) {
     let now = HELD.with_borrow_mut(|held| match held {
         Some(lines) => {
-            lines.push(text.to_string());
-            false
+            lines.push(text);
+            None
         }
-        None => true,
+        None => Some(text),
     });
-    if now {
-        let text = format!("{text}\n");
+    if let Some(text) = now {
+        let text = text + "\n";
         let stderr = std::io::stderr();
         let text = match AutoStream::choice(&stderr) {
             ColorChoice::Never => strip_str(&text).to_string(),
@@ -71,5 +100,16 @@ pub(crate) fn line(text: impl Display) {
         // In one piece, so that lines stay whole where several commands share a file. When stderr
         // itself fails there is nowhere left to say so.
         let _ = anstream::stderr().lock().write_all(text.as_bytes());
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn control_characters_are_written_out() {
+        assert_eq!(plain("a\u{1b}[2Jb\u{9b}\nc é"), "a\\u{1b}[2Jb\\u{9b}\nc é");
+        assert_eq!(one_line("a\nb\r\tc"), "a\\nb\\r\\tc");
     }
 }

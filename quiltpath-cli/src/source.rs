@@ -11,7 +11,7 @@ use quiltpath_core::units::Unit;
 
 use crate::drawing;
 use crate::failure::{Failure, reason};
-use crate::files::{folder_of, label, read};
+use crate::files::{folder_of, label, read, read_file};
 
 /// A plan with the folder that its motifs' paths start from.
 pub(crate) struct Source {
@@ -59,8 +59,8 @@ impl Source {
     fn motif(&self, request: &MotifRequest) -> Result<Joined, Error> {
         let options = ReadOptions::for_motif(&self.spec, request)?;
         let path = self.path(&request.name);
-        let bytes = std::fs::read(&path).map_err(|error| {
-            let reason = format!("{} at {}", reason(&error), path.display());
+        let bytes = read_file(&path).map_err(|error| {
+            let reason = format!("{} at {}", reason(&error), label(&path));
             Error::motif_unreadable(&request.name, reason)
         })?;
         let drawing = drawing::parse(&path, &bytes, &options);

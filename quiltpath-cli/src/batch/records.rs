@@ -15,7 +15,7 @@ use serde::de::IgnoredAny;
 
 use crate::drawing;
 use crate::failure::Failure;
-use crate::files::{is_stream, label, read_folder, stem};
+use crate::files::{is_stream, label, read_folder, read_line, read_rest, stem};
 
 /// How the names of a folder's drawings end.
 const ENDS: [&str; 4] = ["svg", "json", "jsonl", "ndjson"];
@@ -204,7 +204,7 @@ fn stream(
     if is_lines {
         return Ok(in_lines(path, head, reader));
     }
-    reader.read_to_end(&mut head)?;
+    read_rest(&mut reader, &mut head)?;
     Ok(Input::One(Record::Whole {
         path: path.into(),
         bytes: head,
@@ -215,7 +215,7 @@ fn stream(
 fn next_line(reader: &mut impl BufRead, head: &mut Vec<u8>) -> io::Result<Option<usize>> {
     loop {
         let start = head.len();
-        if reader.read_until(b'\n', head)? == 0 {
+        if read_line(reader, head)? == 0 {
             return Ok(None);
         }
         if !is_blank(&head[start..]) {
@@ -279,7 +279,7 @@ fn in_lines(path: &Path, head: Vec<u8>, rest: impl BufRead + Send + 'static) -> 
     Input::Lines(Box::new(std::iter::from_fn(move || {
         while !broken {
             let mut bytes = Vec::new();
-            match reader.read_until(b'\n', &mut bytes) {
+            match read_line(&mut reader, &mut bytes) {
                 Ok(0) => return None,
                 Ok(_) => row += 1,
                 Err(error) => {
