@@ -52,7 +52,7 @@ impl Folder {
     /// Writes one file of the folder, given by its name in it.
     pub(crate) fn add(&self, name: &str, text: &str) -> Result<(), Failure> {
         let path = self.draft.what.path().join(name);
-        let make = || fs::create_dir_all(folder_of(&path)).and_then(|()| fs::File::create(&path));
+        let make = || make_folder(folder_of(&path)).and_then(|()| fs::File::create(&path));
         let written = unless_stopped(make).and_then(|mut file| {
             file.write_all(text.as_bytes())?;
             file.sync_all()
@@ -99,6 +99,14 @@ impl Folder {
         let _ = what.keep();
         drop(entry);
         Ok(())
+    }
+}
+
+/// Makes a folder unless it is there; what holds it must not come back when somebody removed it.
+fn make_folder(path: &Path) -> io::Result<()> {
+    match fs::create_dir(path) {
+        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
+        done => done,
     }
 }
 
