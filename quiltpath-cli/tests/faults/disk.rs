@@ -184,7 +184,7 @@ fn a_disk_that_can_only_be_read_is_told() {
         return crate::folders::a_closed_folder_is_told();
     };
     for writer in &WRITERS {
-        let (code, said) = on_disk(way, "mount -o remount,ro disk", writer);
+        let (code, said) = on_disk(way, "mount -o remount,bind,ro disk", writer);
         let place = format!(
             "quiltpath: error: disk/{}",
             writer.out.trim_end_matches("quiltpath.1")
