@@ -100,10 +100,15 @@ mod stop {
     }
 
     /// Those that are not ignored already, as `nohup` and shells have it for work behind the scenes.
+    ///
+    /// Where the system doesn't say, a terminal that closes is left alone, for the sake of `nohup`.
     fn wanted(status: &str) -> Vec<c_int> {
         let mask = status.lines().find_map(|line| line.strip_prefix("SigIgn:"));
         let mask = mask.and_then(|mask| u64::from_str_radix(mask.trim(), 16).ok());
-        let ignored = |signal: c_int| mask.unwrap_or(0) >> (signal - 1) & 1 == 1;
+        let ignored = |signal: c_int| match mask {
+            Some(mask) => mask >> (signal - 1) & 1 == 1,
+            None => signal == SIGHUP,
+        };
         let all = [SIGHUP, SIGINT, SIGTERM].into_iter();
         all.filter(|signal| !ignored(*signal)).collect()
     }
@@ -137,7 +142,7 @@ mod stop {
             );
             assert_eq!(wanted(&status("0000000000000001")), [SIGINT, SIGTERM]);
             assert_eq!(wanted(&status("0000000000000006")), [SIGHUP, SIGTERM]);
-            assert_eq!(wanted(""), [SIGHUP, SIGINT, SIGTERM]);
+            assert_eq!(wanted(""), [SIGINT, SIGTERM]);
         }
     }
 }
