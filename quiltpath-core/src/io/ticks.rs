@@ -47,6 +47,7 @@ impl Ticks {
 }
 
 /// Appends a whole number.
+#[cfg(any(feature = "svg", test))]
 pub(super) fn whole(out: &mut String, value: i64) {
     let mut text = Backwards::new();
     text.digits(value.unsigned_abs(), 1);
