@@ -20,7 +20,8 @@ use crate::error::{Error, GeometryFault};
 use crate::geom::measure::length;
 use crate::geom::region::Region;
 use crate::geom::{Bounds, Point, Polyline};
-use sides::{Cut, Meeting, Sides};
+pub(crate) use sides::Sides;
+use sides::{Cut, Meeting};
 
 /// The default length below which a piece is a sliver: 0.5 mm, in millimetres.
 ///

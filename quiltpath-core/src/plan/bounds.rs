@@ -9,8 +9,10 @@ use super::frame::Frame;
 use super::pieces::Piece;
 use crate::check::bands::{Leaves, Outlines, beyond};
 use crate::error::Error;
+use crate::geom::measure::distance_to_segment;
 use crate::geom::region::Region;
-use crate::geom::{ConvexPolygon, Point};
+use crate::geom::{Bounds, ConvexPolygon, Point, Vector};
+use crate::leg::trim::Sides;
 use crate::units::Unit;
 
 /// 1e-6 in: what the joins and the bands are held to.
@@ -43,7 +45,8 @@ struct Fault {
 ///
 /// # Complexity
 ///
-/// O(points).
+/// O(points); along a wavy band each point looks at the parts of the two lines in its row, and where
+/// it may be the farthest out at about twice the root of their number.
 pub(super) fn outside(
     pieces: &[Piece],
     frames: &[Frame],
@@ -128,22 +131,10 @@ fn along_waves(
     let lines = &frame.lines;
     let (outer, inner) = (region(&lines.outer)?, region(&lines.inner)?);
     let (edge, seam) = (region(&lines.edge)?, region(&lines.seam)?);
+    let mut outlines = [Outline::of(&outer), Outline::of(&inner)];
     let mut faults = Vec::new();
     for (index, piece) in pieces.iter().enumerate() {
-        let mut worst: [Option<(f64, Point)>; 2] = [None; 2];
-        for &point in piece.motif.points() {
-            let (way, line) = if !outer.contains(point) {
-                (0, &outer)
-            } else if inner.contains(point) {
-                (1, &inner)
-            } else {
-                continue;
-            };
-            let by = line.distance_to_boundary(point);
-            if by > tolerance && worst[way].is_none_or(|(most, _)| by > most) {
-                worst[way] = Some((by, point));
-            }
-        }
+        let worst = farthest(piece.motif.points(), &mut outlines, tolerance);
         let outwards = worst[0].map(|(by, at)| {
             let to_edge = edge.distance_to_boundary(at);
             if !edge.contains(at) {
@@ -165,6 +156,91 @@ fn along_waves(
         faults.extend(found.map(|(passed, at, by)| (index, Fault { passed, at, by })));
     }
     Ok(faults)
+}
+
+/// A line round the border, laid out to tell quickly what lies inside and how far a point is away.
+struct Outline {
+    sides: Sides,
+    /// The line in stretches of about as many points as there are stretches, each with its box.
+    stretches: Vec<(Bounds, Vec<Point>)>,
+    /// The stretch that was nearest last; the next point's nearest is seldom another.
+    nearest: usize,
+}
+
+impl Outline {
+    fn of(region: &Region) -> Self {
+        let mut corners = region.corners().to_vec();
+        corners.push(corners[0]);
+        let size = (corners.len() as f64).sqrt().ceil() as usize;
+        let stretches = (0..corners.len() - 1).step_by(size).map(|first| {
+            let stretch = &corners[first..(first + size + 1).min(corners.len())];
+            let bounds = Bounds::of(stretch).unwrap_or(region.bounds());
+            (bounds, stretch.to_vec())
+        });
+        Self {
+            sides: Sides::of(region),
+            stretches: stretches.collect(),
+            nearest: 0,
+        }
+    }
+
+    /// The distance of a point from the line.
+    fn distance(&mut self, point: Point) -> f64 {
+        let mut least = f64::INFINITY;
+        let start = self.nearest;
+        for index in std::iter::once(start).chain(0..self.stretches.len()) {
+            let (bounds, stretch) = &self.stretches[index];
+            let beside = (bounds.min - point).sup(&(point - bounds.max));
+            let off = beside.sup(&Vector::zeros());
+            if off.norm() >= least {
+                continue;
+            }
+            for pair in stretch.windows(2) {
+                let by = distance_to_segment(point, pair[0], pair[1]);
+                if by < least {
+                    least = by;
+                    self.nearest = index;
+                }
+            }
+        }
+        least
+    }
+}
+
+/// The point that lies farthest outside the outer line, and farthest inside the inner one, with its
+/// distance; none where no point is farther than the tolerance.
+fn farthest(
+    points: &[Point],
+    [outer, inner]: &mut [Outline; 2],
+    tolerance: f64,
+) -> [Option<(f64, Point)>; 2] {
+    let mut worst: [Option<(f64, Point)>; 2] = [None; 2];
+    // A step changes the distance from a line by its own length at most, so the distance is taken
+    // only where it can be the worst.
+    let mut most = [f64::INFINITY; 2];
+    let mut before = points[0];
+    for &point in points {
+        let step = (point - before).norm();
+        before = point;
+        most = most.map(|most| most + step);
+        let (way, line) = if !outer.sides.hold(point) {
+            (0, &mut *outer)
+        } else if inner.sides.hold(point) {
+            (1, &mut *inner)
+        } else {
+            continue;
+        };
+        let beaten = worst[way].map_or(tolerance, |(by, _)| by);
+        if most[way] <= beaten {
+            continue;
+        }
+        let by = line.distance(point);
+        most[way] = by;
+        if by > beaten {
+            worst[way] = Some((by, point));
+        }
+    }
+    worst
 }
 
 const MEND: &str = "draw the motif without ink beyond its ends, choose another corner, give a wider gap, or make the border wider";
@@ -204,6 +280,54 @@ fn finding(piece: &Piece, frame: &Frame, at_raw_edge: bool, unit: Unit, fault: &
                 Severity::Error
             };
             Finding::new(severity, "under_binding", at, message)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// A ring-shaped line whose distance from the centre goes by the wave.
+    fn wavy(radius: f64, wave: &[f64]) -> Region {
+        let corners = wave.iter().enumerate().map(|(index, by)| {
+            let (sin, cos) = (std::f64::consts::TAU * index as f64 / wave.len() as f64).sin_cos();
+            Point::new(cos, sin) * (radius + by)
+        });
+        Region::new(corners.collect()).expect("a region")
+    }
+
+    proptest! {
+        #[test]
+        fn the_farthest_is_that_of_looking_everywhere(
+            waves in prop::collection::vec((0.0..2.0f64, 0.0..2.0f64), 3..60),
+            walk in prop::collection::vec((-1.0..1.0f64, -1.0..1.0f64), 2..200),
+            start in (-12.0..12.0f64, -12.0..12.0f64),
+            tolerance in 0.0..1.0f64,
+        ) {
+            let (outside, inside): (Vec<f64>, Vec<f64>) = waves.into_iter().unzip();
+            let (outer, inner) = (wavy(9.0, &outside), wavy(3.0, &inside));
+            let mut at = Point::new(start.0, start.1);
+            let points: Vec<Point> = walk.iter().map(|&(x, y)| {
+                at += Vector::new(x, y);
+                at
+            }).collect();
+            let mut lines = [Outline::of(&outer), Outline::of(&inner)];
+            let found = farthest(&points, &mut lines, tolerance);
+            let plain = |line: &Region, out: &dyn Fn(Point) -> bool| {
+                let all = points.iter().filter(|point| out(**point));
+                let far = all.map(|point| line.distance_to_boundary(*point)).fold(0.0, f64::max);
+                (far > tolerance).then_some(far)
+            };
+            let plain = [
+                plain(&outer, &|point| !outer.contains(point)),
+                plain(&inner, &|point| outer.contains(point) && inner.contains(point)),
+            ];
+            for (found, plain) in found.into_iter().zip(plain) {
+                let found = found.map_or(0.0, |(by, _)| by);
+                prop_assert!((found - plain.unwrap_or(0.0)).abs() < 1e-12);
+            }
         }
     }
 }

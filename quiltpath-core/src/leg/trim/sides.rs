@@ -38,6 +38,9 @@ pub(super) enum Meeting {
 #[derive(Debug, Clone, Copy)]
 struct Side {
     from: Point,
+    /// The next side's start to the last bit, which `from + step` need not be: a point between the
+    /// two would lie beside both sides or neither.
+    to: Point,
     step: Vector,
     /// The unit vector square to the side.
     normal: Vector,
@@ -48,7 +51,7 @@ struct Side {
     length: f64,
 }
 
-pub(super) struct Sides {
+pub(crate) struct Sides {
     sides: Vec<Side>,
     /// The sides that touch each row, row after row.
     items: Vec<u32>,
@@ -64,7 +67,7 @@ pub(super) struct Sides {
 }
 
 impl Sides {
-    pub(super) fn of(region: &Region) -> Self {
+    pub(crate) fn of(region: &Region) -> Self {
         let bounds = region.bounds();
         let farthest = bounds.min.coords.abs().sup(&bounds.max.coords.abs()).max();
         let reach = REACH_OF_SIZE * bounds.size().norm() + REACH_OF_COORDINATE * farthest;
@@ -82,6 +85,7 @@ impl Sides {
                 let length = step.norm();
                 Side {
                     from,
+                    to,
                     step,
                     normal: Vector::new(-step.y, step.x) / length,
                     min: from.inf(&to) - grown,
@@ -170,10 +174,10 @@ impl Sides {
     }
 
     /// True when the point lies inside the region or counts as on the boundary.
-    pub(super) fn hold(&self, point: Point) -> bool {
+    pub(crate) fn hold(&self, point: Point) -> bool {
         let mut inside = false;
         for side in self.beside(point) {
-            let (from, to) = (side.from, side.from + side.step);
+            let (from, to) = (side.from, side.to);
             if (from.y > point.y) != (to.y > point.y)
                 && (side.step.perp(&(point - from)) > 0.0) == (side.step.y > 0.0)
             {
@@ -187,7 +191,7 @@ impl Sides {
     pub(super) fn touch(&self, point: Point) -> bool {
         self.beside(point).any(|side| {
             !apart(point, point, side.min, side.max)
-                && distance_to_segment(point, side.from, side.from + side.step) <= self.reach
+                && distance_to_segment(point, side.from, side.to) <= self.reach
         })
     }
 
