@@ -93,7 +93,13 @@ impl Polyline {
     /// The sum of the lengths of the segments, in the unit of the points.
     #[must_use]
     pub fn length(&self) -> f64 {
-        super::measure::length(&self.points)
+        let length = super::measure::length(&self.points);
+        if length > 0.0 {
+            return length;
+        }
+        // The squares of the steps underflow.
+        let steps = self.points.windows(2).map(|pair| pair[1] - pair[0]);
+        steps.map(|step| step.x.hypot(step.y)).sum()
     }
 
     /// The smallest box, sides along the axes, that holds the line.
@@ -185,6 +191,18 @@ mod tests {
             refused(&[(0.0, 0.0), (1e308, 1.0)]),
             "point 1 has the coordinate 1e308; coordinates may go from -1e9 to 1e9"
         );
+    }
+
+    #[test]
+    fn steps_whose_squares_underflow_have_a_length_and_a_direction() {
+        for step in [5e-324, 1e-310, 1e-200, 1e-160, 1e9] {
+            let line = Polyline::new(vec![Point::new(0.0, 0.0), Point::new(step, step)]);
+            let line = line.expect("a line");
+            assert!(line.length() >= step);
+            for direction in [line.start_direction(), line.end_direction()] {
+                assert!((direction - Vector::repeat(0.5f64.sqrt())).norm() < 1e-15);
+            }
+        }
     }
 
     #[test]
