@@ -18,6 +18,7 @@ use super::derived::{Period, check_legs, half_angle};
 use super::leg::SizedCorner;
 use crate::chain::{Ends, Repeat};
 use crate::error::{Error, FitFault, GeometryFault};
+use crate::fit::span::MAX_REPEATS;
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
 
@@ -102,7 +103,7 @@ struct Band {
 ///
 /// A geometry error when the angle, the depth, the legs or the change of lengths is out of range,
 /// or the radius too small (it says the least that works); a fit error as in
-/// [`crate::chain::chain_repeats`].
+/// [`crate::chain::chain_repeats`], also for more than [`MAX_REPEATS`] repeats round the corner.
 ///
 /// # Complexity
 ///
@@ -120,8 +121,16 @@ pub fn bent_corner(repeat: &Repeat, options: &BendOptions) -> Result<BentCorner,
         .max(1.0);
     band.leg = (repeats * period.advance - arc) / 2.0;
 
+    if repeats > MAX_REPEATS as f64 {
+        return Err(FitFault::TooMany {
+            count: repeats,
+            limit: MAX_REPEATS,
+        }
+        .into());
+    }
     let step = band.step(options.flattening);
-    let steps = repeats * (period.segments() as f64 + period.advance / step);
+    let parts = |pair: &[Point]| ((pair[1] - pair[0]).norm() / step).ceil() + 2.0;
+    let steps = repeats * period.points.windows(2).map(parts).sum::<f64>();
     if steps > crate::chain::MAX_POINTS as f64 {
         return Err(FitFault::TooManyPoints {
             count: steps,

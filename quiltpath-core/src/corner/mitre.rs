@@ -15,7 +15,7 @@
 
 use std::collections::BTreeSet;
 
-use super::derived::{Period, check_legs, half_angle};
+use super::derived::{MAX_LEG_REPEATS, Period, check_legs, half_angle};
 use super::leg::SizedCorner;
 use crate::chain::{Ends, MAX_POINTS, Repeat};
 use crate::error::{Error, FitFault};
@@ -172,6 +172,13 @@ fn check_work(period: &Period, cot: f64) -> Result<(), Error> {
         (low.min(q), high.max(q))
     });
     let copies = (high - low) / period.advance + 1.0;
+    if copies.is_nan() || copies > MAX_LEG_REPEATS as f64 {
+        return Err(Error::bad_number(
+            "the number of repeats that the diagonal crosses",
+            copies,
+            "at most 1000; give a repeat that is longer for its height",
+        ));
+    }
     let (count, limit) = (copies * period.points.len() as f64, MAX_POINTS);
     match count <= limit as f64 {
         true => Ok(()),
@@ -327,7 +334,11 @@ impl Half {
                 kurbo(end - normal * reach),
                 kurbo(end),
             );
-            let curve = flatten(path, options.flattening)?.remove(0).points;
+            // A stretch without length is no curve: the end is as smooth as it can be.
+            let Some(curve) = flatten(path, options.flattening)?.pop() else {
+                return Ok(());
+            };
+            let curve = curve.points;
             let before_diagonal = |p: &Point| p.x - p.y * cot <= self.phase + 1e-9 * options.depth;
             let fits = |p: &Point| (0.0..=options.depth).contains(&p.y) && before_diagonal(p);
             if curve.iter().all(fits) {

@@ -46,6 +46,26 @@ fn a_radius_that_folds_or_leaves_no_depth_is_refused() {
     assert!(bent_corner(&wave(), &options(90.0, BendRadius::Given(17.0))).is_ok());
 }
 
+#[test]
+fn a_repeat_that_is_narrow_beyond_measure_is_refused() {
+    let spike = |height| repeat(&[(0.0, 0.5), (1.0, 0.0), (3.0, height), (4.0, 0.5)]);
+    let options = options(90.0, BendRadius::Given(5.0));
+    let refused = |height| {
+        let error = bent_corner(&spike(height), &options).expect_err("refused");
+        assert!(error.is_fit(), "{error}");
+        error.to_string()
+    };
+    assert!(refused(1e6).contains("repeats; up to 100000"));
+    // Few enough repeats, but each goes all the way across in small steps.
+    let fine = BendOptions {
+        flattening: 1e-9,
+        ..options
+    };
+    let error = bent_corner(&spike(1e3), &fine).expect_err("refused");
+    let limit = format!("points; up to {}", crate::chain::MAX_POINTS);
+    assert!(error.to_string().contains(&limit), "{error}");
+}
+
 proptest! {
     #[test]
     fn the_radius_asked_for_by_a_change_of_lengths_gives_just_that(angle in 45.0..150.0f64, change in 0.05..0.9f64) {

@@ -46,6 +46,27 @@ fn curly() -> Repeat {
 }
 
 #[test]
+fn smoothing_over_next_to_nothing_leaves_the_kink() {
+    let wave = repeat(&[(0.0, 0.5), (1.0, 0.0), (3.0, 1.0), (4.0, 0.5)]);
+    let sharp = mitred_corner(&wave, &options(90.0)).expect("mitred");
+    for smooth in [f64::MIN_POSITIVE, 1e-300, 1e-20] {
+        let asked = MitreOptions {
+            smooth,
+            ..options(90.0)
+        };
+        let smoothed = mitred_corner(&wave, &asked).expect("mitred");
+        assert!((smoothed.corner.motif.length() - sharp.corner.motif.length()).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn a_repeat_that_is_narrow_beyond_measure_is_refused() {
+    let spike = repeat(&[(0.0, 0.5), (1.0, 0.0), (3.0, 1e6), (4.0, 0.5)]);
+    let error = mitred_corner(&spike, &options(90.0)).expect_err("refused");
+    assert!(error.to_string().contains("at most 1000"), "{error}");
+}
+
+#[test]
 fn a_line_that_meets_the_diagonal_square_on_has_no_kink() {
     for angle in [60.0f64, 90.0, 120.0] {
         // A line of slope cot(a/2), falling to the inside, runs along the diagonal's normal.
