@@ -10,7 +10,7 @@ mod smooth;
 use std::collections::HashSet;
 
 use crate::error::{DrawingFault, Error};
-use crate::geom::{Bounds, Point, Polyline};
+use crate::geom::{Bounds, MAX_COORDINATE, Point, Polyline};
 use crate::io::ticks::{Ticks, file_unit};
 use crate::transform::Transform;
 use crate::units::Unit;
@@ -76,7 +76,8 @@ pub struct WriteOptions<'a> {
 /// # Errors
 ///
 /// A drawing error when there is no path; a geometry error that names the path when its points
-/// are no line, or when a tolerance or a width is not above 0. Then nothing is written.
+/// are no line, or when a tolerance or a width is not above 0, or above 1e9. Then nothing
+/// is written.
 ///
 /// # Complexity
 ///
@@ -159,9 +160,9 @@ impl Sheet {
 }
 
 fn positive(value: Option<f64>, what: &'static str) -> Result<Option<f64>, Error> {
-    let accepted = "a length above 0";
+    let accepted = "a length above 0 and up to 1e9";
     match value {
-        Some(value) if !(value > 0.0 && value.is_finite()) => {
+        Some(value) if !(value > 0.0 && value <= MAX_COORDINATE) => {
             Err(Error::bad_number(what, value, accepted))
         }
         value => Ok(value),
@@ -312,6 +313,29 @@ mod tests {
         assert_eq!(ids, ["a-b-", "a-b--2", "path", "_1"]);
         assert_eq!(drawing.paths[0].title.as_deref(), Some("<b> & \u{FFFD}"));
         assert!(svg.contains("<title>T&lt;</title>\n<desc>D&amp;</desc>"));
+    }
+
+    #[test]
+    fn widths_beyond_any_drawing_are_refused() {
+        let points = [Point::new(0.0, 0.0), Point::new(1.0, 1.0)];
+        let path = SvgPath {
+            id: "a",
+            title: None,
+            points: &points,
+        };
+        for width in [1e10, 1e300, f64::INFINITY, f64::NAN, 0.0] {
+            let options = WriteOptions {
+                stroke_width: Some(width),
+                ..WriteOptions::default()
+            };
+            let mut out = String::new();
+            let error = write_svg(&mut out, Unit::Yd, &[path], &options).expect_err("refused");
+            assert!(
+                error.to_string().contains("above 0 and up to 1e9"),
+                "{error}"
+            );
+            assert!(out.is_empty());
+        }
     }
 
     #[test]

@@ -267,6 +267,19 @@ mod tests {
             .fold(f64::INFINITY, f64::min)
     }
 
+    #[test]
+    fn next_to_no_width_is_no_panic() {
+        for width in [0.0, 5e-324, 1e-310, 1e-300] {
+            let points = [
+                Point::new(0.0, 1.0),
+                Point::new(width, 0.0),
+                Point::new(0.0, 0.0),
+            ];
+            let empty = empty_corner(&points, Point::new(width, 1.0));
+            assert!(empty.width <= width && empty.height <= 1.0, "{empty:?}");
+        }
+    }
+
     /// Every x where the least height can bend: vertices, levels of vertices, meetings of pairs,
     /// and the middles of slopes.
     fn bends(points: &[Point]) -> Vec<f64> {
