@@ -49,3 +49,10 @@ pub mod units;
 pub mod warp;
 
 pub use error::Error;
+
+/// How many cases a property takes: the usual number, or what the variable `PROPTEST_CASES` asks for.
+#[cfg(test)]
+fn cases(usual: u32) -> u32 {
+    let asked = std::env::var("PROPTEST_CASES").ok();
+    asked.and_then(|text| text.parse().ok()).unwrap_or(usual)
+}

@@ -3,3 +3,10 @@
 pub mod draw;
 pub mod fills;
 pub mod speed;
+
+/// How many cases a property takes: the usual number, or what the variable `PROPTEST_CASES` asks for.
+#[must_use]
+pub fn cases(usual: u32) -> u32 {
+    let asked = std::env::var("PROPTEST_CASES").ok();
+    asked.and_then(|text| text.parse().ok()).unwrap_or(usual)
+}

@@ -97,7 +97,7 @@ fn kinks(solved: &Solved, slope: f64) -> Vec<(f64, f64)> {
 const CENTRED: &str = r#", "alternate": "centred""#;
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(ProptestConfig::with_cases(quiltpath_tests::cases(40)))]
     #[test]
     fn every_side_is_symmetrical_about_its_middle(
         width in 60.0..110.0f64, height in 60.0..110.0f64, slope in -0.9..0.9f64,

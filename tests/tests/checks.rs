@@ -202,7 +202,7 @@ fn the_demo_is_stitched_twice_along_its_stems_only() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(32))]
+    #![proptest_config(ProptestConfig::with_cases(quiltpath_tests::cases(32)))]
 
     #[test]
     fn lengths_in_squares_agree_with_geo(

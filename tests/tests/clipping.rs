@@ -79,7 +79,7 @@ fn region(kind: usize, radii: &[f64]) -> Region {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(500))]
+    #![proptest_config(ProptestConfig::with_cases(quiltpath_tests::cases(500)))]
 
     #[test]
     fn the_inside_length_is_that_of_geo(

@@ -5,6 +5,8 @@ use std::path::Path;
 
 /// Module paths by floor; a path stands for everything below it, the longest one that fits counts.
 const FLOORS: &[(&str, u8)] = &[
+    // How many cases a property takes, in `lib.rs`.
+    ("cases", 0),
     ("error", 0),
     ("both", 0),
     ("units", 0),

@@ -145,7 +145,7 @@ fn quads() -> impl Strategy<Value = [Point; 4]> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1000))]
+    #![proptest_config(ProptestConfig::with_cases(quiltpath_tests::cases(1000)))]
 
     #[test]
     fn a_measured_quilt_closes_its_ring_in_the_band(corners in quads(), widths in widths(), mirrored in any::<bool>()) {

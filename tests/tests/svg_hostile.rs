@@ -278,7 +278,7 @@ fn the_whole_drawing_reads() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2_000))]
+    #![proptest_config(ProptestConfig::with_cases(quiltpath_tests::cases(2_000)))]
 
     #[test]
     fn no_bytes_make_it_panic(bytes in prop::collection::vec(any::<u8>(), 0..200)) {

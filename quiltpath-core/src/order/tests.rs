@@ -269,7 +269,7 @@ fn what_cannot_be_ordered_is_refused_with_its_place() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(64)))]
 
     /// Rings round polygons in any orientation, loaded once or twice; `hold` checks the rest.
     #[test]

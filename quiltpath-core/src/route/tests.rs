@@ -87,12 +87,15 @@ fn ring(pieces: &[ClippedPiece], options: &RouteOptions) -> Ring {
     Ring::of(pieces, &l(), options.terminals, options.inset).expect("a ring")
 }
 
-fn cases(count: u32) -> TestRunner {
-    TestRunner::new(Config {
-        cases: count,
+fn config(count: u32) -> Config {
+    Config {
         failure_persistence: None,
-        ..Config::default()
-    })
+        ..Config::with_cases(crate::cases(count))
+    }
+}
+
+fn cases(count: u32) -> TestRunner {
+    TestRunner::new(config(count))
 }
 
 /// The route has to be the least of all, or admit that it may not be and give a bound that holds.

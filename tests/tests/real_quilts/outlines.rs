@@ -92,7 +92,7 @@ fn measures_that_disagree_are_told_and_the_nearest_quilt_is_taken() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1000))]
+    #![proptest_config(ProptestConfig::with_cases(quiltpath_tests::cases(1000)))]
 
     #[test]
     fn a_measured_quilt_is_itself_again_and_closes_its_ring(

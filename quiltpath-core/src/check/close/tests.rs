@@ -235,7 +235,7 @@ fn more_places_than_can_be_told_are_counted() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(64)))]
 
     /// A line beside another is found over its length, wherever it lies and however it is turned.
     #[test]

@@ -221,7 +221,7 @@ fn all_with_all(lines: &Lines, limit: &LoopLimit) -> Vec<f64> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(128))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(128)))]
 
     #[test]
     fn all_pairs_agree(steps in prop::collection::vec((-2.5..2.5f64, 0.05..1.0f64), 1..40), length in 0.5..12.0f64, tolerance in 0.01..0.3f64) {

@@ -189,7 +189,7 @@ fn walk(steps: &[(f64, f64)]) -> Vec<Point> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(96)))]
 
     #[test]
     fn comparing_all_with_all_agrees(

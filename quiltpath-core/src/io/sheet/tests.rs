@@ -208,7 +208,7 @@ fn ways_are_told_in_eighths_of_a_turn() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(24)))]
 
     #[test]
     fn outlines_of_three_to_twelve_sides_have_their_sheet(

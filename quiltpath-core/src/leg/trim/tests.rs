@@ -40,6 +40,22 @@ fn a_line_all_inside_stays_as_it_is() {
     }
 }
 
+/// Two sides meet at a corner that from + (to - from) does not hit: a line through the corner's
+/// height passed beside both.
+#[test]
+fn a_corner_that_rounding_moves_is_one_corner_all_the_same() {
+    let corners = [
+        (11.0, -3.75),
+        (14.5, -5e-60),
+        (-5e-11, 26.5),
+        (-29.75, -24.5),
+    ];
+    let corners = corners.iter().map(|&(x, y)| Point::new(x, y)).collect();
+    let region = Region::new(corners).expect("a region");
+    let clipped = clip(&line(&[(60.0, 0.0), (0.0, 0.0)]), &region, 0.0).expect("inside");
+    assert!((clipped.length() - 14.5).abs() < 1e-9, "{clipped:?}");
+}
+
 #[test]
 fn touches_neither_cut_nor_make_a_piece() {
     // From inside to the side, into the inner corner, along it, and back.
@@ -249,7 +265,7 @@ fn check_order(line: &Polyline, clipped: &Clipped) -> Result<(), TestCaseError> 
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1000))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(1000)))]
 
     #[test]
     fn on_an_integer_grid_the_samples_agree(

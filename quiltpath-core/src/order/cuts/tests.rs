@@ -72,7 +72,7 @@ fn chosen(ends: &[[usize; 2]], vertices: usize, reach: &[Reach]) -> (usize, usiz
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(2000)))]
 
     #[test]
     fn no_choice_and_order_take_fewer_runs(
@@ -136,7 +136,7 @@ proptest! {
 
 proptest! {
     // Each search runs to the end of its budget.
-    #![proptest_config(ProptestConfig::with_cases(8))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(8)))]
 
     /// Too many choices to try all: what is reported as least is no more than what is found, and no
     /// less than what parity at each place asks for when there is one window only.

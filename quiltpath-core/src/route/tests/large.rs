@@ -41,7 +41,7 @@ fn beyond_the_limit_the_bound_holds() {
 }
 
 proptest! {
-    #![proptest_config(Config::with_cases(30))]
+    #![proptest_config(config(30))]
 
     #[test]
     fn more_freedom_never_adds_more(

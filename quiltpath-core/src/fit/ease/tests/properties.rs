@@ -77,7 +77,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(40)))]
     #[test]
     fn no_ink_makes_it_panic(
         points in prop::collection::vec((prop::num::f64::ANY, prop::num::f64::ANY), 0..6),

@@ -117,7 +117,7 @@ fn a_limit_that_is_none_and_a_fit_of_another_group_are_refused() {
 }
 
 proptest! {
-    #![proptest_config(Config::with_cases(500))]
+    #![proptest_config(Config::with_cases(crate::cases(500)))]
     #[test]
     fn all_hold_and_none_nearer_does(group in bound(4)) {
         let Ok(fit) = fit_ring(&group) else { return Ok(()) };

@@ -273,7 +273,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(ProptestConfig::with_cases(crate::cases(24)))]
     #[test]
     fn no_motion_on_a_grid_of_speeds_is_faster(
         steps in prop::collection::vec((0.2..4.0f64, -2.5..2.5f64), 2..6),
