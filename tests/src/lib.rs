@@ -2,6 +2,7 @@
 
 pub mod draw;
 pub mod fills;
+pub mod fuzz;
 pub mod speed;
 
 /// How many cases a property takes: the usual number, or what the variable `PROPTEST_CASES` asks for.

@@ -1,0 +1,147 @@
+//! Corner drawings read and sized; corners made of the repeat, mitred and bent.
+
+use quiltpath_core::chain::{Ends, Repeat};
+use quiltpath_core::corner::{
+    Arrangement, BendOptions, BendRadius, ExtraLoops, MitreOptions, SizedCorner, bent_corner,
+    mitred_corner, size_corner,
+};
+use quiltpath_core::geom::{Bounds, BoxCorner, Point};
+use quiltpath_core::leg::{LegSaid, analyse_legs, choose_leg};
+use quiltpath_core::motif::Motif;
+
+use super::dice::{Dice, finite, told};
+
+pub(super) fn corners(data: &[u8]) {
+    let mut dice = Dice::new(data);
+    let made = dice.below(3);
+    let Some(line) = dice.line(30, [60.0, 60.0]) else {
+        return;
+    };
+    let motif = Motif::new("m", line);
+    match made {
+        0 => drawn(&mut dice, &motif),
+        1 => match Repeat::new(&motif) {
+            Ok(repeat) => mitred(&mut dice, &repeat),
+            Err(error) => told(&error),
+        },
+        _ => match Repeat::new(&motif) {
+            Ok(repeat) => bent(&mut dice, &repeat),
+            Err(error) => told(&error),
+        },
+    }
+}
+
+fn placed(corner: &SizedCorner) {
+    finite(corner.motif.points());
+    assert!(corner.reach().iter().all(|reach| reach.is_finite()));
+    let size = 4.0
+        * corner
+            .reach()
+            .iter()
+            .fold(1.0f64, |most, reach| most.max(reach.abs()));
+    let outer = Bounds {
+        min: Point::origin(),
+        max: Point::new(size, size),
+    };
+    for position in BoxCorner::ALL {
+        for arrangement in [Arrangement::Mirrored, Arrangement::Turned] {
+            match corner.place(position, outer, arrangement) {
+                Ok(motif) => finite(motif.points()),
+                Err(error) => told(&error),
+            }
+        }
+    }
+}
+
+fn drawn(dice: &mut Dice<'_>, motif: &Motif) {
+    let said = LegSaid {
+        elbow: dice.maybe(3, |dice| dice.pick(&BoxCorner::ALL)),
+        depth_horizontal: dice.maybe(3, |dice| dice.mostly(1.0, 60.0)),
+        depth_vertical: dice.maybe(3, |dice| dice.mostly(1.0, 60.0)),
+        turn_degrees: dice.maybe(5, |dice| dice.mostly(-180.0, 180.0)),
+    };
+    let depth = dice.mostly(1.0, 200.0);
+    match analyse_legs(motif) {
+        Ok(legs) => {
+            assert!(!legs.is_empty());
+            for leg in &legs {
+                assert!(leg.share.is_finite() && leg.depth_horizontal.is_finite());
+                assert!(leg.depth_vertical.is_finite());
+            }
+        }
+        Err(error) => told(&error),
+    }
+    match choose_leg(motif, &said) {
+        Ok(leg) => match size_corner(motif, &leg, depth) {
+            Ok(corner) => placed(&corner),
+            Err(error) => told(&error),
+        },
+        Err(error) => told(&error),
+    }
+}
+
+/// True where points in the millions are asked for, which take more than a second by right.
+fn too_many(repeat: &Repeat, depth: f64, flattening: f64) -> bool {
+    let repeats = 100.0 * depth / repeat.advance(depth).max(1e-9);
+    repeats > 1e5 || depth / flattening.max(1e-300) > 1e6
+}
+
+fn mitred(dice: &mut Dice<'_>, repeat: &Repeat) {
+    let options = MitreOptions {
+        angle_degrees: dice.mostly(45.0, 150.0),
+        depth: dice.mostly(1.0, 100.0),
+        legs: dice.below(8),
+        smooth: dice.maybe(2, |dice| dice.mostly(0.0, 10.0)).unwrap_or(0.0),
+        extra: dice.pick(&[ExtraLoops::Link, ExtraLoops::Drop]),
+        ends: dice.pick(&[Ends::Level, Ends::Link]),
+        join_tolerance: dice.mostly(0.01, 1.0),
+        flattening: dice.mostly(0.01, 1.0),
+    };
+    if too_many(repeat, options.depth, options.flattening) {
+        return;
+    }
+    match mitred_corner(repeat, &options) {
+        Ok(mitred) => {
+            placed(&mitred.corner);
+            assert!(mitred.crossings > 0);
+            assert!(
+                (0.0..=180.0).contains(&mitred.kink_degrees),
+                "{}",
+                mitred.kink_degrees
+            );
+            assert!(mitred.lost_length >= 0.0 && mitred.linked_length >= 0.0);
+        }
+        Err(error) => told(&error),
+    }
+}
+
+fn bent(dice: &mut Dice<'_>, repeat: &Repeat) {
+    let options = BendOptions {
+        angle_degrees: dice.mostly(45.0, 150.0),
+        depth: dice.mostly(1.0, 100.0),
+        radius: if dice.once_in(2) {
+            BendRadius::Given(dice.mostly(0.0, 300.0))
+        } else {
+            BendRadius::LengthChange(dice.mostly(0.0, 1.0))
+        },
+        legs: dice.below(8),
+        ends: dice.pick(&[Ends::Level, Ends::Link]),
+        join_tolerance: dice.mostly(0.01, 1.0),
+        flattening: dice.mostly(0.01, 1.0),
+    };
+    if too_many(repeat, options.depth, options.flattening) {
+        return;
+    }
+    match bent_corner(repeat, &options) {
+        Ok(bent) => {
+            placed(&bent.corner);
+            assert!(bent.repeats > 0 && bent.radius > options.depth / 2.0);
+            assert!(
+                (0.0..1.0).contains(&bent.length_change),
+                "{}",
+                bent.length_change
+            );
+        }
+        Err(error) => told(&error),
+    }
+}
