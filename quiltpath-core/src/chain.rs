@@ -21,6 +21,7 @@ pub use alternate::{Alternate, Half};
 pub use repeat::Repeat;
 
 use crate::error::{Error, FitFault};
+use crate::geom::flatten::check_tolerance;
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
 use crate::transform::Mirror;
@@ -139,13 +140,8 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         let limit = MAX_POINTS;
         return Err(FitFault::TooManyPoints { count, limit }.into());
     }
-    let subdivides = options.flattening > 0.0 && options.flattening.is_finite();
-    if !band.is_affine() && !subdivides {
-        return Err(Error::bad_number(
-            "the flattening tolerance",
-            options.flattening,
-            "a length above 0, for example 0.01 mm",
-        ));
+    if !band.is_affine() {
+        check_tolerance(options.flattening)?;
     }
     let mirror = |copy| options.alternate.of_copy(copy, options.repeats);
     let offsets: Vec<[f64; 2]> = (0..options.repeats)

@@ -19,6 +19,7 @@ use super::leg::SizedCorner;
 use crate::chain::{Ends, Repeat};
 use crate::error::{Error, FitFault, GeometryFault};
 use crate::fit::span::MAX_REPEATS;
+use crate::geom::flatten::check_tolerance;
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
 
@@ -101,9 +102,9 @@ struct Band {
 ///
 /// # Errors
 ///
-/// A geometry error when the angle, the depth, the legs or the change of lengths is out of range,
-/// or the radius too small (it says the least that works); a fit error as in
-/// [`crate::chain::chain_repeats`], also for more than [`MAX_REPEATS`] repeats round the corner.
+/// A geometry error when the angle, the depth, the legs, the change of lengths or the flattening
+/// tolerance is out of range, or the radius too small (it says the least that works); a fit error as
+/// in [`crate::chain::chain_repeats`], also for more than [`MAX_REPEATS`] repeats round the corner.
 ///
 /// # Complexity
 ///
@@ -111,6 +112,7 @@ struct Band {
 pub fn bent_corner(repeat: &Repeat, options: &BendOptions) -> Result<BentCorner, Error> {
     let half = half_angle(options.angle_degrees)?;
     check_legs(options.legs)?;
+    check_tolerance(options.flattening)?;
     let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance)?;
     let mut band = Band::new(options, half)?;
     let arc = band.radius * band.turn;

@@ -44,6 +44,9 @@ faults! {
         TooLarge { index: usize, value: f64, limit: f64 } => (
             "point {index} has the coordinate {value:e}; coordinates may go from -{limit:e} to {limit:e}"
         ),
+        TooFine { limit: usize } => (
+            "the curves would become more than {limit} points; give a larger tolerance of flattening, or check the unit of the drawing"
+        ),
         Flat => ("the transform flattens the drawing to a line or a point; give factors other than 0"),
         NoSize { axis: &'static str } => (
             "the drawing has no {axis}, so it can't be fitted to one; give only the other size"

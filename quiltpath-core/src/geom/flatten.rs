@@ -1,27 +1,33 @@
 //! Curves to points: kurbo path elements to polylines within a tolerance.
 //!
 //! Problem: replace each Bézier segment by chords so that no point of the curve is farther from
-//! its chord than the tolerance. Method: `lyon_path::geom` in f64, which flattens cubics by way of
-//! quadratics and stays within the tolerance. On-curve points are kept bit for bit, so subpaths
-//! that meet in the drawing still meet in the points.
+//! its chord than the tolerance. Method: `lyon_path::geom` in f64, chords at even parameters whose
+//! number comes from the second differences of the controls: √(d (d − 1) m / 8ε) for degree d, the
+//! greatest second difference m and the tolerance ε (Wang's formula, from memory).
+//! Guarantee: within the tolerance; on-curve points are kept bit for bit, so subpaths that meet in
+//! the drawing still meet in the points. Failure: a tolerance or coordinates out of range, and more
+//! than [`MAX_POINTS`], which only wrong units bring about.
 
 use kurbo::PathEl;
 use lyon_path::geom::{CubicBezierSegment, QuadraticBezierSegment, point};
 
 use super::polyline::{MAX_COORDINATE, Point, Vector, check_coordinate};
-use crate::error::Error;
+use crate::error::{Error, GeometryFault};
 
 /// The default flattening tolerance: 0.01 mm, in millimetres.
 pub const DEFAULT_TOLERANCE_MM: f64 = 0.01;
+
+/// The most points that one drawing may become: 50 million.
+pub const MAX_POINTS: usize = 50_000_000;
 
 /// One subpath as points, with the directions that the curve itself has at its ends.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FlatPath {
     /// The points in the order of drawing; consecutive equal points are left out.
     pub points: Vec<Point>,
-    /// The unit vector of travel at the start; zero for a subpath without length.
+    /// The unit vector of travel at the start; zero for a subpath without length, up to 1e-12.
     pub start_direction: Vector,
-    /// The unit vector of travel at the end; zero for a subpath without length.
+    /// The unit vector of travel at the end; zero for a subpath without length, up to 1e-12.
     pub end_direction: Vector,
     /// True when the drawing closes the subpath explicitly.
     pub closed: bool,
@@ -29,7 +35,8 @@ pub struct FlatPath {
 
 /// Flattens a path into its subpaths, one for each move, in the order of drawing.
 ///
-/// `tolerance` is the greatest distance from the curve to the chords, in the unit of the path.
+/// `tolerance` is the greatest distance from the curve to the chords, in the unit of the path; one
+/// below 1e-15 counts as that.
 /// A subpath that is a move alone is left out.
 ///
 /// ```
@@ -44,7 +51,8 @@ pub struct FlatPath {
 ///
 /// # Errors
 ///
-/// A geometry error when the tolerance is not above 0, or a coordinate is not finite.
+/// A geometry error when the tolerance is not above 0 or not finite, when a coordinate is not finite
+/// or beyond [`MAX_COORDINATE`], or for more than [`MAX_POINTS`].
 ///
 /// # Complexity
 ///
@@ -76,13 +84,7 @@ pub fn flatten_into(
 ) -> Result<(), Error> {
     let mut spare: Vec<Vec<Point>> = flat.drain(..).rev().map(|flat| flat.points).collect();
     spare.iter_mut().for_each(Vec::clear);
-    if !(tolerance > 0.0 && tolerance.is_finite()) {
-        return Err(Error::bad_number(
-            "the flattening tolerance",
-            tolerance,
-            "a length above 0, for example 0.01 mm",
-        ));
-    }
+    check_tolerance(tolerance)?;
     let mut pen = Pen {
         done: std::mem::take(flat),
         points: spare.pop().unwrap_or_default(),
@@ -97,12 +99,45 @@ pub fn flatten_into(
     Ok(())
 }
 
+/// Refuses a flattening tolerance that is not above 0 or not finite.
+pub(crate) fn check_tolerance(tolerance: f64) -> Result<(), Error> {
+    if tolerance > 0.0 && tolerance.is_finite() {
+        return Ok(());
+    }
+    Err(Error::bad_number(
+        "the flattening tolerance",
+        tolerance,
+        "a length above 0, for example 0.01 mm",
+    ))
+}
+
+/// Refuses more points than [`MAX_POINTS`].
+pub(crate) fn check_count(count: f64) -> Result<(), Error> {
+    if count <= MAX_POINTS as f64 {
+        return Ok(());
+    }
+    let limit = MAX_POINTS;
+    Err(GeometryFault::TooFine { limit }.into())
+}
+
 /// Points this close give no direction.
 const NEAR: f64 = 1e-12;
 
+/// The least tolerance that the flattener takes, a little above 1e-16.
+const FINEST: f64 = 1e-15;
+
+/// With coordinates up to this many tolerances a curve becomes fewer than 1,000 chords.
+const FEW_CHORDS: f64 = 2e5;
+
 struct Pen {
     tolerance: f64,
+    /// Coordinates up to this are in range and leave curves of few chords.
+    near: f64,
+    /// True once a coordinate was beyond that.
+    far: bool,
     done: Vec<FlatPath>,
+    /// The number of points in `done`.
+    written: usize,
     points: Vec<Point>,
     /// Empty, with room.
     spare: Vec<Vec<Point>>,
@@ -117,7 +152,10 @@ impl Pen {
     fn new(tolerance: f64) -> Self {
         Self {
             tolerance,
+            near: MAX_COORDINATE.min(FEW_CHORDS * tolerance),
+            far: false,
             done: Vec::new(),
+            written: 0,
             points: Vec::new(),
             spare: Vec::new(),
             start_direction: Vector::zeros(),
@@ -129,39 +167,45 @@ impl Pen {
     fn draw(&mut self, index: usize, element: PathEl) -> Result<(), Error> {
         match element {
             PathEl::MoveTo(to) => {
-                let to = checked(index, to)?;
+                let to = self.checked(index, to)?;
                 self.lift();
                 self.points.push(to);
             }
             PathEl::LineTo(to) => {
-                let to = checked(index, to)?;
+                let to = self.checked(index, to)?;
                 self.turn([to, to, to]);
                 self.push(to);
             }
             PathEl::QuadTo(control, to) => {
-                let (control, to) = (checked(index, control)?, checked(index, to)?);
+                let (control, to) = (self.checked(index, control)?, self.checked(index, to)?);
                 let from = self.turn([control, control, to]);
+                self.room(|| 2.0 * second_difference([from, control, to]))?;
                 let curve = QuadraticBezierSegment {
                     from: point(from.x, from.y),
                     ctrl: point(control.x, control.y),
                     to: point(to.x, to.y),
                 };
-                curve.for_each_flattened(self.tolerance, &mut |line| {
+                curve.for_each_flattened(self.tolerance.max(FINEST), &mut |line| {
                     self.push(Point::new(line.to.x, line.to.y));
                 });
                 self.land(to);
             }
             PathEl::CurveTo(first, second, to) => {
-                let (first, second) = (checked(index, first)?, checked(index, second)?);
-                let to = checked(index, to)?;
+                let (first, second) = (self.checked(index, first)?, self.checked(index, second)?);
+                let to = self.checked(index, to)?;
                 let from = self.turn([first, second, to]);
+                let bend = || {
+                    let start = second_difference([from, first, second]);
+                    6.0 * start.max(second_difference([first, second, to]))
+                };
+                self.room(bend)?;
                 let curve = CubicBezierSegment {
                     from: point(from.x, from.y),
                     ctrl1: point(first.x, first.y),
                     ctrl2: point(second.x, second.y),
                     to: point(to.x, to.y),
                 };
-                curve.for_each_flattened(self.tolerance, &mut |line| {
+                curve.for_each_flattened(self.tolerance.max(FINEST), &mut |line| {
                     self.push(Point::new(line.to.x, line.to.y));
                 });
                 self.land(to);
@@ -177,6 +221,29 @@ impl Pen {
             }
         }
         Ok(())
+    }
+
+    #[inline]
+    fn checked(&mut self, index: usize, at: kurbo::Point) -> Result<Point, Error> {
+        // One comparison tells that both are fine; NaN fails it.
+        let within = at.x.abs() <= self.near && at.y.abs() <= self.near;
+        if !within {
+            check_coordinate(index, at.x)?;
+            check_coordinate(index, at.y)?;
+            self.far = true;
+        }
+        Ok(Point::new(at.x, at.y))
+    }
+
+    /// Refuses a curve that would become too many points; `bend` is its greatest second derivative.
+    #[inline]
+    fn room(&self, bend: impl FnOnce() -> f64) -> Result<(), Error> {
+        let chords = if self.far {
+            (bend() / (8.0 * self.tolerance)).sqrt()
+        } else {
+            0.0
+        };
+        check_count((self.written + self.points.len()) as f64 + chords)
     }
 
     /// Takes the directions of a segment with these controls, and returns where it starts.
@@ -225,6 +292,7 @@ impl Pen {
             let points = std::mem::replace(&mut self.points, next);
             let [to, before @ ..] = self.arrival;
             let arrive = before.iter().map(|control| to - control);
+            self.written += points.len();
             self.done.push(FlatPath {
                 points,
                 start_direction: self.start_direction,
@@ -248,15 +316,8 @@ fn far(from: Point, to: Point) -> bool {
     (to - from).norm_squared() > NEAR * NEAR
 }
 
-#[inline]
-fn checked(index: usize, at: kurbo::Point) -> Result<Point, Error> {
-    // One comparison tells that both are fine; NaN fails it.
-    let within = at.x.abs() <= MAX_COORDINATE && at.y.abs() <= MAX_COORDINATE;
-    if !within {
-        check_coordinate(index, at.x)?;
-        check_coordinate(index, at.y)?;
-    }
-    Ok(Point::new(at.x, at.y))
+fn second_difference([a, b, c]: [Point; 3]) -> f64 {
+    ((a - b) + (c - b)).norm()
 }
 
 #[cfg(test)]
@@ -294,6 +355,29 @@ mod tests {
         assert!(flatten(svg("M0 0 H 1"), f64::NAN).is_err());
         let error = flatten(svg("M0 0 H 1e308"), 0.1).expect_err("too large");
         assert!(error.to_string().contains("1e308"), "{error}");
+    }
+
+    #[test]
+    fn what_would_take_too_many_points_is_refused() {
+        let arch = svg("M0 0C0 5 9 5 9 0");
+        for tolerance in [1e-16, 1e-18, 1e-40, 1e-300, f64::MIN_POSITIVE] {
+            let error = flatten(&arch, tolerance).expect_err("too fine").to_string();
+            assert!(
+                error.contains("give a larger tolerance of flattening"),
+                "{error}"
+            );
+        }
+        // What is straight takes no chords, however small the tolerance.
+        let straight = flatten(svg("M0 0C3 0 6 0 9 0Q9 4.5 9 9"), 1e-300).expect("flat");
+        assert_eq!(straight[0].points.len(), 3);
+        assert!(flatten(svg("M0 0C1e9 -1e9 -1e9 1e9 0 0"), 1e-6).is_err());
+        // All subpaths count together.
+        let mut pen = Pen {
+            written: MAX_POINTS,
+            ..Pen::new(0.01)
+        };
+        let refused = arch.iter().try_for_each(|element| pen.draw(0, element));
+        assert!(refused.expect_err("full").is_geometry());
     }
 
     #[test]

@@ -34,7 +34,7 @@ use kurbo::BezPath;
 use crate::error::{DrawingFault, Error, Position};
 use crate::geom::Bounds;
 use crate::geom::curve_bounds::curve_bounds;
-use crate::geom::flatten::flatten;
+use crate::geom::flatten::{check_count, flatten};
 use crate::motif::{Gaps, Joined, Subpath, join};
 use crate::units::Unit;
 
@@ -173,17 +173,20 @@ impl Drawing {
     ///
     /// # Errors
     ///
-    /// As [`flatten`], located at the element.
+    /// As [`flatten`], located at the element; its limit is that of the whole drawing.
     ///
     /// # Complexity
     ///
     /// O(points written).
     pub fn subpaths(&self, tolerance_mm: f64) -> Result<Vec<Subpath>, Error> {
         let mut subpaths = Vec::with_capacity(self.paths.len());
+        let mut points = 0;
         for drawn in &self.paths {
             let Position { row, column } = drawn.position;
-            let flat = flatten(drawn.path.iter(), tolerance_mm)
-                .map_err(|error| error.in_element(drawn.id.as_str()).at(row, column))?;
+            let located = |error: Error| error.in_element(drawn.id.as_str()).at(row, column);
+            let flat = flatten(drawn.path.iter(), tolerance_mm).map_err(located)?;
+            points += flat.iter().map(|flat| flat.points.len()).sum::<usize>();
+            check_count(points as f64).map_err(located)?;
             subpaths.extend(flat.into_iter().map(|flat| Subpath {
                 id: drawn.id.clone(),
                 flat,

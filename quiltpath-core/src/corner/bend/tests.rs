@@ -42,6 +42,14 @@ fn a_radius_that_folds_or_leaves_no_depth_is_refused() {
     assert!(refused(BendRadius::Given(f64::NAN)).contains("radius above 2.5"));
     assert!(refused(BendRadius::Given(1e3)).contains("give a radius below 17.07"));
     assert!(refused(BendRadius::LengthChange(0.0)).contains("a share above 0"));
+    for flattening in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        let wrong = BendOptions {
+            flattening,
+            ..options(90.0, BendRadius::Given(4.0))
+        };
+        let error = bent_corner(&wave(), &wrong).expect_err("no tolerance");
+        assert!(error.to_string().contains("0.01 mm"), "{error}");
+    }
     assert!(bent_corner(&wave(), &options(90.0, BendRadius::Given(2.5001))).is_ok());
     assert!(bent_corner(&wave(), &options(90.0, BendRadius::Given(17.0))).is_ok());
 }
