@@ -84,8 +84,12 @@ pub struct SpanFit {
 ///
 /// # Errors
 ///
-/// A fit error when a length is not above 0, when no number is allowed, or when the best number
-/// is beyond [`MAX_REPEATS`].
+/// A fit error when a length is not above 0, when no number is allowed, or when the best or the
+/// fixed number is beyond [`MAX_REPEATS`].
+///
+/// # Complexity
+///
+/// O(1).
 pub fn fit_span(span: f64, advance: f64, count: &Count) -> Result<SpanFit, Error> {
     if !(span > 0.0 && span.is_finite()) {
         return Err(FitFault::SpanNotPositive { span }.into());
@@ -95,9 +99,10 @@ pub fn fit_span(span: f64, advance: f64, count: &Count) -> Result<SpanFit, Error
     }
     let ratio = span / advance;
     let (first, step) = progression(count)?;
-    if ratio + step as f64 > MAX_REPEATS as f64 || first > MAX_REPEATS {
+    let asked = first.max(count.fixed.unwrap_or(0));
+    if ratio + step as f64 > MAX_REPEATS as f64 || asked > MAX_REPEATS {
         return Err(FitFault::TooMany {
-            count: ratio.max(first as f64),
+            count: ratio.max(asked as f64),
             limit: MAX_REPEATS,
         }
         .into());
@@ -222,5 +227,10 @@ mod tests {
         );
         let error = fit_span(1e9, 1e-3, &plain).expect_err("too many");
         assert!(error.to_string().contains("check the units"), "{error}");
+        let count = Count {
+            fixed: Some(usize::MAX),
+            ..plain
+        };
+        assert!(fit_span(9.0, 1.0, &count).expect_err("too many").is_fit());
     }
 }

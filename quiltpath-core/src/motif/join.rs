@@ -11,7 +11,7 @@ mod trails;
 
 use self::trails::{Step, ends, trails};
 use super::Motif;
-use crate::error::{Error, MotifFault};
+use crate::error::{Error, GeometryFault, MotifFault};
 use crate::geom::flatten::FlatPath;
 use crate::geom::{Point, Vector};
 
@@ -85,20 +85,19 @@ pub struct Joined {
 ///
 /// A motif error when there is no subpath, or when pieces are left apart and `gaps` refuses
 /// that: it lists each gap with ids, place and size. A geometry error as in
-/// [`crate::geom::Polyline::new`].
+/// [`crate::geom::Polyline::new`], and for a subpath without points.
 ///
 /// # Complexity
 ///
-/// O(points + pieces log pieces) expected.
+/// O(points + pieces log pieces) expected, when few ends lie within the tolerance of each other; O(pieces²)
+/// at worst.
 pub fn join(
     name: &str,
     mut subpaths: Vec<Subpath>,
     tolerance: f64,
     gaps: Gaps,
 ) -> Result<Joined, Error> {
-    if subpaths.is_empty() {
-        return Err(MotifFault::Nothing.into());
-    }
+    check(&subpaths)?;
     if subpaths.len() == 1 {
         return Ok(Joined {
             motif: Motif::from_flat(name, subpaths.remove(0).flat)?,
@@ -138,19 +137,18 @@ pub fn join(
 /// # Errors
 ///
 /// A motif error when there is no subpath; a geometry error as in
-/// [`crate::geom::Polyline::new`].
+/// [`crate::geom::Polyline::new`], and for a subpath without points.
 ///
 /// # Complexity
 ///
-/// O(points + pieces log pieces) expected.
+/// O(points + pieces log pieces) expected, when few ends lie within the tolerance of each other; O(pieces²)
+/// at worst.
 pub fn join_meeting(
     name: &str,
     mut subpaths: Vec<Subpath>,
     tolerance: f64,
 ) -> Result<Vec<Motif>, Error> {
-    if subpaths.is_empty() {
-        return Err(MotifFault::Nothing.into());
-    }
+    check(&subpaths)?;
     let trails = trails(&subpaths, tolerance);
     let several = trails.len() > 1;
     let lines = trails.iter().map(|steps| {
@@ -161,6 +159,20 @@ pub fn join_meeting(
         concatenate(&id, &mut subpaths, steps, tolerance)
     });
     lines.collect()
+}
+
+/// Refuses a drawing without subpaths, and a subpath without points.
+fn check(subpaths: &[Subpath]) -> Result<(), Error> {
+    if subpaths.is_empty() {
+        return Err(MotifFault::Nothing.into());
+    }
+    match subpaths.iter().find(|each| each.flat.points.is_empty()) {
+        Some(empty) => {
+            let fault = GeometryFault::TooFewPoints { found: 0 };
+            Err(Error::from(fault).in_element(empty.id.as_str()))
+        }
+        None => Ok(()),
+    }
 }
 
 /// Puts the walks one after the other, each turned so that its nearer end comes first.

@@ -42,6 +42,21 @@ fn a_closed_drawing_opens_at_its_own_start() {
 }
 
 #[test]
+fn subpaths_that_are_no_lines_are_refused() {
+    let mut drawn = pieces("M0 0 H 1 M 1 0 H 2");
+    drawn[1].flat.points.clear();
+    let error = join("m", drawn.clone(), 0.1, Gaps::Link).expect_err("no points");
+    assert!(error.to_string().starts_with("p1: 0 points"), "{error}");
+    assert!(join_meeting("m", drawn.clone(), 0.1).is_err());
+    drawn[1].flat.points = vec![Point::new(1e300, 0.0), Point::new(f64::NAN, 1.0)];
+    assert!(
+        join("m", drawn, 0.0, Gaps::Link)
+            .expect_err("far")
+            .is_geometry()
+    );
+}
+
+#[test]
 fn gaps_are_listed_or_linked() {
     let data = "M0 0 H 1 M 3 0 H 2 M 5 5 H 6";
     let error = join("m", pieces(data), 0.1, Gaps::Refuse).expect_err("apart");

@@ -61,8 +61,11 @@ fn cluster(points: &[Point], tolerance: f64) -> Vec<usize> {
     let mut grid: HashMap<(i64, i64), Vec<usize>> = HashMap::new();
     for (index, point) in points.iter().enumerate() {
         let (column, row) = key(point);
-        for neighbour in (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (column + dx, row + dy))) {
-            // Ends in one cell are already one cluster or stay apart, so its few roots suffice.
+        let around = |dx| {
+            // Coordinates beyond all limits are refused later, with the point that has them.
+            (-1..=1).map(move |dy: i64| (column.saturating_add(dx), row.saturating_add(dy)))
+        };
+        for neighbour in (-1..=1).flat_map(around) {
             for &other in grid.get(&neighbour).into_iter().flatten() {
                 if (points[other] - point).norm() <= tolerance {
                     unite(&mut parent, [index, other]);
