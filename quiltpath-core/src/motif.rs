@@ -86,15 +86,16 @@ impl Motif {
         Ok(Self::from_points(name, flat.points)?.with_directions(directions))
     }
 
-    /// The same motif with these directions at start and end; one without length is passed over.
+    /// The same motif with these directions at start and end; one without length, up to 1e-12, or
+    /// with a length that is not finite is passed over.
     #[must_use]
     pub fn with_directions(mut self, [start, end]: [Vector; 2]) -> Self {
-        if let Some(direction) = start.try_normalize(1e-12) {
-            self.start_direction = direction;
-        }
-        if let Some(direction) = end.try_normalize(1e-12) {
-            self.end_direction = direction;
-        }
+        let unit = |vector: Vector| {
+            let length = vector.norm();
+            (length > 1e-12 && length.is_finite()).then(|| vector / length)
+        };
+        self.start_direction = unit(start).unwrap_or(self.start_direction);
+        self.end_direction = unit(end).unwrap_or(self.end_direction);
         self
     }
 
@@ -176,7 +177,7 @@ impl Motif {
     ///
     /// # Errors
     ///
-    /// A geometry error when an image is beyond the limits or the map flattens the motif.
+    /// A geometry error when an image is beyond the limits or the map brings all points into one.
     ///
     /// # Complexity
     ///
@@ -217,6 +218,17 @@ mod tests {
             let points = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
             Motif::from_points("m", points).expect("random points differ")
         })
+    }
+
+    #[test]
+    fn directions_that_are_none_are_passed_over() {
+        let line = vec![Point::new(0.0, 0.0), Point::new(0.0, 2.0)];
+        let line = Motif::from_points("m", line).expect("a line");
+        let endless = Vector::new(f64::INFINITY, 1.0);
+        let same = line.clone().with_directions([endless, Vector::zeros()]);
+        assert_eq!(same, line);
+        let other = line.with_directions([Vector::new(3.0, 0.0), endless]);
+        assert_eq!(other.start().direction, Vector::new(1.0, 0.0));
     }
 
     proptest! {
