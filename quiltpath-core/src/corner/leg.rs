@@ -8,7 +8,7 @@
 //! Guarantee: ink within the legs stays within the band. Mirrored corners are travelled against
 //! the direction of drawing, so that every corner is passed clockwise.
 
-use crate::error::Error;
+use crate::error::{Error, LegFault};
 use crate::geom::{Bounds, BoxCorner};
 use crate::leg::LegShape;
 use crate::motif::Motif;
@@ -40,15 +40,35 @@ pub struct SizedCorner {
 ///
 /// `leg` is the analysis of this motif; `depth` is the depth of the band in the motif's unit.
 ///
+/// ```
+/// use quiltpath_core::{corner::size_corner, geom::Point, leg::{LegSaid, choose_leg}, motif::Motif};
+///
+/// // An L whose legs are 2 deep, for a band 5 deep.
+/// let zigzag = [(9.0, 1.0), (7.0, 0.0), (5.0, 2.0), (3.0, 0.0), (0.0, 2.0), (2.0, 4.0), (0.0, 6.0), (1.0, 8.0)];
+/// let l = Motif::from_points("l", zigzag.map(|(x, y)| Point::new(x, y)).to_vec())?;
+/// let sized = size_corner(&l, &choose_leg(&l, &LegSaid::default())?, 5.0)?;
+/// assert_eq!((sized.scale, sized.reach()), ([2.5, 2.5], [22.5, 20.0]));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
-/// A geometry error when the depth is not above 0, or an image is beyond the limits.
+/// A geometry error when the depth is not above 0, or an image is beyond the limits; a leg error
+/// when a leg of the drawing is a line without depth.
 ///
 /// # Complexity
 ///
 /// O(n).
 pub fn size_corner(motif: &Motif, leg: &LegShape, depth: f64) -> Result<SizedCorner, Error> {
     super::derived::check_depth(depth)?;
+    for (depth, limit) in [
+        (leg.depth_horizontal, leg.bounds.height()),
+        (leg.depth_vertical, leg.bounds.width()),
+    ] {
+        if depth.is_nan() || depth <= 0.0 {
+            return Err(LegFault::TooDeep { depth, limit }.into());
+        }
+    }
     let (horizontal, vertical) = leg.standard_depths();
     let scale = [depth / vertical, depth / horizontal];
     let map = leg.to_standard().then(Transform::scale(scale[0], scale[1]));
@@ -173,6 +193,17 @@ mod tests {
         let leg = choose_leg(&motif, &LegSaid::default()).expect("an L");
         assert!(size_corner(&motif, &leg, 0.0).is_err());
         assert!(size_corner(&motif, &leg, f64::NAN).is_err());
+        // Two straight lines have no depth that could be brought to that of a band.
+        let bare = [(0.0, 9.0), (0.0, 0.0), (9.0, 0.0)].map(|(x, y)| Point::new(x, y));
+        let bare = Motif::from_points("l", bare.to_vec()).expect("a motif");
+        let leg = choose_leg(&bare, &LegSaid::default()).expect("an L");
+        let error = size_corner(&bare, &leg, 2.0).expect_err("no depth");
+        assert!(
+            error
+                .to_string()
+                .contains("give a leg depth above 0 and below 9"),
+            "{error}"
+        );
     }
 
     #[test]
