@@ -5,7 +5,7 @@
 use nalgebra::Matrix2;
 
 use crate::error::{Error, GeometryFault};
-use crate::geom::{Bounds, Point, Vector};
+use crate::geom::{Bounds, Point, Polyline, Vector};
 
 /// An affine map: a 2 × 2 matrix, then a displacement. A `Copy` value of six f64.
 ///
@@ -103,12 +103,9 @@ impl Transform {
     ///
     /// # Errors
     ///
-    /// A geometry error when the points are the same or not finite.
+    /// As [`Polyline::new`], for the line from one to the other.
     pub fn mirror_line(from: Point, to: Point) -> Result<Self, Error> {
-        let direction = (to - from)
-            .try_normalize(0.0)
-            .filter(|d| d.iter().all(|v| v.is_finite()))
-            .ok_or(GeometryFault::NoLength)?;
+        let direction = Polyline::new(vec![from, to])?.start_direction();
         let (x, y) = (direction.x, direction.y);
         let linear = [
             x * x - y * y,
@@ -131,6 +128,15 @@ impl Transform {
     ///
     /// A size that is `None` follows from the other by the proportions.
     ///
+    /// ```
+    /// use quiltpath_core::{geom::{Bounds, Point}, transform::{Proportions, Transform}};
+    ///
+    /// let bounds = Bounds { min: Point::new(1.0, 1.0), max: Point::new(5.0, 3.0) };
+    /// let wide = Transform::fit(bounds, Some(8.0), None, Proportions::Keep)?;
+    /// assert_eq!(wide.apply(bounds.max), Point::new(9.0, 5.0));
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    ///
     /// # Errors
     ///
     /// A geometry error when a size is not above 0, when neither is given, or when the box has
@@ -143,12 +149,12 @@ impl Transform {
     ) -> Result<Self, Error> {
         let factor = |size: Option<f64>, extent: f64, axis: &'static str| match size {
             None => Ok(None),
-            Some(value) if !(value > 0.0 && value.is_finite()) => Err(GeometryFault::BadNumber {
-                what: "the size to fit to",
+            Some(value) if !(value > 0.0 && value.is_finite()) => Err(Error::bad_number(
+                "the size to fit to",
                 value,
-                accepted: "a length above 0",
-            }),
-            Some(_) if extent == 0.0 => Err(GeometryFault::NoSize { axis }),
+                "a length above 0",
+            )),
+            Some(_) if extent == 0.0 => Err(GeometryFault::NoSize { axis }.into()),
             Some(value) => Ok(Some(value / extent)),
         };
         let x = factor(width, bounds.width(), "width")?;
@@ -157,13 +163,7 @@ impl Transform {
             (Some(x), Some(y), Proportions::Free) => (x, y),
             (Some(x), Some(y), Proportions::Keep) => (x.min(y), x.min(y)),
             (Some(one), None, _) | (None, Some(one), _) => (one, one),
-            (None, None, _) => {
-                return Err(Error::bad_number(
-                    "the size to fit to",
-                    f64::NAN,
-                    "a width, a height or both",
-                ));
-            }
+            (None, None, _) => return Err(GeometryFault::NoTarget.into()),
         };
         Ok(Self::scale(x, y).about(bounds.min))
     }
@@ -189,13 +189,16 @@ impl Transform {
     ///
     /// # Errors
     ///
-    /// A geometry error when the map flattens the plane.
+    /// A geometry error when the map flattens the plane, or so nearly that the way back is beyond
+    /// all numbers.
     pub fn inverse(&self) -> Result<Self, Error> {
-        let linear = self.linear.try_inverse().ok_or(GeometryFault::Flat)?;
-        Ok(Self {
+        let inverse = self.linear.try_inverse().map(|linear| Self {
             linear,
             shift: -(linear * self.shift),
-        })
+        });
+        inverse
+            .filter(|map| map.coefficients().iter().all(|value| value.is_finite()))
+            .ok_or_else(|| GeometryFault::Flat.into())
     }
 
     /// The factor on areas; negative when the map mirrors.
@@ -258,13 +261,21 @@ mod tests {
         };
         let fit = |w, h| Transform::fit(bounds, w, h, Proportions::Keep);
         assert!(fit(Some(-1.0), None).is_err());
-        assert!(fit(None, None).is_err());
+        let nothing = fit(None, None).expect_err("no size").to_string();
+        assert!(
+            nothing.ends_with("give a width, a height or both"),
+            "{nothing}"
+        );
         let flat = fit(None, Some(1.0)).expect_err("no height");
         assert!(flat.to_string().contains("no height"), "{flat}");
         assert!(fit(Some(2.0), None).is_ok());
         let origin = Point::origin();
         assert!(Transform::mirror_line(origin, origin).is_err());
-        assert!(Transform::scale(0.0, 1.0).inverse().is_err());
+        let endless = Transform::mirror_line(origin, Point::new(f64::INFINITY, 0.0));
+        assert!(endless.expect_err("endless").to_string().contains("inf"));
+        for factor in [0.0, 1e-320, f64::NAN] {
+            assert!(Transform::scale(factor, 1.0).inverse().is_err());
+        }
     }
 
     proptest! {

@@ -51,6 +51,7 @@ faults! {
         NoSize { axis: &'static str } => (
             "the drawing has no {axis}, so it can't be fitted to one; give only the other size"
         ),
+        NoTarget => ("no size to fit to is given; give a width, a height or both"),
         BadNumber { what: &'static str, value: f64, accepted: &'static str } => (
             "{what} is {value}; give {accepted}"
         ),
