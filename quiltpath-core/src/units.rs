@@ -88,7 +88,8 @@ impl Unit {
         nearest(steps) / GRID + 0.0
     }
 
-    /// A length of millimetres as a person reads it: the nearest 1/16 in, or the nearest 0.5 mm.
+    /// A length of millimetres as a person reads it: the nearest 1/16 in, or the nearest 0.5 mm; in
+    /// feet and yards three decimals, in metres four.
     ///
     /// ```
     /// use quiltpath_core::units::Unit;
@@ -100,10 +101,10 @@ impl Unit {
     pub fn readable(self, mm: f64) -> String {
         match self {
             Self::In => format!("{} in", sixteenths(mm / 25.4)),
-            Self::Ft | Self::Yd => format!("{:.3} {}", mm / self.in_mm(), self.symbol()),
+            Self::Ft | Self::Yd => format!("{} {self}", decimals(mm / self.in_mm(), 3)),
             Self::Mm => format!("{} mm", (mm * 2.0).round() / 2.0 + 0.0),
             Self::Cm => format!("{} cm", (mm * 2.0).round() / 20.0 + 0.0),
-            Self::M => format!("{:.4} m", mm / 1000.0),
+            Self::M => format!("{} m", decimals(mm / 1000.0, 4)),
         }
     }
 
@@ -235,17 +236,20 @@ impl FromStr for Typed {
             text: text.to_owned(),
         })?;
         if !value.is_finite() {
-            return Err(if number.contains('/') {
-                LengthFault::ZeroDivision {
-                    text: text.to_owned(),
+            let divisor = number.rsplit_once(['/', '⁄']);
+            return Err(
+                if divisor.is_some_and(|(_, by)| parse_whole(by) == Some(0.0)) {
+                    LengthFault::ZeroDivision {
+                        text: text.to_owned(),
+                    }
+                } else {
+                    LengthFault::OutOfRange {
+                        text: text.to_owned(),
+                        accepted: "a number below 1e9",
+                    }
                 }
-            } else {
-                LengthFault::OutOfRange {
-                    text: text.to_owned(),
-                    accepted: "a number below 1e9",
-                }
-            }
-            .into());
+                .into(),
+            );
         }
         if value.abs() > crate::geom::MAX_COORDINATE {
             return Err(LengthFault::OutOfRange {
@@ -342,6 +346,15 @@ fn parse_whole(text: &str) -> Option<f64> {
     let text = text.trim();
     let digits = !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
     digits.then(|| text.parse().ok()).flatten()
+}
+
+/// So many decimals, never a zero with a minus.
+fn decimals(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    match text.strip_prefix('-') {
+        Some(zero) if !zero.contains(|c| ('1'..='9').contains(&c)) => zero.to_owned(),
+        _ => text,
+    }
 }
 
 /// The nearest sixteenth as a mixed number, such as `4 7/16`, `-1/2` or `0`.

@@ -40,6 +40,8 @@ fn what_is_no_length_is_refused_with_the_text() {
         ("--4", "is no length"),
         ("1/2/3", "is no length"),
         ("4 1/0 in", "divides by 0"),
+        ("1⁄0", "divides by 0"),
+        (&format!("1{}/2", "0".repeat(310)), "out of range"),
         ("4 furlong", "unknown unit \"furlong\"; use in"),
         ("1e308", "out of range"),
         ("1e999", "out of range"),
@@ -68,6 +70,9 @@ fn lengths_as_people_read_them() {
     assert_eq!(Unit::Mm.readable(112.3), "112.5 mm");
     assert_eq!(Unit::Cm.readable(112.3), "11.25 cm");
     assert_eq!(Unit::Mm.readable(-0.1), "0 mm");
+    assert_eq!(Unit::Ft.readable(-0.1), "0.000 ft");
+    assert_eq!(Unit::M.readable(-0.01), "0.0000 m");
+    assert_eq!(Unit::M.readable(-1234.56), "-1.2346 m");
 }
 
 #[test]
