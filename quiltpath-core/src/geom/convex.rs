@@ -13,7 +13,7 @@
 
 use super::polyline::unit_vector;
 use super::region::Region;
-use super::{BoxCorner, Point, Vector};
+use super::{BoxCorner, MAX_COORDINATE, Point, Vector};
 use crate::error::{Error, GeometryFault};
 
 /// The most sides of a polygon that a border can run round.
@@ -133,8 +133,8 @@ impl ConvexPolygon {
     ///
     /// # Errors
     ///
-    /// A geometry error when the number of widths is not that of the sides, a width is not 0 or
-    /// more, or the widths leave nothing of a side; it names the side that is worst off.
+    /// A geometry error when the number of widths is not that of the sides, a width is not from 0 to
+    /// [`MAX_COORDINATE`], or the widths leave nothing of a side; it names the side that is worst off.
     ///
     /// # Complexity
     ///
@@ -145,11 +145,12 @@ impl ConvexPolygon {
             let found = widths.len();
             return Err(GeometryFault::WidthCount { found, count }.into());
         }
-        if let Some(&value) = widths.iter().find(|w| !(**w >= 0.0 && w.is_finite())) {
+        let accepted = 0.0..=MAX_COORDINATE;
+        if let Some(&value) = widths.iter().find(|width| !accepted.contains(*width)) {
             return Err(Error::bad_number(
                 "the width of a border's side",
                 value,
-                "a length of 0 or more",
+                "a length from 0 to 1e9",
             ));
         }
         let corners: Vec<Point> = (0..count)
@@ -258,7 +259,10 @@ mod tests {
         assert!(quilt.inset(&[5.0, 30.0, 5.0, 30.0]).is_err());
         assert!(quilt.inset(&[5.0, 5.0, 5.0]).is_err());
         assert!(quilt.inset(&[5.0, -5.0, 5.0, 5.0]).is_err());
-        assert!(quilt.inset(&[f64::NAN; 4]).is_err());
+        for width in [f64::NAN, 1e10, 1e308, f64::INFINITY] {
+            let error = quilt.inset(&[width; 4]).expect_err("too wide").to_string();
+            assert!(error.contains("from 0 to 1e9"), "{error}");
+        }
         assert_eq!(quilt.inset(&[0.0; 4]).expect("itself"), quilt);
         // A triangle loses its shortest side's border first to a wide opposite one.
         let triangle = regular(3, 30.0);
