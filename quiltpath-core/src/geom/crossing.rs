@@ -210,7 +210,8 @@ fn side(from: Point, to: Point, point: Point) -> f64 {
     (from - point).perp(&(to - point))
 }
 
-fn opposite(one: f64, other: f64) -> bool {
+/// True when one number is below 0 and the other above, also where their product would be 0.
+pub(super) fn opposite(one: f64, other: f64) -> bool {
     (one < 0.0 && other > 0.0) || (one > 0.0 && other < 0.0)
 }
 

@@ -5,6 +5,7 @@ mod perimeter;
 
 pub use perimeter::{Perimeter, Way};
 
+use super::crossing::opposite;
 use super::measure::{Bounds, distance_to_segment};
 use super::polyline::{Point, Polyline};
 use crate::error::{Error, GeometryFault};
@@ -174,7 +175,7 @@ fn touch(first: [Point; 2], second: [Point; 2]) -> bool {
     let within = |line: [Point; 2], point: Point| (point - line[0]).dot(&(point - line[1])) <= 0.0;
     let (a, b) = (side(first, second[0]), side(first, second[1]));
     let (c, d) = (side(second, first[0]), side(second, first[1]));
-    if a * b < 0.0 && c * d < 0.0 {
+    if opposite(a, b) && opposite(c, d) {
         return true;
     }
     (a == 0.0 && within(first, second[0]))
@@ -209,6 +210,16 @@ mod tests {
         );
         let touching = region(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (2.0, 0.0), (0.0, 4.0)]);
         assert!(touching.is_err());
+        // So small that products of what tells the sides are 0.
+        let tiny = 1e-90;
+        let tiny =
+            [(0.0, 0.0), (2.0, 2.0), (2.0, 0.5), (0.0, 2.0)].map(|(x, y)| (x * tiny, y * tiny));
+        assert!(
+            region(&tiny)
+                .expect_err("crosses")
+                .to_string()
+                .contains("sides 0 and 2")
+        );
     }
 
     #[test]
