@@ -71,7 +71,8 @@ pub fn l_region(elbow: Elbow, width: f64, height: f64, leg_depth: f64) -> Result
 ///
 /// # Errors
 ///
-/// As [`l_region`]; an `across` beyond 0 to 1 counts as the nearer of them.
+/// As [`l_region`]; an `across` beyond 0 to 1 counts as the nearer of them, and one that is no
+/// number is a geometry error.
 pub fn leg_end(
     elbow: Elbow,
     width: f64,
@@ -80,6 +81,13 @@ pub fn leg_end(
     leg: LegName,
     across: f64,
 ) -> Result<f64, Error> {
+    if across.is_nan() {
+        return Err(Error::bad_number(
+            "the offset across",
+            across,
+            "0 for the inner line to 1 for the outer one",
+        ));
+    }
     let l = l_region(elbow, width, height, leg_depth)?;
     let corners = l.corners();
     let first_leg_is_horizontal = corners[0].y == corners[1].y;
@@ -168,6 +176,9 @@ mod tests {
             assert!(error.is_leg());
             assert!(error.to_string().contains("above 0 and below 8"));
         }
+        let leg = LegName::Horizontal;
+        let end = leg_end(Elbow::TopLeft, 10.0, 8.0, 3.0, leg, f64::NAN);
+        assert!(end.expect_err("nowhere").is_geometry());
         assert!(rectangle(0.0, 4.0).is_err());
         assert!(triangle_half(Elbow::TopLeft, f64::NAN, 4.0).is_err());
     }
