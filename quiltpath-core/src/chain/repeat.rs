@@ -76,7 +76,7 @@ impl Repeat {
     /// The same repeat with its stretch put where it shows least; start, end and offsets stay.
     ///
     /// Segments along which the local stretch changes become curves; they are split until their
-    /// chords are within `tolerance` of them, in depths of the band.
+    /// chords are within `tolerance` of them, in depths of the band; at least 1e-6 is taken.
     ///
     /// ```
     /// use quiltpath_core::{chain::Repeat, fit::{Ease, EaseLimits, Stiffness}, geom::Point, motif::Motif};
@@ -101,6 +101,7 @@ impl Repeat {
     #[must_use]
     pub fn eased(&self, ease: &Ease, tolerance: f64) -> Self {
         let mut points = Vec::with_capacity(self.points.len());
+        let tolerance = tolerance.max(FINEST);
         let length = self.aspect * ease.stretch();
         let mut straight = self.straight;
         points.push((ease.apply(self.points[0].0), self.points[0].1));
@@ -214,6 +215,10 @@ impl Repeat {
     }
 }
 
+/// The least tolerance, in depths: a ten-thousandth of a millimetre on a band of 100 mm. Without it,
+/// a tolerance of 0 would split every segment to the end.
+const FINEST: f64 = 1e-6;
+
 /// How many times a segment may be halved: to 65 536 parts.
 const MAX_HALVINGS: u32 = 16;
 
@@ -269,6 +274,20 @@ mod tests {
         let mut seen = Vec::new();
         repeat.visit(Some(Mirror::LeftRight), |u, t| seen.push((u, t)));
         assert_eq!(seen, [(0.0, 0.25), (0.25, 1.0), (0.75, 0.0), (1.0, 0.5)]);
+    }
+
+    #[test]
+    fn no_tolerance_splits_without_end() {
+        use crate::fit::{EaseLimits, Stiffness};
+        let drawing = motif(&[(0.0, 5.0), (5.0, 5.0), (8.0, 8.0), (5.0, 5.0), (16.0, 4.0)]);
+        let repeat = Repeat::new(&drawing).expect("a repeat");
+        let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0)).expect("stiffness");
+        let ease = Ease::new(&stiffness, 1.2, &EaseLimits::default()).expect("eased");
+        let finest = repeat.eased(&ease, 1e-6);
+        assert!(finest.points().len() < 10_000);
+        for tolerance in [0.0, -1.0, f64::NAN] {
+            assert_eq!(repeat.eased(&ease, tolerance), finest);
+        }
     }
 
     #[test]
