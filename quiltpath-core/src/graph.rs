@@ -52,6 +52,8 @@ pub(crate) fn fewest_trails(edges: &[[usize; 2]], vertices: usize) -> Vec<Vec<St
             ends.push([pair[0], pair[1]]);
         }
     }
+    // The earliest edges are to be taken first.
+    around.iter_mut().for_each(|edges| edges.reverse());
     let mut used = vec![false; ends.len()];
     let mut trails = Vec::new();
     for first in 0..edges.len() {
@@ -60,14 +62,14 @@ pub(crate) fn fewest_trails(edges: &[[usize; 2]], vertices: usize) -> Vec<Vec<St
         }
         let own_start = edges[first][0];
         let start = *starts.get(&component[own_start]).unwrap_or(&own_start);
-        let walk = hierholzer(&ends, &around, &mut used, start);
+        let walk = euler_walk(&ends, &mut around, &mut used, start);
         trails.extend(
             walk.split(|step| step.index >= edges.len())
                 .filter(|trail| !trail.is_empty())
                 .map(<[Step]>::to_vec),
         );
     }
-    trails.sort_by_key(|trail| trail.iter().map(|step| step.index).min());
+    trails.sort_by_cached_key(|trail| trail.iter().map(|step| step.index).min());
     trails
 }
 
@@ -86,29 +88,34 @@ fn components(edges: &[[usize; 2]], around: &[Vec<usize>]) -> Vec<usize> {
     component
 }
 
-/// An Euler walk of the unused edges of one part, from a vertex where one can start.
-fn hierholzer(
+/// An Euler walk of the unused edges of one part, from a vertex where one can start (Hierholzer).
+///
+/// `around` lists the edges at each vertex; they are taken from the ends of the lists.
+///
+/// # Complexity
+///
+/// O(edges).
+pub(crate) fn euler_walk(
     edges: &[[usize; 2]],
-    around: &[Vec<usize>],
+    around: &mut [Vec<usize>],
     used: &mut [bool],
     start: usize,
 ) -> Vec<Step> {
-    let mut next: HashMap<usize, usize> = HashMap::new();
     let mut stack: Vec<(usize, Option<Step>)> = vec![(start, None)];
     let mut walk = Vec::new();
     while let Some(&(at, arrived_by)) = stack.last() {
-        let from = next.entry(at).or_insert(0);
-        while *from < around[at].len() && used[around[at][*from]] {
-            *from += 1;
-        }
-        if let Some(&index) = around[at].get(*from) {
-            used[index] = true;
-            let reversed = edges[index][0] != at;
-            let to = edges[index][usize::from(!reversed)];
-            stack.push((to, Some(Step { index, reversed })));
-        } else {
-            stack.pop();
-            walk.extend(arrived_by);
+        match around[at].pop() {
+            Some(index) if used[index] => {}
+            Some(index) => {
+                used[index] = true;
+                let reversed = edges[index][0] != at;
+                let to = edges[index][usize::from(!reversed)];
+                stack.push((to, Some(Step { index, reversed })));
+            }
+            None => {
+                stack.pop();
+                walk.extend(arrived_by);
+            }
         }
     }
     walk.reverse();

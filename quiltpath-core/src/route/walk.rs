@@ -2,6 +2,7 @@
 
 use super::ring::Ring;
 use crate::geom::region::Way;
+use crate::graph::{self, euler_walk};
 
 /// One step of a route.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,40 +63,20 @@ impl<'a> Multigraph<'a> {
     ///
     /// The multigraph has to be connected, its odd vertices being the start and the end.
     pub(super) fn walk(&self, start: usize) -> Vec<Step> {
+        let ends: Vec<[usize; 2]> = self.edges.iter().map(|(ends, _)| *ends).collect();
         let mut around: Vec<Vec<usize>> = vec![Vec::new(); self.ring.vertices];
-        for (index, (ends, _)) in self.edges.iter().enumerate() {
-            around[ends[0]].push(index);
-            if ends[0] != ends[1] {
-                around[ends[1]].push(index);
-            }
+        for (index, ends) in ends.iter().enumerate() {
+            ends.iter().for_each(|&end| around[end].push(index));
         }
-        let mut used = vec![false; self.edges.len()];
-        let mut stack: Vec<(usize, Option<(usize, bool)>)> = vec![(start, None)];
-        let mut walked = Vec::with_capacity(self.edges.len());
-        while let Some(&(at, arrived_by)) = stack.last() {
-            match around[at].pop() {
-                Some(index) if used[index] => {}
-                Some(index) => {
-                    used[index] = true;
-                    let ends = self.edges[index].0;
-                    let reversed = ends[0] != at;
-                    stack.push((ends[usize::from(!reversed)], Some((index, reversed))));
-                }
-                None => {
-                    stack.pop();
-                    walked.extend(arrived_by);
-                }
-            }
-        }
-        walked.reverse();
-        self.steps(&walked)
+        let mut used = vec![false; ends.len()];
+        self.steps(&euler_walk(&ends, &mut around, &mut used, start))
     }
 
-    fn steps(&self, walked: &[(usize, bool)]) -> Vec<Step> {
+    fn steps(&self, walked: &[graph::Step]) -> Vec<Step> {
         let count = self.ring.nodes.len();
         let mut steps: Vec<Step> = Vec::with_capacity(walked.len());
-        for &(edge, reversed) in walked {
-            match self.edges[edge].1 {
+        for &graph::Step { index, reversed } in walked {
+            match self.edges[index].1 {
                 Kind::Piece(index) => steps.push(Step::Piece { index, reversed }),
                 Kind::Jump => steps.push(Step::Cut),
                 Kind::Arc(index) => {
