@@ -21,7 +21,7 @@ mod stiffness;
 
 pub use stiffness::Stiffness;
 
-use crate::error::{Error, GeometryFault};
+use crate::error::Error;
 use stiffness::KNOTS;
 
 /// How far one part of a repeat may be pressed together or drawn out.
@@ -106,13 +106,7 @@ impl Ease {
     ///
     /// O(knots), whatever the number of points.
     pub fn new(stiffness: &Stiffness, stretch: f64, limits: &EaseLimits) -> Result<Self, Error> {
-        let bad = |what, value, accepted| {
-            Error::from(GeometryFault::BadNumber {
-                what,
-                value,
-                accepted,
-            })
-        };
+        let bad = Error::bad_number;
         if !(stretch > 0.0 && stretch.is_finite() && (1.0 / stretch).is_finite()) {
             return Err(bad("the stretch", stretch, "a number above 0"));
         }

@@ -1,7 +1,8 @@
 //! Stations: pairs of points measured along a seam and the edge across from it.
 
 use crate::error::{Error, GeometryFault};
-use crate::geom::{MAX_COORDINATE, Point, Vector};
+use crate::geom::polyline::check_coordinate;
+use crate::geom::{Point, Vector};
 
 /// The most stations of one band.
 pub(super) const MAX_STATIONS: usize = 100_000;
@@ -37,18 +38,7 @@ fn checked(pairs: &[[Point; 2]]) -> Result<Vec<Station>, Error> {
     let mut stations: Vec<Station> = Vec::with_capacity(pairs.len());
     for (index, [inner, outer]) in pairs.iter().enumerate() {
         for value in inner.iter().chain(outer.iter()).copied() {
-            if !value.is_finite() {
-                return Err(at(index, GeometryFault::NotFinite { index, value }));
-            }
-            if value.abs() > MAX_COORDINATE {
-                let limit = MAX_COORDINATE;
-                let fault = GeometryFault::TooLarge {
-                    index,
-                    value,
-                    limit,
-                };
-                return Err(at(index, fault));
-            }
+            check_coordinate(index, value).map_err(|error| at(index, error))?;
         }
         let station = Station {
             middle: nalgebra::center(inner, outer),
@@ -65,8 +55,8 @@ fn checked(pairs: &[[Point; 2]]) -> Result<Vec<Station>, Error> {
     Ok(stations)
 }
 
-fn at(index: usize, fault: GeometryFault) -> Error {
-    Error::from(fault).in_element(format!("stations[{index}]"))
+fn at(index: usize, error: impl Into<Error>) -> Error {
+    error.into().in_element(format!("stations[{index}]"))
 }
 
 /// Stations of the band that may be stitched, from stations on the border's seam and edge.
