@@ -162,6 +162,7 @@ impl Strip {
     }
 
     /// The distance along and the offset across of a point of the cloth: the inverse of `place`.
+    /// Not finite on a strip without depth.
     #[must_use]
     pub fn locate(&self, point: Point) -> (f64, f64) {
         let step = point - self.origin;
@@ -192,7 +193,8 @@ impl BandMap for Strip {
     }
 
     fn locate(&self, point: Point) -> Option<(f64, f64)> {
-        Some(self.locate(point))
+        let (s, t) = self.locate(point);
+        (s.is_finite() && t.is_finite()).then_some((s, t))
     }
 
     #[inline]
