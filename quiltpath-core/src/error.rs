@@ -142,7 +142,8 @@ impl Error {
         self.0.element.as_deref()
     }
 
-    /// True for points, lines or transforms that are no geometry: too few points, not finite, no length.
+    /// True for points, lines, regions, quilts and transforms that are no geometry (too few points, not
+    /// finite, no length), and for any other number out of its range.
     #[must_use]
     pub fn is_geometry(&self) -> bool {
         matches!(self.0.fault, Fault::Geometry(_))

@@ -75,7 +75,8 @@ pub struct Dense {
 ///
 /// # Errors
 ///
-/// A geometry error when the side or the length is below 1e-6 or not finite; a check error when the lines pass through more than [`MAX_TILES`] tiles.
+/// A geometry error when the side or the length is below 1e-6 or not finite; a check error when the
+/// lines pass through more than [`MAX_TILES`] tiles.
 ///
 /// # Complexity
 ///

@@ -62,7 +62,7 @@ faults! {
             "the radius of the bend is {radius}, too large to leave any depth at the inner corner; give a radius below {most}"
         ),
         RegionNotSimple { first: usize, second: usize } => (
-            "the sides {first} and {second} of the region touch or cross; give a polygon whose sides meet only at its corners, one after the other"
+            "the sides {first} and {second} of the region touch or cross, counted from 0; give a polygon whose sides meet only at its corners, one after the other"
         ),
         InsetTooLarge { inset: f64, limit: f64 } => (
             "an inset of {inset} does not fit into the region; give an inset below {limit:.6}"
@@ -91,7 +91,8 @@ faults! {
             diagonal.trim_start_matches("the ")
         ),
         PolygonSides { found: usize } => (
-            "{found} corners make no polygon that a border runs round; give 3 to 12 corners"
+            "{found} corner{} make no polygon that a border runs round; give 3 to 12 corners",
+            plural(*found)
         ),
         CornerTwice => ("two corners that follow each other are the same; give each corner once"),
         CornerNotConvex { corner: String } => (

@@ -150,15 +150,34 @@ pub fn solve_quad(measures: &QuadMeasures) -> Result<Quad, Error> {
     Ok(Quad { corners, residuals })
 }
 
-/// How far each corner moves, at most, when a diagonal is `change` longer or shorter.
+/// How far each corner moves, at most, when a diagonal is `change` longer or shorter; all in the unit
+/// of the measures, the corners clockwise from the top left one.
 ///
 /// The top left corner and the line of the top side stay, as in [`solve_quad`]. With two diagonals
 /// each is changed in turn and the larger move counts. A change that no quilt allows is passed
 /// over; where none is possible, the moves are infinite.
 ///
+/// ```
+/// use quiltpath_core::geom::quad::{Diagonals, QuadMeasures, sensitivity};
+///
+/// // A square: a longer diagonal leans the sides over, and the bottom corners move with them.
+/// let square = QuadMeasures {
+///     sides: [60.0; 4],
+///     diagonals: Diagonals::Falling(60.0 * 2.0_f64.sqrt()),
+/// };
+/// let moves = sensitivity(&square, 0.25)?;
+/// assert_eq!(moves[..2], [0.0, 0.0]);
+/// assert!((moves[2] - 0.25 * 2.0_f64.sqrt()).abs() < 0.01);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// As [`solve_quad`] for the measures themselves.
+///
+/// # Complexity
+///
+/// O(1): up to five quilts solved.
 pub fn sensitivity(measures: &QuadMeasures, change: f64) -> Result<[f64; 4], Error> {
     let corners = solve_quad(measures)?.corners;
     let changed = [change, -change].into_iter().flat_map(|by| {
