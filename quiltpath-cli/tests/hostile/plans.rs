@@ -155,7 +155,7 @@ fn json_that_is_no_plan() {
     );
     refused(
         "{\"unit\":\"in\",\"borders\":".to_owned() + &"[".repeat(100_000),
-        "plan.json:1:25: borders[0][0]: invalid type: list, expected a string",
+        "plan.json:1:24: borders[0]: give keys and values in braces, as in {\"key\": \"value\"}, not a list",
     );
     let digits = "1".repeat(1_000_000);
     refused(

@@ -62,7 +62,7 @@ fn a_plan_that_can_not_be_is_refused_with_a_reason_and_leaves_nothing() {
         (
             "\"unit\": \"in\",",
             "",
-            &["missing field `unit`"],
+            &["the key \"unit\" is missing; add it"],
         ),
     ];
     let text = fs::read_to_string(common::demo("plan.json")).expect("the demo's plan");

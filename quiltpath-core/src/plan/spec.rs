@@ -10,7 +10,7 @@ use crate::leg::Elbow;
 use crate::route::Order;
 use crate::units::Unit;
 
-/// Declares plain data of the plan: readable from JSON, strict about keys, in the schema.
+/// Declares plain data of the plan: readable from JSON objects, strict about keys, in the schema.
 macro_rules! plan_data {
     ($($(#[$meta:meta])* pub $kind:ident $name:ident $(<$param:ident>)? { $($body:tt)* })*) => {$(
         #[derive(Debug, Clone, PartialEq)]
@@ -19,10 +19,32 @@ macro_rules! plan_data {
         #[cfg_attr(feature = "json", serde(
             deny_unknown_fields,
             rename_all = "snake_case",
-            expecting = "an object with its keys in braces"
+            remote = "Self"
         ))]
         $(#[$meta])*
         pub $kind $name $(<$param>)? { $($body)* }
+
+        #[cfg(feature = "json")]
+        impl<'de $(, $param: serde::Deserialize<'de>)?> $crate::plan::spec::object::ByKeys<'de> for $name $(<$param>)? {
+            fn derived<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                // Not the trait's: by `remote` what serde derives belongs to the type itself.
+                Self::deserialize(deserializer)
+            }
+        }
+
+        #[cfg(feature = "json")]
+        impl<'de $(, $param: serde::Deserialize<'de>)?> serde::Deserialize<'de> for $name $(<$param>)? {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                $crate::plan::spec::object::read(deserializer)
+            }
+        }
+
+        #[cfg(feature = "json")]
+        impl $(<$param: serde::Serialize>)? serde::Serialize for $name $(<$param>)? {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                Self::serialize(self, serializer)
+            }
+        }
     )*};
 }
 
@@ -60,6 +82,8 @@ mod by_side;
 mod corner;
 mod length;
 mod machine;
+#[cfg(feature = "json")]
+mod object;
 mod quilt;
 mod side;
 

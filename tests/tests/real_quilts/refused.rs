@@ -60,7 +60,7 @@ fn what_gives_no_outline_is_refused_with_its_key() {
             width(r#"{"top":5,"left":5}"#),
             "width: the right side has no width",
         ),
-        (square, width("true"), "expected a length such as 6"),
+        (square, width("true"), "give a length such as 6"),
         (
             square,
             width(r#"{"top":5,"tpo":5}"#),
@@ -94,7 +94,7 @@ fn what_gives_no_outline_is_refused_with_its_key() {
         (
             square,
             stations(r#"{"side":-1,"at":6}"#),
-            "expected a side: \"top\"",
+            "give a side: \"top\"",
         ),
         (
             hexagon,

@@ -31,10 +31,14 @@ pub(super) fn utf8<'a>(bytes: &'a [u8], accepted: &'static str) -> Result<&'a st
     let text =
         std::str::from_utf8(bytes).map_err(|error| not_text(&bytes[..error.valid_up_to()]))?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    if text.trim().is_empty() {
-        return Err(DataFault::Empty { accepted }.into());
+    match text.trim_start().chars().next() {
+        None => Err(DataFault::Empty { accepted }.into()),
+        Some('<') => {
+            let reason = format!("this is SVG or other XML, no JSON; give {accepted}");
+            Err(Error::from(DataFault::Syntax { reason }).at(1, 1))
+        }
+        Some(_) => Ok(text),
     }
-    Ok(text)
 }
 
 /// That what follows these bytes is no text.
@@ -128,17 +132,60 @@ fn explain(message: &str, line: &str, column: usize) -> String {
         format!("the key \"{key}\" is there twice; give it once")
     } else if message.starts_with("recursion limit") {
         "the values are nested more than 127 deep; give fewer levels".to_owned()
+    } else if let Some(key) = message.strip_prefix("missing field `") {
+        let key = key.trim_end_matches('`');
+        format!("the key \"{key}\" is missing; add it")
     } else if message == "expected value" {
-        "expected a value, such as a number, a text in quotes or a list".to_owned()
+        match line.as_bytes().get(column.wrapping_sub(1)) {
+            // What is JSON is told so only where one of a few words has to stand.
+            Some(b'0'..=b'9' | b'-' | b'[' | b'n' | b't' | b'f') => "expected a word in quotes",
+            _ => "expected a value, such as a number, a text in quotes or a list",
+        }
+        .to_owned()
+    } else if message == "key must be a string" {
+        "a key has to stand in double quotes".to_owned()
+    } else if message == "trailing comma" {
+        "nothing follows this comma; remove it".to_owned()
+    } else if message == "trailing characters" {
+        "something follows the end; remove it".to_owned()
     } else if message.starts_with("EOF") {
         format!("the text ends too soon ({message}); the file may be cut off")
     } else {
-        // The names of types are ours, not those of JSON.
-        message
-            .replace("expected f64", "expected a number")
-            .replace("invalid type: sequence", "invalid type: list")
-            .replace("invalid type: map", "invalid type: object")
+        wrong_kind(message).unwrap_or_else(|| message.to_owned())
     }
+}
+
+/// What to give instead of what stands there, from serde's "invalid type: string "a", expected f64":
+/// its names of types are those of the program, not those of JSON.
+fn wrong_kind(message: &str) -> Option<String> {
+    let rest = message.strip_prefix("invalid ")?;
+    let (found, expected) = rest.rsplit_once(", expected ")?;
+    let (what, found) = found.split_once(' ')?;
+    let quoted = |kind| found.strip_prefix(kind)?.strip_suffix('`');
+    let found = match (what, found) {
+        ("length", count) => format!("a list of {count}"),
+        (_, "sequence") => "a list".to_owned(),
+        (_, "map") => "an object in braces".to_owned(),
+        (_, found) => match found.strip_prefix("string ") {
+            Some(text) => format!("the text {text}"),
+            None => ["integer `", "floating point `", "boolean `"]
+                .into_iter()
+                .find_map(quoted)
+                .unwrap_or(found)
+                .to_owned(),
+        },
+    };
+    let expected = match expected {
+        "f64" => "a number",
+        "usize" | "u64" => "a whole number, 0 or more",
+        "a string" | "string" => "a text in quotes",
+        "a boolean" => "true or false",
+        "a sequence" => "a list in square brackets",
+        "an array of length 2" => "a list of two",
+        "unit" => "the word alone, in quotes",
+        other => other,
+    };
+    Some(format!("give {expected}, not {found}"))
 }
 
 #[cfg(test)]
@@ -159,5 +206,40 @@ mod tests {
             "unknown value \"zigzag\"; accepted here: leg, open"
         );
         assert!(unknown_name("something else").is_none());
+    }
+
+    #[test]
+    fn what_is_of_the_wrong_kind_is_told_in_words_of_json() {
+        for (message, words) in [
+            (
+                "type: string \"a, expected b\", expected f64",
+                "a number, not the text \"a, expected b\"",
+            ),
+            (
+                "value: integer `-1`, expected usize",
+                "a whole number, 0 or more, not -1",
+            ),
+            (
+                "type: floating point `1.5`, expected a string",
+                "a text in quotes, not 1.5",
+            ),
+            (
+                "type: boolean `true`, expected a sequence",
+                "a list in square brackets, not true",
+            ),
+            ("type: null, expected a boolean", "true or false, not null"),
+            (
+                "type: map, expected a point [x, y]",
+                "a point [x, y], not an object in braces",
+            ),
+            (
+                "length 1, expected an array of length 2",
+                "a list of two, not a list of 1",
+            ),
+        ] {
+            let told = wrong_kind(&format!("invalid {message}"));
+            assert_eq!(told, Some(format!("give {words}")));
+        }
+        assert_eq!(wrong_kind("invalid number"), None);
     }
 }

@@ -107,15 +107,50 @@ mod tests {
             (
                 "\"64 1/4\"",
                 "true",
-                "expected a length: a number, or a text such as",
+                "4:17: quilt.width: give a length: a number, or a text such as \"4 1/2 in\" or \"114 mm\", not true",
             ),
             (
                 "{\n        \"style\": \"open\"\n      }",
                 "\"open\"",
-                "borders[0].corner: invalid type: string \"open\", expected an object with its keys in braces",
+                "borders[0].corner: give keys and values in braces, as in {\"key\": \"value\"}, not the text \"open\"",
+            ),
+            (
+                "{\n        \"style\": \"open\"\n      }",
+                "[\"open\"]",
+                "10:16: borders[0].corner: give keys and values in braces, as in {\"key\": \"value\"}, not a list",
+            ),
+            (
+                "{\n    \"width\": \"64 1/4\",\n    \"height\": 80\n  }",
+                "[64, 80]",
+                "quilt: give keys and values in braces",
+            ),
+            ("\"open\"", "5", "corner.style: expected a word in quotes"),
+            (
+                "\"open\"",
+                "open",
+                "corner.style: expected a value, such as a number, a text in quotes",
+            ),
+            (
+                "\"top\": 8",
+                "\"top\": -8",
+                "repeats.top: give a whole number, 0 or more, not -8",
+            ),
+            (
+                "\"top\": 8",
+                "top: 8",
+                "a key has to stand in double quotes",
+            ),
+            (
+                "\"top\": 8",
+                "\"top\": 8,",
+                "nothing follows this comma; remove it",
             ),
             ("\"64 1/4\"", "NaN", "NaN is no number of JSON"),
-            ("  \"unit\": \"in\",\n", "", "missing field `unit`"),
+            (
+                "  \"unit\": \"in\",\n",
+                "",
+                "the key \"unit\" is missing; add it",
+            ),
         ] {
             let text = PLAN.replace(from, to);
             assert_ne!(text, PLAN);
@@ -126,6 +161,11 @@ mod tests {
         assert!(
             empty.starts_with("the file is empty; give a plan such as"),
             "{empty}"
+        );
+        let svg = read_plan(b" <svg/>").expect_err("no JSON").to_string();
+        assert!(
+            svg.starts_with("1:1: this is SVG or other XML, no JSON; give a plan such as"),
+            "{svg}"
         );
         let cut = &PLAN[..PLAN.len() / 2];
         let cut = read_plan(cut.as_bytes()).expect_err("cut off").to_string();

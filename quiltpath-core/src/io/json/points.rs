@@ -321,17 +321,17 @@ mod tests {
             ),
             (
                 "{\"unit\":\"in\",\"points\":[[0,0],[1]]}",
-                "expected a point [x, y]",
+                "give a point [x, y], not a list of 1",
             ),
             (
                 "{\"unit\":\"in\",\"points\":[[0,0],[1,2,3]]}",
-                "expected a point [x, y]",
+                "give a point [x, y], not a list of 3",
             ),
             (
                 "{\"unit\":\"in\",\n\"points\":[[0,0],",
                 "the text ends too soon",
             ),
-            ("[[0,0],[1,1]] x", "trailing characters"),
+            ("[[0,0],[1,1]] x", "something follows the end; remove it"),
         ] {
             let error = refused(text);
             assert!(error.contains(message), "{text}: {error}");
