@@ -22,6 +22,7 @@ use self::progress::Progress;
 use crate::failure::Failure;
 use crate::files::Draft;
 use crate::message;
+use crate::numbers::whole;
 
 /// Records between the reader and the sink for each thread: enough to ride out uneven work.
 const WINDOW_FOR_EACH: usize = 16;
@@ -35,7 +36,7 @@ const MOST_THREADS: usize = 256;
 #[derive(Args)]
 pub(crate) struct Threads {
     /// Use this many threads [default: one for each core]
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole)]
     threads: Option<usize>,
 }
 

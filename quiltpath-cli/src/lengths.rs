@@ -41,6 +41,23 @@ pub(crate) fn positive_in_unit(
     }
 }
 
+/// As [`in_unit`], and 0 or more.
+pub(crate) fn from_0_in_unit(
+    typed: &Typed,
+    bare: Option<Unit>,
+    unit: Unit,
+    option: &str,
+) -> Result<f64, Failure> {
+    let value = in_unit(typed, bare, unit, option)?;
+    if value >= 0.0 {
+        Ok(value)
+    } else {
+        Err(Failure::Usage(format!(
+            "{option}: {typed} is below 0; give 0 or more"
+        )))
+    }
+}
+
 /// Lengths with this between them; one without a unit has the unit of the next that has one.
 pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Typed; N], String> {
     let parts: Vec<&str> = text.split(between).collect();

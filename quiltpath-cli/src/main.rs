@@ -12,6 +12,7 @@ mod folder;
 mod lengths;
 mod making;
 mod message;
+mod numbers;
 mod operation;
 mod output;
 mod source;

@@ -4,6 +4,7 @@ use quiltpath_core::transform::{Mirror, Proportions};
 use quiltpath_core::units::Typed;
 
 use crate::lengths::list;
+use crate::numbers::finite;
 
 /// One operation; lengths as typed, angles in degrees, positive clockwise.
 #[derive(Debug, Clone, PartialEq)]
@@ -92,7 +93,7 @@ fn arguments(word: &str, rest: &str) -> Result<Operation, String> {
                 .trim()
                 .trim_end_matches(['°'])
                 .trim_end_matches("degrees");
-            let degrees = number(angle, "angle")?;
+            let degrees = finite(angle, "angle")?;
             Ok(Operation::Rotate { degrees, about })
         }
         "mirror" => match first_word(rest) {
@@ -104,10 +105,10 @@ fn arguments(word: &str, rest: &str) -> Result<Operation, String> {
         "scale" => {
             let factors: Vec<&str> = rest.split([' ', ',']).filter(|f| !f.is_empty()).collect();
             match factors.as_slice() {
-                [both] => number(both, "factor").map(|f| Operation::Scale([f, f])),
+                [both] => finite(both, "factor").map(|f| Operation::Scale([f, f])),
                 [x, y] => Ok(Operation::Scale([
-                    number(x, "factor")?,
-                    number(y, "factor")?,
+                    finite(x, "factor")?,
+                    finite(y, "factor")?,
                 ])),
                 [] => Err("no factor where 1 or 2 are needed".to_owned()),
                 more => Err(format!("{} factors where 1 or 2 are needed", more.len())),
@@ -151,14 +152,6 @@ fn sized(text: &str, proportions: Proportions) -> Result<Operation, String> {
         height: Some(height),
         proportions,
     })
-}
-
-fn number(text: &str, what: &str) -> Result<f64, String> {
-    let text = text.trim();
-    match text.parse::<f64>() {
-        Ok(value) if value.is_finite() => Ok(value),
-        _ => Err(format!("\"{text}\" is no {what}")),
-    }
 }
 
 /// The first word in lower case, and the rest.

@@ -87,6 +87,21 @@ fn what_can_not_be_made_is_refused() {
             2,
             "--smooth-turn: only a mitred corner has it",
         ),
+        (
+            vec!["--style", "mitred", "--smooth-turn=-1 in"],
+            2,
+            "--smooth-turn: -1 in is below 0; give 0 or more",
+        ),
+        (
+            vec!["--style", "bent", "--angle", "right"],
+            2,
+            "\"right\" is no number; write for example 12.5",
+        ),
+        (
+            vec!["--style", "bent", "--legs", "one"],
+            2,
+            "\"one\" is no whole number; write for example 2",
+        ),
         (vec!["--style", "mitered"], 2, "mitred"),
     ] {
         bench

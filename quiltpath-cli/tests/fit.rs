@@ -86,6 +86,10 @@ fn what_can_not_be_fitted_is_refused() {
     fit("37 in", &["--parity", "odd", "--every", "2"])
         .failed(1, &["an odd number that is a multiple of 2"]);
     fit("37 in", &["--every", "0"]).failed(1, &["\"every\": 0"]);
+    for every in ["two", "1.5"] {
+        let words = format!("\"{every}\" is no whole number; write for example 2");
+        fit("37 in", &["--every", every]).failed(2, &[&words]);
+    }
     fit("900000 in", &["--depth", "1 mm"]).failed(2, &["--depth"]);
     let upright = "{\"unit\":\"in\",\"points\":[[0,0],[0,5]]}";
     let args = [

@@ -166,6 +166,18 @@ fn what_can_not_be_cut_is_refused() {
             "inset",
         ),
         (
+            vec!["l", "--leg-depth", "4 in", "--inset=-1 in"],
+            2,
+            "--inset: -1 in is below 0; give 0 or more",
+        ),
+        (
+            vec!["l", "--leg-depth", "4 in", "--across", "half"],
+            2,
+            "\"half\" is no number",
+        ),
+        // A place may lie to the left of the origin or above it.
+        (vec!["rectangle", "--at", "-20, -20 in"], 1, "block.svg:"),
+        (
             vec!["l", "--leg-depth", "4 in", "--elbow", "topleft"],
             2,
             "top-left",

@@ -19,8 +19,9 @@ use crate::choices::{ENDS, EXTRAS, MADE, MadeStyle, choice};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
-use crate::lengths::{in_unit, positive_in_unit};
+use crate::lengths::{from_0_in_unit, positive_in_unit};
 use crate::message;
+use crate::numbers::{number, whole};
 
 /// Make a corner from a border's own repeat, mitred or bent
 #[derive(Args)]
@@ -44,12 +45,13 @@ pub(crate) struct CornerArgs {
     #[arg(long, value_name = "LENGTH")]
     depth: Typed,
     /// Whole repeats on each leg [default: 0]
-    #[arg(long, value_name = "N", default_value_t = 0, hide_default_value = true)]
+    #[arg(long, value_name = "N", value_parser = whole, default_value_t = 0, hide_default_value = true)]
     legs: usize,
     /// Inner angle in degrees, 45 to 150 [default: 90]
     #[arg(
         long,
         value_name = "DEGREES",
+        value_parser = number,
         default_value_t = 90.0,
         hide_default_value = true
     )]
@@ -106,7 +108,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     let corner = match args.style {
         MadeStyle::Mitred => {
             let smooth = match &args.smooth_turn {
-                Some(typed) => in_unit(typed, options.unit, unit, "--smooth-turn")?,
+                Some(typed) => from_0_in_unit(typed, options.unit, unit, "--smooth-turn")?,
                 None => 0.0,
             };
             let mitred = mitred_corner(

@@ -25,6 +25,7 @@ use crate::choices::{ALTERNATES, ENDS, PARITIES, choice};
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
 use crate::message;
+use crate::numbers::whole;
 
 /// Fill a span with whole repeats of a motif, chained to one line
 #[derive(Args)]
@@ -48,13 +49,13 @@ pub(crate) struct FitArgs {
     #[arg(long, value_name = "LENGTH")]
     depth: Typed,
     /// Repeats have to be a multiple of this
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole)]
     every: Option<usize>,
     /// Repeats have to be even or odd
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(PARITIES))]
     parity: Option<ParitySpec>,
     /// Exactly this many repeats
-    #[arg(long, value_name = "N", conflicts_with_all = ["every", "parity"])]
+    #[arg(long, value_name = "N", value_parser = whole, conflicts_with_all = ["every", "parity"])]
     repeats: Option<usize>,
     /// Mirrored repeats: left-right, top-bottom or centred
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]

@@ -18,6 +18,7 @@ use crate::batch::{Input, Lines, Many, Record, Sink, Threads, each};
 use crate::failure::Failure;
 use crate::files::print;
 use crate::lengths::positive_in_unit;
+use crate::numbers::counting;
 use crate::source::Source;
 use table::{as_json, as_text};
 
@@ -45,7 +46,7 @@ pub(crate) struct RankArgs {
     #[arg(long, value_name = "LENGTH", requires = "span")]
     depth: Option<Typed>,
     /// How many to list [default: all]
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = counting)]
     top: Option<usize>,
     /// Print JSON: one object a line for each drawing
     #[arg(long)]

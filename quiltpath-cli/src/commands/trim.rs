@@ -16,7 +16,7 @@ use crate::choices::{ORDERS, choice};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
-use crate::lengths::in_unit;
+use crate::lengths::from_0_in_unit;
 use crate::message;
 use cut::{Cut, ShapeArgs};
 
@@ -64,7 +64,7 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     let motif = drawing.motif(unit, &reading).map_err(in_file)?.motif;
     let cut = Cut::new(&args.shape, &motif, unit, &reading)?;
     let length = |typed: &Option<Typed>, option: &str| {
-        let read = |typed| in_unit(typed, reading.unit, unit, option);
+        let read = |typed| from_0_in_unit(typed, reading.unit, unit, option);
         typed.as_ref().map(read).transpose()
     };
     let mm = unit.in_mm();

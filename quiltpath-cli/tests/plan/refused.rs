@@ -165,7 +165,14 @@ fn bad_usage_is_told_before_any_work() {
     usage(&to_o(&["--fail-on", "warnings"]), &["'warning'"]);
     usage(&to_o(&["--ends", "levl"]), &["'level'"]);
     usage(&to_o(&["--alternate", "leftright"]), &["'left-right'"]);
-    usage(&to_o(&["--every", "two"]), &["--every <N>"]);
+    usage(
+        &to_o(&["--every", "two"]),
+        &["\"two\" is no whole number; write for example 2"],
+    );
+    usage(
+        &to_o(&["--edge-gap=-1 in"]),
+        &["--edge-gap: -1 in is below 0; give 0 or more"],
+    );
     usage(&to_o(&["--unit", "inch"]), &["in, mm, cm"]);
     usage(&to_o(&["--sem-gap", "1 in"]), &["'--seam-gap'"]);
     usage(

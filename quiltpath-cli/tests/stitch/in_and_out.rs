@@ -100,9 +100,11 @@ fn what_can_not_be_stitched_is_refused_and_nothing_written() {
     stitch(&["--tie-off", "4 x 1"]).failed(2, &["--tie-off: 1 has no unit"]);
     stitch(&["--speed", "0 mm"]).failed(2, &["--speed: 0 mm is no length above 0"]);
     stitch(&["--seconds", "1, 2"]).failed(2, &["give three numbers of seconds"]);
-    stitch(&["--seconds=-1, 2, 3"]).failed(2, &["the seconds for a start is -1; give 0 or more"]);
-    stitch(&["--waste=-5"]).failed(2, &["the share of waste is -0.05; give 0 or more"]);
-    stitch(&["--waste", "NaN"]).failed(2, &["the share of waste is NaN"]);
+    stitch(&["--seconds=-1, 2, 3"]).failed(2, &["give three numbers of seconds, 0 or more"]);
+    stitch(&["--waste=-5"]).failed(2, &["'--waste <PERCENT>': give 0 or more"]);
+    stitch(&["--waste", "NaN"]).failed(2, &["\"NaN\" is no number"]);
+    stitch(&["--tail=-1 mm"]).failed(2, &["--tail: -1 mm is below 0; give 0 or more"]);
+    stitch(&["--spi", "ten"]).failed(2, &["\"ten\" is no number; write for example 12.5"]);
     stitch(&["--bobbin", "0 m"]).failed(2, &["--bobbin: 0 m is no length above 0"]);
     stitch(&["--stitch", "0.000001 mm"]).failed(
         1,

@@ -11,7 +11,8 @@ use quiltpath_core::units::{Typed, Unit};
 use crate::args::Reading;
 use crate::choices::{ALTERNATES, ARRANGEMENTS, ENDS, STYLES, choice};
 use crate::failure::Failure;
-use crate::lengths::{Size, in_unit, positive_in_unit};
+use crate::lengths::{Size, from_0_in_unit, positive_in_unit};
+use crate::numbers::whole;
 
 /// The flags that stand for a plan file.
 #[derive(Args)]
@@ -45,7 +46,7 @@ pub(crate) struct PlanFlags {
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
     /// Repeats have to be a multiple of this
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole)]
     every: Option<usize>,
     /// Mirrored repeats: left-right, top-bottom or centred
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
@@ -80,7 +81,7 @@ impl PlanFlags {
             (&self.edge_gap, "--edge-gap"),
         ] {
             if let Some(typed) = typed {
-                in_unit(typed, bare, Unit::Mm, option)?;
+                from_0_in_unit(typed, bare, Unit::Mm, option)?;
             }
         }
         let length = |typed: &Typed| LengthSpec(typed.clone());

@@ -10,13 +10,14 @@ use quiltpath_core::stitch::tie_off::TieOffOptions;
 use quiltpath_core::units::{Typed, Unit};
 
 use crate::failure::Failure;
-use crate::lengths::{in_unit, positive_in_unit};
+use crate::lengths::{from_0_in_unit, positive_in_unit};
+use crate::numbers::{from_0, number};
 
 /// How lines become stitches.
 #[derive(Args)]
 pub(super) struct StitchFlags {
     /// Stitches per inch [default: 10]
-    #[arg(long, value_name = "N", conflicts_with = "stitch")]
+    #[arg(long, value_name = "N", value_parser = number, conflicts_with = "stitch")]
     spi: Option<f64>,
     /// Or the length of a stitch
     #[arg(long, value_name = "LENGTH")]
@@ -28,7 +29,7 @@ pub(super) struct StitchFlags {
     #[arg(long, value_name = "LENGTH")]
     chord_error: Option<Typed>,
     /// Sharper turns get a needle point [default: 30]
-    #[arg(long, value_name = "DEGREES")]
+    #[arg(long, value_name = "DEGREES", value_parser = number)]
     cusp: Option<f64>,
     /// At both ends, or none [default: 4 x 1 mm]
     #[arg(long, value_name = "N x LENGTH")]
@@ -58,7 +59,7 @@ pub(super) struct EstimateFlags {
     #[arg(long, value_name = "LENGTH")]
     tail: Option<Typed>,
     /// Thread lost besides [default: 10]
-    #[arg(long, value_name = "PERCENT")]
+    #[arg(long, value_name = "PERCENT", value_parser = from_0)]
     waste: Option<f64>,
     /// Needle thread on a spool, to count spools
     #[arg(long, value_name = "LENGTH")]
@@ -124,7 +125,7 @@ impl EstimateFlags {
             None => Ok(default),
         };
         let length = |typed: &Option<Typed>, option, default| match typed {
-            Some(typed) => in_unit(typed, bare, unit, option),
+            Some(typed) => from_0_in_unit(typed, bare, unit, option),
             None => Ok(default),
         };
         let (machine, thread) = (options.machine, options.thread);
@@ -200,11 +201,10 @@ impl FromStr for Seconds {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        let numbers: Result<Vec<f64>, _> =
-            text.split(',').map(|part| part.trim().parse()).collect();
+        let numbers: Result<Vec<f64>, _> = text.split(',').map(from_0).collect();
         let three = numbers.ok().and_then(|numbers| numbers.try_into().ok());
         three.map(Self).ok_or_else(|| {
-            "give three numbers of seconds, for a start, a tie-off and a cut; write for example 20, 3, 10".to_owned()
+            "give three numbers of seconds, 0 or more, for a start, a tie-off and a cut; write for example 20, 3, 10".to_owned()
         })
     }
 }
@@ -233,7 +233,7 @@ mod tests {
     #[test]
     fn seconds_are_three_numbers() {
         assert_eq!("20, 3,10.5".parse(), Ok(Seconds([20.0, 3.0, 10.5])));
-        for text in ["", "20", "20, 3", "20, 3, x", "1,2,3,4"] {
+        for text in ["", "20", "20, 3", "20, 3, x", "1,2,3,4", "1,-2,3"] {
             let error = text.parse::<Seconds>().expect_err(text);
             assert!(error.contains("write for example 20, 3, 10"), "{error}");
         }

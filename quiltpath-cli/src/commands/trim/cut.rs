@@ -17,6 +17,7 @@ use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
 use crate::lengths::{Place, positive_in_unit};
+use crate::numbers::number;
 
 /// The options that say what to cut to.
 #[derive(Args)]
@@ -37,10 +38,10 @@ pub(super) struct ShapeArgs {
     #[arg(long, value_name = "CORNER", hide_possible_values = true, value_parser = choice(ELBOWS))]
     elbow: Option<BoxCorner>,
     /// Where the shape's top left lies [default: at the drawing's elbow]
-    #[arg(long, value_name = "X, Y")]
+    #[arg(long, value_name = "X, Y", allow_hyphen_values = true)]
     at: Option<Place>,
     /// l: where it starts and ends, 0 inner to 1 outer [default: 0.5]
-    #[arg(long, value_name = "SHARE")]
+    #[arg(long, value_name = "SHARE", value_parser = number)]
     across: Option<f64>,
     /// Start and end wherever least is added [default but for l]
     #[arg(long, conflicts_with = "across")]
