@@ -89,6 +89,18 @@ fn a_rating_is_what_the_plan_comes_to() {
 }
 
 #[test]
+fn what_is_to_be_filled_is_asked_for_and_top_is_1_or_more() {
+    let run = |more: &[&str]| bench().run(&[&["rank", "many"], more].concat());
+    let both = [
+        "rank [OPTIONS] --plan <PLAN.json> <DRAWINGS>",
+        "rank [OPTIONS] --span <LENGTH> --depth <LENGTH> <DRAWINGS>",
+    ];
+    run(&[]).failed(2, &both);
+    run(&["--span", "5 in"]).failed(2, &both);
+    run(&["--plan", "plan.json", "--top", "0"]).failed(2, &["--top <N>': give 1 or more"]);
+}
+
+#[test]
 fn a_table_is_for_people_and_top_shortens_it() {
     let run = bench().run(&["rank", "many", "--plan", "plan.json", "--top", "2"]);
     assert_eq!(run.out.lines().count(), 3, "{}", run.out);

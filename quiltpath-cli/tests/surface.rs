@@ -34,6 +34,15 @@ fn help_fits_a_screen_and_shows_an_example() {
     check(&["--help"], 24);
     for command in COMMANDS {
         check(&[command, "--help"], 40);
+        // What has to be given stands in the line that shows how.
+        let help = bench.run(&[command, "--help"]).ok().out;
+        let (_, usage) = help.split_once("Usage: ").expect("usage");
+        let (usage, _) = usage.split_once("\n\n").expect("more than usage");
+        let missing = bench.run(&[command]).err;
+        let needed = missing.lines().filter(|line| line.starts_with("  --"));
+        for option in needed.map(str::trim).filter(|_| command != "plan") {
+            assert!(usage.contains(option), "{command}: no {option} in {usage}");
+        }
     }
     let version = bench.run(&["--version"]).ok().out;
     assert!(version.starts_with("quiltpath 0."), "{version}");

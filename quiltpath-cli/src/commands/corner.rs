@@ -26,7 +26,7 @@ use crate::numbers::{number, whole};
 /// Make a corner from a border's own repeat, mitred or bent
 #[derive(Args)]
 #[command(
-    override_usage = "quiltpath corner [OPTIONS] --style <STYLE> --depth <LENGTH> <REPEAT>",
+    override_usage = "quiltpath corner [OPTIONS] --style <STYLE> --depth <LENGTH> \\\n                        --out <FILE> <REPEAT>",
     after_help = "\
 The elbow's outer point is at 0, 0; the line comes in on the leg that leads down
 (for 90 degrees) and goes out on the leg that leads to the right.
@@ -38,7 +38,7 @@ pub(crate) struct CornerArgs {
     /// Motif to repeat, left to right with the outside up, - for stdin
     #[arg(value_name = "REPEAT")]
     repeat: PathBuf,
-    /// mitred: cut on the diagonal; bent: carried round an arc
+    /// mitred (cut on the diagonal) or bent (on an arc)
     #[arg(long, hide_possible_values = true, value_parser = choice(MADE))]
     style: MadeStyle,
     /// Depth of the band
@@ -56,7 +56,7 @@ pub(crate) struct CornerArgs {
         hide_default_value = true
     )]
     angle: f64,
-    /// mitred: round the turn off over this length of line
+    /// mitred: round the turn off over this length
     #[arg(long, value_name = "LENGTH")]
     smooth_turn: Option<Typed>,
     /// mitred: loops beyond the diagonal: link or drop [default: link]

@@ -30,7 +30,7 @@ use crate::numbers::whole;
 /// Fill a span with whole repeats of a motif, chained to one line
 #[derive(Args)]
 #[command(
-    override_usage = "quiltpath fit [OPTIONS] --span <LENGTH> --depth <LENGTH> <MOTIF>",
+    override_usage = "quiltpath fit [OPTIONS] --span <LENGTH> --depth <LENGTH> \\\n                     --out <FILE> <MOTIF>",
     after_help = "\
 The line starts at x = 0 and ends at x = span; the band's outer line is y = 0.
 A folder goes to a folder with --format, JSON Lines line by line.

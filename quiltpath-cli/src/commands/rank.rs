@@ -25,7 +25,9 @@ use table::{as_json, as_text};
 /// List drawings by how little they would have to be stretched
 #[derive(Args)]
 #[command(
-    override_usage = "quiltpath rank [OPTIONS] <DRAWINGS>",
+    override_usage = "\
+quiltpath rank [OPTIONS] --plan <PLAN.json> <DRAWINGS>
+       quiltpath rank [OPTIONS] --span <LENGTH> --depth <LENGTH> <DRAWINGS>",
     after_help = "\
 The best comes first. A drawing that can't be read or chained is told and left
 out, and the exit code is 1.

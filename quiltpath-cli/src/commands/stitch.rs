@@ -24,7 +24,7 @@ use crate::output::{Style, Target};
 /// Turn lines into needle points; tell stitches, minutes and thread
 #[derive(Args)]
 #[command(
-    override_usage = "quiltpath stitch [OPTIONS] --out <FILE> <DRAWING>",
+    override_usage = "quiltpath stitch [OPTIONS] <--out <FILE>|--report <FILE>> <DRAWING>",
     after_help = "Example: quiltpath stitch side.svg --spi 11 --out needles.svg"
 )]
 pub(crate) struct StitchArgs {
