@@ -122,6 +122,18 @@ fn unwritten(label: &str, error: &io::Error) -> Failure {
     }
 }
 
+/// Makes a folder to write files to, unless it is there.
+pub(crate) fn ready_folder(path: &Path) -> Result<(), Failure> {
+    match fs::metadata(path) {
+        Ok(found) if found.is_dir() => Ok(()),
+        Ok(_) => Err(Failure::File(format!(
+            "{}: is a file; name a folder",
+            label(path)
+        ))),
+        Err(_) => fs::create_dir(path).map_err(|e| Failure::file(path, "can't be made", &e)),
+    }
+}
+
 /// Refuses a file that exists already, unless it is to be replaced.
 pub(crate) fn check_free(path: &Path, force: bool) -> Result<(), Failure> {
     match fs::metadata(path) {

@@ -74,15 +74,21 @@ fn the_manual_has_a_page_for_each_command() {
     let bench = Bench::new();
     let page = bench.run(&["man"]).ok().out;
     assert!(page.contains(".TH quiltpath 1"), "{page}");
-    bench.run(&["man", "--out", "."]).ok();
-    let names = bench.names(".");
+    bench.run(&["man", "--out", "man"]).ok();
+    let names = bench.names("man");
     assert_eq!(names.len(), COMMANDS.len() + 1, "{names:?}");
     assert!(names.contains(&"quiltpath-plan.1".to_owned()), "{names:?}");
-    assert!(bench.read("quiltpath-plan.1").contains("seam"));
+    assert!(bench.read("man/quiltpath-plan.1").contains("seam"));
     bench
-        .run(&["man", "--out", "."])
+        .run(&["man", "--out", "man"])
         .failed(1, &["exists already"]);
-    bench.run(&["man", "--out", ".", "--force"]).ok();
+    bench.run(&["man", "--out", "man", "--force"]).ok();
+    bench
+        .run(&["man", "--out", "man/quiltpath.1"])
+        .failed(1, &["man/quiltpath.1: is a file; name a folder"]);
+    bench
+        .run(&["man", "--out", "no/where"])
+        .failed(1, &["no/where: can't be made: no such file or folder"]);
 }
 
 #[test]

@@ -1,7 +1,6 @@
 //! Commands that turn drawings into lines: one drawing, a folder of them, or JSON Lines.
 
 use std::collections::HashMap;
-use std::fs;
 use std::path::{Path, PathBuf};
 
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
@@ -12,7 +11,7 @@ use super::records::is_folder;
 use super::{Input, Lines, Many, Record, Sink, each};
 use crate::args::Writing;
 use crate::failure::Failure;
-use crate::files::{check_free, label, save, stem};
+use crate::files::{check_free, label, ready_folder, save, stem};
 use crate::output::{Target, Whither};
 
 /// Turns each drawing into lines and writes them.
@@ -87,9 +86,7 @@ fn to_folder(
     if let Input::Folder(files) = &input {
         check_apart(files, place)?;
     }
-    if !folder.is_dir() {
-        fs::create_dir(folder).map_err(|e| Failure::file(folder, "can't be made", &e))?;
-    }
+    ready_folder(folder)?;
     let (records, count) = input.records();
     let many = Many {
         records,

@@ -10,7 +10,7 @@ use quiltpath_core::io::json::plan_schema;
 
 use crate::args::Cli;
 use crate::failure::Failure;
-use crate::files::{check_free, print, save};
+use crate::files::{check_free, print, ready_folder, save};
 
 /// Print completions for a shell
 #[derive(Args)]
@@ -56,6 +56,7 @@ pub(crate) fn man(args: ManArgs) -> Result<(), Failure> {
         check_free(&path, args.force)?;
         pages.push((path, page(command)?));
     }
+    ready_folder(&folder)?;
     pages
         .iter()
         .try_for_each(|(path, page)| save(path, args.force, page))
