@@ -136,6 +136,9 @@ pub(crate) fn ready_folder(path: &Path) -> Result<(), Failure> {
 
 /// Refuses a file that exists already, unless it is to be replaced.
 pub(crate) fn check_free(path: &Path, force: bool) -> Result<(), Failure> {
+    if is_stream(path) {
+        return Ok(());
+    }
     match fs::metadata(path) {
         Ok(found) if found.is_dir() => Err(Failure::File(format!(
             "{}: is a folder; name a file in it",

@@ -118,9 +118,7 @@ impl Target {
             }));
         };
         style.check(format)?;
-        if !is_stream(&path) {
-            check_free(&path, force)?;
-        }
+        check_free(&path, force)?;
         Ok(Self {
             path,
             format,

@@ -3,7 +3,7 @@
 mod flags;
 mod report;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
 use quiltpath_core::io::json::{PointList, PointPath};
@@ -18,7 +18,7 @@ use crate::args::Reading;
 use crate::choices::{FORMATS, choice};
 use crate::drawing;
 use crate::failure::Failure;
-use crate::files::{check_free, is_stream, label, print, save};
+use crate::files::{check_free, label, save};
 use crate::output::{Style, Target};
 
 /// Turn lines into needle points; tell stitches, minutes and thread
@@ -82,7 +82,7 @@ pub(crate) fn run(args: StitchArgs) -> Result<(), Failure> {
     }
     if let Some(path) = &args.writing.report {
         let text = as_json(&motifs, &job, unit);
-        write_report(path, args.writing.force, &text)?;
+        save(path, args.writing.force, text.as_bytes())?;
     }
     Ok(())
 }
@@ -95,7 +95,7 @@ impl NeedleWriting {
                 "--report: this is where --out goes; give it another name".to_owned(),
             ));
         }
-        if let Some(path) = self.report.as_deref().filter(|path| !is_stream(path)) {
+        if let Some(path) = &self.report {
             check_free(path, self.force)?;
         }
         let style = Style {
@@ -104,14 +104,6 @@ impl NeedleWriting {
         };
         let target = |out: &PathBuf| Target::new(out.clone(), self.format, self.force, style);
         self.out.as_ref().map(target).transpose()
-    }
-}
-
-fn write_report(path: &Path, force: bool, text: &str) -> Result<(), Failure> {
-    if is_stream(path) {
-        print(text.as_bytes())
-    } else {
-        save(path, force, text.as_bytes())
     }
 }
 

@@ -11,7 +11,7 @@ use crate::args::Reading;
 use crate::choices::{PAPERS, choice};
 use crate::drawing;
 use crate::failure::Failure;
-use crate::files::{check_free, is_stream, label, print, save};
+use crate::files::{check_free, label, save};
 use crate::message;
 
 /// Make a page that prints a piece at true size, to lay on the cloth
@@ -40,9 +40,7 @@ pub(crate) struct TemplateArgs {
 
 pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
     let options = args.reading.check()?;
-    if !is_stream(&args.out) {
-        check_free(&args.out, args.force)?;
-    }
+    check_free(&args.out, args.force)?;
     let drawing = drawing::open(&args.piece, &options)?;
     let (unit, name) = (drawing.unit(), drawing.name().to_owned());
     let paper = args.paper.unwrap_or(if unit.is_metric() {
@@ -69,9 +67,5 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
             "{lines} separate lines, each with a start and an end of its own"
         ));
     }
-    if is_stream(&args.out) {
-        print(page.as_bytes())
-    } else {
-        save(&args.out, args.force, page.as_bytes())
-    }
+    save(&args.out, args.force, page.as_bytes())
 }
