@@ -60,7 +60,7 @@ impl Source {
         let options = ReadOptions::for_motif(&self.spec, request)?;
         let path = self.path(&request.name);
         let bytes = read_file(&path).map_err(|error| {
-            let reason = format!("{} at {}", reason(&error), label(&path));
+            let reason = format!("{}: {}", label(&path), reason(&error));
             Error::motif_unreadable(&request.name, reason)
         })?;
         let drawing = drawing::parse(&path, &bytes, &options);

@@ -27,7 +27,7 @@ fn a_plan_that_can_not_be_is_refused_with_a_reason_and_leaves_nothing() {
             "\"corner.svg\"",
             "\"corner.svgg\"",
             &[
-                "plan.json: borders[0]: corner.motif: the motif \"corner.svgg\" can't be read: no such file or folder at corner.svgg",
+                "plan.json: borders[0]: corner.motif: the motif \"corner.svgg\" can't be read: corner.svgg: no such file or folder",
             ],
         ),
         (
