@@ -7,6 +7,7 @@ use std::process::ExitCode;
 
 use quiltpath_core::Error;
 use quiltpath_core::plan::Severity;
+use quiltpath_core::plan::findings::counted;
 
 use crate::files::label;
 use crate::message;
@@ -68,9 +69,9 @@ impl fmt::Display for Failure {
             Self::Data(error) => error.fmt(f),
             Self::Findings { count, limit } => write!(
                 f,
-                "--fail-on {}: {count} finding{} to look at",
+                "--fail-on {}: {} to look at",
                 limit.name(),
-                if *count == 1 { "" } else { "s" }
+                counted(*count, "finding")
             ),
             Self::Reported | Self::PipeClosed => Ok(()),
         }

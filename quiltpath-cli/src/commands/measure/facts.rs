@@ -60,7 +60,7 @@ struct RepeatFacts {
 
 #[derive(Serialize)]
 struct LegFacts {
-    elbow: String,
+    elbow: &'static str,
     turn_degrees: f64,
     horizontal_depth: f64,
     vertical_depth: f64,
@@ -224,7 +224,7 @@ fn corner(motif: &Motif) -> Result<LegFacts, Error> {
     let mut shapes = analyse_legs(motif)?;
     let leg = shapes.swap_remove(0);
     Ok(LegFacts {
-        elbow: leg.elbow.to_string().replace(' ', "_"),
+        elbow: leg.elbow.name(),
         turn_degrees: leg.turn_degrees,
         horizontal_depth: leg.depth_horizontal,
         vertical_depth: leg.depth_vertical,
