@@ -34,12 +34,8 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> String {
     picture.head(solved);
     picture.cloth(solved);
     for piece in &solved.pieces {
-        let (class, what) = match &piece.kind {
-            PieceKind::Corner(_) => ("corner", "corner".to_owned()),
-            PieceKind::Side(side) => ("side", counted(side.fit.chosen.repeats, "repeat")),
-            PieceKind::Link(_) => ("link", "link".to_owned()),
-        };
-        let title = format!("{}: {what}", piece.name);
+        let title = format!("{}: {}", piece.name, kind_of(&piece.kind));
+        let class = piece.kind.name();
         picture.line(class, &piece.name, &title, piece.motif.points());
     }
     picture.numbers(solved, &numbers(solved, stitching));
@@ -251,6 +247,14 @@ impl Picture {
         let (x, y) = (self.grid(left_edge), self.grid(top + 1.9 * self.em));
         let line = safe(&line);
         self.put(format_args!("<text x=\"{x}\" y=\"{y}\">{line}</text>\n"));
+    }
+}
+
+/// What a piece is, in short.
+pub(super) fn kind_of(kind: &PieceKind) -> String {
+    match kind {
+        PieceKind::Side(side) => counted(side.fit.chosen.repeats, "repeat"),
+        PieceKind::Corner(_) | PieceKind::Link(_) => kind.name().to_owned(),
     }
 }
 

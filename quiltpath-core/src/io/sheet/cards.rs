@@ -1,12 +1,11 @@
 //! The pieces on the sheet: for each a small picture, its numbers and a box to tick.
 
 use super::passes::covered;
-use super::words::kind_of;
 use super::{Page, ends, number, way};
 use crate::geom::{Bounds, Point};
 use crate::io::html::{quoted, safe};
 use crate::io::numbers::{Lie, Limits, in_unit, length_in_unit};
-use crate::io::picture::Picture;
+use crate::io::picture::{Picture, kind_of};
 use crate::motif::End;
 use crate::plan::findings::{counted, percent};
 use crate::plan::{CornerDetail, CornerMade, Piece, PieceKind, SideDetail};

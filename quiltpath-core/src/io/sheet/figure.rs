@@ -1,10 +1,9 @@
 //! The picture of the quilt on the sheet, with what it takes to look at it closely.
 
-use super::words::kind_of;
 use super::{Page, ends};
 use crate::geom::{Point, Vector};
 use crate::io::html::{quoted, safe};
-use crate::io::picture::{Picture, number_place};
+use crate::io::picture::{Picture, kind_of, number_place};
 use crate::motif::Motif;
 use crate::plan::{Finding, PieceKind, Severity};
 

@@ -2,8 +2,7 @@
 
 use super::{Page, number};
 use crate::io::html::safe;
-use crate::plan::findings::counted;
-use crate::plan::{Finding, PieceKind, Severity};
+use crate::plan::{Finding, Severity};
 
 const CAUTIONS: [&str; 5] = [
     "The machine's manual comes first.",
@@ -15,15 +14,6 @@ const CAUTIONS: [&str; 5] = [
     "Measure each pass again where it will be stitched; cloth gives, and numbers here are only as \
      true as the measurements.",
 ];
-
-/// What a piece is, in short.
-pub(super) fn kind_of(kind: &PieceKind) -> String {
-    match kind {
-        PieceKind::Corner(_) => "corner".to_owned(),
-        PieceKind::Side(side) => counted(side.fit.chosen.repeats, "repeat"),
-        PieceKind::Link(_) => "link".to_owned(),
-    }
-}
 
 impl Page<'_> {
     /// The findings in the order of `result.json`.
