@@ -4,14 +4,14 @@ use super::choose::Chosen;
 use super::corners::{Corners, PlacedCorner, corners};
 use super::findings::{Finding, counted};
 use super::frame::Frame;
-use super::pieces::{Join, Piece, PieceKind, SideDetail};
+use super::pieces::{Join, Piece, PieceKind};
 use super::place::Side;
 use super::run::SideRun;
 use super::solve::{Drawings, Tolerances};
 use super::spans::around;
 use super::spec::BorderSpec;
-use crate::chain::{Chain, ChainOptions, Ends, MAX_POINTS, Repeat};
-use crate::error::{Error, FitFault, PlanFault};
+use crate::chain::{Ends, Repeat};
+use crate::error::{Error, PlanFault};
 use crate::fit::{Choice, Count, Stiffness};
 use crate::geom::Point;
 use crate::motif::Motif;
@@ -67,7 +67,7 @@ pub(super) struct Solver {
     pub(super) stiffness: Option<Stiffness>,
     pieces: Vec<Piece>,
     /// Of all sides that are filled.
-    side_points: usize,
+    pub(super) side_points: usize,
     joins: Vec<Join>,
     /// The outer and the inner line of the border that is being solved.
     lines: [Vec<Point>; 2],
@@ -272,7 +272,7 @@ impl Solver {
     }
 
     /// Notes where the band of a side runs.
-    fn draw_lines(&mut self, frame: &Frame, side: Side, run: &SideRun) {
+    pub(super) fn draw_lines(&mut self, frame: &Frame, side: Side, run: &SideRun) {
         for (line, straight) in self
             .lines
             .iter_mut()
@@ -296,77 +296,6 @@ impl Solver {
                 ),
             ));
         }
-    }
-
-    /// Refuses a side that would make too many points with those that are filled.
-    fn check_room(&self, repeats: usize, repeat: &Repeat) -> Result<(), Error> {
-        let here = repeats as f64 * (repeat.points().len() as f64 + 1.0);
-        let (count, limit) = (self.side_points as f64 + here, MAX_POINTS);
-        match count > limit as f64 {
-            true => Err(FitFault::TooManyInAll { count, limit }.into()),
-            false => Ok(()),
-        }
-    }
-
-    fn fill(
-        &mut self,
-        work: &Work<'_>,
-        side: Side,
-        run: &SideRun,
-        repeat: &Repeat,
-    ) -> Result<(Chain, SideDetail), Error> {
-        let in_side = |e: Error| e.in_element(format!("side, {}", side.name()));
-        let span = run.span();
-        let fit = self.fit(work, side, run, repeat)?;
-        let (repeat, ease) = self
-            .eased(run.depth(), fit.chosen.stretch, repeat)
-            .map_err(in_side)?;
-        let options = ChainOptions {
-            repeats: fit.chosen.repeats,
-            alternate: work.border.pattern(),
-            ends: work.ends(),
-            join_tolerance: self.tolerances.join,
-            flattening: self.tolerances.flattening,
-        };
-        self.check_room(options.repeats, &repeat).map_err(in_side)?;
-        let chain = run.chain(&repeat, &options).map_err(in_side)?;
-        self.side_points += chain.motif.points().len();
-        self.draw_lines(work.frame, side, run);
-        let at = Some(chain.motif.start().point);
-        let name = format!("{}-side-{}", work.frame.name, side.name());
-        if chain.levelled > self.tolerances.join {
-            self.findings.push(Finding::note(
-                "levelled",
-                at,
-                format!(
-                    "{name}: ends at different heights are brought together by shearing repeats by up to {}",
-                    self.unit.readable(chain.levelled)
-                ),
-            ));
-        }
-        if chain.links > 0 {
-            self.findings.push(Finding::note(
-                "repeats_linked",
-                at,
-                format!(
-                    "{name}: {} stitched between repeats that end at another height than they start",
-                    counted(chain.links, "straight link")
-                ),
-            ));
-        }
-        self.tell_repeats(&name, &chain, ease.as_ref());
-        let across = run.depth() / repeat.drawn_depth();
-        let detail = SideDetail {
-            side,
-            fit,
-            span,
-            advance: span / fit.chosen.repeats as f64,
-            scale: [fit.chosen.stretch * across, across],
-            levelled: chain.levelled,
-            links: chain.links,
-            ease,
-        };
-        Ok((chain, detail))
     }
 
     fn push_corner(&mut self, work: &Work<'_>, corner: PlacedCorner) {
