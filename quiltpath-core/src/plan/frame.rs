@@ -6,7 +6,7 @@
 use super::outline::{OutlineBand, SideWidths};
 use super::place::Side;
 use super::quilt::Quilt;
-use super::spec::{BorderSpec, LengthSpec, PlanSpec};
+use super::spec::{BorderSpec, LengthSpec, PlanSpec, called};
 use super::wave::{self, Waves};
 use crate::error::{Error, PlanFault};
 use crate::geom::region::{Region, Ring};
@@ -208,7 +208,7 @@ fn widths(
 ) -> Result<Vec<SideWidths>, Error> {
     let gap = |given: &Option<LengthSpec>, key: &str, default: f64| match given {
         Some(length) => length
-            .gap_mm(unit, &format!("the {}", key.replace('_', " ")))
+            .gap_mm(unit, &called(key))
             .map_err(|e| e.in_element(key)),
         None => Ok(default),
     };

@@ -14,7 +14,7 @@ use super::pieces::{Join, Piece};
 use super::quilt::Quilt;
 use super::ring::{Solver, Work};
 use super::share::Sharing;
-use super::spec::{BorderSpec, CornerSpec, PlanSpec};
+use super::spec::{BorderSpec, CornerSpec, LengthSpec, PlanSpec, called};
 use crate::chain::Repeat;
 use crate::error::Error;
 use crate::geom::Bounds;
@@ -106,9 +106,9 @@ impl PlanSpec {
     ///
     /// A plan error when one is not above 0.
     pub fn tolerances(&self) -> Result<Tolerances, Error> {
-        let read = |length: &Option<super::spec::LengthSpec>, key: &str, default| match length {
+        let read = |length: &Option<LengthSpec>, key: &str, default| match length {
             Some(length) => length
-                .positive_mm(self.unit.into(), &format!("the {}", key.replace('_', " ")))
+                .positive_mm(self.unit.into(), &called(key))
                 .map_err(|e| e.in_element(key)),
             None => Ok(default),
         };

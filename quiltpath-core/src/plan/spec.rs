@@ -90,6 +90,7 @@ mod side;
 pub use by_side::{BySide, NamedSides};
 pub use corner::{CornerSpec, CornerStyle, ExtraSpec, LegSpec, ThroughSpec, TrimSpec};
 pub use length::LengthSpec;
+pub(crate) use length::called;
 pub use machine::{ChecksSpec, MachineSpec, SECONDS_PER_ADVANCE, StitchingSpec, ThreadSpec};
 pub use quilt::{QuiltSpec, SideNameSpec, StationSpec};
 

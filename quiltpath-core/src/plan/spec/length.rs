@@ -3,6 +3,11 @@
 use crate::error::{Error, PlanFault};
 use crate::units::{Typed, Unit};
 
+/// How messages call the length of a key: "the seam gap" for `seam_gap`.
+pub(crate) fn called(key: &str) -> String {
+    format!("the {}", key.replace('_', " "))
+}
+
 /// A length in a plan: a number in the plan's unit, or a text such as `4 1/2` or `114 mm`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LengthSpec(pub Typed);

@@ -1,6 +1,6 @@
 //! What a plan says about stitches, the machine and the thread, and what its checks allow.
 
-use super::{LengthSpec, PlanSpec};
+use super::{LengthSpec, PlanSpec, called};
 use crate::check::Limits;
 use crate::error::{Error, PlanFault};
 use crate::order::Loadings;
@@ -114,7 +114,7 @@ impl PlanSpec {
         let set = |to: &mut f64, given: &Option<LengthSpec>, key: &str| {
             if let Some(length) = given {
                 *to = length
-                    .positive_mm(unit, &format!("the {}", words(key)))
+                    .positive_mm(unit, &called(key))
                     .map_err(|e| e.in_element(key))?;
             }
             Ok::<(), Error>(())
@@ -221,7 +221,7 @@ impl PlanSpec {
         if let Some(spec) = &self.checks {
             let read = |given: &Option<LengthSpec>, key: &str, or: f64| match given {
                 Some(length) => length
-                    .positive_mm(unit, &format!("the {}", words(key)))
+                    .positive_mm(unit, &called(key))
                     .map_err(|e| e.in_element(format!("checks.{key}"))),
                 None => Ok(or),
             };
@@ -237,8 +237,4 @@ impl PlanSpec {
         }
         Ok(limits)
     }
-}
-
-fn words(key: &str) -> String {
-    key.replace('_', " ")
 }
