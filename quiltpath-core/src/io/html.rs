@@ -3,9 +3,8 @@
 //! A page looks the same for all that is written here: system fonts, light or dark as the reader's
 //! system is set, black on white in print. Its own policy (`Content-Security-Policy`) forbids the
 //! network, and scripts but for the one that a page may bring, so it works from a disk as well as
-//! from a mail. Colours are from a
-//! published palette for colour-blind readers (Okabe and Ito, 2008; from memory), and nothing is
-//! said by colour alone. Text keeps the contrast of WCAG 2.2 (1.4.3: 4.5 to 1; 1.4.11: 3 to 1 for
+//! from a mail. Colours are from a published palette for colour-blind readers (Okabe and Ito, 2008;
+//! from memory), and nothing is said by colour alone. Text keeps the contrast of WCAG 2.2 (1.4.3: 4.5 to 1; 1.4.11: 3 to 1 for
 //! marks); the tests compute it.
 
 use super::paper::{Sheet, any_page_rule};

@@ -81,12 +81,20 @@ impl Frame {
 
     /// The strip of one side, travelled clockwise; distances along count from the outer corner
     /// where the side begins.
+    ///
+    /// # Panics
+    ///
+    /// When the side is one of a ring with more sides.
     #[must_use]
     pub fn strip(&self, side: Side) -> Strip {
         self.band.strip(side.index())
     }
 
     /// The length of one side of the outer line.
+    ///
+    /// # Panics
+    ///
+    /// When the side is one of a ring with more sides.
     #[must_use]
     pub fn side_length(&self, side: Side) -> f64 {
         self.band.side_length(side.index())

@@ -31,6 +31,10 @@ pub struct Path {
 ///
 /// A geometry error when a piece has no length, which placed pieces have.
 ///
+/// # Panics
+///
+/// When a join names a piece that is not there.
+///
 /// # Complexity
 ///
 /// O(points).

@@ -4,7 +4,8 @@
 //! by side; corners and sides need the lines of the band and one strip for each side.
 //! Method: seam, outer line and inner line are insets of the border's outer edge, so each side of
 //! them is parallel to the edge's.
-//! Guarantee: a rectangle with one width all round gives the numbers of plain insets to 1e-12. The seam of one border is the edge of the next inside it.
+//! Guarantee: a rectangle with one width all round gives the numbers of plain insets to 1e-12. The
+//! seam of one border is the edge of the next inside it.
 //! Failure: gaps that leave no band, widths that leave nothing of a side; both name the side.
 //!
 //! Side k runs from corner k to the next, clockwise as seen; x to the right, y down.
@@ -89,6 +90,10 @@ impl OutlineBand {
     }
 
     /// The depth of the band along a side.
+    ///
+    /// # Panics
+    ///
+    /// When there is no such side.
     #[must_use]
     pub fn depth(&self, side: usize) -> f64 {
         let across = self.outer.corners()[side] - self.inner.corners()[side];
@@ -113,6 +118,10 @@ impl OutlineBand {
     }
 
     /// The length of a side of the outer line.
+    ///
+    /// # Panics
+    ///
+    /// When there is no such side.
     #[must_use]
     pub fn side_length(&self, side: usize) -> f64 {
         self.outer.side_length(side)
@@ -120,6 +129,10 @@ impl OutlineBand {
 
     /// The strip of a side, travelled clockwise; distances along count from the outer corner where
     /// the side begins.
+    ///
+    /// # Panics
+    ///
+    /// When there is no such side.
     #[must_use]
     pub fn strip(&self, side: usize) -> Strip {
         let along = self.edge.direction(side);
@@ -129,6 +142,10 @@ impl OutlineBand {
     }
 
     /// The outer corner of the band where a side begins.
+    ///
+    /// # Panics
+    ///
+    /// When there is no such side.
     #[must_use]
     pub fn corner(&self, corner: usize) -> CornerSite {
         let before = self.edge.before(corner);
@@ -147,6 +164,10 @@ impl OutlineBand {
     /// # Errors
     ///
     /// As [`RuledBand::between`]; the corners may leave no room.
+    ///
+    /// # Panics
+    ///
+    /// When there is no such side.
     pub fn between(&self, side: usize, lines: [CrossLine; 2]) -> Result<RuledBand, Error> {
         RuledBand::between(&self.strip(side), lines)
     }

@@ -144,7 +144,11 @@ pub struct Join {
 }
 
 impl Join {
-    /// Measures the join of two pieces.
+    /// Measures the join of two pieces, given by their numbers from 0.
+    ///
+    /// # Panics
+    ///
+    /// When there is no piece of one of the numbers.
     #[must_use]
     pub fn between(pieces: &[Piece], from: usize, to: usize) -> Self {
         let (end, start) = (pieces[from].motif.end(), pieces[to].motif.start());

@@ -1,8 +1,8 @@
 //! Which repeat fits a plan best: how far each would have to be stretched, without stitching it.
 //!
 //! Corners that don't depend on the repeat are made once; a candidate costs one pass over its
-//! points. The rating of a
-//! candidate is the stretch farthest from 1 over all sides of all borders, by its logarithm.
+//! points. The rating of a candidate is the stretch farthest from 1 over all sides of all borders, by
+//! its logarithm.
 
 use super::choose::Chosen;
 use super::corners::{Corners, corners, depend_on_repeat, fixed_corners};

@@ -123,6 +123,26 @@ impl PlanSpec {
 ///
 /// Each motif is asked for once.
 ///
+/// ```
+/// use quiltpath_core::geom::Point;
+/// use quiltpath_core::io::json::read_plan;
+/// use quiltpath_core::motif::{Joined, Motif};
+/// use quiltpath_core::plan::solve;
+///
+/// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;
+/// let solved = solve(&plan, |asked| {
+///     assert_eq!(asked.name, "wave");
+///     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)];
+///     let points = wave.map(|(x, y)| Point::new(x, y)).to_vec();
+///     let motif = Motif::from_points("wave", points)?;
+///     Ok(Joined { motif, links: Vec::new(), reversed: 0 })
+/// })?;
+/// assert_eq!(solved.pieces[0].name, "border-side-top");
+/// assert_eq!(solved.thread_cuts(), 4);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// The loader's errors as they are; a plan error with the key at fault when a length, a border

@@ -24,8 +24,9 @@ pub(super) const PICTURE: &str = "quilt.svg";
 /// The name of the sheet.
 pub(super) const SHEET: &str = "sheet.html";
 
-/// Writes the numbers, the picture, the sheet, the plan, every piece, every path of several pieces, and every
-/// pass where the quilt is advanced or turned; lines as SVG and JSON, and in these formats besides.
+/// Writes the numbers, the picture, the sheet, the plan, every piece, every path of several pieces, and
+/// every pass where the quilt is advanced or turned; lines as SVG and JSON, and in these formats
+/// besides.
 pub(super) fn write(
     folder: &Folder,
     spec: &PlanSpec,

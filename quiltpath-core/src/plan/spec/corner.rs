@@ -4,14 +4,14 @@ use super::{ArrangementSpec, ElbowSpec, LengthSpec, OrderSpec};
 use crate::error::{Error, PlanFault};
 
 plan_data! {
-    /// What happens at the four corners of a border.
+    /// What happens at the corners of a border.
     pub struct CornerSpec {
         /// The style of the corners.
         pub style: CornerStyle,
         /// Styles leg and block: the drawing, SVG or JSON, relative to the plan's file.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub motif: Option<String>,
-        /// Styles leg and block: how the drawing is repeated at the four corners; mirrored by
+        /// Styles leg and block: how the drawing is repeated at the corners; mirrored by
         /// default. Corners made from the repeat always turn.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub arrangement: Option<ArrangementSpec>,
