@@ -1,6 +1,7 @@
 //! What the tests and measurements share: the project's own drawings, inputs made by rule.
 
 pub mod draw;
+pub mod ell;
 pub mod fills;
 pub mod fuzz;
 pub mod speed;

@@ -9,6 +9,7 @@ use quiltpath_core::leg::{LegSaid, choose_leg};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::{OutlineBand, SideWidths};
 use quiltpath_core::warp::{BandMap, RuledBand};
+use quiltpath_tests::ell::ELL;
 
 /// Lengths in inches.
 const JOIN: f64 = 1e-6;
@@ -20,20 +21,8 @@ fn motif(points: &[(f64, f64)]) -> Motif {
     Motif::from_points("m", points).expect("a motif")
 }
 
-/// An L whose two ends lie at one height of its legs, 2 deep.
 fn corner() -> SizedCorner {
-    let l = motif(&[
-        (1.2, 5.0),
-        (0.0, 4.0),
-        (2.0, 3.0),
-        (0.4, 1.5),
-        (0.0, 0.4),
-        (0.5, 0.0),
-        (2.5, 0.3),
-        (3.0, 2.0),
-        (4.0, 0.0),
-        (5.0, 1.2),
-    ]);
+    let l = motif(&ELL);
     let leg = choose_leg(&l, &LegSaid::default()).expect("an L");
     size_corner(&l, &leg, SIZED).expect("sized")
 }

@@ -10,6 +10,7 @@ use quiltpath_core::geom::Point;
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::motif::{Joined, Motif};
 use quiltpath_core::plan::{MotifRequest, PieceKind, Severity, Side, Solved, solve};
+use quiltpath_tests::ell::ELL;
 
 const INCH: f64 = 25.4;
 /// 1e-6 in, in millimetres.
@@ -20,21 +21,10 @@ fn motif(points: &[(f64, f64)]) -> Motif {
     Motif::from_points("m", points.collect()).expect("a motif")
 }
 
-/// An L, 2 in deep, a repeat and a block of our own.
+/// The L, a repeat and a block, in inches.
 fn load(request: &MotifRequest) -> Result<Joined, Error> {
     let motif = match request.name.as_str() {
-        "corner" => motif(&[
-            (1.2, 5.0),
-            (0.0, 4.0),
-            (2.0, 3.0),
-            (0.4, 1.5),
-            (0.0, 0.4),
-            (0.5, 0.0),
-            (2.5, 0.3),
-            (3.0, 2.0),
-            (4.0, 0.0),
-            (5.0, 1.2),
-        ]),
+        "corner" => motif(&ELL),
         "block" => motif(&[(0.0, 2.0), (1.0, 0.0), (3.0, 1.0), (2.0, 3.0), (0.0, 2.0)]),
         _ => motif(&[(0.0, 1.2), (0.4, 2.0), (0.9, 0.9), (1.3, 0.0), (1.8, 1.2)]),
     };
