@@ -40,7 +40,7 @@ fn a_billion_repeats() {
     let asked = "\"repeats\":{\"top\":1000000000}";
     refused(
         plan("wave.svg", &format!(",{asked}"), ""),
-        "plan.json: borders[0]: side, top: the sides would have 1001000000000 points in all; up to 10000000 are accepted, so check the units of the motif and the quilt, or use a coarser flattening",
+        "plan.json: borders[0]: side, top: the span would take 1000000000 repeats; up to 100000 are accepted, so check the units of the motif and the span",
     );
     // A hair of a border on a giant quilt.
     let giant = plan("tiny.json", "", "")
@@ -205,19 +205,21 @@ fn a_repeat_that_reaches_over_all_its_copies() {
         points.join(",")
     );
     let bench = Bench::new().with("a.json", motif);
-    for style in ["mitred", "bent"] {
+    let mitred = [
+        "quiltpath: error: a.json: the number of repeats that the diagonal crosses is ",
+        "; give at most 1000, by a repeat that is longer for its height",
+    ];
+    let bent = [
+        "quiltpath: error: a.json: the chained path would have ",
+        " points; up to 10000000 are accepted",
+    ];
+    for (style, said) in [("mitred", mitred), ("bent", bent)] {
         let run = Bounds::SMALL.run(
             &bench,
             &[
                 "corner", "a.json", "--style", style, "--depth", "9in", "--out", "b.json",
             ],
         );
-        run.failed(
-            1,
-            &[
-                "quiltpath: error: a.json: the chained path would have ",
-                " points; up to 10000000 are accepted",
-            ],
-        );
+        run.failed(1, &said);
     }
 }

@@ -175,8 +175,8 @@ fn check_work(period: &Period, cot: f64) -> Result<(), Error> {
     if copies.is_nan() || copies > MAX_LEG_REPEATS as f64 {
         return Err(Error::bad_number(
             "the number of repeats that the diagonal crosses",
-            copies,
-            "at most 1000; give a repeat that is longer for its height",
+            copies.ceil(),
+            "at most 1000, by a repeat that is longer for its height",
         ));
     }
     let (count, limit) = (copies * period.points.len() as f64, MAX_POINTS);
