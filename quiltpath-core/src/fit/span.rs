@@ -84,8 +84,8 @@ pub struct SpanFit {
 ///
 /// # Errors
 ///
-/// A fit error when a length is not above 0, when no number is allowed, or when the best or the
-/// fixed number is beyond [`MAX_REPEATS`].
+/// A fit error when a length is not above 0, when no number is allowed, or when the best number
+/// is beyond [`MAX_REPEATS`].
 ///
 /// # Complexity
 ///
@@ -99,10 +99,9 @@ pub fn fit_span(span: f64, advance: f64, count: &Count) -> Result<SpanFit, Error
     }
     let ratio = span / advance;
     let (first, step) = progression(count)?;
-    let asked = first.max(count.fixed.unwrap_or(0));
-    if ratio + step as f64 > MAX_REPEATS as f64 || asked > MAX_REPEATS {
+    if ratio + step as f64 > MAX_REPEATS as f64 || first > MAX_REPEATS {
         return Err(FitFault::TooMany {
-            count: ratio.max(asked as f64),
+            count: ratio.max(first as f64),
             limit: MAX_REPEATS,
         }
         .into());
@@ -127,7 +126,8 @@ pub fn fit_span(span: f64, advance: f64, count: &Count) -> Result<SpanFit, Error
     let more = if chosen < first {
         first
     } else {
-        first + ((chosen - first) / step + 1) * step
+        // A fixed number may be as large as numbers go.
+        ((chosen - first) / step * step + first).saturating_add(step)
     };
     Ok(SpanFit {
         chosen: choice(chosen),
@@ -231,6 +231,7 @@ mod tests {
             fixed: Some(usize::MAX),
             ..plain
         };
-        assert!(fit_span(9.0, 1.0, &count).expect_err("too many").is_fit());
+        let fit = fit_span(9.0, 1.0, &count).expect("as fixed");
+        assert_eq!((fit.chosen.repeats, fit.more), (usize::MAX, None));
     }
 }
