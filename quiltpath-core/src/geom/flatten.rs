@@ -150,6 +150,7 @@ struct Pen {
 
 impl Pen {
     fn new(tolerance: f64) -> Self {
+        let tolerance = tolerance.max(FINEST);
         Self {
             tolerance,
             near: MAX_COORDINATE.min(FEW_CHORDS * tolerance),
@@ -164,6 +165,8 @@ impl Pen {
         }
     }
 
+    // Inlined for speed: the point written last is read at once, from a register if it can be.
+    #[inline(always)]
     fn draw(&mut self, index: usize, element: PathEl) -> Result<(), Error> {
         match element {
             PathEl::MoveTo(to) => {
@@ -174,7 +177,7 @@ impl Pen {
             PathEl::LineTo(to) => {
                 let to = self.checked(index, to)?;
                 self.turn([to, to, to]);
-                self.push(to);
+                self.points.push(to);
             }
             PathEl::QuadTo(control, to) => {
                 let (control, to) = (self.checked(index, control)?, self.checked(index, to)?);
@@ -185,10 +188,13 @@ impl Pen {
                     ctrl: point(control.x, control.y),
                     to: point(to.x, to.y),
                 };
-                curve.for_each_flattened(self.tolerance.max(FINEST), &mut |line| {
-                    self.push(Point::new(line.to.x, line.to.y));
+                let mut points = std::mem::take(&mut self.points);
+                let known = points.len();
+                curve.for_each_flattened(self.tolerance, &mut |line| {
+                    points.push(Point::new(line.to.x, line.to.y));
                 });
-                self.land(to);
+                self.points = points;
+                self.land(known, to);
             }
             PathEl::CurveTo(first, second, to) => {
                 let (first, second) = (self.checked(index, first)?, self.checked(index, second)?);
@@ -205,15 +211,18 @@ impl Pen {
                     ctrl2: point(second.x, second.y),
                     to: point(to.x, to.y),
                 };
-                curve.for_each_flattened(self.tolerance.max(FINEST), &mut |line| {
-                    self.push(Point::new(line.to.x, line.to.y));
+                let mut points = std::mem::take(&mut self.points);
+                let known = points.len();
+                curve.for_each_flattened(self.tolerance, &mut |line| {
+                    points.push(Point::new(line.to.x, line.to.y));
                 });
-                self.land(to);
+                self.points = points;
+                self.land(known, to);
             }
             PathEl::ClosePath => {
                 if let Some(&start) = self.points.first() {
                     self.turn([start, start, start]);
-                    self.push(start);
+                    self.points.push(start);
                     self.closed = true;
                     self.lift();
                     self.points.push(start);
@@ -238,15 +247,15 @@ impl Pen {
     /// Refuses a curve that would become too many points; `bend` is its greatest second derivative.
     #[inline]
     fn room(&self, bend: impl FnOnce() -> f64) -> Result<(), Error> {
-        let chords = if self.far {
-            (bend() / (8.0 * self.tolerance)).sqrt()
-        } else {
-            0.0
-        };
-        check_count((self.written + self.points.len()) as f64 + chords)
+        let count = self.written + self.points.len();
+        if !self.far && count <= MAX_POINTS {
+            return Ok(());
+        }
+        check_count(count as f64 + (bend() / (8.0 * self.tolerance)).sqrt())
     }
 
     /// Takes the directions of a segment with these controls, and returns where it starts.
+    #[inline(always)]
     fn turn(&mut self, controls: [Point; 3]) -> Point {
         let from = *self.points.last().unwrap_or(&controls[2]);
         if self.points.is_empty() {
@@ -263,30 +272,18 @@ impl Pen {
         from
     }
 
-    fn push(&mut self, to: Point) {
-        if self.points.last() != Some(&to) {
-            self.points.push(to);
-        }
-    }
-
-    /// Makes the drawn end of a curve its last point, free of the flattener's rounding.
-    fn land(&mut self, to: Point) {
-        match self.points.last_mut() {
-            Some(last)
-                if (*last - to).norm_squared() <= (1e-9 * (1.0 + to.coords.amax())).powi(2) =>
-            {
-                *last = to;
-            }
-            _ => self.points.push(to),
-        }
-        let count = self.points.len();
-        if count >= 2 && self.points[count - 1] == self.points[count - 2] {
-            self.points.pop();
+    /// Makes the drawn end of a curve its last point, free of the flattener's rounding; `known`
+    /// points were there before the curve.
+    fn land(&mut self, known: usize, to: Point) {
+        match self.points[known..].last_mut() {
+            Some(last) => *last = to,
+            None => self.points.push(to),
         }
     }
 
     /// Ends the subpath under the pen, if it has drawn anything.
     fn lift(&mut self) {
+        self.points.dedup();
         if self.points.len() >= 2 {
             let next = self.spare.pop().unwrap_or_default();
             let points = std::mem::replace(&mut self.points, next);
