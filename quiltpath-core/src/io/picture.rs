@@ -9,7 +9,7 @@ use std::fmt::Write;
 
 use super::html::safe;
 use super::numbers::numbers;
-use super::ticks::whole;
+use super::ticks::Portions;
 use crate::geom::{Bounds, Point, Vector};
 use crate::plan::findings::counted;
 use crate::plan::{OutlineBand, PieceKind, Severity, SideDetail, Solved, Stitching};
@@ -146,24 +146,30 @@ impl Picture {
         // Names of pieces are fit for files, so for attributes as well.
         let title = safe(title);
         self.put(format_args!("<path class=\"{class}\" id=\"{id}\" d=\""));
-        let mut at: Option<(i64, i64)> = None;
-        for point in points {
-            let to = (self.grid(point.x), self.grid(point.y));
-            match at {
-                None => self.put(format_args!("M{} {}l", to.0, to.1)),
-                Some(from) if from == to => {}
-                Some(from) => {
-                    whole(&mut self.out, to.0 - from.0);
-                    self.out.push(' ');
-                    whole(&mut self.out, to.1 - from.1);
-                    self.out.push(' ');
-                }
+        let grid = self.grid;
+        let mut steps = points
+            .iter()
+            .map(|point| [point.x, point.y].map(|value| nearest(value / grid) as i64));
+        let mut from = steps.next().unwrap_or_default();
+        let mut data = Portions::new(&mut self.out);
+        let mut pair = |command: char, [x, y]: [i64; 2]| {
+            data.put(command);
+            data.whole(x);
+            data.put(' ');
+            data.whole(y);
+        };
+        pair('M', from);
+        let mut command = 'l';
+        for to in steps {
+            if to != from {
+                pair(command, [to[0] - from[0], to[1] - from[1]]);
+                (from, command) = (to, ' ');
             }
-            at = Some(to);
         }
-        if self.out.ends_with('l') {
-            self.out.push_str("0 0");
+        if command == 'l' {
+            pair(command, [0, 0]);
         }
+        drop(data);
         self.put(format_args!("\"><title>{title}</title></path>\n"));
     }
 

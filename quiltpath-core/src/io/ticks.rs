@@ -29,43 +29,98 @@ impl Ticks {
 
     /// Without trailing zeros, and never as `-0`.
     pub(super) fn write(self, out: &mut String) {
-        let size = self.0.unsigned_abs();
-        let (whole, mut part) = (size / 10_000, size % 10_000);
-        let mut text = Backwards::new();
-        if part > 0 {
-            let mut digits = 4;
-            while part % 10 == 0 {
-                part /= 10;
-                digits -= 1;
-            }
-            text.digits(part, digits);
-            text.put(b'.');
-        }
-        text.digits(whole, 1);
-        text.finish(self.0 < 0, out);
+        Portions::new(out).ticks(self);
     }
 }
 
-/// Appends a whole number.
-#[cfg(any(feature = "svg", test))]
-pub(super) fn whole(out: &mut String, value: i64) {
-    let mut text = Backwards::new();
-    text.digits(value.unsigned_abs(), 1);
-    text.finish(value < 0, out);
+/// Text of ASCII characters that goes to a string in portions: to push each character by itself
+/// takes longer than to make it.
+pub(super) struct Portions<'a> {
+    out: &'a mut String,
+    bytes: [u8; 256],
+    used: usize,
+}
+
+impl<'a> Portions<'a> {
+    pub(super) fn new(out: &'a mut String) -> Self {
+        Self {
+            out,
+            bytes: [0; 256],
+            used: 0,
+        }
+    }
+
+    pub(super) fn put(&mut self, character: char) {
+        debug_assert!(character.is_ascii());
+        self.append(&[character as u8]);
+    }
+
+    /// Puts a number in steps, without trailing zeros and never as `-0`.
+    pub(super) fn ticks(&mut self, Ticks(steps): Ticks) {
+        let size = steps.unsigned_abs();
+        let (whole, part) = (size / 10_000, size % 10_000);
+        let mut number = Number::new();
+        if part > 0 {
+            number.pair(part % 100);
+            number.pair(part / 100);
+            number.trim();
+            number.put(b'.');
+        }
+        number.digits(whole);
+        self.number(number, steps < 0);
+    }
+
+    /// Puts a whole number.
+    #[cfg(any(feature = "svg", test))]
+    pub(super) fn whole(&mut self, value: i64) {
+        let mut number = Number::new();
+        number.digits(value.unsigned_abs());
+        self.number(number, value < 0);
+    }
+
+    fn number(&mut self, mut number: Number, negative: bool) {
+        if negative {
+            number.put(b'-');
+        }
+        self.append(&number.text[number.start..number.end]);
+    }
+
+    /// Appends fewer bytes than a portion has.
+    fn append(&mut self, text: &[u8]) {
+        if self.used + text.len() > self.bytes.len() {
+            self.pass_on();
+        }
+        self.bytes[self.used..self.used + text.len()].copy_from_slice(text);
+        self.used += text.len();
+    }
+
+    fn pass_on(&mut self) {
+        let text = std::str::from_utf8(&self.bytes[..self.used]);
+        self.out.push_str(text.unwrap_or_default());
+        self.used = 0;
+    }
+}
+
+impl Drop for Portions<'_> {
+    fn drop(&mut self) {
+        self.pass_on();
+    }
 }
 
 /// A number in the making, from its last character to its first.
-struct Backwards {
+struct Number {
     /// Twenty digits of a `u64`, a point and a sign.
     text: [u8; 22],
     start: usize,
+    end: usize,
 }
 
-impl Backwards {
+impl Number {
     fn new() -> Self {
         Self {
             text: [0; 22],
             start: 22,
+            end: 22,
         }
     }
 
@@ -74,20 +129,31 @@ impl Backwards {
         self.text[self.start] = byte;
     }
 
-    /// Puts a number of at least so many digits.
-    fn digits(&mut self, mut value: u64, least: usize) {
-        let end = self.start;
-        while value > 0 || end - self.start < least {
-            self.put(b'0' + (value % 10) as u8);
-            value /= 10;
+    /// Puts two digits.
+    fn pair(&mut self, value: u64) {
+        let digits = value as u8;
+        self.start -= 2;
+        self.text[self.start] = b'0' + digits / 10;
+        self.text[self.start + 1] = b'0' + digits % 10;
+    }
+
+    /// Puts as many digits as there are, at least one.
+    fn digits(&mut self, mut value: u64) {
+        while value >= 100 {
+            self.pair(value % 100);
+            value /= 100;
+        }
+        match value >= 10 {
+            true => self.pair(value),
+            false => self.put(b'0' + value as u8),
         }
     }
 
-    fn finish(mut self, negative: bool, out: &mut String) {
-        if negative {
-            self.put(b'-');
+    /// Takes zeros off the end.
+    fn trim(&mut self) {
+        while self.text[self.end - 1] == b'0' {
+            self.end -= 1;
         }
-        out.extend(self.text[self.start..].iter().map(|&byte| char::from(byte)));
     }
 }
 
@@ -123,7 +189,7 @@ mod tests {
         let text = |value: i64| {
             let (mut ticks, mut all) = (String::new(), String::new());
             Ticks(value).write(&mut ticks);
-            whole(&mut all, value);
+            Portions::new(&mut all).whole(value);
             (ticks, all)
         };
         for value in [i64::MIN, -10_000, -1, 0, 9, 12_345, i64::MAX] {

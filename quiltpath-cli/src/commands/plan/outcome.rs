@@ -40,21 +40,18 @@ pub(super) fn write(
         }
     }
     let drawings = drawings(solved, stitching)?;
-    let mut works: Vec<Work<'_>> = vec![Box::new(|| {
-        folder.add("result.json", &write_result(solved, Some(stitching)))
-    })];
+    // The longest first, so that the threads end at about the same time.
+    let mut works: Vec<Work<'_>> = vec![
+        Box::new(|| folder.add("result.json", &write_result(solved, Some(stitching)))),
+        Box::new(|| folder.add(SHEET, &write_sheet(solved, stitching))),
+        Box::new(|| folder.add(PICTURE, &write_picture(solved, Some(stitching)))),
+        Box::new(|| folder.add("plan.json", &write_plan(spec))),
+    ];
     for drawing in &drawings {
         for &format in &all {
             works.push(Box::new(move || drawing.write(folder, solved.unit, format)));
         }
     }
-    works.push(Box::new(|| {
-        folder.add(PICTURE, &write_picture(solved, Some(stitching)))
-    }));
-    works.push(Box::new(|| {
-        folder.add(SHEET, &write_sheet(solved, stitching))
-    }));
-    works.push(Box::new(|| folder.add("plan.json", &write_plan(spec))));
     side_by_side(&works)
 }
 
@@ -130,7 +127,7 @@ impl Drawing<'_> {
 
 type Work<'a> = Box<dyn Fn() -> Result<(), Failure> + Sync + 'a>;
 
-/// Does all works, a thread for each core; of failures, that of the first work is told.
+/// Does all works, on several threads; of failures, that of the first work is told.
 fn side_by_side(works: &[Work<'_>]) -> Result<(), Failure> {
     let next = AtomicUsize::new(0);
     let work = || {
@@ -142,7 +139,8 @@ fn side_by_side(works: &[Work<'_>]) -> Result<(), Failure> {
             }
         }
     };
-    let threads = thread::available_parallelism().map_or(1, usize::from);
+    // Twice as many threads as cores: half of them may wait for the disk.
+    let threads = 2 * thread::available_parallelism().map_or(1, usize::from);
     let failed = thread::scope(|scope| {
         // Where no thread can be had, those there are do all of it.
         let start = |_| thread::Builder::new().spawn_scoped(scope, work).ok();

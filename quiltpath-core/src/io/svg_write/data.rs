@@ -1,11 +1,11 @@
 //! Path data: short numbers, commands only where they change.
 
 use crate::geom::Point;
-use crate::io::ticks::Ticks;
+use crate::io::ticks::{Portions, Ticks};
 
 /// Path data under way: commands are written where they change, equal points once.
 pub(super) struct Data<'a> {
-    out: &'a mut String,
+    out: Portions<'a>,
     command: char,
     at: [Ticks; 2],
 }
@@ -14,11 +14,11 @@ impl<'a> Data<'a> {
     pub(super) fn start(out: &'a mut String, at: Point) -> Self {
         let at = [Ticks::of(at.x), Ticks::of(at.y)];
         let mut data = Self {
-            out,
+            out: Portions::new(out),
             command: 'M',
             at,
         };
-        data.out.push('M');
+        data.out.put('M');
         data.pair(at);
         data
     }
@@ -36,7 +36,7 @@ impl<'a> Data<'a> {
         self.command('C');
         for (index, point) in points.into_iter().enumerate() {
             if index > 0 {
-                self.out.push(' ');
+                self.out.put(' ');
             }
             self.at = [Ticks::of(point.x), Ticks::of(point.y)];
             self.pair(self.at);
@@ -57,14 +57,14 @@ impl<'a> Data<'a> {
         } else {
             command
         };
-        self.out.push(written);
+        self.out.put(written);
         self.command = command;
     }
 
     fn pair(&mut self, [x, y]: [Ticks; 2]) {
-        x.write(self.out);
-        self.out.push(',');
-        y.write(self.out);
+        self.out.ticks(x);
+        self.out.put(',');
+        self.out.ticks(y);
     }
 }
 
