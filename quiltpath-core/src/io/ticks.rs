@@ -50,6 +50,7 @@ impl<'a> Portions<'a> {
         }
     }
 
+    #[cfg(feature = "svg")]
     pub(super) fn put(&mut self, character: char) {
         debug_assert!(character.is_ascii());
         self.append(&[character as u8]);
