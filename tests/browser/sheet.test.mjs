@@ -356,7 +356,9 @@ test("the order of stitching plays, stops, and goes to any place", async () => {
 
   await page.$eval(".view", (view) => view.focus());
   await page.keyboard.press("Space");
-  await page.waitForFunction(() => document.querySelector("[data-order]").value === "1000", { timeout: 20000 });
+  const atTheEnd = () => document.querySelector("[data-order]").value === "1000";
+  await page.waitForFunction(atTheEnd, { timeout: 20000 });
+  // The frame that reaches the end is the one that stops.
   assert.equal(await page.$eval("[data-play]", (one) => one.textContent), "Play");
   assert.equal(await page.$eval(".view", (one) => one.classList.contains("plays")), false);
   assert.deepEqual(said, []);

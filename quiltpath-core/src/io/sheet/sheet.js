@@ -202,8 +202,10 @@ function stitch(share) {
   }
   for (const part of parts.slice(parts.indexOf(current) + 1)) part.drawn.style.display = "none";
   needle.style.display = done > 0 ? "" : "none";
-  order.value = Math.round(done * 1000);
-  const words = whole ? "all stitched" : `piece ${current.number}, ${Math.round(done * 100)} %`;
+  // The end is shown only once it is reached.
+  const shown = (of) => (whole ? of : Math.min(Math.round(done * of), of - 1));
+  order.value = shown(1000);
+  const words = whole ? "all stitched" : `piece ${current.number}, ${shown(100)} %`;
   order.setAttribute("aria-valuetext", words);
   light(playing && !whole ? current.number : focused);
 }
