@@ -309,7 +309,10 @@ test("Tab leads to every piece, its box and its links", async () => {
     }
   }
   for (const what of ["Play", "Zoom in", "Whole quilt"]) assert.ok(reached.includes(what), what);
-  // A piece in focus is lit, and the space bar ticks its box.
+  // A piece in focus is lit, and the space bar ticks its box. The last Tab has left the page, where
+  // no event tells of focus until it is back.
+  await page.bringToFront();
+  await page.waitForFunction(() => document.hasFocus());
   await page.focus("#piece\\.4 input");
   assert.equal(await page.$eval("#at\\.4", (one) => one.classList.contains("lit")), true);
   await page.keyboard.press("Space");
