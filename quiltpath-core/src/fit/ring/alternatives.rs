@@ -53,7 +53,8 @@ impl StretchLimit {
 /// One way out when a fit breaks the limit of stretch.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Alternative {
-    /// Another depth, with the fit at it; every side holds.
+    /// Another depth, with the fit at it; every side holds. It is the fit's own depth, with other
+    /// numbers, when the least stretched numbers alone break a limit that is not even in proportion.
     Depth(GroupFit),
     /// Other numbers of repeats, were sides neither tied nor bound to multiples, parities or fixed
     /// numbers; the worst stretch is less, but the limit may still be broken.
@@ -206,6 +207,8 @@ impl Case<'_> {
         .collect();
         let away = |fit: &GroupFit| (fit.depth - self.fit.depth).abs();
         found.sort_by(|a, b| away(a).total_cmp(&away(b)));
+        // Where other numbers hold at this very depth, both ways lead there.
+        found.dedup_by(|a, b| a.depth == b.depth);
         found.into_iter().map(Alternative::Depth).collect()
     }
 

@@ -116,6 +116,28 @@ fn a_limit_that_is_none_and_a_fit_of_another_group_are_refused() {
     );
 }
 
+#[test]
+fn other_numbers_that_hold_at_the_same_depth_are_one_way() {
+    // 9.933 repeats of an odd number: 9 are nearer in proportion, 1.1037, but 11 hold, 0.9030.
+    let mut odd = side(9.933, 0.0, 1.0);
+    odd.count.parity = Parity::Odd;
+    let group = DepthGroup {
+        depth: DepthRange::fixed(1.0),
+        sides: vec![odd],
+    };
+    let fit = fit_ring(&group).expect("a fit");
+    assert_eq!(fit.sides[0].repeats, 9);
+    let ways = alternatives(&group, &fit, limit()).expect("ways");
+    let depths: Vec<&GroupFit> = (ways.iter())
+        .filter_map(|way| match way {
+            Alternative::Depth(fit) => Some(fit),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(depths.len(), 1);
+    assert_eq!((depths[0].depth, depths[0].sides[0].repeats), (1.0, 11));
+}
+
 proptest! {
     #![proptest_config(Config::with_cases(crate::cases(500)))]
     #[test]
@@ -129,7 +151,11 @@ proptest! {
                 Alternative::Depth(depth) => {
                     prop_assert!(holds(depth), "{depth:?}");
                     log_worst(&DepthGroup { depth: DepthRange::new(0.1, 9.0), ..group.clone() }, depth);
-                    nearest[usize::from(depth.depth > fit.depth)] = depth.depth;
+                    if (depth.depth - fit.depth).abs() < 1e-9 * fit.depth {
+                        nearest = [fit.depth; 2];
+                    } else {
+                        nearest[usize::from(depth.depth > fit.depth)] = depth.depth;
+                    }
                 }
                 Alternative::Counts(free) => prop_assert!(free.worst < fit.worst),
                 Alternative::Ease { sides } => {
