@@ -10,7 +10,7 @@ use std::process::ExitCode;
 use peak_alloc::PeakAlloc;
 use quiltpath_tests::speed::asked::Asked;
 use quiltpath_tests::speed::report::digits;
-use quiltpath_tests::speed::works::{LARGE, Run, WORKS};
+use quiltpath_tests::speed::works::{Run, WORKS};
 
 #[global_allocator]
 static MEMORY: PeakAlloc = PeakAlloc;
@@ -29,8 +29,7 @@ fn main() -> ExitCode {
     println!("| work | size and bytes each |\n| --- | --- |");
     for work in WORKS.iter().filter(|work| asked.wants(work.name)) {
         let mut shown = Vec::new();
-        let large = (asked.large && work.counts != "files").then_some(LARGE);
-        for size in work.sizes.iter().copied().chain(large) {
+        for size in work.sizes(&asked) {
             let (size, mut run) = (work.make)(size);
             let bytes = peak(&mut run) as f64 / size as f64;
             let bytes = if bytes == 0.0 {

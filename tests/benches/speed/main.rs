@@ -11,7 +11,7 @@ mod peers;
 
 use quiltpath_tests::speed::asked::Asked;
 use quiltpath_tests::speed::report::{Outcome, growth, machine, middle, milliseconds};
-use quiltpath_tests::speed::works::{LARGE, WORKS};
+use quiltpath_tests::speed::works::WORKS;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -32,8 +32,7 @@ fn main() -> ExitCode {
     println!("| work | size and ms | growth |\n| --- | --- | ---: |");
     for work in WORKS.iter().filter(|work| asked.wants(work.name)) {
         let mut times = Vec::new();
-        let large = (asked.large && work.counts != "files").then_some(LARGE);
-        for size in work.sizes.iter().copied().chain(large) {
+        for size in work.sizes(&asked) {
             let (size, mut run) = (work.make)(size);
             times.push((size, middle(&mut run, asked.runs.min(7))));
         }

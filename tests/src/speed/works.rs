@@ -17,6 +17,7 @@ use quiltpath_core::stitch::resample::{StitchOptions, resample};
 use quiltpath_core::transform::Transform;
 use quiltpath_core::units::Unit;
 
+use super::asked::Asked;
 use super::inputs::{
     DemoPlan, curves, drawing, l, meander, path_data, small_files, spirograph, waves,
 };
@@ -50,10 +51,18 @@ pub struct Work {
     pub make: fn(usize) -> (usize, Run),
 }
 
+impl Work {
+    /// The sizes that are asked for; the largest is for points alone, it would be too many files.
+    pub fn sizes(&self, asked: &Asked) -> impl Iterator<Item = usize> {
+        let large = (asked.large && self.counts != "files").then_some(LARGE);
+        self.sizes.iter().copied().chain(large)
+    }
+}
+
 const SIZES: &[usize] = &[1_000, 10_000, 100_000, 1_000_000];
 
 /// The size that is measured only on request.
-pub const LARGE: usize = 10_000_000;
+const LARGE: usize = 10_000_000;
 
 /// The works, in the order of the data: read, flatten, map, cut, resample, plan, write.
 pub const WORKS: &[Work] = &[
