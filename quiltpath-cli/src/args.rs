@@ -8,7 +8,7 @@ use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::motif::{DEFAULT_JOIN_MM, Gaps};
 use quiltpath_core::plan::spec::UnitSpec;
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 
 use crate::choices::{FORMATS, UNITS, choice};
 use crate::commands::{
@@ -16,7 +16,7 @@ use crate::commands::{
 };
 use crate::failure::Failure;
 use crate::lengths::positive_in_unit;
-use crate::output::{Style, Target, Whither};
+use crate::output::{Destination, Style, Target};
 
 /// Borders and corners that meet: plans the stitching round a quilt
 #[derive(Parser)]
@@ -89,10 +89,10 @@ pub(crate) struct Reading {
     pub(crate) unit: Option<UnitSpec>,
     /// How true curves are kept [default: 0.01 mm]
     #[arg(long, value_name = "LENGTH")]
-    pub(crate) flattening: Option<Typed>,
+    pub(crate) flattening: Option<Length>,
     /// Ends that are this close meet [default: 0.1 mm]
     #[arg(long, value_name = "LENGTH")]
-    pub(crate) join: Option<Typed>,
+    pub(crate) join: Option<Length>,
     /// Link lines that don't meet by straight lines
     #[arg(long)]
     pub(crate) link: bool,
@@ -102,7 +102,7 @@ impl Reading {
     /// The reading, checked.
     pub(crate) fn check(&self) -> Result<ReadOptions, Failure> {
         let unit = self.unit.map(Unit::from);
-        let length = |typed: &Option<Typed>, option, default| match typed {
+        let length = |typed: &Option<Length>, option, default| match typed {
             Some(typed) => positive_in_unit(typed, unit, Unit::Mm, option),
             None => Ok(default),
         };
@@ -130,10 +130,10 @@ pub(crate) struct Writing {
     force: bool,
     /// SVG: fit curves that stay this close to the points
     #[arg(long, value_name = "LENGTH")]
-    smooth: Option<Typed>,
+    smooth: Option<Length>,
     /// G-code: how far to move in a minute [default: not said]
     #[arg(long, value_name = "LENGTH")]
-    feed: Option<Typed>,
+    feed: Option<Length>,
 }
 
 impl Writing {
@@ -143,13 +143,13 @@ impl Writing {
     }
 
     /// As [`Writing::check`], for many drawings.
-    pub(crate) fn check_many(self, unit: Option<Unit>) -> Result<Whither, Failure> {
+    pub(crate) fn check_many(self, unit: Option<Unit>) -> Result<Destination, Failure> {
         let style = self.style(unit)?;
-        Whither::new(self.out, self.format, self.force, style)
+        Destination::new(self.out, self.format, self.force, style)
     }
 
     fn style(&self, unit: Option<Unit>) -> Result<Style, Failure> {
-        let mm = |typed: &Option<Typed>, option| {
+        let mm = |typed: &Option<Length>, option| {
             let read = |typed| positive_in_unit(typed, unit, Unit::Mm, option);
             typed.as_ref().map(read).transpose()
         };

@@ -9,7 +9,7 @@ use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::{
     AlternateSpec, ArrangementSpec, CornerStyle, EndsSpec, ParitySpec, UnitSpec,
 };
-use quiltpath_core::route::Order;
+use quiltpath_core::trim::JoinOrder;
 
 /// Words and what they stand for.
 pub(crate) type Table<T> = &'static [(&'static str, T)];
@@ -68,10 +68,10 @@ pub(crate) const ELBOWS: Table<BoxCorner> = &[
     ("bottom-left", BoxCorner::BottomLeft),
 ];
 
-pub(crate) const ORDERS: Table<Order> = &[
-    ("free", Order::Free),
-    ("reverse", Order::KeepAndReverse),
-    ("keep", Order::Keep),
+pub(crate) const ORDERS: Table<JoinOrder> = &[
+    ("free", JoinOrder::Free),
+    ("reverse", JoinOrder::KeepAndReverse),
+    ("keep", JoinOrder::Keep),
 ];
 
 /// How a corner is made from a repeat.

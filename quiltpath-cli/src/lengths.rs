@@ -3,13 +3,13 @@
 use std::str::FromStr;
 
 use quiltpath_core::geom::Point;
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 
 use crate::failure::Failure;
 
 /// A length in this unit, or what to write instead of a bare number; 0 is 0 in every unit.
 pub(crate) fn in_unit(
-    typed: &Typed,
+    typed: &Length,
     bare: Option<Unit>,
     unit: Unit,
     option: &str,
@@ -26,7 +26,7 @@ pub(crate) fn in_unit(
 
 /// As [`in_unit`], and above 0.
 pub(crate) fn positive_in_unit(
-    typed: &Typed,
+    typed: &Length,
     bare: Option<Unit>,
     unit: Unit,
     option: &str,
@@ -43,7 +43,7 @@ pub(crate) fn positive_in_unit(
 
 /// As [`in_unit`], and 0 or more.
 pub(crate) fn from_0_in_unit(
-    typed: &Typed,
+    typed: &Length,
     bare: Option<Unit>,
     unit: Unit,
     option: &str,
@@ -59,7 +59,7 @@ pub(crate) fn from_0_in_unit(
 }
 
 /// Lengths with this between them; one without a unit has the unit of the next that has one.
-pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Typed; N], String> {
+pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Length; N], String> {
     let parts: Vec<&str> = text.split(between).collect();
     let parts: [&str; N] = parts
         .try_into()
@@ -68,14 +68,14 @@ pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Type
             given => format!("{given} lengths where {N} are needed"),
         })?;
     let mut lengths = [const {
-        Typed {
+        Length {
             value: 0.0,
             unit: None,
         }
     }; N];
     let mut unit = None;
     for (length, part) in lengths.iter_mut().zip(parts).rev() {
-        *length = Typed::from_str(part).map_err(|error| error.to_string())?;
+        *length = Length::from_str(part).map_err(|error| error.to_string())?;
         unit = length.unit.or(unit);
         length.unit = unit;
     }
@@ -85,8 +85,8 @@ pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Type
 /// A width and a height.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Size {
-    pub(crate) width: Typed,
-    pub(crate) height: Typed,
+    pub(crate) width: Length,
+    pub(crate) height: Length,
 }
 
 impl FromStr for Size {
@@ -102,8 +102,8 @@ impl FromStr for Size {
 /// A point: how far to the right and how far down.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Place {
-    right: Typed,
-    down: Typed,
+    right: Length,
+    down: Length,
 }
 
 impl FromStr for Place {
@@ -137,8 +137,8 @@ mod tests {
     #[test]
     fn a_unit_at_the_end_stands_for_both() {
         let size = Size {
-            width: Typed::with(64.25, Unit::In),
-            height: Typed::with(80.0, Unit::In),
+            width: Length::with(64.25, Unit::In),
+            height: Length::with(80.0, Unit::In),
         };
         for text in [
             "64 1/4 in x 80 in",
@@ -149,9 +149,9 @@ mod tests {
             assert_eq!(text.parse(), Ok(size.clone()), "{text}");
         }
         let mixed: Size = "10 cm x 4 in".parse().expect("a size");
-        assert_eq!(mixed.width, Typed::with(10.0, Unit::Cm));
+        assert_eq!(mixed.width, Length::with(10.0, Unit::Cm));
         let bare: Size = "10 x 4".parse().expect("a size");
-        assert_eq!(bare.height, Typed::bare(4.0));
+        assert_eq!(bare.height, Length::bare(4.0));
     }
 
     #[test]
@@ -172,10 +172,10 @@ mod tests {
     #[test]
     fn a_bare_number_needs_a_unit_unless_it_is_0() {
         let mm = |typed, bare| in_unit(&typed, bare, Unit::Mm, "--depth");
-        assert_eq!(mm(Typed::bare(0.0), None).expect("zero"), 0.0);
-        assert_eq!(mm(Typed::bare(2.0), Some(Unit::Cm)).expect("2 cm"), 20.0);
-        let error = mm(Typed::bare(2.0), None).expect_err("bare").to_string();
+        assert_eq!(mm(Length::bare(0.0), None).expect("zero"), 0.0);
+        assert_eq!(mm(Length::bare(2.0), Some(Unit::Cm)).expect("2 cm"), 20.0);
+        let error = mm(Length::bare(2.0), None).expect_err("bare").to_string();
         assert!(error.starts_with("--depth: 2 has no unit; write 2 in or 2 mm"));
-        assert!(positive_in_unit(&Typed::bare(0.0), None, Unit::Mm, "--depth").is_err());
+        assert!(positive_in_unit(&Length::bare(0.0), None, Unit::Mm, "--depth").is_err());
     }
 }

@@ -1,7 +1,7 @@
 //! The operations of `transform`, from text such as `rotate 90` or `fit 4 in x 3 in`.
 
 use quiltpath_core::transform::{Mirror, Proportions};
-use quiltpath_core::units::Typed;
+use quiltpath_core::units::Length;
 
 use crate::lengths::list;
 use crate::numbers::finite;
@@ -12,24 +12,24 @@ pub(crate) enum Operation {
     /// A turn about a point, or about the middle of the drawing.
     Rotate {
         degrees: f64,
-        about: Option<[Typed; 2]>,
+        about: Option<[Length; 2]>,
     },
     /// A mirror over the middle of the drawing.
     Mirror(Mirror),
     /// A mirror over the line through two points.
-    MirrorLine([Typed; 4]),
+    MirrorLine([Length; 4]),
     /// Factors; the top left corner stays.
     Scale([f64; 2]),
     /// A new size; the top left corner stays.
     Fit {
-        width: Option<Typed>,
-        height: Option<Typed>,
+        width: Option<Length>,
+        height: Option<Length>,
         proportions: Proportions,
     },
     /// To the right and down.
-    Move([Typed; 2]),
+    Move([Length; 2]),
     /// The start, the end or the elbow comes to a point.
-    Carry(Handle, [Typed; 2]),
+    Carry(Handle, [Length; 2]),
     /// The same line from its end to its start.
     Reverse,
 }
@@ -137,7 +137,7 @@ fn carry(handle: Handle, rest: &str) -> Result<Operation, String> {
 }
 
 fn fit(width: Option<&str>, height: Option<&str>) -> Result<Operation, String> {
-    let length = |text: &str| text.parse::<Typed>().map_err(|error| error.to_string());
+    let length = |text: &str| text.parse::<Length>().map_err(|error| error.to_string());
     Ok(Operation::Fit {
         width: width.map(length).transpose()?,
         height: height.map(length).transpose()?,
@@ -196,8 +196,8 @@ mod tests {
         parse(text).unwrap_or_else(|error| panic!("{text}: {error}"))
     }
 
-    fn inches<const N: usize>(values: [f64; N]) -> [Typed; N] {
-        values.map(|value| Typed::with(value, Unit::In))
+    fn inches<const N: usize>(values: [f64; N]) -> [Length; N] {
+        values.map(|value| Length::with(value, Unit::In))
     }
 
     #[test]
@@ -247,8 +247,8 @@ mod tests {
             height,
             proportions,
         };
-        let four = Some(Typed::with(4.0, Unit::In));
-        let three = Some(Typed::with(3.0, Unit::In));
+        let four = Some(Length::with(4.0, Unit::In));
+        let three = Some(Length::with(3.0, Unit::In));
         let keep = Proportions::Keep;
         assert_eq!(
             read("fit 4 in x 3 in"),

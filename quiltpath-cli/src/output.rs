@@ -33,14 +33,14 @@ pub(crate) struct Target {
 
 /// Where many drawings go.
 #[derive(Debug)]
-pub(crate) enum Whither {
+pub(crate) enum Destination {
     /// All to one file, or to stdout.
     File(Target),
     /// Each to a file of its own.
     Folder(Target),
 }
 
-impl Whither {
+impl Destination {
     /// A folder, or one place for JSON Lines.
     pub(crate) fn new(
         path: PathBuf,

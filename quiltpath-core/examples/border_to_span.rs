@@ -16,7 +16,7 @@ pub fn side(span: f64, depth: f64) -> Result<Motif, Box<dyn std::error::Error>> 
     let drawing = LineDrawing::read(file, &std::fs::read(file)?, &options)?;
     let repeat = Repeat::new(&drawing.motif(Unit::In, &options)?.motif)?;
 
-    let fit = fit_span(span, repeat.advance(depth), &Count::default())?;
+    let fit = fit_span(span, repeat.pitch(depth), &Count::default())?;
     println!("{} repeats", fit.chosen.repeats);
     println!("stretched by {:+.1} %", (fit.chosen.stretch - 1.0) * 100.0);
 

@@ -5,7 +5,7 @@ use quiltpath_core::corner::{Arrangement, size_corner};
 use quiltpath_core::geom::{Bounds, BoxCorner, Point};
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
-use quiltpath_core::leg::{LegSaid, choose_leg};
+use quiltpath_core::leg::{LegGiven, choose_leg};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::units::Unit;
 
@@ -17,7 +17,7 @@ pub fn corner(depth: f64, outer: Bounds) -> Result<Motif, Box<dyn std::error::Er
     let drawing = LineDrawing::read(file, &std::fs::read(file)?, &options)?;
     let motif = drawing.motif(Unit::In, &options)?.motif;
 
-    let leg = choose_leg(&motif, &LegSaid::default())?;
+    let leg = choose_leg(&motif, &LegGiven::default())?;
     for doubt in &leg.notes {
         println!("note: {doubt}");
     }

@@ -55,7 +55,7 @@ pub struct Crowded {
 
 /// A part of one of the lines.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Part {
+pub struct LinePart {
     /// The index of the line.
     pub line: usize,
     /// The distance along the line at which the part starts.
@@ -70,7 +70,7 @@ pub struct Part {
     pub end: Point,
 }
 
-impl Part {
+impl LinePart {
     fn new(lines: &Lines, [first, last]: [u32; 2], [from, to]: [f64; 2]) -> Self {
         Self {
             line: lines.line(first) as usize,
@@ -117,7 +117,7 @@ impl Limits {
 
 /// What all checks have found: see [`check_lines`].
 #[derive(Debug, Clone, PartialEq)]
-pub struct Report {
+pub struct CheckReport {
     /// Lines closer than the limit over a length, the longest first.
     pub close: Found<Run>,
     /// Lines stitched twice, the longest first; none of them is among `close`.
@@ -155,10 +155,10 @@ pub struct Report {
 /// O(points) for drawn lines; at most about 64 bytes for each point and 8 for each pair of segments
 /// that are close. However the lines lie, time grows no faster than the number of points; what is
 /// left out for that is told in [`Found::crowded`].
-pub fn check_lines(lines: &[&[Point]], limits: &Limits) -> Result<Report, Error> {
+pub fn check_lines(lines: &[&[Point]], limits: &Limits) -> Result<CheckReport, Error> {
     let lines = Lines::new(lines, limits.tolerance)?;
     let doubled = twice::doubled(&lines, &limits.twice)?;
-    Ok(Report {
+    Ok(CheckReport {
         close: close::except(&lines, &limits.close, &doubled.told())?,
         twice: doubled.found(&lines),
         density: density::density(&lines, &limits.density)?,

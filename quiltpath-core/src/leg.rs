@@ -13,7 +13,6 @@ mod doubts;
 mod empty_corner;
 mod reading;
 mod shapes;
-pub mod trim;
 mod turns;
 
 pub use analyse::{MIN_SHARE, analyse_legs, choose_leg};
@@ -154,7 +153,7 @@ impl LegShape {
 
 /// What the user says about a corner motif outright; `None` for what is to be measured.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct LegSaid {
+pub struct LegGiven {
     /// The corner of the drawing's box (after the turn) where the legs meet.
     pub elbow: Option<Elbow>,
     /// The depth of the horizontal leg, in the unit of the drawing.
@@ -220,9 +219,9 @@ mod tests {
              the horizontal leg's free length from the open end, its end 117 % of the vertical \
              leg's; give an L that starts and ends at its open ends, or say its elbow and leg depth outright"
         );
-        let said = LegSaid {
+        let said = LegGiven {
             elbow: Some(Elbow::TopLeft),
-            ..LegSaid::default()
+            ..LegGiven::default()
         };
         let shape = choose_leg(&motif(&points), &said).expect("said outright");
         assert_eq!(
@@ -258,23 +257,23 @@ mod tests {
     #[test]
     fn what_is_said_wins() {
         let drawing = motif(&zigzag());
-        let measured = choose_leg(&drawing, &LegSaid::default()).expect("an L");
+        let measured = choose_leg(&drawing, &LegGiven::default()).expect("an L");
         assert_eq!(
             (measured.depth_horizontal, measured.depth_vertical),
             (2.0, 3.0)
         );
         assert!(measured.is_clear(), "{:?}", measured.notes);
-        let said = LegSaid {
+        let said = LegGiven {
             depth_horizontal: Some(2.5),
-            ..LegSaid::default()
+            ..LegGiven::default()
         };
         let shape = choose_leg(&drawing, &said).expect("an L");
         assert_eq!((shape.depth_horizontal, shape.depth_vertical), (2.5, 3.0));
         assert_eq!(shape.outer_depth_horizontal, 2.0);
 
-        let quarter = LegSaid {
+        let quarter = LegGiven {
             turn_degrees: Some(90.0),
-            ..LegSaid::default()
+            ..LegGiven::default()
         };
         let shape = choose_leg(&drawing, &quarter).expect("an L");
         assert_eq!(shape.elbow, Elbow::TopRight);
@@ -286,10 +285,10 @@ mod tests {
     #[test]
     fn a_full_square_is_an_l_when_all_is_said() {
         let block = motif(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)]);
-        let mut said = LegSaid {
+        let mut said = LegGiven {
             elbow: Some(Elbow::TopRight),
             depth_horizontal: Some(1.0),
-            ..LegSaid::default()
+            ..LegGiven::default()
         };
         assert!(choose_leg(&block, &said).is_err());
         said.depth_vertical = Some(1.5);
@@ -301,29 +300,29 @@ mod tests {
     #[test]
     fn what_cannot_be_is_refused() {
         let drawing = motif(&zigzag());
-        let refused = |said: LegSaid| {
+        let refused = |said: LegGiven| {
             choose_leg(&drawing, &said)
                 .expect_err("cannot be")
                 .to_string()
         };
         for depth in [0.0, -1.0, 8.0, f64::NAN, f64::INFINITY] {
-            let message = refused(LegSaid {
+            let message = refused(LegGiven {
                 depth_horizontal: Some(depth),
-                ..LegSaid::default()
+                ..LegGiven::default()
             });
             assert!(message.contains("above 0 and below 8"), "{message}");
         }
-        let message = refused(LegSaid {
+        let message = refused(LegGiven {
             elbow: Some(Elbow::BottomRight),
-            ..LegSaid::default()
+            ..LegGiven::default()
         });
         assert!(
             message.starts_with("no empty inner corner found"),
             "{message}"
         );
-        let message = refused(LegSaid {
+        let message = refused(LegGiven {
             turn_degrees: Some(f64::NAN),
-            ..LegSaid::default()
+            ..LegGiven::default()
         });
         assert_eq!(
             message,

@@ -42,9 +42,10 @@ pub mod leg;
 pub mod motif;
 pub mod order;
 pub mod plan;
-pub mod route;
+
 pub mod stitch;
 pub mod transform;
+pub mod trim;
 pub mod units;
 pub mod warp;
 

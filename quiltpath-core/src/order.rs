@@ -33,8 +33,8 @@ use crate::error::{Error, StitchFault};
 use crate::geom::polyline::check_points;
 use crate::geom::{Bounds, Point};
 use crate::graph::{root, unite};
-use crate::route::Exactness;
 use crate::transform::Transform;
+use crate::trim::Exactness;
 
 /// The most atoms that are put in order together: 10 000.
 pub const MAX_ATOMS: usize = 10_000;

@@ -4,8 +4,8 @@ mod bounds;
 mod choose;
 mod corners;
 pub mod findings;
-pub mod frame;
 mod inspect;
+pub mod layout;
 pub mod order;
 pub mod outline;
 pub mod pieces;
@@ -23,7 +23,7 @@ pub mod stitching;
 mod wave;
 
 pub use findings::{Finding, Severity};
-pub use frame::{Frame, FrameLines};
+pub use layout::{Layout, LayoutLines};
 pub use order::Path;
 pub use outline::{OutlineBand, SideWidths};
 pub use pieces::{CornerDetail, CornerMade, Join, Piece, PieceKind, SideDetail};

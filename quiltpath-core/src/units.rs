@@ -161,24 +161,24 @@ impl FromStr for Unit {
 /// Accepted: `4.5`, `4 1/2`, `4-1/2`, `4 1/2 in`, `4½"`, `11.4cm`, `114 mm`, `1/4`, `-2 in`.
 ///
 /// ```
-/// use quiltpath_core::units::{Typed, Unit};
+/// use quiltpath_core::units::{Length, Unit};
 ///
-/// let typed: Typed = "4 1/2 in".parse()?;
+/// let typed: Length = "4 1/2 in".parse()?;
 /// assert_eq!(typed.to_mm(None)?, 114.3);
-/// let bare: Typed = "4.5".parse()?;
+/// let bare: Length = "4.5".parse()?;
 /// assert_eq!(bare.to_mm(Some(Unit::Cm))?, 45.0);
 /// assert!(bare.to_mm(None).is_err());
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
-pub struct Typed {
+pub struct Length {
     /// The number, in the unit typed or in one still to be named.
     pub value: f64,
     /// The unit, when one was typed.
     pub unit: Option<Unit>,
 }
 
-impl Typed {
+impl Length {
     /// A bare number, its unit still to be named.
     #[must_use]
     pub fn bare(value: f64) -> Self {
@@ -210,7 +210,7 @@ impl Typed {
     }
 }
 
-impl fmt::Display for Typed {
+impl fmt::Display for Length {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.unit {
             Some(unit) => write!(f, "{} {unit}", self.value),
@@ -219,7 +219,7 @@ impl fmt::Display for Typed {
     }
 }
 
-impl FromStr for Typed {
+impl FromStr for Length {
     type Err = Error;
 
     fn from_str(text: &str) -> Result<Self, Error> {

@@ -15,8 +15,8 @@ use i_overlay::float::clip::FloatClip;
 use i_overlay::string::clip::ClipRule;
 use quiltpath_core::geom::region::{Perimeter, Region};
 use quiltpath_core::geom::{Point, Polyline};
-use quiltpath_core::leg::trim::{ClippedPiece, EndOn, clip};
-use quiltpath_core::route::{Order, RouteOptions, route};
+use quiltpath_core::trim::{ClippedPiece, EndOn, clip};
+use quiltpath_core::trim::{JoinOrder, RouteOptions, route};
 use quiltpath_tests::speed::inputs;
 
 const COUNT: usize = 100_000;
@@ -143,7 +143,7 @@ static PIECES: LazyLock<Vec<ClippedPiece>> = LazyLock::new(|| {
     (0..5000).map(|_| piece()).collect()
 });
 
-fn bench_route(bencher: Bencher, order: Order, restitch: bool) {
+fn bench_route(bencher: Bencher, order: JoinOrder, restitch: bool) {
     let pieces = &*PIECES;
     let options = RouteOptions {
         order,
@@ -155,22 +155,22 @@ fn bench_route(bencher: Bencher, order: Order, restitch: bool) {
 
 #[divan::bench(sample_count = 20, sample_size = 1)]
 fn route_5000_keep(bencher: Bencher) {
-    bench_route(bencher, Order::Keep, false);
+    bench_route(bencher, JoinOrder::Keep, false);
 }
 
 #[divan::bench(sample_count = 20, sample_size = 1)]
 fn route_5000_keep_and_reverse(bencher: Bencher) {
-    bench_route(bencher, Order::KeepAndReverse, false);
+    bench_route(bencher, JoinOrder::KeepAndReverse, false);
 }
 
 #[divan::bench(sample_count = 20, sample_size = 1)]
 fn route_5000_free(bencher: Bencher) {
-    bench_route(bencher, Order::Free, false);
+    bench_route(bencher, JoinOrder::Free, false);
 }
 
 #[divan::bench(sample_count = 20, sample_size = 1)]
 fn route_5000_free_restitched(bencher: Bencher) {
-    bench_route(bencher, Order::Free, true);
+    bench_route(bencher, JoinOrder::Free, true);
 }
 
 /// Prints how many neighbours in the result are neighbours in the line, and whether the pieces

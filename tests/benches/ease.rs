@@ -24,20 +24,20 @@ fn loops(count: usize) -> Repeat {
 #[divan::bench(args = [2, 20])]
 fn stiffness(bencher: Bencher, count: usize) {
     let repeat = loops(count);
-    bencher.bench_local(|| Stiffness::of(black_box(repeat.points()), repeat.advance(1.0)));
+    bencher.bench_local(|| Stiffness::of(black_box(repeat.points()), repeat.pitch(1.0)));
 }
 
 #[divan::bench]
 fn solve(bencher: Bencher) {
     let repeat = loops(2);
-    let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0)).expect("a repeat");
+    let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0)).expect("a repeat");
     bencher.bench_local(|| Ease::new(black_box(&stiffness), 1.12, &EaseLimits::default()));
 }
 
 #[divan::bench(args = [2, 20])]
 fn apply(bencher: Bencher, count: usize) {
     let repeat = loops(count);
-    let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0)).expect("a repeat");
+    let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0)).expect("a repeat");
     let ease = Ease::new(&stiffness, 1.12, &EaseLimits::default()).expect("a map");
     bencher.bench_local(|| black_box(&repeat).eased(&ease, 1e-4));
 }

@@ -3,7 +3,7 @@
 use geo::{BooleanOps, Euclidean, Length, LineString, MultiLineString, Rect};
 use proptest::prelude::*;
 use quiltpath_core::check::density::{DensityLimit, density};
-use quiltpath_core::check::{Limits, Lines, Part, Report, check_lines};
+use quiltpath_core::check::{CheckReport, Limits, LinePart, Lines, check_lines};
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::svg_read::read_svg;
@@ -18,13 +18,13 @@ fn quilt() -> Vec<Vec<Point>> {
     filled_blocks(130_000).into_iter().map(points).collect()
 }
 
-fn checked(lines: &[Vec<Point>]) -> Report {
+fn checked(lines: &[Vec<Point>]) -> CheckReport {
     let views: Vec<&[Point]> = lines.iter().map(Vec::as_slice).collect();
     check_lines(&views, &Limits::DEFAULT_MM).expect("lines")
 }
 
 /// How many places each check tells: close, twice, dense, loops.
-fn counts(report: &Report) -> [usize; 4] {
+fn counts(report: &CheckReport) -> [usize; 4] {
     let spots = [
         &report.close.crowded,
         &report.twice.crowded,
@@ -144,7 +144,7 @@ fn a_knot_of_line_in_one_spot_does_not_hide_the_rest() {
         ),
         (1, 130)
     );
-    let lines = |parts: &[Part; 2]| parts.each_ref().map(|part| part.line);
+    let lines = |parts: &[LinePart; 2]| parts.each_ref().map(|part| part.line);
     assert!(
         report
             .close

@@ -4,8 +4,8 @@ use geo::{BooleanOps, Euclidean, Length, LineString, MultiLineString, Polygon};
 use proptest::prelude::*;
 use quiltpath_core::geom::region::Region;
 use quiltpath_core::geom::{Point, Polyline};
-use quiltpath_core::leg::trim::{Clipped, clip};
 use quiltpath_core::leg::{Elbow, l_region, triangle_half};
+use quiltpath_core::trim::{Clipped, clip};
 
 fn geo_inside_length(line: &Polyline, region: &Region) -> f64 {
     let string = |points: &[Point]| LineString::from_iter(points.iter().map(|p| (p.x, p.y)));

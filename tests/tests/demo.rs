@@ -117,8 +117,8 @@ fn the_stretch_reported_is_the_one_measured_on_the_points() {
         .motif("border", 0.01, 0.1, quiltpath_core::motif::Gaps::Refuse)
         .expect("a motif")
         .motif;
-    let advance = drawn.end().point.x - drawn.start().point.x;
-    let proportion = advance / drawn.bounds().height();
+    let pitch = drawn.end().point.x - drawn.start().point.x;
+    let proportion = pitch / drawn.bounds().height();
     let mut sides = 0;
     for piece in list(&result()["pieces"]) {
         let Some(repeats) = piece["repeats"].as_f64() else {

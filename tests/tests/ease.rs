@@ -289,7 +289,7 @@ fn what_stems_can_not_take_is_spread_evenly_over_the_flowers() {
     let drawing = read_svg(&bytes).expect("a drawing");
     let joined = drawing.motif("flowers", 0.01, 0.1, Gaps::Refuse);
     let repeat = Repeat::new(&joined.expect("a motif").motif).expect("a repeat");
-    let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0)).expect("stiffness");
+    let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0)).expect("stiffness");
     let loops = stiffness.loops();
     assert_eq!(loops.len(), 2, "{loops:?}");
     let limits = EaseLimits::default();

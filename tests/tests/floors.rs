@@ -16,7 +16,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("warp", 1),
     ("motif", 2),
     ("leg", 3),
-    ("route", 3),
+    ("trim", 3),
     ("fit", 4),
     ("corner", 4),
     ("chain", 4),

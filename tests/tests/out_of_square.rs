@@ -5,7 +5,7 @@ use quiltpath_core::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, cha
 use quiltpath_core::corner::{ExtraLoops, MitreOptions, SizedCorner, mitred_corner, size_corner};
 use quiltpath_core::geom::quad::{Diagonals, QuadMeasures, measure_quad, solve_quad};
 use quiltpath_core::geom::{ConvexPolygon, Point};
-use quiltpath_core::leg::{LegSaid, choose_leg};
+use quiltpath_core::leg::{LegGiven, choose_leg};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::{OutlineBand, SideWidths};
 use quiltpath_core::warp::{BandMap, RuledBand};
@@ -23,7 +23,7 @@ fn motif(points: &[(f64, f64)]) -> Motif {
 
 fn corner() -> SizedCorner {
     let l = motif(&ELL);
-    let leg = choose_leg(&l, &LegSaid::default()).expect("an L");
+    let leg = choose_leg(&l, &LegGiven::default()).expect("an L");
     size_corner(&l, &leg, SIZED).expect("sized")
 }
 
@@ -58,7 +58,7 @@ fn side(band: &RuledBand, ports: [Point; 2], repeat: &Repeat) -> Motif {
             across: Some(across),
         }
     });
-    let repeats = (band.length() / repeat.advance(band.depth()))
+    let repeats = (band.length() / repeat.pitch(band.depth()))
         .round()
         .max(1.0);
     let chain =
@@ -102,7 +102,7 @@ fn worst_gap(pieces: &[Motif]) -> f64 {
 }
 
 fn worst_outside(band: &OutlineBand, pieces: &[Motif]) -> f64 {
-    let ring = band.ring().expect("a ring");
+    let ring = band.region().expect("a ring");
     let points = pieces.iter().flat_map(|piece| piece.points());
     points
         .map(|point| ring.distance_outside(*point))
@@ -177,7 +177,7 @@ fn a_square_quilt_is_the_same_through_the_warp() {
             }
         });
         let room = terminals[1].along - terminals[0].along;
-        let repeats = (room / repeat().advance(band.depth(k))).round() as usize;
+        let repeats = (room / repeat().pitch(band.depth(k))).round() as usize;
         let plain =
             chain_repeats(&repeat(), &strip, terminals, &options(repeats)).expect("a chain");
         assert_eq!(plain.motif.points().len(), through.points().len());

@@ -142,7 +142,7 @@ fn trade_arithmetic() {
 #[test]
 fn a_border_of_width_w_has_corner_squares_of_side_w() {
     use quiltpath_core::io::json::read_plan;
-    use quiltpath_core::plan::{Quilt, frame::frames};
+    use quiltpath_core::plan::{Quilt, layout::layouts};
     // Common practice: a border of finished width w has corner squares of finished side w, cut
     // w + 1/2 in for a seam allowance of 1/4 in on either side. The plan measures to the raw
     // edge, where the binding covers 1/4 in, so the finished square is 1/4 in less.
@@ -152,7 +152,7 @@ fn a_border_of_width_w_has_corner_squares_of_side_w() {
     )
     .expect("a plan");
     let quilt = Quilt::of(&plan).expect("a quilt");
-    let band = &frames(&plan, &quilt).expect("frames")[0].band;
+    let band = &layouts(&plan, &quilt).expect("layouts")[0].band;
     let square = band.seam.corners()[0] - band.edge.corners()[0];
     assert_eq!(square, Vector2::new(6.0 * 25.4, 6.0 * 25.4));
 }

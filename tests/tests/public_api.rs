@@ -208,7 +208,7 @@ fn the_list_has_what_every_toolmaker_starts_from() {
     let api = public_api();
     for line in [
         "// the crate\npub mod chain;",
-        "pub fn fit_span(span: f64, advance: f64, count: &Count) -> Result<SpanFit, Error> {}",
+        "pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> {}",
         "pub fn read_plan(bytes: &[u8]) -> Result<PlanSpec, Error> {}",
         "#[cfg(feature = \"svg\")]\npub mod svg_read;",
         "impl std::error::Error for Error {}",

@@ -43,10 +43,10 @@ fn every_demo_plan_is_clean() {
             solved.findings
         );
         for piece in &solved.pieces {
-            let frame = &solved.frames[piece.border];
-            let ring = frame.ring().expect("a ring");
+            let layout = &solved.layouts[piece.border];
+            let ring = layout.region().expect("a ring");
             // 1e-6 in, in millimetres; the lines of wavy bands are chords, 0.01 mm off at most.
-            let limit = 2.54e-5 + if frame.is_wavy() { 0.01 } else { 0.0 };
+            let limit = 2.54e-5 + if layout.is_wavy() { 0.01 } else { 0.0 };
             let outside = |point| ring.distance_outside(point) > limit;
             assert!(
                 !piece.motif.points().iter().any(|&p| outside(p)),

@@ -12,7 +12,7 @@ use super::{Input, Lines, Many, Record, Sink, each};
 use crate::args::Writing;
 use crate::failure::Failure;
 use crate::files::{check_free, label, ready_folder, save, stem};
-use crate::output::{Target, Whither};
+use crate::output::{Destination, Target};
 
 /// Turns each drawing into lines and writes them.
 ///
@@ -26,10 +26,10 @@ pub(crate) fn draw(
 ) -> Result<(), Failure> {
     let whither = match is_folder(path) {
         true => writing.check_many(options.unit)?,
-        false => Whither::File(writing.check(options.unit)?),
+        false => Destination::File(writing.check(options.unit)?),
     };
     let lines = match &whither {
-        Whither::File(target) if target.format() == LineFormat::JsonLines => Lines::Asked,
+        Destination::File(target) if target.format() == LineFormat::JsonLines => Lines::Asked,
         _ => Lines::No,
     };
     let input = Input::open(path, lines)?;
@@ -38,11 +38,11 @@ pub(crate) fn draw(
         job(drawing, place).map_err(|failure| record.locate(failure))
     };
     match whither {
-        Whither::File(target) => match input {
+        Destination::File(target) => match input {
             Input::One(record) => target.write(&one(&record, None)?),
             many => to_lines(many, &target, threads, one),
         },
-        Whither::Folder(target) => to_folder(input, &target, threads, one),
+        Destination::Folder(target) => to_folder(input, &target, threads, one),
     }
 }
 

@@ -11,7 +11,7 @@ use quiltpath_core::corner::{
 };
 use quiltpath_core::plan::findings::counted;
 use quiltpath_core::plan::spec::EndsSpec;
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
@@ -43,7 +43,7 @@ pub(crate) struct CornerArgs {
     style: MadeStyle,
     /// Depth of the band
     #[arg(long, value_name = "LENGTH")]
-    depth: Typed,
+    depth: Length,
     /// Whole repeats on each leg [default: 0]
     #[arg(long, value_name = "N", value_parser = whole, default_value_t = 0, hide_default_value = true)]
     legs: usize,
@@ -58,13 +58,13 @@ pub(crate) struct CornerArgs {
     angle: f64,
     /// mitred: round the turn off over this length
     #[arg(long, value_name = "LENGTH")]
-    smooth_turn: Option<Typed>,
+    smooth_turn: Option<Length>,
     /// mitred: loops beyond the diagonal: link or drop [default: link]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(EXTRAS))]
     extra: Option<ExtraLoops>,
     /// bent: radius of the band's middle [default: lengths change by 33 %]
     #[arg(long, value_name = "LENGTH")]
-    radius: Option<Typed>,
+    radius: Option<Length>,
     /// Uneven ends: level or link [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,

@@ -15,7 +15,7 @@ use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::findings::{counted, ease_limited, percent};
 use quiltpath_core::plan::spec::{AlternateSpec, EndsSpec, ParitySpec};
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 use quiltpath_core::warp::Strip;
 
 use super::convert::point_list;
@@ -44,10 +44,10 @@ pub(crate) struct FitArgs {
     motif: PathBuf,
     /// Length to fill along the band
     #[arg(long, value_name = "LENGTH")]
-    span: Typed,
+    span: Length,
     /// Depth of the band
     #[arg(long, value_name = "LENGTH")]
-    depth: Typed,
+    depth: Length,
     /// Repeats have to be a multiple of this
     #[arg(long, value_name = "N", value_parser = whole)]
     every: Option<usize>,
@@ -114,8 +114,8 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
 
 /// What a motif has to fill, and how.
 struct Asked {
-    span: Typed,
-    depth: Typed,
+    span: Length,
+    depth: Length,
     count: Count,
     alternate: Alternate,
     ease: bool,
@@ -138,7 +138,7 @@ impl Asked {
         let depth = length(&self.depth, "--depth")?;
         let count = self.alternate.count(self.count)?;
         let mut repeat = Repeat::new(motif)?;
-        let fit = fit_span(span, repeat.advance(depth), &count)?;
+        let fit = fit_span(span, repeat.pitch(depth), &count)?;
         let flattening = options.flattening_mm / unit.in_mm();
         let mut eased = None;
         if self.ease {
@@ -182,7 +182,7 @@ fn chain(repeat: &Repeat, [span, depth]: [f64; 2], options: &ChainOptions) -> Re
 
 /// The map that puts the stretch of a repeat into its stems.
 fn ease(repeat: &Repeat, stretch: f64) -> Result<Ease, Error> {
-    let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0))?;
+    let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0))?;
     Ease::new(&stiffness, stretch, &EaseLimits::default())
 }
 

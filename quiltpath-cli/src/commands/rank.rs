@@ -11,7 +11,7 @@ use quiltpath_core::fit::{Count, SpanFit, fit_span};
 use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::Ranker;
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 
 use crate::args::Reading;
 use crate::batch::{Input, Lines, Many, Record, Sink, Threads, each};
@@ -43,10 +43,10 @@ pub(crate) struct RankArgs {
     plan: Option<PathBuf>,
     /// Or the one length to fill along a band
     #[arg(long, value_name = "LENGTH", requires = "depth")]
-    span: Option<Typed>,
+    span: Option<Length>,
     /// Depth of that band
     #[arg(long, value_name = "LENGTH", requires = "span")]
-    depth: Option<Typed>,
+    depth: Option<Length>,
     /// How many to list [default: all]
     #[arg(long, value_name = "N", value_parser = counting)]
     top: Option<usize>,
@@ -195,8 +195,8 @@ impl Room {
                 Ok((rating.worst_stretch, sides.collect()))
             }
             Self::Span { span_mm, depth_mm } => {
-                let advance = Repeat::new(motif)?.advance(*depth_mm);
-                let fit = fit_span(*span_mm, advance, &Count::default())?;
+                let pitch = Repeat::new(motif)?.pitch(*depth_mm);
+                let fit = fit_span(*span_mm, pitch, &Count::default())?;
                 Ok((fit.chosen.stretch, vec![RankedSide { place: None, fit }]))
             }
         }

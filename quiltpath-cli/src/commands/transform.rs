@@ -5,10 +5,10 @@ use std::path::PathBuf;
 use clap::Args;
 use quiltpath_core::Error;
 use quiltpath_core::geom::Point;
-use quiltpath_core::leg::{LegSaid, choose_leg};
+use quiltpath_core::leg::{LegGiven, choose_leg};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::transform::{Proportions, Transform};
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
@@ -60,7 +60,7 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
         |drawing, _| {
             let unit = drawing.unit();
             let mut motifs = drawing.motifs(&options)?;
-            let work = Work {
+            let work = Prepared {
                 bare: options.unit,
                 unit,
             };
@@ -86,8 +86,8 @@ fn check_lengths(
 ) -> Result<(), Failure> {
     for ((operation, text), number) in operations.iter().zip(texts).zip(1..) {
         let name = format!("--op {number} \"{text}\"");
-        let check = |typed: &Typed| in_unit(typed, bare, Unit::Mm, &name).map(drop);
-        let positive = |typed: &Typed| positive_in_unit(typed, bare, Unit::Mm, &name).map(drop);
+        let check = |typed: &Length| in_unit(typed, bare, Unit::Mm, &name).map(drop);
+        let positive = |typed: &Length| positive_in_unit(typed, bare, Unit::Mm, &name).map(drop);
         match operation {
             Operation::Rotate { about, .. } => about.iter().flatten().try_for_each(check)?,
             Operation::MirrorLine(points) => points.iter().try_for_each(check)?,
@@ -103,12 +103,12 @@ fn check_lengths(
     Ok(())
 }
 
-struct Work {
+struct Prepared {
     bare: Option<Unit>,
     unit: Unit,
 }
 
-impl Work {
+impl Prepared {
     fn apply(&self, operation: &Operation, motif: &Motif) -> Result<Motif, Failure> {
         let bounds = motif.bounds();
         let transform = match operation {
@@ -154,10 +154,10 @@ impl Work {
     fn fit(
         &self,
         motif: &Motif,
-        sizes: [&Option<Typed>; 2],
+        sizes: [&Option<Length>; 2],
         proportions: Proportions,
     ) -> Result<Transform, Failure> {
-        let length = |typed: &Option<Typed>| {
+        let length = |typed: &Option<Length>| {
             let typed = typed.as_ref();
             typed.map(|typed| self.length(typed)).transpose()
         };
@@ -165,17 +165,17 @@ impl Work {
         Ok(Transform::fit(motif.bounds(), width, height, proportions)?)
     }
 
-    fn point(&self, [x, y]: &[Typed; 2]) -> Result<Point, Failure> {
+    fn point(&self, [x, y]: &[Length; 2]) -> Result<Point, Failure> {
         Ok(Point::new(self.length(x)?, self.length(y)?))
     }
 
-    fn length(&self, typed: &Typed) -> Result<f64, Failure> {
+    fn length(&self, typed: &Length) -> Result<f64, Failure> {
         in_unit(typed, self.bare, self.unit, "--op")
     }
 }
 
 /// The corner of the drawing where its legs meet.
 fn elbow(motif: &Motif) -> Result<Point, Error> {
-    let leg = choose_leg(motif, &LegSaid::default())?;
+    let leg = choose_leg(motif, &LegGiven::default())?;
     Ok(leg.to_standard().inverse()?.apply(Point::origin()))
 }

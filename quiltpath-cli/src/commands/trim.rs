@@ -7,8 +7,10 @@ use std::path::PathBuf;
 use clap::Args;
 use quiltpath_core::Error;
 use quiltpath_core::plan::findings::counted;
-use quiltpath_core::route::{Exactness, Order, Report, RouteOptions, TrimOptions, trim_to_region};
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::trim::{
+    Exactness, JoinOrder, RouteOptions, TrimOptions, TrimReport, trim_to_region,
+};
+use quiltpath_core::units::{Length, Unit};
 
 use super::convert::point_list;
 use crate::args::{Reading, Writing};
@@ -36,16 +38,16 @@ pub(crate) struct TrimArgs {
     shape: ShapeArgs,
     /// Pieces' order: free, reverse or keep [default: free]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ORDERS))]
-    order: Option<Order>,
+    order: Option<JoinOrder>,
     /// Don't stitch over lines a second time
     #[arg(long)]
     no_restitch: bool,
     /// Cut the thread in place of a longer link
     #[arg(long, value_name = "LENGTH")]
-    max_link: Option<Typed>,
+    max_link: Option<Length>,
     /// How far inside the edge links run [default: on it]
     #[arg(long, value_name = "LENGTH")]
-    inset: Option<Typed>,
+    inset: Option<Length>,
     #[command(flatten)]
     reading: Reading,
     #[command(flatten)]
@@ -63,7 +65,7 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     let in_file = |e: Error| e.in_file(label(&args.drawing));
     let motif = drawing.motif(unit, &reading).map_err(in_file)?.motif;
     let cut = Cut::new(&args.shape, &motif, unit, &reading)?;
-    let length = |typed: &Option<Typed>, option: &str| {
+    let length = |typed: &Option<Length>, option: &str| {
         let read = |typed| from_0_in_unit(typed, reading.unit, unit, option);
         typed.as_ref().map(read).transpose()
     };
@@ -83,7 +85,7 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     target.write(&point_list(unit, trimmed.motifs))
 }
 
-fn tell(report: &Report, paths: usize, unit: Unit) {
+fn tell(report: &TrimReport, paths: usize, unit: Unit) {
     let readable = |length: f64| unit.readable(length * unit.in_mm());
     // Next to no line at all has no share.
     let percent = Some(report.share() * 100.0).filter(|percent| *percent < 1e6);

@@ -44,19 +44,19 @@ impl Repeat {
             motif
         };
         let (start, end) = (motif.start(), motif.end());
-        let (advance, height) = (end.point.x - start.point.x, bounds.height());
-        // Below a millionth of its size, an advance is the rounding of a drawing program.
-        if advance <= 1e-6 * bounds.width().max(height) {
-            return Err(FitFault::RepeatHasNoAdvance.into());
+        let (pitch, height) = (end.point.x - start.point.x, bounds.height());
+        // Below a millionth of its size, a pitch is the rounding of a drawing program.
+        if pitch <= 1e-6 * bounds.width().max(height) {
+            return Err(FitFault::RepeatHasNoPitch.into());
         }
         if height <= 1e-6 * bounds.width() {
             return Err(FitFault::RepeatHasNoHeight.into());
         }
         let strip = |x: f64, y: f64| {
             let across = ((bounds.max.y - y) / height).clamp(0.0, 1.0);
-            ((x - start.point.x) / advance, across)
+            ((x - start.point.x) / pitch, across)
         };
-        let step = |direction: Vector| (direction.x / advance, -direction.y / height);
+        let step = |direction: Vector| (direction.x / pitch, -direction.y / height);
         let line = motif.line();
         let straight = [
             (start.direction - line.start_direction()).norm() < 1e-9,
@@ -67,7 +67,7 @@ impl Repeat {
             points: motif.points().iter().map(|p| strip(p.x, p.y)).collect(),
             directions: [step(start.direction), step(end.direction)],
             straight,
-            aspect: advance / height,
+            aspect: pitch / height,
             drawn_depth: height,
             backwards,
         })
@@ -85,12 +85,12 @@ impl Repeat {
     /// let points = [(0, 5), (5, 5), (8, 8), (11, 5), (8, 2), (5, 5), (16, 5)]
     ///     .map(|(x, y)| Point::new(f64::from(x), f64::from(y)));
     /// let repeat = Repeat::new(&Motif::from_points("square", points.to_vec())?)?;
-    /// let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0))?;
+    /// let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0))?;
     /// let eased = repeat.eased(&Ease::new(&stiffness, 1.12, &EaseLimits::default())?, 1e-4);
     /// assert_eq!(eased.points()[0], repeat.points()[0]);
     /// // Chained with a stretch of 1.12, the square, 6 wide and 6 high, keeps its proportions.
     /// let middle: Vec<f64> = eased.points().iter().filter(|p| p.1 == 0.5).map(|p| p.0).collect();
-    /// let width = (middle[2] - middle[1]) * 1.12 * eased.advance(6.0);
+    /// let width = (middle[2] - middle[1]) * 1.12 * eased.pitch(6.0);
     /// assert!((width - 6.0).abs() < 0.01);
     /// # Ok::<(), quiltpath_core::Error>(())
     /// ```
@@ -143,7 +143,7 @@ impl Repeat {
 
     /// How far one copy leads along a band of this depth at its proportions.
     #[must_use]
-    pub fn advance(&self, depth: f64) -> f64 {
+    pub fn pitch(&self, depth: f64) -> f64 {
         self.aspect * depth
     }
 
@@ -267,7 +267,7 @@ mod tests {
     fn the_drawing_fills_the_band_with_its_top_outside() {
         let repeat = Repeat::new(&motif(&[(1.0, 3.0), (2.0, 5.0), (4.0, 1.0), (5.0, 4.0)]))
             .expect("a repeat");
-        assert_eq!(repeat.advance(2.0), 2.0);
+        assert_eq!(repeat.pitch(2.0), 2.0);
         assert_eq!(repeat.offsets(None), [0.5, 0.25]);
         assert_eq!(repeat.offsets(Some(Mirror::LeftRight)), [0.25, 0.5]);
         assert_eq!(repeat.offsets(Some(Mirror::TopBottom)), [0.5, 0.75]);
@@ -281,7 +281,7 @@ mod tests {
         use crate::fit::{EaseLimits, Stiffness};
         let drawing = motif(&[(0.0, 5.0), (5.0, 5.0), (8.0, 8.0), (5.0, 5.0), (16.0, 4.0)]);
         let repeat = Repeat::new(&drawing).expect("a repeat");
-        let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0)).expect("stiffness");
+        let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0)).expect("stiffness");
         let ease = Ease::new(&stiffness, 1.2, &EaseLimits::default()).expect("eased");
         let finest = repeat.eased(&ease, 1e-6);
         assert!(finest.points().len() < 10_000);

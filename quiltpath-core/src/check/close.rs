@@ -13,7 +13,7 @@
 use super::lines::{Lines, positive};
 use super::near::near_pairs;
 use super::runs::{Component, Rule, Told, runs};
-use super::{Crowded, Found, Part, twice, worst_first};
+use super::{Crowded, Found, LinePart, twice, worst_first};
 use crate::error::Error;
 use crate::geom::Point;
 
@@ -65,7 +65,7 @@ impl RunLimit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Run {
     /// The part that is stitched first and the one stitched second: of one line or of two.
-    pub parts: [Part; 2],
+    pub parts: [LinePart; 2],
     /// The length of the shorter part.
     pub length: f64,
     /// The least distance between them.

@@ -14,7 +14,7 @@
 use super::cell::squared_distance;
 use super::lines::{Lines, positive};
 use super::runs::{Component, Rule, runs};
-use super::{Crowded, Found, Part, worst_first};
+use super::{Crowded, Found, LinePart, worst_first};
 use crate::error::Error;
 use crate::geom::Point;
 
@@ -45,7 +45,7 @@ impl LoopLimit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Loop {
     /// The part of the line that forms the loop.
-    pub part: Part,
+    pub part: LinePart,
     /// Its length along the line.
     pub length: f64,
     /// Where it closes, which is where it starts.
@@ -87,7 +87,7 @@ pub fn loops(lines: &Lines, limit: &LoopLimit) -> Result<Found<Loop>, Error> {
     let closed = |run: Component| {
         let (length, from) = run.gap;
         let [first, last] = run.gap_segments;
-        let part = Part::new(lines, [first, last], [from, from + length]);
+        let part = LinePart::new(lines, [first, last], [from, from + length]);
         let at = part.start;
         (!run.diagonal).then_some(Loop { part, length, at })
     };

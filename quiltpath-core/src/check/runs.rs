@@ -12,7 +12,7 @@
 
 mod left_out;
 
-use super::Part;
+use super::LinePart;
 use super::cell::{Cell, Shape};
 use super::lines::Lines;
 use crate::geom::Point;
@@ -222,8 +222,8 @@ impl Component {
     }
 
     /// Both parts, told by lines and points as given.
-    pub(super) fn parts(&self, lines: &Lines) -> [Part; 2] {
-        [0, 1].map(|part| Part::new(lines, self.segments[part], self.reach[part]))
+    pub(super) fn parts(&self, lines: &Lines) -> [LinePart; 2] {
+        [0, 1].map(|part| LinePart::new(lines, self.segments[part], self.reach[part]))
     }
 }
 

@@ -117,11 +117,11 @@ pub fn bent_corner(repeat: &Repeat, options: &BendOptions) -> Result<BentCorner,
     let mut band = Band::new(options, half)?;
     let arc = band.radius * band.turn;
     // Half a repeat on either leg leaves room for the taper.
-    let least_leg = (options.legs as f64).max(0.5) * period.advance;
-    let repeats = ((arc + 2.0 * least_leg) / period.advance - 1e-9)
+    let least_leg = (options.legs as f64).max(0.5) * period.pitch;
+    let repeats = ((arc + 2.0 * least_leg) / period.pitch - 1e-9)
         .ceil()
         .max(1.0);
-    band.leg = (repeats * period.advance - arc) / 2.0;
+    band.leg = (repeats * period.pitch - arc) / 2.0;
 
     if repeats > MAX_REPEATS as f64 {
         return Err(FitFault::TooMany {

@@ -52,11 +52,11 @@ pub(super) fn check_legs(legs: usize) -> Result<(), Error> {
     ))
 }
 
-/// One period of the chained repeat: x along from 0 to the advance, y the height over the inner
+/// One period of the chained repeat: x along from 0 to the pitch, y the height over the inner
 /// line from 0 to the depth. It starts and ends at one height, so that copies chain on.
 pub(super) struct Period {
     pub(super) points: Vec<Point>,
-    pub(super) advance: f64,
+    pub(super) pitch: f64,
     /// The unit vectors of travel at the start and at the end.
     pub(super) directions: [Vector; 2],
 }
@@ -69,7 +69,7 @@ impl Period {
         join_tolerance: f64,
     ) -> Result<Self, Error> {
         check_depth(depth)?;
-        let advance = repeat.advance(depth);
+        let pitch = repeat.pitch(depth);
         let [start, end] = repeat.offsets(None);
         let across = Some(f64::midpoint(start, end));
         let strip = Strip::new(
@@ -77,7 +77,7 @@ impl Period {
             Vector::new(1.0, 0.0),
             Vector::new(0.0, depth),
         );
-        let terminals = [0.0, advance].map(|along| Terminal { along, across });
+        let terminals = [0.0, pitch].map(|along| Terminal { along, across });
         let options = ChainOptions {
             repeats: 1,
             alternate: Alternate::None,
@@ -92,11 +92,11 @@ impl Period {
         // What could not be levelled is linked: straight across, at the end of each copy.
         let first = points[0].y;
         if chain.across[0] != chain.across[1] {
-            points.push(Point::new(advance, first));
+            points.push(Point::new(pitch, first));
         }
         Ok(Self {
             points,
-            advance,
+            pitch,
             directions,
         })
     }
@@ -109,6 +109,6 @@ impl Period {
     /// A point of a copy, the copies counted from 0 to either side.
     pub(super) fn point(&self, copy: i64, index: usize) -> Point {
         let point = self.points[index];
-        Point::new(point.x + copy as f64 * self.advance, point.y)
+        Point::new(point.x + copy as f64 * self.pitch, point.y)
     }
 }

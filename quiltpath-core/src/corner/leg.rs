@@ -41,12 +41,12 @@ pub struct SizedCorner {
 /// `leg` is the analysis of this motif; `depth` is the depth of the band in the motif's unit.
 ///
 /// ```
-/// use quiltpath_core::{corner::size_corner, geom::Point, leg::{LegSaid, choose_leg}, motif::Motif};
+/// use quiltpath_core::{corner::size_corner, geom::Point, leg::{LegGiven, choose_leg}, motif::Motif};
 ///
 /// // An L whose legs are 2 deep, for a band 5 deep.
 /// let zigzag = [(9.0, 1.0), (7.0, 0.0), (5.0, 2.0), (3.0, 0.0), (0.0, 2.0), (2.0, 4.0), (0.0, 6.0), (1.0, 8.0)];
 /// let l = Motif::from_points("l", zigzag.map(|(x, y)| Point::new(x, y)).to_vec())?;
-/// let sized = size_corner(&l, &choose_leg(&l, &LegSaid::default())?, 5.0)?;
+/// let sized = size_corner(&l, &choose_leg(&l, &LegGiven::default())?, 5.0)?;
 /// assert_eq!((sized.scale, sized.reach()), ([2.5, 2.5], [22.5, 20.0]));
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -138,7 +138,7 @@ impl SizedCorner {
 mod tests {
     use super::*;
     use crate::geom::Point;
-    use crate::leg::{LegSaid, choose_leg};
+    use crate::leg::{LegGiven, choose_leg};
     use proptest::prelude::*;
 
     /// An L with its elbow at the top left: legs 2 (upright) and 1 (level) deep, 8 wide, 6 high.
@@ -163,7 +163,7 @@ mod tests {
         let motif = Motif::from_points("l", l_points()).expect("a motif");
         let motif = motif.transformed(map).expect("image");
         let motif = if reversed { motif.reversed() } else { motif };
-        let leg = choose_leg(&motif, &LegSaid::default()).expect("an L");
+        let leg = choose_leg(&motif, &LegGiven::default()).expect("an L");
         size_corner(&motif, &leg, depth).expect("sized")
     }
 
@@ -190,13 +190,13 @@ mod tests {
         assert_eq!(corner.unevenness(), 2.0);
         assert_eq!(corner.reach(), [16.0, 24.0]);
         let motif = Motif::from_points("l", l_points()).expect("a motif");
-        let leg = choose_leg(&motif, &LegSaid::default()).expect("an L");
+        let leg = choose_leg(&motif, &LegGiven::default()).expect("an L");
         assert!(size_corner(&motif, &leg, 0.0).is_err());
         assert!(size_corner(&motif, &leg, f64::NAN).is_err());
         // Two straight lines have no depth that could be brought to that of a band.
         let bare = [(0.0, 9.0), (0.0, 0.0), (9.0, 0.0)].map(|(x, y)| Point::new(x, y));
         let bare = Motif::from_points("l", bare.to_vec()).expect("a motif");
-        let leg = choose_leg(&bare, &LegSaid::default()).expect("an L");
+        let leg = choose_leg(&bare, &LegGiven::default()).expect("an L");
         let error = size_corner(&bare, &leg, 2.0).expect_err("no depth");
         assert!(
             error

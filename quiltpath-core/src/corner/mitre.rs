@@ -171,7 +171,7 @@ fn check_work(period: &Period, cot: f64) -> Result<(), Error> {
     let (low, high) = q.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), q| {
         (low.min(q), high.max(q))
     });
-    let copies = (high - low) / period.advance + 1.0;
+    let copies = (high - low) / period.pitch + 1.0;
     if copies.is_nan() || copies > MAX_LEG_REPEATS as f64 {
         return Err(Error::bad_number(
             "the number of repeats that the diagonal crosses",
@@ -194,12 +194,12 @@ fn sweep(period: &Period, cot: f64, extra: ExtraLoops) -> Sweep {
         let (a, b) = (q(segment), q(segment + 1));
         let (low, high) = (a.min(b), a.max(b));
         // The copies whose image of this segment reaches into the phases from 0 to the period.
-        let first = (-high / period.advance).ceil() as i64;
-        let last = ((period.advance - low) / period.advance).floor() as i64;
+        let first = (-high / period.pitch).ceil() as i64;
+        let last = ((period.pitch - low) / period.pitch).floor() as i64;
         for copy in first..=last {
-            let shift = copy as f64 * period.advance;
+            let shift = copy as f64 * period.pitch;
             let crossing = Crossing { copy, segment };
-            let (from, to) = ((low + shift).max(0.0), (high + shift).min(period.advance));
+            let (from, to) = ((low + shift).max(0.0), (high + shift).min(period.pitch));
             if from < to {
                 events.push((from, true, crossing));
                 events.push((to, false, crossing));
@@ -211,14 +211,14 @@ fn sweep(period: &Period, cot: f64, extra: ExtraLoops) -> Sweep {
     let mut active: BTreeSet<Crossing> = BTreeSet::new();
     let mut best: Option<(usize, f64, f64)> = None;
     // Narrower gaps between values are rounding, not room to cut in.
-    let least = 1e-9 * period.advance;
+    let least = 1e-9 * period.pitch;
     for (at, &(value, begins, crossing)) in events.iter().enumerate() {
         if begins {
             active.insert(crossing);
         } else {
             active.remove(&crossing);
         }
-        let next = events.get(at + 1).map_or(period.advance, |event| event.0);
+        let next = events.get(at + 1).map_or(period.pitch, |event| event.0);
         if next - value <= least {
             continue;
         }
@@ -240,8 +240,8 @@ fn sweep(period: &Period, cot: f64, extra: ExtraLoops) -> Sweep {
     for segment in 0..period.segments() {
         let (a, b) = (q(segment), q(segment + 1));
         let (low, high) = (a.min(b), a.max(b));
-        let first = ((phase - high) / period.advance).ceil() as i64;
-        let last = ((phase - low) / period.advance).floor() as i64;
+        let first = ((phase - high) / period.pitch).ceil() as i64;
+        let last = ((phase - low) / period.pitch).floor() as i64;
         crossings.extend((first..=last).map(|copy| Crossing { copy, segment }));
     }
     crossings.sort_unstable();
@@ -266,7 +266,7 @@ struct Half {
 impl Half {
     fn cut(period: &Period, cot: f64, sweep: &Sweep, options: &MitreOptions) -> Self {
         let base = sweep.crossings[0].copy;
-        let phase = sweep.phase - base as f64 * period.advance;
+        let phase = sweep.phase - base as f64 * period.pitch;
         let place = |crossing: &Crossing| {
             let copy = crossing.copy - base;
             let from = period.point(copy, crossing.segment);

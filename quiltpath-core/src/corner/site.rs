@@ -97,11 +97,11 @@ impl SizedCorner {
     /// so that it is the mirror image of one that is not, at a corner of the same angle.
     ///
     /// ```
-    /// use quiltpath_core::{corner::{CornerSite, size_corner}, geom::{Point, Vector}, leg::{LegSaid, choose_leg}, motif::Motif};
+    /// use quiltpath_core::{corner::{CornerSite, size_corner}, geom::{Point, Vector}, leg::{LegGiven, choose_leg}, motif::Motif};
     ///
     /// let l = Motif::from_points("l", [(0.5, 6.0), (0.0, 2.0), (1.0, 1.5), (0.0, 0.0), (2.0, 1.0), (6.0, 0.5)]
     ///     .map(|(x, y)| Point::new(x, y)).to_vec())?;
-    /// let sized = size_corner(&l, &choose_leg(&l, &LegSaid::default())?, 2.0)?;
+    /// let sized = size_corner(&l, &choose_leg(&l, &LegGiven::default())?, 2.0)?;
     /// // A corner of 60 degrees, the band 2 deep before it and 3 after it.
     /// let site = CornerSite {
     ///     elbow: Point::origin(), entering: Vector::new(0.5, 0.75_f64.sqrt()), leaving: Vector::new(1.0, 0.0),
@@ -177,7 +177,7 @@ mod tests {
     use crate::chain::{Ends, Repeat};
     use crate::corner::{Arrangement, ExtraLoops, MitreOptions, mitred_corner, size_corner};
     use crate::geom::{Bounds, BoxCorner};
-    use crate::leg::{LegSaid, choose_leg};
+    use crate::leg::{LegGiven, choose_leg};
     use crate::warp::Strip;
     use proptest::prelude::*;
 
@@ -199,7 +199,7 @@ mod tests {
         let motif = Motif::from_points("l", points).expect("a motif");
         // The ends run straight along their legs.
         let motif = motif.with_directions([Vector::new(0.0, -1.0), Vector::new(1.0, 0.0)]);
-        let leg = choose_leg(&motif, &LegSaid::default()).expect("an L");
+        let leg = choose_leg(&motif, &LegGiven::default()).expect("an L");
         size_corner(&motif, &leg, DEPTH).expect("sized")
     }
 

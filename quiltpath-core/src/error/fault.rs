@@ -245,7 +245,7 @@ faults! {
     /// Spans that no whole number of repeats can fill.
     FitFault {
         SpanNotPositive { span: f64 } => ("the span is {span}; give a span above 0"),
-        RepeatHasNoAdvance => (
+        RepeatHasNoPitch => (
             "the repeat starts and ends at the same distance along, so it can't be chained; draw it from left to right"
         ),
         RepeatHasNoHeight => (

@@ -5,7 +5,7 @@
 //! grows with the depth), one repeat leads kᵢ·d along. Choose d and a whole nᵢ from the allowed
 //! ones, equal on tied sides, such that the greatest |ln(stretch)| of all sides is least.
 //!
-//! Method: with u = 1/d the ratio span / advance is the line rᵢ(u) = (fᵢ·u + pᵢ)/kᵢ, and fᵢ > 0
+//! Method: with u = 1/d the ratio span / pitch is the line rᵢ(u) = (fᵢ·u + pᵢ)/kᵢ, and fᵢ > 0
 //! makes it grow. (a) At a given u each tie has its own best n, which changes only where
 //! max r · min r over the tie (r² for a side by itself) passes the product n·n⁺ of two neighbours
 //! of the allowed numbers. These breakpoints cut the range of u into intervals. (b) Within one,
@@ -84,7 +84,7 @@ pub struct RingSide {
     /// How much the span grows for each unit of depth; below 0 when corners grow with the depth.
     pub per_depth: f64,
     /// How far one repeat leads along for each unit of depth; above 0.
-    pub advance: f64,
+    pub pitch: f64,
     /// The allowed numbers of repeats.
     pub count: Count,
     /// Sides of a group with the same number here get the same number of repeats.
@@ -98,11 +98,11 @@ pub struct RingSide {
 impl RingSide {
     /// A side of constant length between two corners that reach `reach` · depth along it in all.
     #[must_use]
-    pub fn between_corners(length: f64, reach: f64, advance: f64) -> Self {
+    pub fn between_corners(length: f64, reach: f64, pitch: f64) -> Self {
         Self {
             fixed: length,
             per_depth: -reach,
-            advance,
+            pitch,
             count: Count::default(),
             tie: None,
             ring: 0,
@@ -116,17 +116,17 @@ impl RingSide {
         self.fixed + self.per_depth * depth
     }
 
-    /// The span divided by the advance of one repeat at its proportions.
+    /// The span divided by the pitch of one repeat at its proportions.
     #[must_use]
     pub fn ratio(&self, depth: f64) -> f64 {
-        self.span(depth) / (self.advance * depth)
+        self.span(depth) / (self.pitch * depth)
     }
 }
 
 /// Sides, of one ring or of several, that share one depth.
 ///
 /// Rings of different depths that are scaled together share a depth as well: count each ring's
-/// `per_depth` and `advance` for one unit of the common scale.
+/// `per_depth` and `pitch` for one unit of the common scale.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DepthGroup {
     /// The depths that the group may take.
@@ -343,12 +343,12 @@ fn checked_ties(group: &DepthGroup) -> Result<Vec<Tie>, Error> {
 }
 
 fn check_side(side: &RingSide, min_depth: f64) -> Result<(), Error> {
-    if !(side.advance > 0.0 && side.advance.is_finite()) {
-        return Err(FitFault::RepeatHasNoAdvance.into());
+    if !(side.pitch > 0.0 && side.pitch.is_finite()) {
+        return Err(FitFault::RepeatHasNoPitch.into());
     }
     // The ratio has to grow, in f64 as well, when the depth shrinks.
-    let slope = side.fixed / side.advance;
-    if !(slope > 0.0 && slope.is_finite() && (side.per_depth / side.advance).is_finite()) {
+    let slope = side.fixed / side.pitch;
+    if !(slope > 0.0 && slope.is_finite() && (side.per_depth / side.pitch).is_finite()) {
         let (fixed, per_depth) = (side.fixed, side.per_depth);
         return Err(FitFault::SideHasNoLength { fixed, per_depth }.into());
     }

@@ -1,6 +1,6 @@
 //! How many whole repeats fill one span, and how much each is stretched.
 //!
-//! Problem: with r = span / advance of one repeat at its proportions, choose a whole n from the
+//! Problem: with r = span / pitch of one repeat at its proportions, choose a whole n from the
 //! allowed ones so that the stretch r/n is as near to 1 as possible, that is |ln(r/n)| is least
 //! (stretching to twice the length is as bad as squeezing to half of it).
 //! Method: |ln(r/n)| falls while n < r and rises afterwards, so only the allowed neighbours
@@ -69,7 +69,7 @@ pub struct SpanFit {
 
 /// Chooses the whole number of repeats that fills the span with the least stretch.
 ///
-/// `span` and `advance` (how far one repeat of the wanted depth leads along at its proportions)
+/// `span` and `pitch` (how far one repeat of the wanted depth leads along at its proportions)
 /// are lengths in one unit, both above 0.
 ///
 /// ```
@@ -90,14 +90,14 @@ pub struct SpanFit {
 /// # Complexity
 ///
 /// O(1).
-pub fn fit_span(span: f64, advance: f64, count: &Count) -> Result<SpanFit, Error> {
+pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> {
     if !(span > 0.0 && span.is_finite()) {
         return Err(FitFault::SpanNotPositive { span }.into());
     }
-    if !(advance > 0.0 && advance.is_finite()) {
-        return Err(FitFault::RepeatHasNoAdvance.into());
+    if !(pitch > 0.0 && pitch.is_finite()) {
+        return Err(FitFault::RepeatHasNoPitch.into());
     }
-    let ratio = span / advance;
+    let ratio = span / pitch;
     let (first, step) = progression(count)?;
     if ratio + step as f64 > MAX_REPEATS as f64 || first > MAX_REPEATS {
         return Err(FitFault::TooMany {
@@ -178,19 +178,19 @@ mod tests {
 
     proptest! {
         #[test]
-        fn no_allowed_number_is_better(span in 0.01..500.0f64, advance in 0.5..20.0f64, count in count()) {
+        fn no_allowed_number_is_better(span in 0.01..500.0f64, pitch in 0.5..20.0f64, count in count()) {
             let allowed = || (1..5000).filter(|&n| allows(&count, n));
-            let Ok(fit) = fit_span(span, advance, &count) else {
+            let Ok(fit) = fit_span(span, pitch, &count) else {
                 prop_assert!(count.every % 2 == 0 && count.parity == Parity::Odd);
                 return Ok(());
             };
-            let cost = |n: usize| (span / advance / n as f64).ln().abs();
+            let cost = |n: usize| (span / pitch / n as f64).ln().abs();
             let best = allowed().map(cost).fold(f64::INFINITY, f64::min);
             prop_assert!(allows(&count, fit.chosen.repeats));
             prop_assert!(cost(fit.chosen.repeats) <= best + 1e-12);
             prop_assert_eq!(fit.fewer.map(|c| c.repeats), allowed().take_while(|&n| n < fit.chosen.repeats).last());
             prop_assert_eq!(fit.more.map(|c| c.repeats), allowed().find(|&n| n > fit.chosen.repeats));
-            let filled = fit.chosen.stretch * advance * fit.chosen.repeats as f64;
+            let filled = fit.chosen.stretch * pitch * fit.chosen.repeats as f64;
             prop_assert!((filled - span).abs() <= 1e-12 * span);
         }
     }

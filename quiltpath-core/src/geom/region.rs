@@ -148,14 +148,14 @@ impl Region {
 
 /// The region between an outer polygon and a hole in it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Ring {
+pub struct BandRegion {
     /// The outer boundary.
     pub outer: Region,
     /// The hole, inside the outer boundary.
     pub inner: Region,
 }
 
-impl Ring {
+impl BandRegion {
     /// How far the point is from the ring: 0 inside and on the boundaries.
     #[must_use]
     pub fn distance_outside(&self, point: Point) -> f64 {
@@ -252,7 +252,7 @@ mod tests {
         let square = |half: f64| {
             region(&[(-half, -half), (half, -half), (half, half), (-half, half)]).expect("square")
         };
-        let ring = Ring {
+        let ring = BandRegion {
             outer: square(4.0),
             inner: square(2.0),
         };

@@ -5,7 +5,7 @@
 use crate::geom::region::Region;
 use crate::geom::{Bounds, Point, Vector};
 use crate::motif::Motif;
-use crate::plan::{Frame, Piece, Solved, Stitching};
+use crate::plan::{Layout, Piece, Solved, Stitching};
 use crate::units::Unit;
 
 /// A length of millimetres in this unit, rounded to 1e-9 of it.
@@ -64,12 +64,12 @@ pub(super) struct Limits {
 }
 
 impl Limits {
-    pub(super) fn of(frame: &Frame) -> Self {
+    pub(super) fn of(layout: &Layout) -> Self {
         // Lines of a border that was laid out are polygons; one that is none measures nothing.
         let region = |line: &[Point]| Region::new(line.to_vec()).ok();
         Self {
-            edge: region(&frame.lines.edge),
-            seam: region(&frame.lines.seam),
+            edge: region(&layout.lines.edge),
+            seam: region(&layout.lines.seam),
         }
     }
 

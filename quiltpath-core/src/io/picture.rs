@@ -129,15 +129,15 @@ impl Picture {
     }
 
     pub(super) fn cloth(&mut self, solved: &Solved) {
-        for frame in &solved.frames {
-            self.outline("border", &frame.lines.edge);
-            self.outline("cloth", &frame.lines.seam);
+        for layout in &solved.layouts {
+            self.outline("border", &layout.lines.edge);
+            self.outline("cloth", &layout.lines.seam);
         }
-        for frame in &solved.frames {
-            self.outline("seam", &frame.lines.edge);
-            self.outline("seam", &frame.lines.seam);
-            self.outline("band", &frame.lines.outer);
-            self.outline("band", &frame.lines.inner);
+        for layout in &solved.layouts {
+            self.outline("seam", &layout.lines.edge);
+            self.outline("seam", &layout.lines.seam);
+            self.outline("band", &layout.lines.outer);
+            self.outline("band", &layout.lines.inner);
         }
     }
 
@@ -179,7 +179,7 @@ impl Picture {
             if matches!(piece.kind, PieceKind::Link(_)) {
                 continue;
             }
-            let at = number_place(&solved.frames[piece.border].band, &piece.kind, self.em);
+            let at = number_place(&solved.layouts[piece.border].band, &piece.kind, self.em);
             let (x, y) = (self.grid(at.x), self.grid(at.y));
             self.put(format_args!(
                 "<text class=\"number\" x=\"{x}\" y=\"{y}\">{number}</text>\n"

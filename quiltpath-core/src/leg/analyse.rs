@@ -12,7 +12,7 @@
 use super::doubts::{notes, ports};
 use super::reading::{Reading, View};
 use super::turns::best_turn;
-use super::{Elbow, LegSaid, LegShape};
+use super::{Elbow, LegGiven, LegShape};
 use crate::error::{Error, LegFault};
 use crate::motif::Motif;
 
@@ -45,7 +45,7 @@ pub const MIN_SHARE: f64 = 0.04;
 ///
 /// O(n log n) for each turn tried: one for a square drawing, up to 15 otherwise.
 pub fn analyse_legs(motif: &Motif) -> Result<Vec<LegShape>, Error> {
-    ranked(&best_turn(motif, None), &LegSaid::default())
+    ranked(&best_turn(motif, None), &LegGiven::default())
 }
 
 /// The best reading of a corner motif as an L that agrees with what the user says.
@@ -63,7 +63,7 @@ pub fn analyse_legs(motif: &Motif) -> Result<Vec<LegShape>, Error> {
 /// # Complexity
 ///
 /// As [`analyse_legs`]; one turn alone when it is said.
-pub fn choose_leg(motif: &Motif, said: &LegSaid) -> Result<LegShape, Error> {
+pub fn choose_leg(motif: &Motif, said: &LegGiven) -> Result<LegShape, Error> {
     let view = match said.turn_degrees {
         Some(value) if !value.is_finite() => {
             return Err(Error::bad_number(
@@ -79,7 +79,7 @@ pub fn choose_leg(motif: &Motif, said: &LegSaid) -> Result<LegShape, Error> {
 }
 
 /// The readings of one view that agree with what is said, best first, with their notes.
-fn ranked(view: &View, said: &LegSaid) -> Result<Vec<LegShape>, Error> {
+fn ranked(view: &View, said: &LegGiven) -> Result<Vec<LegShape>, Error> {
     let (width, height) = (view.bounds.width(), view.bounds.height());
     if width == 0.0 || height == 0.0 {
         return Err(LegFault::NoEmptyCorner.into());

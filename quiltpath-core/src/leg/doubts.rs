@@ -1,7 +1,7 @@
 //! What is doubtful about a reading, in plain words.
 
 use super::reading::{Reading, View};
-use super::{LegName, LegSaid};
+use super::{LegGiven, LegName};
 
 /// Another elbow is a rival when its score reaches the best one's divided by this.
 pub const RIVAL_RATIO: f64 = 2.0;
@@ -17,7 +17,7 @@ pub(super) fn notes(
     readings: &[Reading],
     index: usize,
     view: &View,
-    said: &LegSaid,
+    said: &LegGiven,
 ) -> Vec<String> {
     let reading = &readings[index];
     let shape = &reading.shape;

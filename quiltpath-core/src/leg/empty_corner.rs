@@ -115,13 +115,13 @@ fn near(points: &[Point], corner: Point) -> Vec<Slope> {
 
 /// The stretch from x = `start` to x = `end` of a slope; both the same for a point.
 #[derive(Debug, Clone, Copy)]
-struct Part {
+struct FrontPart {
     slope: Slope,
     start: f64,
     end: f64,
 }
 
-impl Part {
+impl FrontPart {
     fn height(&self, x: f64) -> f64 {
         self.slope.height(x)
     }
@@ -137,10 +137,10 @@ impl Part {
 }
 
 /// The undominated ink, in the order of growing x and so of falling y.
-fn front(slopes: &[Slope]) -> Vec<Part> {
+fn front(slopes: &[Slope]) -> Vec<FrontPart> {
     match slopes {
         [] => Vec::new(),
-        [slope] => vec![Part {
+        [slope] => vec![FrontPart {
             slope: *slope,
             start: slope.from.x,
             end: slope.to.x,
@@ -161,7 +161,12 @@ fn front(slopes: &[Slope]) -> Vec<Part> {
 /// Adds to `kept` the stretches of `parts` that the front `other` doesn't dominate.
 ///
 /// Where both are equally low, they are kept when `ties` says so.
-fn keep_undominated(parts: &[Part], other: &[Part], ties: bool, kept: &mut Vec<Part>) {
+fn keep_undominated(
+    parts: &[FrontPart],
+    other: &[FrontPart],
+    ties: bool,
+    kept: &mut Vec<FrontPart>,
+) {
     let mut passed = 0;
     for part in parts {
         let fresh = kept.len();
@@ -195,7 +200,7 @@ fn keep_undominated(parts: &[Part], other: &[Part], ties: bool, kept: &mut Vec<P
                 match kept[fresh..].last_mut() {
                     Some(before) if before.end == x && below(first) => before.end = end,
                     _ if start < end || part.start == part.end => {
-                        kept.push(Part {
+                        kept.push(FrontPart {
                             slope: part.slope,
                             start,
                             end,
@@ -213,7 +218,7 @@ fn keep_undominated(parts: &[Part], other: &[Part], ties: bool, kept: &mut Vec<P
 }
 
 /// The width and the height of the greatest rectangle under the front.
-fn best_corner(front: &[Part]) -> (f64, f64) {
+fn best_corner(front: &[FrontPart]) -> (f64, f64) {
     let mut best = (0.0, 0.0);
     let mut consider = |x: f64, y: f64| {
         if x * y > best.0 * best.1 {

@@ -4,7 +4,7 @@
 //! the leg that lets both ends lie nearer to the open ends.
 
 use super::empty_corner::{EmptyCorner, empty_corner};
-use super::{Elbow, LegName, LegSaid, LegShape};
+use super::{Elbow, LegGiven, LegName, LegShape};
 use crate::geom::{Bounds, Point};
 use crate::transform::Transform;
 
@@ -46,7 +46,7 @@ impl View {
         Elbow::ALL
             .into_iter()
             .filter(|each| elbow.is_none_or(|elbow| elbow == *each))
-            .map(|each| Reading::of(self, each, &LegSaid::default()).score())
+            .map(|each| Reading::of(self, each, &LegGiven::default()).score())
             .fold(0.0, f64::max)
     }
 }
@@ -60,7 +60,7 @@ pub(super) struct Reading {
 }
 
 impl Reading {
-    pub(super) fn of(view: &View, elbow: Elbow, said: &LegSaid) -> Self {
+    pub(super) fn of(view: &View, elbow: Elbow, said: &LegGiven) -> Self {
         let bounds = view.bounds;
         let (width, height) = (bounds.width(), bounds.height());
         let corner = view.corners[elbow as usize];

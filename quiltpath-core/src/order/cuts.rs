@@ -23,7 +23,7 @@ use std::ops::Range;
 
 use super::passes::Reach;
 use crate::graph::{root, unite};
-use search::Part;
+use search::Component;
 
 pub use search::SEARCH_BUDGET;
 
@@ -92,7 +92,7 @@ pub(super) fn assign(ends: &[[usize; 2]], vertices: usize, reach: &[Reach]) -> A
     }
     for (strands, branches) in strands.into_iter().zip(branches) {
         if !branches.is_empty() {
-            least += Part::new(ends, strands, branches).improve(reach, &mut window);
+            least += Component::new(ends, strands, branches).improve(reach, &mut window);
         }
     }
     Assigned { window, least }

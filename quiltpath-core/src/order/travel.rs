@@ -19,7 +19,7 @@ mod tests;
 
 use super::{Run, RunStep};
 use crate::geom::{Point, Vector};
-use crate::route::Exactness;
+use crate::trim::Exactness;
 use nearby::{any_order, tree};
 
 /// The most runs in one pass for which travel is the least possible: 12.

@@ -5,14 +5,14 @@
 //! lines of the border as drawn within the flattening tolerance.
 
 use super::findings::{Finding, Severity};
-use super::frame::Frame;
+use super::layout::Layout;
 use super::pieces::Piece;
 use crate::check::bands::{Leaves, Outlines, beyond};
 use crate::error::Error;
 use crate::geom::measure::distance_to_segment;
 use crate::geom::region::Region;
 use crate::geom::{Bounds, ConvexPolygon, Point, Vector};
-use crate::leg::trim::Sides;
+use crate::trim::Sides;
 use crate::units::Unit;
 
 /// 1e-6 in: what the joins and the bands are held to.
@@ -49,25 +49,25 @@ struct Fault {
 /// it may be the farthest out at about twice the root of their number.
 pub(super) fn outside(
     pieces: &[Piece],
-    frames: &[Frame],
+    layouts: &[Layout],
     unit: Unit,
     flattening: f64,
 ) -> Result<Vec<Finding>, Error> {
     let mut findings = Vec::new();
-    for (index, frame) in frames.iter().enumerate() {
+    for (index, layout) in layouts.iter().enumerate() {
         let own: Vec<&Piece> = pieces
             .iter()
             .filter(|piece| piece.border == index)
             .collect();
-        let faults = if frame.is_wavy() {
-            along_waves(&own, frame, index == 0, ROUNDING_MM + flattening)?
+        let faults = if layout.is_wavy() {
+            along_waves(&own, layout, index == 0, ROUNDING_MM + flattening)?
         } else {
-            between_lines(&own, frame, index == 0)?
+            between_lines(&own, layout, index == 0)?
         };
         findings.extend(
             faults
                 .iter()
-                .map(|(piece, fault)| finding(own[*piece], frame, index == 0, unit, fault)),
+                .map(|(piece, fault)| finding(own[*piece], layout, index == 0, unit, fault)),
         );
     }
     Ok(findings)
@@ -76,10 +76,10 @@ pub(super) fn outside(
 /// The faults of pieces by their number, between straight lines.
 fn between_lines(
     pieces: &[&Piece],
-    frame: &Frame,
+    layout: &Layout,
     at_raw_edge: bool,
 ) -> Result<Vec<(usize, Fault)>, Error> {
-    let band = &frame.band;
+    let band = &layout.band;
     let mut outer: Vec<(ConvexPolygon, Passed)> = vec![(band.edge.clone(), Passed::Edge)];
     let mut inset = 0.0;
     if at_raw_edge && let Ok(binding) = band.edge.inset(&vec![BINDING_MM; band.sides()]) {
@@ -87,7 +87,7 @@ fn between_lines(
         inset = BINDING_MM;
     }
     let least = |gap: fn(&super::outline::SideWidths) -> f64| {
-        frame.widths.iter().map(gap).fold(f64::INFINITY, f64::min)
+        layout.widths.iter().map(gap).fold(f64::INFINITY, f64::min)
     };
     // A line that another one stands for is left out.
     if least(|side| side.edge_gap) > inset + 2.0 * ROUNDING_MM {
@@ -123,12 +123,12 @@ fn between_lines(
 /// The faults of pieces by their number, where the lines of the border are wavy.
 fn along_waves(
     pieces: &[&Piece],
-    frame: &Frame,
+    layout: &Layout,
     at_raw_edge: bool,
     tolerance: f64,
 ) -> Result<Vec<(usize, Fault)>, Error> {
     let region = |line: &[Point]| Region::new(line.to_vec());
-    let lines = &frame.lines;
+    let lines = &layout.lines;
     let (outer, inner) = (region(&lines.outer)?, region(&lines.inner)?);
     let (edge, seam) = (region(&lines.edge)?, region(&lines.seam)?);
     let mut outlines = [Outline::of(&outer), Outline::of(&inner)];
@@ -245,7 +245,13 @@ fn farthest(
 
 const MEND: &str = "draw the motif without ink beyond its ends, choose another corner, give a wider gap, or make the border wider";
 
-fn finding(piece: &Piece, frame: &Frame, at_raw_edge: bool, unit: Unit, fault: &Fault) -> Finding {
+fn finding(
+    piece: &Piece,
+    layout: &Layout,
+    at_raw_edge: bool,
+    unit: Unit,
+    fault: &Fault,
+) -> Finding {
     let (name, at) = (&piece.name, Some(fault.at));
     let by = format!("{} ({:.4} mm)", unit.readable(fault.by), fault.by);
     match fault.passed {
@@ -273,7 +279,7 @@ fn finding(piece: &Piece, frame: &Frame, at_raw_edge: bool, unit: Unit, fault: &
                 unit.readable(BINDING_MM)
             );
             // A smaller gap was asked for outright where the band itself lies under the binding.
-            let asked = frame.widths.iter().any(|side| side.edge_gap < BINDING_MM);
+            let asked = layout.widths.iter().any(|side| side.edge_gap < BINDING_MM);
             let severity = if asked {
                 Severity::Warning
             } else {

@@ -8,7 +8,7 @@
 
 use super::corners::corners;
 use super::findings::{Finding, counted, percent};
-use super::frame::Frame;
+use super::layout::Layout;
 use super::place::Side;
 use super::ring::{Solver, Work};
 use super::spans::Rated;
@@ -22,8 +22,8 @@ use crate::motif::Motif;
 
 /// What was chosen for a border.
 pub(super) struct Chosen {
-    /// The frame at the depth chosen.
-    pub(super) frame: Frame,
+    /// The layout at the depth chosen.
+    pub(super) layout: Layout,
     /// The number of repeats of each side.
     pub(super) repeats: Vec<usize>,
 }
@@ -41,13 +41,13 @@ impl Solver {
         if slack == 0.0 && !alike(work)? {
             return Ok(None);
         }
-        let most = work.frame.depth();
+        let most = work.layout.depth();
         let group = self.group(work, drawn, repeat, slack)?;
         let fit = fit_ring(&group)?;
-        let frame = work.frame.at_share(fit.depth / most)?;
+        let layout = work.layout.at_share(fit.depth / most)?;
         self.tell_depth(work, &group, &fit, slack)?;
         Ok(Some(Chosen {
-            frame,
+            layout,
             repeats: fit.sides.iter().map(|choice| choice.repeats).collect(),
         }))
     }
@@ -60,7 +60,7 @@ impl Solver {
         let slack = length
             .gap_mm(self.unit, "the slack")
             .map_err(|e| e.in_element("slack"))?;
-        let depth = work.frame.depth();
+        let depth = work.layout.depth();
         if slack >= depth {
             return Err(Error::from(PlanFault::SlackTooWide {
                 slack: self.unit.readable(slack),
@@ -80,18 +80,18 @@ impl Solver {
         repeat: &Repeat,
         slack: f64,
     ) -> Result<DepthGroup, Error> {
-        let most = work.frame.depth();
+        let most = work.layout.depth();
         // Any other depth does to read a straight line off; a nearby one keeps corners apart.
         let other = most - if slack > 0.0 { slack } else { 0.01 * most };
-        let deep = self.rated(work, work.frame, drawn, repeat)?;
-        let shallow = self.rated(work, &work.frame.at_share(other / most)?, drawn, repeat)?;
+        let deep = self.rated(work, work.layout, drawn, repeat)?;
+        let shallow = self.rated(work, &work.layout.at_share(other / most)?, drawn, repeat)?;
         let alike = alike(work)?;
         let legs = if work.border.corner.style.joins() {
             2
         } else {
             0
         };
-        let depths = work.frame.depths();
+        let depths = work.layout.depths();
         let sides = deep
             .iter()
             .zip(&shallow)
@@ -101,7 +101,7 @@ impl Solver {
                 RingSide {
                     fixed: one.span - per_depth * most,
                     per_depth,
-                    advance: repeat.advance(depths[at] / most),
+                    pitch: repeat.pitch(depths[at] / most),
                     count: work.count(one.side),
                     tie: alike.then_some(at % (depths.len() / 2).max(1)),
                     ring: work.index,
@@ -118,15 +118,15 @@ impl Solver {
         })
     }
 
-    /// The sides at the depth of this frame; what is found on the way was found already.
+    /// The sides at the depth of this layout; what is found on the way was found already.
     fn rated(
         &mut self,
         work: &Work<'_>,
-        frame: &Frame,
+        layout: &Layout,
         drawn: Option<&Motif>,
         repeat: &Repeat,
     ) -> Result<Vec<Rated>, Error> {
-        let work = Work { frame, ..*work };
+        let work = Work { layout, ..*work };
         let known = self.findings.len();
         let corners = corners(self, &work, drawn, repeat).map_err(|e| e.in_element("corner"));
         self.findings.truncate(known);
@@ -150,10 +150,10 @@ impl Solver {
         let percent = |worst: f64| format!("{:.1} %", (worst - 1.0) * 100.0);
         self.findings.push(Finding::note(
             "depth_chosen",
-            Some(work.frame.band.outer.corners()[0]),
+            Some(work.layout.band.outer.corners()[0]),
             format!(
                 "{}: the band is made {} deep, {} less than the gaps leave, so that no side is stretched by more than {} (at the full depth: {})",
-                work.frame.name,
+                work.layout.name,
                 self.unit.readable(fit.depth),
                 self.unit.readable(group.depth.max - fit.depth),
                 percent(fit.worst),
@@ -182,20 +182,20 @@ impl Solver {
             .map(|choice| choice.stretch.max(1.0 / choice.stretch))
             .fold(1.0, f64::max);
         let fit = GroupFit {
-            depth: work.frame.depth(),
+            depth: work.layout.depth(),
             sides: choices.to_vec(),
             worst,
         };
         let ways = alternatives(&group, &fit, StretchLimit::either_way(limit))?;
-        let sides: Vec<Side> = work.frame.sides().collect();
+        let sides: Vec<Side> = work.layout.sides().collect();
         let told: Vec<String> = ways.iter().map(|way| self.way(way, &sides)).collect();
         if !told.is_empty() {
             self.findings.push(Finding::note(
                 "ways_out",
-                Some(work.frame.band.outer.corners()[0]),
+                Some(work.layout.band.outer.corners()[0]),
                 format!(
                     "{}: ways to bring the stretch within {:.1} %: {}",
-                    work.frame.name,
+                    work.layout.name,
                     limit * 100.0,
                     told.join("; or ")
                 ),
@@ -250,7 +250,7 @@ impl Solver {
 /// Whether opposite sides are to get the same number of repeats.
 fn alike(work: &Work<'_>) -> Result<bool, Error> {
     let alike = work.border.side.opposite_alike == Some(true);
-    let count = work.frame.band.sides();
+    let count = work.layout.band.sides();
     if alike && count % 2 == 1 {
         let what = "opposite_alike";
         let fault = PlanFault::OddSides { what, count };

@@ -84,7 +84,7 @@ pub(super) fn corners(
 
 /// The corners of a border with where they lie.
 fn sites(work: &Work<'_>) -> impl Iterator<Item = (CornerPlace, CornerSite)> {
-    let band = &work.frame.band;
+    let band = &work.layout.band;
     CornerPlace::all(band.sides()).map(|place| (place, band.corner(place.index())))
 }
 
@@ -95,14 +95,14 @@ fn is_mirrored(work: &Work<'_>, place: CornerPlace) -> bool {
     arrangement == Arrangement::Mirrored && place.index() % 2 == 1
 }
 
-/// A drawn L, slanted into every corner; it was sized to the depth of the frame.
+/// A drawn L, slanted into every corner; it was sized to the depth of the layout.
 fn slanted(
     solver: &mut Solver,
     work: &Work<'_>,
     sized: &SizedCorner,
     made: &CornerMade,
 ) -> Result<Vec<PlacedCorner>, Error> {
-    let depth = work.frame.depth();
+    let depth = work.layout.depth();
     let mut longest: Option<(f64, CornerPlace, CornerSite)> = None;
     let placed = sites(work)
         .map(|(place, site)| {
@@ -139,7 +139,7 @@ fn slanted(
             Some(site.elbow),
             format!(
                 "{}: the corner drawing is slanted into the {place} of {:.1} degrees between bands {} and {} deep, so a leg there is {:.0} % longer for its depth than drawn",
-                work.frame.name,
+                work.layout.name,
                 site.angle_degrees(),
                 solver.unit.readable(site.depths[0]),
                 solver.unit.readable(site.depths[1]),
@@ -155,14 +155,14 @@ const SLANT_TOLD: f64 = 0.05;
 
 /// A block in every corner, between the outer lines and the gap from the seams.
 fn blocks(solver: &Solver, work: &Work<'_>, motif: &Motif) -> Result<Vec<PlacedCorner>, Error> {
-    let (frame, unit) = (work.frame, solver.unit);
+    let (layout, unit) = (work.layout, solver.unit);
     let gap = work.corner_gap(unit)?;
     let block = Block::new(motif, work.border.corner.on_point == Some(true))?;
     sites(work)
         .map(|(place, site)| {
-            let sides = [frame.band.edge.before(place.index()), place.index()];
+            let sides = [layout.band.edge.before(place.index()), place.index()];
             let mut room = [0.0; 2];
-            for (room, widths) in room.iter_mut().zip(sides.map(|side| &frame.widths[side])) {
+            for (room, widths) in room.iter_mut().zip(sides.map(|side| &layout.widths[side])) {
                 *room = widths.width - widths.edge_gap - gap;
                 if *room <= 0.0 {
                     return Err(PlanFault::GapsTooWide {

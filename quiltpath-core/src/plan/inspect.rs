@@ -8,7 +8,7 @@ use super::findings::{Finding, Severity, counted};
 use super::pieces::Piece;
 use super::solve::Solved;
 use super::stitching::PlannedRun;
-use crate::check::{Found, Limits, Report};
+use crate::check::{CheckReport, Found, Limits};
 use crate::geom::Point;
 use crate::stitch::job::Job;
 use crate::units::Unit;
@@ -16,7 +16,7 @@ use crate::units::Unit;
 /// Tells what the checks of a plan's paths have found, and what its stitches and joins lack.
 pub(super) fn tell(
     solved: &Solved,
-    report: &Report,
+    report: &CheckReport,
     job: &Job,
     runs: &[PlannedRun],
     limits: &Limits,
@@ -51,7 +51,7 @@ pub(super) fn tell(
             "{} of line is stitched over a second time; leave it if it is drawn so",
             unit.readable(run.length)
         );
-        (solved.frames[border].name.clone(), run.at, told)
+        (solved.layouts[border].name.clone(), run.at, told)
     });
     tell.all(Severity::Warning, "dense", &report.density, |dense| {
         let line = dense.lines.first().map_or(0, |(line, _)| *line);

@@ -12,7 +12,7 @@
 
 use crate::corner::CornerSite;
 use crate::error::{Error, GeometryFault};
-use crate::geom::region::Ring;
+use crate::geom::region::BandRegion;
 use crate::geom::{ConvexPolygon, Vector};
 use crate::warp::{CrossLine, RuledBand, Strip};
 
@@ -110,8 +110,8 @@ impl OutlineBand {
     /// # Errors
     ///
     /// As [`ConvexPolygon::region`].
-    pub fn ring(&self) -> Result<Ring, Error> {
-        Ok(Ring {
+    pub fn region(&self) -> Result<BandRegion, Error> {
+        Ok(BandRegion {
             outer: self.outer.region()?,
             inner: self.inner.region()?,
         })

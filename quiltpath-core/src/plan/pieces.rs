@@ -118,7 +118,7 @@ pub struct SideDetail {
     /// The length along the band between the corners.
     pub span: f64,
     /// How far one repeat leads along on the cloth.
-    pub advance: f64,
+    pub pitch: f64,
     /// The factors from the drawing to the cloth, along the band and across it; across is the mean
     /// where the band's depth changes.
     pub scale: [f64; 2],

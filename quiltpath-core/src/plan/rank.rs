@@ -6,7 +6,7 @@
 
 use super::choose::Chosen;
 use super::corners::{Corners, corners, depend_on_repeat, fixed_corners};
-use super::frame::{Frame, frames};
+use super::layout::{Layout, layouts};
 use super::quilt::Quilt;
 use super::ring::{Solver, Work};
 use super::share::Sharing;
@@ -24,7 +24,7 @@ use crate::units::Unit;
 #[derive(Debug, Clone)]
 pub struct Ranker {
     spec: PlanSpec,
-    frames: Vec<Frame>,
+    layouts: Vec<Layout>,
     tolerances: Tolerances,
     corners: Vec<Prepared>,
 }
@@ -65,20 +65,20 @@ impl Ranker {
         mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
     ) -> Result<Self, Error> {
         let unit = Unit::from(spec.unit);
-        let (frames, tolerances) = (frames(spec, &Quilt::of(spec)?)?, spec.tolerances()?);
+        let (layouts, tolerances) = (layouts(spec, &Quilt::of(spec)?)?, spec.tolerances()?);
         let mut loader = Loader::new(&mut load, unit);
-        let mut corners = Vec::with_capacity(frames.len());
-        for (index, (border, frame)) in spec.borders.iter().zip(&frames).enumerate() {
+        let mut corners = Vec::with_capacity(layouts.len());
+        for (index, (border, layout)) in spec.borders.iter().zip(&layouts).enumerate() {
             let work = Work {
                 index,
                 border,
-                frame,
+                layout,
                 chosen: None,
             };
             let mut prepare = || {
                 border
                     .side
-                    .check(frame.band.sides())
+                    .check(layout.band.sides())
                     .map_err(|e| e.in_element("side"))?;
                 let drawn = loader.corner(&border.corner)?;
                 if depend_on_repeat(&border.corner)
@@ -97,7 +97,7 @@ impl Ranker {
         }
         Ok(Self {
             spec: spec.clone(),
-            frames,
+            layouts,
             tolerances,
             corners,
         })
@@ -122,7 +122,7 @@ impl Ranker {
     pub fn rate(&self, motif: &Motif) -> Result<Rating, Error> {
         let repeat = Repeat::new(motif)?;
         let mut solver = Solver::new(Unit::from(self.spec.unit), self.tolerances);
-        let mut sides = Vec::with_capacity(4 * self.frames.len());
+        let mut sides = Vec::with_capacity(4 * self.layouts.len());
         let mut shared = self.shared(&mut solver, &repeat)?.into_iter();
         for (index, work) in self.works().enumerate() {
             sides.extend(match &self.corners[index] {
@@ -135,7 +135,7 @@ impl Ranker {
                     };
                     let work = match &chosen {
                         Some(chosen) => Work {
-                            frame: &chosen.frame,
+                            layout: &chosen.layout,
                             chosen: Some(&chosen.repeats),
                             ..work
                         },
@@ -159,11 +159,11 @@ impl Ranker {
     }
 
     fn works(&self) -> impl Iterator<Item = Work<'_>> {
-        let borders = self.spec.borders.iter().zip(&self.frames);
-        borders.enumerate().map(|(index, (border, frame))| Work {
+        let borders = self.spec.borders.iter().zip(&self.layouts);
+        borders.enumerate().map(|(index, (border, layout))| Work {
             index,
             border,
-            frame,
+            layout,
             chosen: None,
         })
     }

@@ -53,9 +53,9 @@ impl Solver {
         self.check_room(options.repeats, &repeat).map_err(in_side)?;
         let chain = run.chain(&repeat, &options).map_err(in_side)?;
         self.side_points += chain.motif.points().len();
-        self.draw_lines(work.frame, side, run);
+        self.draw_lines(work.layout, side, run);
         let at = Some(chain.motif.start().point);
-        let name = format!("{}-side-{}", work.frame.name, side.name());
+        let name = format!("{}-side-{}", work.layout.name, side.name());
         if chain.levelled > self.tolerances.join {
             self.findings.push(Finding::note(
                 "levelled",
@@ -82,7 +82,7 @@ impl Solver {
             side,
             fit,
             span,
-            advance: span / fit.chosen.repeats as f64,
+            pitch: span / fit.chosen.repeats as f64,
             scale: [fit.chosen.stretch * across, across],
             levelled: chain.levelled,
             links: chain.links,
@@ -94,7 +94,7 @@ impl Solver {
     /// Finds out where a border's repeat may be stretched, when its sides are to be eased.
     pub(super) fn prepare_ease(&mut self, work: &Work<'_>, repeat: &Repeat) -> Result<(), Error> {
         let wanted = work.border.side.ease == Some(true);
-        let stiffness = || Stiffness::of(repeat.points(), repeat.advance(1.0));
+        let stiffness = || Stiffness::of(repeat.points(), repeat.pitch(1.0));
         self.stiffness = wanted.then(stiffness).transpose()?;
         Ok(())
     }

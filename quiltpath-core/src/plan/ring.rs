@@ -3,7 +3,7 @@
 use super::choose::Chosen;
 use super::corners::{Corners, PlacedCorner, corners};
 use super::findings::{Finding, counted};
-use super::frame::Frame;
+use super::layout::Layout;
 use super::pieces::{Join, Piece, PieceKind};
 use super::place::Side;
 use super::run::SideRun;
@@ -22,7 +22,7 @@ use crate::units::Unit;
 pub(super) struct Work<'a> {
     pub(super) index: usize,
     pub(super) border: &'a BorderSpec,
-    pub(super) frame: &'a Frame,
+    pub(super) layout: &'a Layout,
     /// The numbers of repeats, where they were chosen for the whole ring.
     pub(super) chosen: Option<&'a [usize]>,
 }
@@ -53,7 +53,7 @@ impl Work<'_> {
             Some(gap) => gap
                 .gap_mm(unit, "the corner's gap")
                 .map_err(|e| e.in_element("corner.gap")),
-            None => Ok(self.frame.seam_gap),
+            None => Ok(self.layout.seam_gap),
         }
     }
 }
@@ -93,14 +93,14 @@ impl Solver {
         (self.pieces, self.joins)
     }
 
-    /// Solves a border; returns its frame as it was used.
+    /// Solves a border; returns its layout as it was used.
     pub(super) fn border(
         &mut self,
         work: &Work<'_>,
         drawings: &Drawings,
         shared: Option<Chosen>,
         max_stretch: f64,
-    ) -> Result<Frame, Error> {
+    ) -> Result<Layout, Error> {
         let (corner, repeat) = (drawings.corner.as_ref(), &drawings.repeat);
         if repeat.is_backwards() {
             self.findings.push(Finding::note(
@@ -119,7 +119,7 @@ impl Solver {
         };
         let work = match &chosen {
             Some(chosen) => &Work {
-                frame: &chosen.frame,
+                layout: &chosen.layout,
                 chosen: Some(&chosen.repeats),
                 ..*work
             },
@@ -139,10 +139,10 @@ impl Solver {
             })
             .collect();
         self.tell_ways_out(work, corner, repeat, &choices, max_stretch)?;
-        let mut frame = work.frame.clone();
+        let mut layout = work.layout.clone();
         let [outer, inner] = std::mem::take(&mut self.lines);
-        (frame.lines.outer, frame.lines.inner) = (outer, inner);
-        Ok(frame)
+        (layout.lines.outer, layout.lines.inner) = (outer, inner);
+        Ok(layout)
     }
 
     /// A corner at every corner, sides between them, one closed ring.
@@ -153,11 +153,11 @@ impl Solver {
         repeat: &Repeat,
     ) -> Result<(), Error> {
         let first = self.pieces.len();
-        for side in work.frame.sides() {
+        for side in work.layout.sides() {
             let (corner, next) = around(corners, side);
             let ports = [corner.motif.end().point, next.motif.start().point];
             let run = self.between(work, side, corners)?;
-            self.warn_if_close([corner, next], work.frame, side);
+            self.warn_if_close([corner, next], work.layout, side);
             let (chain, side_detail) = self.fill(work, side, &run, repeat)?;
             let (start, end) = (chain.motif.start().point, chain.motif.end().point);
             self.push_corner(work, corner.clone());
@@ -199,7 +199,7 @@ impl Solver {
             Some(from),
             format!(
                 "{}-side-{}: the repeat and the corner meet the band {} apart, so a straight link is stitched between them; use motifs that start at the same height",
-                work.frame.name,
+                work.layout.name,
                 side.name(),
                 self.unit.readable(size)
             ),
@@ -217,8 +217,8 @@ impl Solver {
     }
 
     /// Warns when two corners leave room for the border but run past each other.
-    fn warn_if_close(&mut self, corners: [&PlacedCorner; 2], frame: &Frame, side: Side) {
-        let strip = frame.strip(side);
+    fn warn_if_close(&mut self, corners: [&PlacedCorner; 2], layout: &Layout, side: Side) {
+        let strip = layout.strip(side);
         // Ink of the other leg lies beside this band, where slanted corners may lean back.
         let reach = |corner: &PlacedCorner| {
             let in_band = |&(_, t): &(f64, f64)| (-1e-9..=1.0 + 1e-9).contains(&t);
@@ -239,7 +239,7 @@ impl Solver {
                 Some(corners[0].motif.end().point),
                 format!(
                     "{}: the corners at the {side} run past each other by {}; use a shorter corner motif or a narrower border",
-                    frame.name,
+                    layout.name,
                     self.unit.readable(past)
                 ),
             ));
@@ -254,7 +254,7 @@ impl Solver {
         repeat: &Repeat,
     ) -> Result<(), Error> {
         let mut corners = corners.into_iter();
-        for side in work.frame.sides() {
+        for side in work.layout.sides() {
             if let Some(corner) = corners.next() {
                 self.push_corner(work, corner);
             }
@@ -272,11 +272,11 @@ impl Solver {
     }
 
     /// Notes where the band of a side runs.
-    pub(super) fn draw_lines(&mut self, frame: &Frame, side: Side, run: &SideRun) {
+    pub(super) fn draw_lines(&mut self, layout: &Layout, side: Side, run: &SideRun) {
         for (line, straight) in self
             .lines
             .iter_mut()
-            .zip([&frame.band.outer, &frame.band.inner])
+            .zip([&layout.band.outer, &layout.band.inner])
         {
             line.push(straight.corners()[side.index()]);
         }
@@ -288,10 +288,10 @@ impl Solver {
         if run.passed_over > 0 {
             self.findings.push(Finding::note(
                 "stations_in_corner",
-                Some(frame.band.outer.corners()[side.index()]),
+                Some(layout.band.outer.corners()[side.index()]),
                 format!(
                     "{}: {} of the {side} lie where a corner lies, which is taken as straight",
-                    frame.name,
+                    layout.name,
                     counted(run.passed_over, "station")
                 ),
             ));
@@ -317,7 +317,7 @@ impl Solver {
         ends: Option<Vec<usize>>,
         kind: PieceKind,
     ) {
-        let border = work.frame.file_name();
+        let border = work.layout.file_name();
         let name = format!("{border}-{}-{}", kind.name(), place.replace('_', "-"));
         let ends = ends.unwrap_or_else(|| vec![motif.points().len() - 1]);
         let side = match &kind {
@@ -331,7 +331,7 @@ impl Solver {
             kind,
             ends,
             border: work.index,
-            depth: work.frame.band.depth(side),
+            depth: work.layout.band.depth(side),
         });
     }
 }

@@ -67,11 +67,11 @@ impl Solver {
         lines: [CrossLine; 2],
         ports: Option<[Point; 2]>,
     ) -> Result<SideRun, Error> {
-        let frame = work.frame;
-        let strip = frame.strip(side);
+        let layout = work.layout;
+        let strip = layout.strip(side);
         let ends = [lines[0].ends(&strip)?, lines[1].ends(&strip)?];
         let along = |point: Point| strip.locate(point).0;
-        let room = frame.side_length(side);
+        let room = layout.side_length(side);
         let left = [0, 1]
             .map(|line| along(ends[1][line]) - along(ends[0][line]))
             .into_iter()
@@ -80,10 +80,10 @@ impl Solver {
         if !enough {
             return Err(self.overlap(side, room - left, room));
         }
-        let widths = &frame.widths[side.index()];
-        let (waved, passed_over) = frame
+        let widths = &layout.widths[side.index()];
+        let (waved, passed_over) = layout
             .waves
-            .between(&frame.band, side, widths, ends)
+            .between(&layout.band, side, widths, ends)
             .map_err(|e| e.in_element(side.to_string()).in_element("stations"))?;
         let square = |line: &CrossLine| {
             line.direction.dot(&strip.along()).abs() <= SQUARE * line.direction.norm()

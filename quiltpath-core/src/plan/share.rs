@@ -5,7 +5,7 @@
 
 use super::choose::Chosen;
 use super::findings::Finding;
-use super::frame::Frame;
+use super::layout::Layout;
 use super::ring::{Solver, Work};
 use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
@@ -54,7 +54,7 @@ impl Solver {
         if depth.min > depth.max + rounding {
             let depths: Vec<String> = borders
                 .iter()
-                .map(|border| self.unit.readable(border.work.frame.depth()))
+                .map(|border| self.unit.readable(border.work.layout.depth()))
                 .collect();
             return Err(Error::from(PlanFault::NoSharedDepth {
                 depths: depths.join(", "),
@@ -71,11 +71,11 @@ impl Solver {
         let chosen = borders
             .iter()
             .map(|border| {
-                let frame: &Frame = border.work.frame;
-                let share = (fit.depth / frame.depth()).min(1.0);
+                let layout: &Layout = border.work.layout;
+                let share = (fit.depth / layout.depth()).min(1.0);
                 Ok(Chosen {
-                    frame: frame.at_share(share)?,
-                    repeats: counts.by_ref().take(frame.band.sides()).collect(),
+                    layout: layout.at_share(share)?,
+                    repeats: counts.by_ref().take(layout.band.sides()).collect(),
                 })
             })
             .collect::<Result<Vec<_>, Error>>()?;
@@ -83,7 +83,7 @@ impl Solver {
             "depth_shared",
             borders
                 .first()
-                .map(|border| border.work.frame.band.outer.corners()[0]),
+                .map(|border| border.work.layout.band.outer.corners()[0]),
             format!(
                 "all bands are made {} deep, so that repeats are equally large; no side is stretched by more than {:.1} %",
                 self.unit.readable(fit.depth),

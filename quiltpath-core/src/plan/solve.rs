@@ -8,7 +8,7 @@ use std::collections::HashMap;
 
 use super::bounds;
 use super::findings::{self, Finding, Severity, counted};
-use super::frame::{Frame, frames};
+use super::layout::{Layout, layouts};
 use super::order::{Path, paths};
 use super::pieces::{Join, Piece};
 use super::quilt::Quilt;
@@ -54,7 +54,7 @@ pub struct Solved {
     /// The outline of the quilt.
     pub quilt: Quilt,
     /// The borders from the outermost to the innermost.
-    pub frames: Vec<Frame>,
+    pub layouts: Vec<Layout>,
     /// The pieces in the order of stitching.
     pub pieces: Vec<Piece>,
     /// Where pieces follow each other.
@@ -73,7 +73,7 @@ impl Solved {
     /// The smallest box, sides along the axes, that holds the quilt with its waves.
     #[must_use]
     pub fn bounds(&self) -> Bounds {
-        let edges = self.frames.iter().flat_map(|frame| &frame.lines.edge);
+        let edges = self.layouts.iter().flat_map(|layout| &layout.lines.edge);
         edges.fold(self.quilt.bounds(), |bounds, point| Bounds {
             min: bounds.min.inf(point),
             max: bounds.max.sup(point),
@@ -170,7 +170,7 @@ pub fn solve(
     }
     let tolerances = spec.tolerances()?;
     let quilt = Quilt::of(spec)?;
-    let laid_out = frames(spec, &quilt)?;
+    let laid_out = layouts(spec, &quilt)?;
     let mut solver = Solver::new(unit, tolerances);
     let mut loader = Loader::new(&mut load, unit);
     let drawings = spec
@@ -183,10 +183,10 @@ pub fn solve(
         })
         .collect::<Result<Vec<_>, Error>>()?;
     let works: Vec<Work<'_>> = (spec.borders.iter().zip(&laid_out).enumerate())
-        .map(|(index, (border, frame))| Work {
+        .map(|(index, (border, layout))| Work {
             index,
             border,
-            frame,
+            layout,
             chosen: None,
         })
         .collect();
@@ -201,7 +201,7 @@ pub fn solve(
         Vec::new()
     }
     .into_iter();
-    let frames = works
+    let layouts = works
         .iter()
         .zip(&drawings)
         .map(|(work, drawings)| {
@@ -216,7 +216,7 @@ pub fn solve(
     findings.extend(findings::stretched(&pieces, percent / 100.0));
     findings.extend(bounds::outside(
         &pieces,
-        &frames,
+        &layouts,
         unit,
         tolerances.flattening,
     )?);
@@ -226,7 +226,7 @@ pub fn solve(
         unit,
         quilt,
         paths: paths(&pieces, &joins, tolerances.join)?,
-        frames,
+        layouts,
         pieces,
         joins,
         findings,

@@ -43,7 +43,7 @@ impl Solver {
 
     /// The way along a side whose corners stand by themselves.
     pub(super) fn by_itself(&self, work: &Work<'_>, side: Side) -> Result<SideRun, Error> {
-        let band = &work.frame.band;
+        let band = &work.layout.band;
         let corner = &work.border.corner;
         let runs_through = corner.style == CornerStyle::Butted && {
             if side.count() % 2 == 1 {
@@ -80,8 +80,8 @@ impl Solver {
         corners: &Corners,
         repeat: &Repeat,
     ) -> Result<Vec<Rated>, Error> {
-        let mut rated = Vec::with_capacity(work.frame.band.sides());
-        for side in work.frame.sides() {
+        let mut rated = Vec::with_capacity(work.layout.band.sides());
+        for side in work.layout.sides() {
             let run = match corners {
                 Corners::Joined(corners) => self.between(work, side, corners)?,
                 Corners::Apart(_) => self.by_itself(work, side)?,
@@ -111,7 +111,7 @@ impl Solver {
         run: &SideRun,
         repeat: &Repeat,
     ) -> Result<SpanFit, Error> {
-        fit_span(run.span(), repeat.advance(run.depth()), &work.count(side))
+        fit_span(run.span(), repeat.pitch(run.depth()), &work.count(side))
             .map_err(|e| e.in_element(format!("side, {}", side.name())))
     }
 }

@@ -7,7 +7,7 @@ use crate::chain::{Alternate, Ends, Half};
 use crate::corner::Arrangement;
 use crate::fit::Parity;
 use crate::leg::Elbow;
-use crate::route::Order;
+use crate::trim::JoinOrder;
 use crate::units::Unit;
 
 /// Declares plain data of the plan: readable from JSON objects, strict about keys, in the schema.
@@ -109,7 +109,7 @@ plan_data! {
         /// How the lines are stitched.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub stitching: Option<StitchingSpec>,
-        /// What the machine and its frame can do.
+        /// What the machine and its layout can do.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub machine: Option<MachineSpec>,
         /// The thread, and what it goes through.
@@ -225,13 +225,13 @@ plan_choice! {
     }
 
     /// In which order the pieces of a drawing that was cut are joined.
-    OrderSpec = Order {
+    OrderSpec = JoinOrder {
         /// Any order, each piece in either direction.
-        Free => Order::Free,
+        Free => JoinOrder::Free,
         /// The drawn order, each piece in either direction.
-        Reverse => Order::KeepAndReverse,
+        Reverse => JoinOrder::KeepAndReverse,
         /// The drawn order and directions.
-        Keep => Order::Keep,
+        Keep => JoinOrder::Keep,
     }
 
     /// Whether a number has to be even or odd.

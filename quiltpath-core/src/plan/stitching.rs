@@ -193,7 +193,7 @@ fn planned(
         for pass in &loaded.passes {
             let first = runs.len();
             for run in &pass.runs {
-                let name = solved.frames[solved.pieces[piece_of(divided, run.steps[0])].border]
+                let name = solved.layouts[solved.pieces[piece_of(divided, run.steps[0])].border]
                     .name
                     .as_str();
                 runs.push(PlannedRun {

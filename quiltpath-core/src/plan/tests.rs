@@ -9,7 +9,7 @@ use super::*;
 use crate::error::Error;
 use crate::geom::{Point, Vector};
 use crate::motif::{Gaps, Joined, Motif};
-use crate::units::{Typed, Unit};
+use crate::units::{Length, Unit};
 
 const INCH: f64 = 25.4;
 const SIDES: [Side; 4] = [Side::TOP, Side::RIGHT, Side::BOTTOM, Side::LEFT];
@@ -75,7 +75,7 @@ fn spec(style: CornerStyle) -> PlanSpec {
 fn border(style: CornerStyle, leg: bool) -> BorderSpec {
     BorderSpec {
         name: None,
-        width: LengthSpec(Typed::bare(6.0)).into(),
+        width: LengthSpec(Length::bare(6.0)).into(),
         seam_gap: None,
         edge_gap: None,
         slack: None,

@@ -3,7 +3,7 @@
 use super::*;
 use proptest::prelude::*;
 
-fn typed(text: &str) -> Typed {
+fn typed(text: &str) -> Length {
     text.parse().unwrap_or_else(|e| panic!("{text}: {e}"))
 }
 
@@ -12,7 +12,7 @@ fn lengths_as_people_type_them() {
     for text in [
         "4.5", "4 1/2", "4-1/2", "4½", "4 ½", "+4.5", "9/2", "4 2/4", "45e-1",
     ] {
-        assert_eq!(typed(text), Typed::bare(4.5), "{text}");
+        assert_eq!(typed(text), Length::bare(4.5), "{text}");
     }
     for text in [
         "4 1/2 in",
@@ -22,13 +22,13 @@ fn lengths_as_people_type_them() {
         "4 1/2″",
         " 4.5 IN ",
     ] {
-        assert_eq!(typed(text), Typed::with(4.5, Unit::In), "{text}");
+        assert_eq!(typed(text), Length::with(4.5, Unit::In), "{text}");
     }
-    assert_eq!(typed("11.4cm"), Typed::with(11.4, Unit::Cm));
-    assert_eq!(typed("114 mm"), Typed::with(114.0, Unit::Mm));
-    assert_eq!(typed("1/4"), Typed::bare(0.25));
-    assert_eq!(typed("-1 1/4 in"), Typed::with(-1.25, Unit::In));
-    assert_eq!(typed("½yd"), Typed::with(0.5, Unit::Yd));
+    assert_eq!(typed("11.4cm"), Length::with(11.4, Unit::Cm));
+    assert_eq!(typed("114 mm"), Length::with(114.0, Unit::Mm));
+    assert_eq!(typed("1/4"), Length::bare(0.25));
+    assert_eq!(typed("-1 1/4 in"), Length::with(-1.25, Unit::In));
+    assert_eq!(typed("½yd"), Length::with(0.5, Unit::Yd));
 }
 
 #[test]
@@ -49,7 +49,7 @@ fn what_is_no_length_is_refused_with_the_text() {
         ("inf", "is no length"),
         ("é", "is no length"),
     ] {
-        let error = text.parse::<Typed>().expect_err(text).to_string();
+        let error = text.parse::<Length>().expect_err(text).to_string();
         assert!(error.contains(part), "{text}: {error}");
     }
     let error = typed("64").to_mm(None).expect_err("bare").to_string();
@@ -89,16 +89,16 @@ fn units_hold_the_published_ratios() {
 proptest! {
     #[test]
     fn no_text_makes_it_panic(text in "[0-9 ./½⅞\"'a-zA-Zé–⁄+-]{0,14}") {
-        let _ = text.parse::<Typed>();
+        let _ = text.parse::<Length>();
     }
 
     #[test]
     fn a_fraction_reads_as_its_value(whole in 0u32..200, part in 0u32..16, unit in prop::sample::select(Unit::ALL.to_vec())) {
         let value = f64::from(whole) + f64::from(part) / 16.0;
         let text = format!("{whole} {part}/16 {unit}");
-        prop_assert_eq!(typed(&text), Typed::with(value, unit));
+        prop_assert_eq!(typed(&text), Length::with(value, unit));
         let shown = Unit::In.readable(value * 25.4);
-        prop_assert_eq!(typed(&shown), Typed::with(value, Unit::In));
+        prop_assert_eq!(typed(&shown), Length::with(value, Unit::In));
     }
 }
 

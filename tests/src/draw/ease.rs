@@ -27,7 +27,7 @@ pub fn picture() -> Result<String, Error> {
         .expect("the flowers are drawn");
     let motif = read_svg(text.as_bytes())?.motif("flowers", 0.05, 0.1, Gaps::Refuse)?;
     let repeat = Repeat::new(&motif.motif)?;
-    let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0))?;
+    let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0))?;
     let ease = Ease::new(&stiffness, STRETCH, &EaseLimits::default())?;
     let eased = repeat.eased(&ease, 1e-4);
 

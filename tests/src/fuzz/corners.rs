@@ -6,7 +6,7 @@ use quiltpath_core::corner::{
     mitred_corner, size_corner,
 };
 use quiltpath_core::geom::{Bounds, BoxCorner, Point};
-use quiltpath_core::leg::{LegSaid, analyse_legs, choose_leg};
+use quiltpath_core::leg::{LegGiven, analyse_legs, choose_leg};
 use quiltpath_core::motif::Motif;
 
 use super::dice::{Dice, finite, told};
@@ -54,7 +54,7 @@ fn placed(corner: &SizedCorner) {
 }
 
 fn drawn(dice: &mut Dice<'_>, motif: &Motif) {
-    let said = LegSaid {
+    let said = LegGiven {
         elbow: dice.maybe(3, |dice| dice.pick(&BoxCorner::ALL)),
         depth_horizontal: dice.maybe(3, |dice| dice.mostly(1.0, 60.0)),
         depth_vertical: dice.maybe(3, |dice| dice.mostly(1.0, 60.0)),
@@ -82,7 +82,7 @@ fn drawn(dice: &mut Dice<'_>, motif: &Motif) {
 
 /// True where points in the millions are asked for, which take more than a second by right.
 fn too_many(repeat: &Repeat, depth: f64, flattening: f64) -> bool {
-    let repeats = 100.0 * depth / repeat.advance(depth).max(1e-9);
+    let repeats = 100.0 * depth / repeat.pitch(depth).max(1e-9);
     repeats > 1e5 || depth / flattening.max(1e-300) > 1e6
 }
 

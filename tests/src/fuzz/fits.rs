@@ -32,15 +32,15 @@ fn count(dice: &mut Dice<'_>) -> Count {
 }
 
 fn span(dice: &mut Dice<'_>) {
-    let (span, advance) = (dice.mostly(1.0, 3000.0), dice.mostly(1.0, 200.0));
+    let (span, pitch) = (dice.mostly(1.0, 3000.0), dice.mostly(1.0, 200.0));
     let mut count = count(dice);
     if dice.once_in(4) {
         count.every = dice.pick(&[0, 99_999, 100_001, usize::MAX, usize::MAX / 2 + 1]);
         count.fixed = dice.maybe(2, |dice| dice.pick(&[1, 100_001, usize::MAX]));
     }
-    match fit_span(span, advance, &count) {
+    match fit_span(span, pitch, &count) {
         Ok(fit) => {
-            let back = fit.chosen.stretch * fit.chosen.repeats as f64 * advance;
+            let back = fit.chosen.stretch * fit.chosen.repeats as f64 * pitch;
             assert!((back - span).abs() <= 1e-9 * span, "{back} {span}");
             let cost = |stretch: f64| stretch.ln().abs();
             for other in [fit.fewer, fit.more].into_iter().flatten() {
@@ -57,7 +57,7 @@ fn ring(dice: &mut Dice<'_>) {
     let side = |dice: &mut Dice<'_>| RingSide {
         fixed: dice.mostly(10.0, 3000.0),
         per_depth: dice.mostly(-4.0, 2.0),
-        advance: dice.mostly(0.2, 5.0),
+        pitch: dice.mostly(0.2, 5.0),
         count: count(dice),
         tie: dice.maybe(3, |dice| dice.below(3)),
         ring: dice.below(2),

@@ -8,7 +8,7 @@ use quiltpath_core::plan::spec::{
     PlanSpec, QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec,
     ThroughSpec, TrimSpec, UnitSpec,
 };
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 
 use super::dice::Dice;
 use super::plan::{drawn, worked};
@@ -46,7 +46,7 @@ fn numbers_of_json(spec: &PlanSpec) -> bool {
 /// A length in millimetres as the plan's unit or another has it.
 fn length(dice: &mut Dice<'_>, from: f64, to: f64) -> LengthSpec {
     if dice.once_in(24) {
-        return LengthSpec(Typed::bare(dice.number()));
+        return LengthSpec(Length::bare(dice.number()));
     }
     // Sixteenths, as off a tape measure.
     let mm = dice.between(from, to);

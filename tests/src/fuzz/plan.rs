@@ -7,7 +7,7 @@ use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::io::sheet::write_sheet;
 use quiltpath_core::motif::{Joined, Motif};
 use quiltpath_core::plan::{
-    MotifRequest, PlanSpec, Quilt, Solved, Stitching, frame, solve, stitch_plan,
+    MotifRequest, PlanSpec, Quilt, Solved, Stitching, layout, solve, stitch_plan,
 };
 use quiltpath_core::units::Unit;
 
@@ -97,10 +97,10 @@ const MOST_LENGTH_MM: f64 = 2e5;
 fn too_large(spec: &PlanSpec, quilt: &Quilt) -> Result<bool, Error> {
     let mut lengths = 0.0;
     let mut repeats = 0.0;
-    for frame in frame::frames(spec, quilt)? {
-        for side in frame.sides() {
-            lengths += frame.side_length(side);
-            repeats += frame.side_length(side) / frame.depth();
+    for layout in layout::layouts(spec, quilt)? {
+        for side in layout.sides() {
+            lengths += layout.side_length(side);
+            repeats += layout.side_length(side) / layout.depth();
         }
     }
     let stitch = spec.job_options()?.stitch;

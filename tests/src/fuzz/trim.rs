@@ -3,11 +3,11 @@
 use quiltpath_core::geom::measure::distance_to_segment;
 use quiltpath_core::geom::region::{Perimeter, Region, Way};
 use quiltpath_core::geom::{Point, Polyline};
-use quiltpath_core::leg::trim::{Clipped, EndOn, clip};
 use quiltpath_core::leg::{Elbow, l_region, rectangle, triangle_half};
 use quiltpath_core::motif::Motif;
-use quiltpath_core::route::{
-    Exactness, Order, RouteOptions, Terminals, TrimOptions, trim_to_region,
+use quiltpath_core::trim::{Clipped, EndOn, clip};
+use quiltpath_core::trim::{
+    Exactness, JoinOrder, RouteOptions, Terminals, TrimOptions, trim_to_region,
 };
 
 use super::dice::{Dice, finite, told};
@@ -42,7 +42,7 @@ pub(super) fn trim(data: &[u8]) {
     let perimeter = Perimeter::of(&region);
     let size = region.bounds().size().norm();
     let options = RouteOptions {
-        order: dice.pick(&[Order::Keep, Order::KeepAndReverse, Order::Free]),
+        order: dice.pick(&[JoinOrder::Keep, JoinOrder::KeepAndReverse, JoinOrder::Free]),
         terminals: Terminals {
             start: dice.maybe(3, |dice| dice.mostly(0.0, perimeter.length())),
             end: dice.maybe(3, |dice| dice.mostly(0.0, perimeter.length())),
@@ -205,12 +205,12 @@ fn joined(
         "{all} {report:?}"
     );
     let other = trim(RouteOptions {
-        order: Order::KeepAndReverse,
+        order: JoinOrder::KeepAndReverse,
         ..*route
     });
     // More freedom is never longer, at equal cuts; links left out are another matter.
     if let Ok(other) = other
-        && route.order == Order::Free
+        && route.order == JoinOrder::Free
         && route.max_link.is_none()
         && report.exactness == Exactness::Exact
         && other.report.cuts == report.cuts

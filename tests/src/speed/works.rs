@@ -10,11 +10,11 @@ use quiltpath_core::geom::{Bounds, Point, Polyline};
 use quiltpath_core::io::json::write_result;
 use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
-use quiltpath_core::leg::trim::clip;
 use quiltpath_core::motif::Joined;
 use quiltpath_core::plan::{MotifRequest, PlanSpec, Solved, solve, stitch_plan};
 use quiltpath_core::stitch::resample::{StitchOptions, resample};
 use quiltpath_core::transform::Transform;
+use quiltpath_core::trim::clip;
 use quiltpath_core::units::Unit;
 
 use super::asked::Asked;

@@ -10,7 +10,7 @@ fn widths_that_differ_by_side_are_kept() {
     let quilt = r#"{"width":60,"height":70}"#;
     let solved = solved(quilt, leg);
     check(&solved);
-    let depths = solved.frames[0].depths();
+    let depths = solved.layouts[0].depths();
     for (depth, width) in depths.iter().zip([4.0, 5.0, 6.0, 7.0]) {
         assert!((depth / INCH - (width - 0.75)).abs() < 1e-9);
     }
@@ -37,8 +37,8 @@ fn widths_that_differ_by_side_are_kept() {
             .fold(0.0, f64::max)
     };
     assert!(worst(&eased) < worst(&solved) - 1e-6);
-    let share = eased.frames[0].depths()[0] / depths[0];
-    for (eased, full) in eased.frames[0].depths().iter().zip(&depths) {
+    let share = eased.layouts[0].depths()[0] / depths[0];
+    for (eased, full) in eased.layouts[0].depths().iter().zip(&depths) {
         assert!((eased / full - share).abs() < 1e-12);
     }
 }
@@ -66,7 +66,7 @@ fn borders_share_one_depth_where_asked() {
     assert!(alike.findings.iter().any(|f| f.code == "depth_shared"));
     let slack = two([6.0, 5.5], r#""slack":"3/4","#, true).expect("solved");
     check(&slack);
-    let [outer, inner] = [0, 1].map(|at: usize| slack.frames[at].depth() / INCH);
+    let [outer, inner] = [0, 1].map(|at: usize| slack.layouts[at].depth() / INCH);
     assert!((outer - inner).abs() < 1e-9, "{outer} {inner}");
     assert!((4.5 - 1e-9..=5.0 + 1e-9).contains(&outer), "{outer}");
     // No common depth of a grid, both gaps of each border wider, does better.

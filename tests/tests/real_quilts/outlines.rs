@@ -116,7 +116,7 @@ proptest! {
             prop_assert!((found / INCH - given).abs() < 1e-9);
         }
         // Nothing folds: across each side's band the line stays between its ends.
-        let strip = solved.frames[0].strip(Side::TOP);
+        let strip = solved.layouts[0].strip(Side::TOP);
         let along: Vector = strip.along();
         let (top, ..) = side(&solved, Side::TOP);
         prop_assert!(along.dot(&(top.end().point - top.start().point)) > 0.0);

@@ -11,7 +11,7 @@ fn a_side_follows_its_stations() {
         "corner":{"style":"leg","motif":"corner"},"side":{"motif":"side"}"#;
     let wavy = solved(r#"{"width":60,"height":70}"#, border);
     check(&wavy);
-    assert!(wavy.frames[0].is_wavy());
+    assert!(wavy.layouts[0].is_wavy());
     let straight = solved(r#"{"width":60,"height":70}"#, LEG);
     // From 1 in outside the straight edge to 4 1/2 in inside, less 1/2 in and 1/4 in.
     let line = |lines: &[Point], x: f64| {
@@ -24,7 +24,7 @@ fn a_side_follows_its_stations() {
             })
             .expect("the line passes")
     };
-    let lines = &wavy.frames[0].lines;
+    let lines = &wavy.layouts[0].lines;
     assert!((line(&lines.outer, 30.0 * INCH) / INCH + 0.5).abs() < 1e-3);
     assert!((line(&lines.inner, 30.0 * INCH) / INCH - 4.25).abs() < 1e-3);
     assert!((line(&lines.edge, 30.0 * INCH) / INCH + 1.0).abs() < 1e-3);

@@ -53,7 +53,9 @@ struct Place {
 
 #[derive(Serialize)]
 struct RepeatFacts {
-    advance: f64,
+    /// The pitch; the key keeps its first name.
+    #[serde(rename = "advance")]
+    pitch: f64,
     level: bool,
     backwards: bool,
 }
@@ -142,7 +144,7 @@ impl Facts {
             Can::Be(repeat) => writeln!(
                 f,
                 "  repeat     leads {} along{}, ends {}",
-                long(repeat.advance),
+                long(repeat.pitch),
                 if repeat.backwards { " (backwards)" } else { "" },
                 if repeat.level {
                     "level"
@@ -214,7 +216,7 @@ fn repeat(motif: &Motif, join: f64) -> Result<RepeatFacts, Error> {
     let height = motif.bounds().height();
     let [start, end] = repeat.offsets(None);
     Ok(RepeatFacts {
-        advance: repeat.advance(height),
+        pitch: repeat.pitch(height),
         level: (start - end).abs() * height <= join,
         backwards: repeat.is_backwards(),
     })

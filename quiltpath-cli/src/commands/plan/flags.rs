@@ -6,7 +6,7 @@ use quiltpath_core::plan::spec::{
     AlternateSpec, ArrangementSpec, BorderSpec, CornerSpec, CornerStyle, EndsSpec, LengthSpec,
     QuiltSpec, SideSpec, UnitSpec,
 };
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 
 use crate::args::Reading;
 use crate::choices::{ALTERNATES, ARRANGEMENTS, ENDS, STYLES, choice};
@@ -23,7 +23,7 @@ pub(crate) struct PlanFlags {
     quilt: Option<Size>,
     /// Width of the border, raw edge to seam
     #[arg(long, value_name = "LENGTH", required_unless_present = "plan")]
-    border: Option<Typed>,
+    border: Option<Length>,
     /// Motif to repeat along the sides
     #[arg(long, value_name = "MOTIF", required_unless_present = "plan")]
     side: Option<String>,
@@ -38,10 +38,10 @@ pub(crate) struct PlanFlags {
     arrangement: Option<ArrangementSpec>,
     /// Kept free at the seam [default: 1/4 in]
     #[arg(long, value_name = "LENGTH")]
-    seam_gap: Option<Typed>,
+    seam_gap: Option<Length>,
     /// Kept free at the raw edge [default: 1/2 in]
     #[arg(long, value_name = "LENGTH")]
-    edge_gap: Option<Typed>,
+    edge_gap: Option<Length>,
     /// Uneven ends: level or link [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
@@ -84,8 +84,8 @@ impl PlanFlags {
                 from_0_in_unit(typed, bare, Unit::Mm, option)?;
             }
         }
-        let length = |typed: &Typed| LengthSpec(typed.clone());
-        let maybe = |typed: &Option<Typed>| typed.as_ref().map(length);
+        let length = |typed: &Length| LengthSpec(typed.clone());
+        let maybe = |typed: &Option<Length>| typed.as_ref().map(length);
         let link_gaps = reading.link.then_some(true);
         let corner = self.corner(link_gaps)?;
         Ok(PlanSpec {

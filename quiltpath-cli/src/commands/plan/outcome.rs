@@ -60,7 +60,7 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
     let mut drawings = Vec::new();
     let paths = solved.paths.iter().filter(|path| path.pieces.len() > 1);
     for (path, number) in paths.zip(1..) {
-        let border = solved.frames[path.border].file_name();
+        let border = solved.layouts[path.border].file_name();
         drawings.push(Drawing {
             file: format!("paths/{number:02}-{border}"),
             title: border.clone(),
@@ -75,7 +75,7 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
             for index in pass.runs.clone() {
                 let run = &stitching.runs[index];
                 let border = solved.pieces[run.parts[0].piece].border;
-                let name = format!("{}-{}", index + 1, solved.frames[border].file_name());
+                let name = format!("{}-{}", index + 1, solved.layouts[border].file_name());
                 lines.push((Cow::Owned(run.motif.transformed(&pass.to_machine)?), name));
             }
             drawings.push(Drawing {

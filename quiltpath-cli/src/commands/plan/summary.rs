@@ -7,7 +7,7 @@ use quiltpath_core::order::Loading;
 use quiltpath_core::plan::findings::{counted, percent};
 use quiltpath_core::plan::quilt::SENSITIVITY_CHANGE_MM;
 use quiltpath_core::plan::{
-    CornerDetail, CornerPlace, Frame, Piece, PieceKind, Side, SideDetail, Solved, Stitching,
+    CornerDetail, CornerPlace, Layout, Piece, PieceKind, Side, SideDetail, Solved, Stitching,
 };
 
 use crate::message::{finding, heading, line};
@@ -19,8 +19,8 @@ pub(super) fn tell(solved: &Solved, stitching: &Stitching) {
         heading(title);
     }
     quilt(solved);
-    for (index, frame) in solved.frames.iter().enumerate() {
-        border(solved, index, frame);
+    for (index, layout) in solved.layouts.iter().enumerate() {
+        border(solved, index, layout);
     }
     let cuts = stitching.runs.len();
     let bound = match stitching.least_cuts {
@@ -121,15 +121,15 @@ pub(super) fn open(sheet: &Path, picture: &Path) {
     ));
 }
 
-fn border(solved: &Solved, index: usize, frame: &Frame) {
-    let mut depths: Vec<String> = frame
+fn border(solved: &Solved, index: usize, layout: &Layout) {
+    let mut depths: Vec<String> = layout
         .depths()
         .into_iter()
         .map(|depth| solved.unit.readable(depth))
         .collect();
     depths.dedup();
     let depths = depths.join(", ");
-    heading(format_args!("{}: band {depths} deep", frame.name));
+    heading(format_args!("{}: band {depths} deep", layout.name));
     for piece in solved.pieces.iter().filter(|piece| piece.border == index) {
         match &piece.kind {
             PieceKind::Side(detail) => side(solved, detail),
@@ -150,7 +150,7 @@ fn side(solved: &Solved, detail: &SideDetail) {
         "  {:<12} {} of {}, stretched by {}{eased}",
         side_label(detail.side),
         counted(chosen.repeats, "repeat"),
-        solved.unit.readable(detail.advance),
+        solved.unit.readable(detail.pitch),
         percent(chosen.stretch)
     ));
 }

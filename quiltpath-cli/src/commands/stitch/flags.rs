@@ -7,7 +7,7 @@ use quiltpath_core::stitch::estimate::{MachineLimits, ThreadOptions};
 use quiltpath_core::stitch::job::JobOptions;
 use quiltpath_core::stitch::resample::StitchOptions;
 use quiltpath_core::stitch::tie_off::TieOffOptions;
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::units::{Length, Unit};
 
 use crate::failure::Failure;
 use crate::lengths::{from_0_in_unit, positive_in_unit};
@@ -21,13 +21,13 @@ pub(super) struct StitchFlags {
     spi: Option<f64>,
     /// Or the length of a stitch
     #[arg(long, value_name = "LENGTH")]
-    stitch: Option<Typed>,
+    stitch: Option<Length>,
     /// Shortest stitch [default: a quarter of it]
     #[arg(long, value_name = "LENGTH")]
-    minimum: Option<Typed>,
+    minimum: Option<Length>,
     /// How far to leave the line [default: a tenth]
     #[arg(long, value_name = "LENGTH")]
-    chord_error: Option<Typed>,
+    chord_error: Option<Length>,
     /// Sharper turns get a needle point [default: 30]
     #[arg(long, value_name = "DEGREES", value_parser = number)]
     cusp: Option<f64>,
@@ -42,37 +42,37 @@ pub(super) struct StitchFlags {
 pub(super) struct EstimateFlags {
     /// Top speed, in a second [default: 75 mm]
     #[arg(long, value_name = "LENGTH")]
-    speed: Option<Typed>,
+    speed: Option<Length>,
     /// Speed gained in a second [default: 250 mm]
     #[arg(long, value_name = "LENGTH")]
-    acceleration: Option<Typed>,
+    acceleration: Option<Length>,
     /// How far to cut corners [default: 0.1 mm]
     #[arg(long, value_name = "LENGTH")]
-    corner: Option<Typed>,
+    corner: Option<Length>,
     /// Start, tie-off and cut [default: 20, 3, 10]
     #[arg(long, value_name = "S, S, S")]
     seconds: Option<Seconds>,
     /// Of the layers [default: 2 mm]
     #[arg(long, value_name = "LENGTH")]
-    thickness: Option<Typed>,
+    thickness: Option<Length>,
     /// Thread left at every end [default: 100 mm]
     #[arg(long, value_name = "LENGTH")]
-    tail: Option<Typed>,
+    tail: Option<Length>,
     /// Thread lost besides [default: 10]
     #[arg(long, value_name = "PERCENT", value_parser = from_0)]
     waste: Option<f64>,
     /// Needle thread on a spool, to count spools
     #[arg(long, value_name = "LENGTH")]
-    spool: Option<Typed>,
+    spool: Option<Length>,
     /// Thread on a bobbin [default: 100 m]
     #[arg(long, value_name = "LENGTH")]
-    bobbin: Option<Typed>,
+    bobbin: Option<Length>,
 }
 
 impl StitchFlags {
     /// The options for lines in this unit; those of the estimate are the defaults.
     pub(super) fn options(&self, bare: Option<Unit>, unit: Unit) -> Result<JobOptions, Failure> {
-        let length = |typed: &Option<Typed>, option, default| match typed {
+        let length = |typed: &Option<Length>, option, default| match typed {
             Some(typed) => positive_in_unit(typed, bare, unit, option),
             None => Ok(default),
         };
@@ -116,15 +116,15 @@ impl EstimateFlags {
         bare: Option<Unit>,
         unit: Unit,
     ) -> Result<JobOptions, Failure> {
-        let positive = |typed: &Option<Typed>, option, default| match typed {
+        let positive = |typed: &Option<Length>, option, default| match typed {
             Some(typed) => positive_in_unit(typed, bare, unit, option),
             None => Ok(default),
         };
-        let reel = |typed: &Option<Typed>, option, default| match typed {
+        let reel = |typed: &Option<Length>, option, default| match typed {
             Some(typed) => positive_in_unit(typed, bare, unit, option).map(Some),
             None => Ok(default),
         };
-        let length = |typed: &Option<Typed>, option, default| match typed {
+        let length = |typed: &Option<Length>, option, default| match typed {
             Some(typed) => from_0_in_unit(typed, bare, unit, option),
             None => Ok(default),
         };
@@ -164,7 +164,7 @@ impl EstimateFlags {
 #[derive(Debug, Clone, PartialEq)]
 struct TieOff {
     stitches: usize,
-    length: Option<Typed>,
+    length: Option<Length>,
 }
 
 impl FromStr for TieOff {
@@ -180,7 +180,7 @@ impl FromStr for TieOff {
         }
         let (count, length) = match text.split_once(['x', 'X', '×']) {
             Some((count, length)) => {
-                let length = Typed::from_str(length).map_err(|error| error.to_string())?;
+                let length = Length::from_str(length).map_err(|error| error.to_string())?;
                 (count, Some(length))
             }
             None => (text, None),
@@ -218,7 +218,7 @@ mod tests {
         let tie_off = |text: &str| text.parse::<TieOff>().expect(text);
         let four = TieOff {
             stitches: 4,
-            length: Some(Typed::with(1.0, Unit::Mm)),
+            length: Some(Length::with(1.0, Unit::Mm)),
         };
         for text in ["4 x 1 mm", "4x1mm", " 4 × 1 mm", "4X1 mm"] {
             assert_eq!(tie_off(text), four, "{text}");

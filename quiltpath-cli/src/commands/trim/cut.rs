@@ -9,8 +9,8 @@ use quiltpath_core::geom::{Bounds, BoxCorner, Point, Vector};
 use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::leg::{l_region, leg_end, rectangle, triangle_half};
 use quiltpath_core::motif::Motif;
-use quiltpath_core::route::Terminals;
-use quiltpath_core::units::{Typed, Unit};
+use quiltpath_core::trim::Terminals;
+use quiltpath_core::units::{Length, Unit};
 
 use crate::choices::{ELBOWS, choice};
 use crate::drawing;
@@ -27,13 +27,13 @@ pub(super) struct ShapeArgs {
     to: Shape,
     /// Width of the shape [default: the drawing's]
     #[arg(long, value_name = "LENGTH")]
-    width: Option<Typed>,
+    width: Option<Length>,
     /// Height of the shape [default: the drawing's]
     #[arg(long, value_name = "LENGTH")]
-    height: Option<Typed>,
+    height: Option<Length>,
     /// l: depth of its legs
     #[arg(long, value_name = "LENGTH")]
-    leg_depth: Option<Typed>,
+    leg_depth: Option<Length>,
     /// Corner where legs meet [default: top-left]
     #[arg(long, value_name = "CORNER", hide_possible_values = true, value_parser = choice(ELBOWS))]
     elbow: Option<BoxCorner>,
@@ -121,7 +121,7 @@ impl Cut {
             });
         }
         let bounds = motif.bounds();
-        let size = |typed: &Option<Typed>, option: &str, own: f64| match typed {
+        let size = |typed: &Option<Length>, option: &str, own: f64| match typed {
             Some(typed) => positive_in_unit(typed, reading.unit, unit, option),
             None => Ok(own),
         };

@@ -77,7 +77,7 @@ proptest! {
         let terminals = [at(from, wanted), at(from + room, wanted)];
         let ends = if link { Ends::Link } else { Ends::Level };
         let repeat = if ease {
-            let stiffness = Stiffness::of(repeat.points(), repeat.advance(1.0)).expect("stiffness");
+            let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0)).expect("stiffness");
             let map = Ease::new(&stiffness, 1.15, &EaseLimits::default()).expect("a map");
             repeat.eased(&map, 1e-3)
         } else {

@@ -1,7 +1,7 @@
 //! Lines beyond outlines against samples of them, and outlines that are refused.
 
 use super::*;
-use crate::geom::region::Ring;
+use crate::geom::region::BandRegion;
 use proptest::prelude::*;
 
 fn polygon(sides: usize, radius: f64, turn: f64) -> ConvexPolygon {
@@ -136,7 +136,7 @@ proptest! {
         let line: Vec<Point> = points.iter().map(|&(x, y)| Point::new(60.0 * x, 50.0 * y)).collect();
         let outlines = Outlines { outer: std::slice::from_ref(&edge), inner: &inner };
         let found = beyond(&[&line], &outlines, 1e-6).expect("nested");
-        let ring = Ring { outer: edge.region().expect("region"), inner: inner[0].region().expect("region") };
+        let ring = BandRegion { outer: edge.region().expect("region"), inner: inner[0].region().expect("region") };
         let mut worst = [0.0f64; 2];
         for (pair, part) in line.windows(2).flat_map(|pair| (0..=400).map(move |k| (pair, f64::from(k) / 400.0))) {
             let point = pair[0] + (pair[1] - pair[0]) * part;

@@ -165,7 +165,7 @@ proptest! {
         prop_assert!((mitred.corner.motif.end().point.y - port).abs() < 1e-9);
         let period = Period::new(&repeat, options.depth, options.ends, options.join_tolerance).expect("a period");
         let reach = mitred.corner.motif.end().point.x - options.depth / half.tan();
-        prop_assert!((reach - mitred.phase - legs as f64 * period.advance).abs() < 1e-9);
+        prop_assert!((reach - mitred.phase - legs as f64 * period.pitch).abs() < 1e-9);
     }
 
     #[test]
@@ -177,7 +177,7 @@ proptest! {
         let chosen = kink(&period, cot, found.crossings[found.crossings.len() - 1].segment);
         let q = |point: Point| point.x - point.y * cot;
         for step in 0..400 {
-            let phase = (f64::from(step) + 0.5) / 400.0 * period.advance;
+            let phase = (f64::from(step) + 0.5) / 400.0 * period.pitch;
             let mut crossed = Vec::new();
             for copy in -9..=9i64 {
                 for segment in 0..period.segments() {
@@ -204,7 +204,7 @@ proptest! {
         let (start, end) = (mitred.corner.motif.start(), mitred.corner.motif.end());
         let chained = |strip: Strip, along: f64, towards: bool| {
             let across = Some(strip.locate(if towards { start.point } else { end.point }).1);
-            let room = 2.0 * repeat.advance(options.depth);
+            let room = 2.0 * repeat.pitch(options.depth);
             let terminals = if towards { [along - room, along] } else { [along, along + room] };
             let terminals = terminals.map(|along| Terminal { along, across });
             let how = ChainOptions { repeats: 2, alternate: Alternate::None, ends: Ends::Level, join_tolerance: 1e-3, flattening: 1e-3 };

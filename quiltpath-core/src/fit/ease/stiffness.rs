@@ -10,7 +10,7 @@
 //! that nothing of a stem's give leaks into a loop.
 //! Guarantee: finite and above 0 everywhere; the same for a drawing and, mirrored, for its
 //! mirror image, up to rounding. The weights are our own choice, not a law.
-//! Failure: fewer than two points, coordinates that are not finite, no advance.
+//! Failure: fewer than two points, coordinates that are not finite, no pitch.
 
 use super::loops::{CLOSED, mark_loops};
 use crate::error::{Error, FitFault, GeometryFault};
@@ -57,7 +57,7 @@ impl Stiffness {
     /// O(points + length of the ink in parts of a repeat), at most 100 000 samples.
     pub fn of(points: &[(f64, f64)], aspect: f64) -> Result<Self, Error> {
         if !(1e-9..=1e9).contains(&aspect) {
-            return Err(FitFault::RepeatHasNoAdvance.into());
+            return Err(FitFault::RepeatHasNoPitch.into());
         }
         let ink: Vec<Point> = (points.iter())
             .map(|&(u, t)| Point::new(u * aspect, t))

@@ -65,7 +65,7 @@ fn circles_stay_round_and_stems_take_the_stretch() {
     let motif = Motif::from_points("circles", points).expect("a motif");
     let repeat = Repeat::new(&motif).expect("a repeat");
     let height = 0.9;
-    let aspect = repeat.advance(1.0);
+    let aspect = repeat.pitch(1.0);
     assert!((aspect - 4.0 / height).abs() < 1e-12);
     for stretch in [1.12, 0.88] {
         let ease = eased(repeat.points(), aspect, stretch);
@@ -99,7 +99,7 @@ fn a_chain_of_eased_copies_meets_as_the_plain_one_does() {
     let (points, _) = two_circles();
     let repeat =
         Repeat::new(&Motif::from_points("circles", points).expect("a motif")).expect("a repeat");
-    let ease = eased(repeat.points(), repeat.advance(1.0), 1.12);
+    let ease = eased(repeat.points(), repeat.pitch(1.0), 1.12);
     let copy = repeat.eased(&ease, 1e-4);
     assert_eq!(copy.offsets(None), repeat.offsets(None));
     let strip = Strip::new(
@@ -107,7 +107,7 @@ fn a_chain_of_eased_copies_meets_as_the_plain_one_does() {
         Vector::new(1.0, 0.0),
         Vector::new(0.0, -1.0),
     );
-    let room = 3.0 * 1.12 * repeat.advance(1.0);
+    let room = 3.0 * 1.12 * repeat.pitch(1.0);
     let terminals = [0.0, room].map(|along| Terminal {
         along,
         across: None,
@@ -145,7 +145,7 @@ fn a_slope_that_runs_through_the_seam_gets_no_kink() {
     };
     let motif = Motif::from_points("wave", (0..=400).map(wave).collect()).expect("a motif");
     let repeat = Repeat::new(&motif).expect("a repeat");
-    let ease = eased(repeat.points(), repeat.advance(1.0), 1.3);
+    let ease = eased(repeat.points(), repeat.pitch(1.0), 1.3);
     let slopes = (0..100).map(|k| ease.slope(f64::from(k) / 100.0));
     assert!(slopes.fold(0.0, f64::max) > 1.02, "not even");
     let copy = repeat.eased(&ease, 1e-4);
@@ -166,7 +166,7 @@ fn a_slope_that_runs_through_the_seam_gets_no_kink() {
 
 /// How far the chords of an eased line lie from the eased line, by looking at many points.
 fn chord_error(repeat: &Repeat, ease: &Ease, tolerance: f64) -> (f64, usize) {
-    let length = repeat.advance(1.0) * ease.stretch();
+    let length = repeat.pitch(1.0) * ease.stretch();
     let eased = repeat.eased(ease, tolerance);
     let chords: Vec<Point> = (eased.points().iter())
         .map(|&(u, t)| Point::new(u * length, t))
@@ -203,7 +203,7 @@ fn segments_are_split_only_where_they_bend() {
     let points = points.map(|(x, y)| Point::new(x, -y)).to_vec();
     let repeat =
         Repeat::new(&Motif::from_points("box", points).expect("a motif")).expect("a repeat");
-    let ease = eased(repeat.points(), repeat.advance(1.0), 1.2);
+    let ease = eased(repeat.points(), repeat.pitch(1.0), 1.2);
     assert!(ease.report().unabsorbed < 0.01, "{:?}", ease.report());
     for tolerance in [1e-2, 1e-3, 1e-4] {
         let (error, points) = chord_error(&repeat, &ease, tolerance);
@@ -212,7 +212,7 @@ fn segments_are_split_only_where_they_bend() {
             "{error} {points}"
         );
     }
-    let even = eased(repeat.points(), repeat.advance(1.0), 1.0);
+    let even = eased(repeat.points(), repeat.pitch(1.0), 1.0);
     assert_eq!(repeat.eased(&even, 1e-6), repeat);
 }
 

@@ -241,7 +241,7 @@ impl Case<'_> {
         let ratio = |side: usize| {
             let side = &self.group.sides[side];
             let legs = if side.ring == ring { side.legs } else { 0 };
-            (side.ratio(depth), f64::from(legs) / (side.advance * depth))
+            (side.ratio(depth), f64::from(legs) / (side.pitch * depth))
         };
         let moving: Vec<Moving> = (concerned.iter())
             .map(|tie| Moving {
@@ -270,7 +270,7 @@ impl Case<'_> {
         let repeats = tie.allowed.at_most(shortest / self.limit.least)?;
         let spacer = |(&side, ratio): (&usize, f64)| {
             let ratio_left = ratio.min(repeats as f64 * self.limit.most);
-            let length = (ratio - ratio_left) * self.group.sides[side].advance * self.fit.depth;
+            let length = (ratio - ratio_left) * self.group.sides[side].pitch * self.fit.depth;
             let stretch = ratio_left / repeats as f64;
             (side, length, Choice { repeats, stretch })
         };

@@ -1,4 +1,4 @@
-//! Ratios of span to advance as lines over u = 1/depth, where products of them pass a value, and
+//! Ratios of span to pitch as lines over u = 1/depth, where products of them pass a value, and
 //! sides tied to one number of repeats.
 
 use std::collections::HashMap;
@@ -17,7 +17,7 @@ pub(super) struct Line {
 impl Line {
     pub(super) fn of(side: &RingSide) -> Self {
         Self {
-            slope: side.fixed / side.advance,
+            slope: side.fixed / side.pitch,
             zero: -side.per_depth / side.fixed,
         }
     }

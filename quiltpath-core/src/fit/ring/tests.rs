@@ -7,8 +7,8 @@ use crate::fit::Parity;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 
-pub(super) fn side(length: f64, reach: f64, advance: f64) -> RingSide {
-    RingSide::between_corners(length, reach, advance)
+pub(super) fn side(length: f64, reach: f64, pitch: f64) -> RingSide {
+    RingSide::between_corners(length, reach, pitch)
 }
 
 /// Whether a side may have n repeats; a fixed number goes before all else, also of tied sides.
@@ -96,12 +96,12 @@ fn quilt(rings: usize, slack: f64) -> impl Strategy<Value = DepthGroup> {
             .iter()
             .enumerate()
             .flat_map(
-                |(ring, &((w, h), (dw, dh), advance, reach, (fixed, per_depth)))| {
+                |(ring, &((w, h), (dw, dh), pitch, reach, (fixed, per_depth)))| {
                     [w, h, w + dw, h + dh].map(|length| RingSide {
                         fixed: length - fixed,
                         per_depth: per_depth - reach,
                         ring,
-                        ..side(length, reach, advance)
+                        ..side(length, reach, pitch)
                     })
                 },
             )
@@ -136,13 +136,13 @@ pub(super) fn bound(most: usize) -> impl Strategy<Value = DepthGroup> {
             depth: DepthRange::new(depth * (1.0 - slack), depth * (1.0 + slack)),
             sides: sides
                 .into_iter()
-                .map(|(fixed, per_depth, advance, count, tie)| RingSide {
+                .map(|(fixed, per_depth, pitch, count, tie)| RingSide {
                     fixed,
                     per_depth,
                     count,
                     tie: (tie < 2).then_some(tie),
                     ring: usize::from(tie % 3 == 0),
-                    ..side(fixed, 0.0, advance)
+                    ..side(fixed, 0.0, pitch)
                 })
                 .collect(),
         })
@@ -225,7 +225,7 @@ fn small_rings_equal_brute_force_over_all_numbers() {
         .run(&bound(3), |mut group| {
             // So that no more than 12 repeats can be best.
             for side in &mut group.sides {
-                side.fixed = side.fixed.min(9.0 * side.advance * group.depth.min);
+                side.fixed = side.fixed.min(9.0 * side.pitch * group.depth.min);
             }
             let Ok(fit) = fit_ring(&group) else {
                 refused.set(refused.get() + 1);
@@ -252,7 +252,7 @@ fn a_given_depth_is_that_of_single_spans() {
     let fit = fit_ring(&group).expect("a ring");
     assert_eq!(fit.depth, 0.3);
     for (side, choice) in group.sides.iter().zip(&fit.sides) {
-        let single = crate::fit::fit_span(side.span(0.3), side.advance * 0.3, &side.count);
+        let single = crate::fit::fit_span(side.span(0.3), side.pitch * 0.3, &side.count);
         assert_eq!(single.expect("a span").chosen.repeats, choice.repeats);
     }
 }
@@ -309,8 +309,8 @@ fn what_can_not_be_is_refused_with_its_place() {
         let text = error(depth, vec![good, RingSide { fixed, ..good }]);
         assert!(text.starts_with("group 0: side 1: the span is"), "{text}");
     }
-    for advance in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-        let text = error(depth, vec![RingSide { advance, ..good }]);
+    for pitch in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        let text = error(depth, vec![RingSide { pitch, ..good }]);
         assert!(text.contains("can't be chained"), "{text}");
     }
     assert!(error(depth, vec![side(60.0, 30.0, 1.0)]).contains("give a span above 0"));

@@ -111,8 +111,8 @@ pub fn write_result(solved: &Solved, stitching: Option<&Stitching>) -> String {
     let unit = solved.unit;
     let length = |mm: f64| in_unit(mm, unit);
     let pair = |point: Point| point_in_unit(point, unit);
-    let limits: Vec<Limits> = solved.frames.iter().map(Limits::of).collect();
-    let border = |index: usize| solved.frames[index].name.as_str();
+    let limits: Vec<Limits> = solved.layouts.iter().map(Limits::of).collect();
+    let border = |index: usize| solved.layouts[index].name.as_str();
     let name = |index: usize| solved.pieces[index].name.as_str();
     let polygon = |corners: &[Point]| corners.iter().copied().map(pair).collect();
     to_text(&ResultData {
@@ -120,14 +120,14 @@ pub fn write_result(solved: &Solved, stitching: Option<&Stitching>) -> String {
         unit: solved.unit.symbol(),
         quilt: quilt_data(&solved.quilt, unit),
         bands: solved
-            .frames
+            .layouts
             .iter()
-            .map(|frame| BandData {
-                border: &frame.name,
-                depth: length(frame.depth()),
-                depths: frame.depths().into_iter().map(length).collect(),
-                inner: polygon(&frame.lines.inner),
-                outer: polygon(&frame.lines.outer),
+            .map(|layout| BandData {
+                border: &layout.name,
+                depth: length(layout.depth()),
+                depths: layout.depths().into_iter().map(length).collect(),
+                inner: polygon(&layout.lines.inner),
+                outer: polygon(&layout.lines.outer),
             })
             .collect(),
         pieces: solved

@@ -26,7 +26,7 @@ impl Page<'_> {
              <p>In the order of stitching; the files in the folder <code>pieces</code> have the same \
              numbers. The ring with the arrow is the start, the square is the end.</p>\n<ol class=\"cards\">\n",
         );
-        let limits: Vec<Limits> = self.solved.frames.iter().map(Limits::of).collect();
+        let limits: Vec<Limits> = self.solved.layouts.iter().map(Limits::of).collect();
         let solved = self.solved;
         let runs = self.runs_by_piece();
         let scale = Picture::of(solved, 1.0);
@@ -139,7 +139,7 @@ impl Page<'_> {
             format!(
                 "{} of {}, in {}",
                 number(&key("repeats"), chosen.repeats, &chosen.repeats.to_string()),
-                self.length(&key("advance"), side.advance),
+                self.length(&key("advance"), side.pitch),
                 self.length(&key("span"), side.span)
             ),
         ));

@@ -99,7 +99,7 @@ impl Page<'_> {
         for (piece, number) in solved.pieces.iter().zip(&self.numbers) {
             let at = match &piece.kind {
                 PieceKind::Link(_) => beside(&piece.motif, picture.em),
-                kind => number_place(&solved.frames[piece.border].band, kind, picture.em),
+                kind => number_place(&solved.layouts[piece.border].band, kind, picture.em),
             };
             let (x, y) = (picture.grid(at.x), picture.grid(at.y));
             picture.put(format_args!(

@@ -119,7 +119,7 @@ fn nested_and_wavy_borders_measure_from_their_own_seams() {
     // Where the seam and the edge of a straight border lie on both sides of a start, what lies
     // between them adds up to the width.
     for (index, piece) in solved.pieces.iter().enumerate() {
-        let limits = crate::io::numbers::Limits::of(&solved.frames[piece.border]);
+        let limits = crate::io::numbers::Limits::of(&solved.layouts[piece.border]);
         let lie = limits.lie(piece);
         if index > 0 {
             let width = if piece.border == 0 { 150.0 } else { 100.0 };

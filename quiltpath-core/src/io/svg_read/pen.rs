@@ -112,7 +112,7 @@ impl Pen {
         } else if !shape.sweep && turn > 0.0 {
             turn -= std::f64::consts::TAU;
         }
-        let frame = Frame {
+        let frame = EllipseAxes {
             centre: from.midpoint(to),
             x: Vec2::new(cos, sin) * radii.x,
             y: Vec2::new(-sin, cos) * radii.y,
@@ -122,7 +122,7 @@ impl Pen {
 
     /// Draws a quarter of an ellipse whose axes lie along x and y, from this angle to `to`.
     pub(super) fn quarter(&mut self, centre: Point, radii: Vec2, quarters: f64, to: Point) {
-        let frame = Frame {
+        let frame = EllipseAxes {
             centre,
             x: Vec2::new(radii.x, 0.0),
             y: Vec2::new(0.0, radii.y),
@@ -131,7 +131,7 @@ impl Pen {
         self.sweep(frame, Vec2::ZERO, quarters * quarter, quarter, to);
     }
 
-    fn sweep(&mut self, frame: Frame, centre: Vec2, start: f64, turn: f64, to: Point) {
+    fn sweep(&mut self, frame: EllipseAxes, centre: Vec2, start: f64, turn: f64, to: Point) {
         let arc = Arc::new(centre.to_point(), (1.0, 1.0), start, turn, 0.0);
         let mut pieces = arc.append_iter(ARC_TOLERANCE).peekable();
         while let Some(PathEl::CurveTo(first, second, end)) = pieces.next() {
@@ -201,14 +201,14 @@ impl Pen {
     }
 }
 
-/// The frame in which an ellipse is the unit circle.
-struct Frame {
+/// The axes in which an ellipse is the unit circle.
+struct EllipseAxes {
     centre: Point,
     x: Vec2,
     y: Vec2,
 }
 
-impl Frame {
+impl EllipseAxes {
     fn place(&self, unit: Point) -> Point {
         self.centre + self.x * unit.x + self.y * unit.y
     }

@@ -154,7 +154,7 @@ pub(super) fn root(svg: Node<'_, '_>) -> Result<Root, Error> {
 
 /// Where an inner viewport lies, in the user units round it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Frame {
+pub(super) struct InnerPlace {
     pub(super) x: f64,
     pub(super) y: f64,
     pub(super) width: Option<f64>,
@@ -162,7 +162,7 @@ pub(super) struct Frame {
 }
 
 /// The map from the inside of a nested `svg` or of a `symbol` to the outside, and its viewport.
-pub(super) fn inner(node: Node<'_, '_>, frame: Frame) -> Result<(Transform, Viewport), Error> {
+pub(super) fn inner(node: Node<'_, '_>, frame: InnerPlace) -> Result<(Transform, Viewport), Error> {
     let place = Transform::translate(frame.x, frame.y);
     let size = frame.width.zip(frame.height);
     let Some(view) = view_box(node)? else {
@@ -264,7 +264,7 @@ mod tests {
         let map = |attributes: &str, x, y| {
             let text = format!("<svg {attributes}/>");
             let document = Document::parse(&text).expect("XML");
-            let frame = Frame {
+            let frame = InnerPlace {
                 x: 10.0,
                 y: 20.0,
                 width: Some(80.0),

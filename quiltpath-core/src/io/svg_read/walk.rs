@@ -11,7 +11,7 @@ use super::length::{Axis, Viewport, extent, length};
 use super::notes::{Note, Notes};
 use super::pen::Pen;
 use super::place::{Flaw, position};
-use super::size::{self, Frame};
+use super::size::{self, InnerPlace};
 use super::style::Sheet;
 use super::{MAX_DEPTH, MAX_DRAWN, MAX_READ, MAX_SEGMENTS, MAX_VISITED, shapes};
 use crate::error::{DrawingFault, Error};
@@ -291,7 +291,7 @@ fn viewport(
 ) -> Result<Around, Error> {
     let [used_width, used_height] = used.unwrap_or_default();
     let outer = around.viewport;
-    let frame = Frame {
+    let frame = InnerPlace {
         x: length(node, "x", Axis::Width, outer)?.unwrap_or(0.0),
         y: length(node, "y", Axis::Height, outer)?.unwrap_or(0.0),
         width: match used_width {

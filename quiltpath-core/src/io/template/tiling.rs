@@ -3,7 +3,7 @@
 //! Problem: lines have to be printed at true size on sheets that are smaller than they are, so
 //! that the sheets can be laid together again. Method: equal tiles in rows and columns, each
 //! sharing a strip of [`OVERLAP_MM`] with its neighbours, the piece in the middle of them; the
-//! lines are cut to the columns and what falls into one to its rows, by [`crate::leg::trim`], so
+//! lines are cut to the columns and what falls into one to its rows, by [`crate::trim`], so
 //! that a line of n points costs O(n (rows + columns)) and not O(n rows columns). Of the two ways
 //! to turn the paper the one with fewer sheets is taken.
 //!
@@ -16,7 +16,7 @@ use crate::error::{Error, PaperFault};
 use crate::geom::region::Region;
 use crate::geom::{Bounds, Point, Polyline, Vector};
 use crate::io::paper::{Paper, Sheet};
-use crate::leg::trim::inside;
+use crate::trim::inside;
 use crate::units::Unit;
 
 /// The width of the strip that two sheets side by side both show, in millimetres: 1/2 in.
@@ -281,7 +281,7 @@ mod tests {
             let (_, accepted) = error.split_once("piece of up to ").expect("a size");
             let (accepted, _) = accepted.split_once(':').expect("a size");
             let mm = |text: &str| {
-                let typed: crate::units::Typed = text.parse().expect("a length");
+                let typed: crate::units::Length = text.parse().expect("a length");
                 typed.to_mm(None).expect("a unit")
             };
             let (w, h) = accepted.split_once(" x ").expect("two lengths");

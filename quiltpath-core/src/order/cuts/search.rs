@@ -22,7 +22,7 @@ use crate::order::passes::Reach;
 pub const SEARCH_BUDGET: usize = 1_000_000;
 
 /// A connected part of the atoms.
-pub(super) struct Part<'a> {
+pub(super) struct Component<'a> {
     ends: &'a [[usize; 2]],
     atoms: Vec<usize>,
     strands: Vec<Trail>,
@@ -30,7 +30,7 @@ pub(super) struct Part<'a> {
     branches: Vec<Vec<usize>>,
 }
 
-impl<'a> Part<'a> {
+impl<'a> Component<'a> {
     pub(super) fn new(
         ends: &'a [[usize; 2]],
         strands: Vec<Trail>,

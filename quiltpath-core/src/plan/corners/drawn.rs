@@ -5,14 +5,14 @@ use crate::chain::Repeat;
 use crate::corner::{CornerSite, SizedCorner, size_corner};
 use crate::error::{Error, PlanFault};
 use crate::geom::{Bounds, Point, Vector};
-use crate::leg::{Elbow, LegSaid, LegShape, choose_leg, l_region, leg_end};
+use crate::leg::{Elbow, LegGiven, LegShape, choose_leg, l_region, leg_end};
 use crate::motif::Motif;
 use crate::plan::findings::{self, Finding, counted};
 use crate::plan::pieces::CornerMade;
 use crate::plan::ring::{Solver, Work};
 use crate::plan::spec::{CornerSpec, TrimSpec};
-use crate::route::{Exactness, RouteOptions, Terminals, TrimOptions, trim_to_region};
 use crate::transform::Transform;
+use crate::trim::{Exactness, RouteOptions, Terminals, TrimOptions, trim_to_region};
 
 pub(super) fn leg(
     solver: &mut Solver,
@@ -31,12 +31,12 @@ pub(super) fn leg(
             ),
         ));
     }
-    let sized = size_corner(motif, &leg, work.frame.depth())?;
+    let sized = size_corner(motif, &leg, work.layout.depth())?;
     // Below half a percent nobody sees it, and drawings are seldom truer.
     if sized.unevenness() > 1.005 {
         solver.findings.push(Finding::warning(
             "corner_uneven",
-            Some(work.frame.band.outer.corners()[0]),
+            Some(work.layout.band.outer.corners()[0]),
             format!(
                 "{}: its legs are not equally deep, so it is stretched one way by {} to fit the band with both; draw legs of the same depth",
                 motif.name(),
@@ -47,12 +47,12 @@ pub(super) fn leg(
     Ok((sized, CornerMade::Drawn))
 }
 
-fn said(solver: &Solver, corner: &CornerSpec) -> Result<LegSaid, Error> {
+fn said(solver: &Solver, corner: &CornerSpec) -> Result<LegGiven, Error> {
     let Some(leg) = &corner.leg else {
-        return Ok(LegSaid::default());
+        return Ok(LegGiven::default());
     };
     let depth = |length, key, what| given_mm(solver, length, key, what);
-    Ok(LegSaid {
+    Ok(LegGiven {
         elbow: leg.elbow.map(Into::into),
         depth_horizontal: depth(
             &leg.horizontal_depth,
@@ -130,11 +130,11 @@ pub(super) fn trimmed(
         share: (width - depth) * (height - depth) / (width * height),
         notes: Vec::new(),
     };
-    let sized = size_corner(line, &shape, work.frame.depth())?;
+    let sized = size_corner(line, &shape, work.layout.depth())?;
     let (report, scale) = (&cut.report, sized.scale[0]);
     solver.findings.push(Finding::note(
         "trimmed",
-        Some(work.frame.band.outer.corners()[0]),
+        Some(work.layout.band.outer.corners()[0]),
         format!(
             "{}: cut to an L and joined by {} with {} added to each corner ({:.0} % of its own line)",
             motif.name(),

@@ -65,7 +65,7 @@ pub(super) fn mitred(
             at,
             format!(
                 "{}: the line turns by {:.0} degrees where it is cut on the diagonal; give \"smooth\" a length to round it off, or leave it as a point",
-                work.frame.name, mitred.kink_degrees
+                work.layout.name, mitred.kink_degrees
             ),
         ));
     }
@@ -79,7 +79,7 @@ pub(super) fn mitred(
             at,
             format!(
                 "{}: the repeat meets the diagonal {} at every phase; what lies beyond the first is {what} {} at each corner",
-                work.frame.name,
+                work.layout.name,
                 counted(mitred.crossings, "time"),
                 solver.unit.readable(length)
             ),

@@ -1,7 +1,7 @@
 //! A length in a plan: a number in the plan's unit, or a text such as `4 1/2 in`.
 
 use crate::error::{Error, PlanFault};
-use crate::units::{Typed, Unit};
+use crate::units::{Length, Unit};
 
 /// How messages call the length of a key: "the seam gap" for `seam_gap`.
 pub(crate) fn called(key: &str) -> String {
@@ -10,13 +10,13 @@ pub(crate) fn called(key: &str) -> String {
 
 /// A length in a plan: a number in the plan's unit, or a text such as `4 1/2` or `114 mm`.
 #[derive(Debug, Clone, PartialEq)]
-pub struct LengthSpec(pub Typed);
+pub struct LengthSpec(pub Length);
 
 impl LengthSpec {
     /// A length with its unit.
     #[must_use]
     pub fn with(value: f64, unit: Unit) -> Self {
-        Self(Typed::with(value, unit))
+        Self(Length::with(value, unit))
     }
 
     /// The length in millimetres; a bare number is taken in `unit`.
@@ -60,8 +60,8 @@ impl LengthSpec {
     }
 }
 
-impl From<Typed> for LengthSpec {
-    fn from(typed: Typed) -> Self {
+impl From<Length> for LengthSpec {
+    fn from(typed: Length) -> Self {
         Self(typed)
     }
 }
@@ -89,7 +89,7 @@ impl<'de> serde::Deserialize<'de> for LengthSpec {
             }
 
             fn visit_f64<E: serde::de::Error>(self, value: f64) -> Result<LengthSpec, E> {
-                Ok(LengthSpec(Typed::bare(value)))
+                Ok(LengthSpec(Length::bare(value)))
             }
 
             fn visit_i64<E: serde::de::Error>(self, value: i64) -> Result<LengthSpec, E> {

@@ -38,12 +38,12 @@ fn slack_lets_the_depth_be_chosen_for_the_whole_ring() {
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
     assert!(worst_stretch(&solved) < worst_stretch(&tight) - 1e-3);
     assert_eq!(codes(&solved), ["depth_chosen"]);
-    let depth = solved.frames[0].depth() / INCH;
+    let depth = solved.layouts[0].depth() / INCH;
     assert!((4.75..=5.25).contains(&depth), "{depth}");
     assert!(solved.paths[0].closed);
     // Half of what is given up comes from either gap.
     let given = (5.25 - depth) / 2.0;
-    assert!((solved.frames[0].band.outer.corners()[0].x / INCH - 0.5 - given).abs() < 1e-9);
+    assert!((solved.layouts[0].band.outer.corners()[0].x / INCH - 0.5 - given).abs() < 1e-9);
     plan.borders[0].slack = Some(inches(5.25));
     let error = refused(&plan);
     assert!(
@@ -112,7 +112,7 @@ proptest! {
             let worst = worst_stretch(&solved);
             prop_assert!(worst <= last + 1e-9, "{worst} {last}");
             last = worst;
-            let ring = solved.frames[0].ring().expect("a ring");
+            let ring = solved.layouts[0].region().expect("a ring");
             for piece in &solved.pieces {
                 prop_assert!(piece.motif.points().iter().all(|&p| ring.distance_outside(p) < 1e-9));
             }

@@ -7,8 +7,8 @@ use proptest::prelude::*;
 fn a_leg_plan_agrees_with_hand_arithmetic() {
     let solved =
         solve_with(&spec(CornerStyle::Leg), &corner(0.5, 0.5), &wave(0.5)).expect("solved");
-    let frame = &solved.frames[0];
-    assert!((frame.depth() - 5.25 * INCH).abs() < 1e-9);
+    let layout = &solved.layouts[0];
+    assert!((layout.depth() - 5.25 * INCH).abs() < 1e-9);
     // The L is 5 in long with a depth of 2 in, so 13.125 in long with a depth of 5.25 in.
     // The outer line is 59 in long at the top: 59 - 2 x 13.125 = 32.75 in of span.
     // One repeat leads 10.5 in along: 32.75 / 10.5 = 3.119, so 3 repeats, +4.0 %.
@@ -179,14 +179,14 @@ fn borders_nest_from_the_edge_inwards() {
     inner.width = inches(4.0).into();
     plan.borders.push(inner);
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
-    let frame = &solved.frames[1];
+    let layout = &solved.layouts[1];
     assert_eq!(
-        (frame.name.as_str(), solved.frames[0].name.as_str()),
+        (layout.name.as_str(), solved.layouts[0].name.as_str()),
         ("border-2", "border-1")
     );
     // 6 in of the outer border, then 1/4 in at its seam; 4 in wide less 1/4 in at the inner seam.
-    assert!((frame.band.outer.corners()[0].x - 6.25 * INCH).abs() < 1e-9);
-    assert!((frame.band.inner.corners()[2].y - (80.0 - 9.75) * INCH).abs() < 1e-9);
+    assert!((layout.band.outer.corners()[0].x - 6.25 * INCH).abs() < 1e-9);
+    assert!((layout.band.inner.corners()[2].y - (80.0 - 9.75) * INCH).abs() < 1e-9);
     assert_eq!(solved.thread_cuts(), 5);
 }
 
@@ -251,7 +251,7 @@ proptest! {
         let side = wave(ends.2);
         let solved = solve_with(&plan, &corner(ends.0, ends.1), &side).expect("solved");
         prop_assert!(solved.paths.len() == 1 && solved.paths[0].closed);
-        let ring = solved.frames[0].ring().expect("a ring");
+        let ring = solved.layouts[0].region().expect("a ring");
         for piece in &solved.pieces {
             for &point in piece.motif.points() {
                 prop_assert!(ring.distance_outside(point) < 1e-9);
@@ -265,8 +265,8 @@ proptest! {
         for side in SIDES {
             let (piece, detail) = side_of(&solved, side);
             let way: Vector = piece.motif.end().point - piece.motif.start().point;
-            let along = way.dot(&solved.frames[0].strip(side).along());
-            let drawn = 2.0 * solved.frames[0].depth() * detail.fit.chosen.repeats as f64;
+            let along = way.dot(&solved.layouts[0].strip(side).along());
+            let drawn = 2.0 * solved.layouts[0].depth() * detail.fit.chosen.repeats as f64;
             prop_assert!((along / drawn - detail.fit.chosen.stretch).abs() < 1e-12);
         }
     }

@@ -26,6 +26,7 @@ pub(super) struct PieceData<'a> {
     scale: Option<[f64; 2]>,
     made: Option<MadeData>,
     span: Option<f64>,
+    /// The pitch; the key keeps its first name.
     advance: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     ease: Option<EaseData>,
@@ -147,7 +148,7 @@ pub(super) fn piece_data<'a>(
             data.stretch = Some(fit.chosen.stretch);
             data.scale = Some(side.scale);
             data.span = Some(length(side.span));
-            data.advance = Some(length(side.advance));
+            data.advance = Some(length(side.pitch));
             data.ease = side.ease.map(|ease| EaseData {
                 roundness: ease.roundness(),
                 unabsorbed: ease.unabsorbed,

@@ -1,9 +1,9 @@
 //! A drawing cut to a region and joined again, in one call.
 
-use super::{Report, RouteOptions, RoutedPath, route};
+use super::clip::{DEFAULT_SLIVER_MM, clip};
+use super::{RouteOptions, RoutedPath, TrimReport, route};
 use crate::error::Error;
 use crate::geom::region::Region;
-use crate::leg::trim::{DEFAULT_SLIVER_MM, clip};
 use crate::motif::Motif;
 
 /// How to cut a drawing and join it again.
@@ -34,7 +34,7 @@ pub struct Trimmed {
     /// The same paths with what each stretch of them is.
     pub paths: Vec<RoutedPath>,
     /// What cutting and joining cost.
-    pub report: Report,
+    pub report: TrimReport,
 }
 
 /// Cuts a drawing to a region and joins what is left to one continuous motif, or to several when
@@ -46,7 +46,7 @@ pub struct Trimmed {
 /// use quiltpath_core::geom::Point;
 /// use quiltpath_core::leg::{Elbow, LegName, l_region, leg_end};
 /// use quiltpath_core::motif::Motif;
-/// use quiltpath_core::route::{RouteOptions, Terminals, TrimOptions, trim_to_region};
+/// use quiltpath_core::trim::{RouteOptions, Terminals, TrimOptions, trim_to_region};
 ///
 /// // A block design of loops, cut to an L that runs from leg end to leg end.
 /// let block = Motif::from_points("loops", (0..400).map(|i| {
@@ -106,7 +106,7 @@ pub fn trim_to_region(
     Ok(Trimmed {
         motifs,
         paths: routed.paths,
-        report: Report {
+        report: TrimReport {
             slivers: clipped.slivers,
             lost_length: clipped.lost_length,
             ..routed.report

@@ -23,7 +23,7 @@
 //! part of the cost. A node that only doubled arcs reach, and whose own pieces are even, would
 //! take it twice; that is left out, so then the cost is a lower bound.
 
-use super::ring::Ring;
+use super::boundary::Boundary;
 use crate::graph::{root, unite};
 
 /// Arcs flipped against a pattern: those from `from` up to `to`, and all of them if `other`.
@@ -49,7 +49,7 @@ pub(super) struct Pattern {
 
 impl Pattern {
     /// The pattern for nodes that are odd where they have to be even.
-    pub(super) fn of(ring: &Ring, odd: &[bool]) -> Self {
+    pub(super) fn of(ring: &Boundary, odd: &[bool]) -> Self {
         let mut chosen = Vec::with_capacity(odd.len());
         let mut flipped = vec![0.0];
         let (mut on, mut length, mut total, mut stubs) = (false, 0.0, 0.0, 0.0);
@@ -107,7 +107,7 @@ impl Pattern {
 
 /// What the pieces connect, and the arcs by length to connect the rest.
 pub(super) struct Postman<'a> {
-    ring: &'a Ring,
+    ring: &'a Boundary,
     /// The component of each vertex, by pieces alone.
     component: Vec<usize>,
     components: usize,
@@ -116,7 +116,7 @@ pub(super) struct Postman<'a> {
 }
 
 impl<'a> Postman<'a> {
-    pub(super) fn new(ring: &'a Ring) -> Self {
+    pub(super) fn new(ring: &'a Boundary) -> Self {
         let mut parent: Vec<usize> = (0..ring.vertices).collect();
         let mut reached = vec![false; ring.vertices];
         reached[..ring.nodes.len()].fill(true);

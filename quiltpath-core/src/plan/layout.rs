@@ -9,7 +9,7 @@ use super::quilt::Quilt;
 use super::spec::{BorderSpec, LengthSpec, PlanSpec, called};
 use super::wave::{self, Waves};
 use crate::error::{Error, PlanFault};
-use crate::geom::region::{Region, Ring};
+use crate::geom::region::{BandRegion, Region};
 use crate::geom::{ConvexPolygon, Point};
 use crate::units::Unit;
 use crate::warp::Strip;
@@ -19,7 +19,7 @@ const HALF_INCH: f64 = 12.7;
 
 /// The place of one border on the quilt.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Frame {
+pub struct Layout {
     /// The name of the border.
     pub name: String,
     /// Its lines, as far as they are straight.
@@ -29,13 +29,13 @@ pub struct Frame {
     /// What the plan asks to be kept free next to the inner seam.
     pub seam_gap: f64,
     /// The lines as they run on the cloth, waves and all.
-    pub lines: FrameLines,
+    pub lines: LayoutLines,
     pub(super) waves: Waves,
 }
 
 /// The closed lines of a border, clockwise, the first point not repeated.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FrameLines {
+pub struct LayoutLines {
     /// The outer edge of the border's fabric: the raw edge, or the seam to the border outside.
     pub edge: Vec<Point>,
     /// The inner seam.
@@ -46,7 +46,7 @@ pub struct FrameLines {
     pub inner: Vec<Point>,
 }
 
-impl Frame {
+impl Layout {
     /// The name with everything but letters, digits, `-` and `_` changed to `-`: fit for a file.
     #[must_use]
     pub fn file_name(&self) -> String {
@@ -119,7 +119,7 @@ impl Frame {
             .collect();
         let band = OutlineBand::new(&self.band.edge, &widths)?;
         Ok(Self {
-            lines: FrameLines {
+            lines: LayoutLines {
                 outer: band.outer.corners().to_vec(),
                 inner: band.inner.corners().to_vec(),
                 ..self.lines.clone()
@@ -141,8 +141,8 @@ impl Frame {
     /// # Errors
     ///
     /// A geometry error when a line crosses itself.
-    pub fn ring(&self) -> Result<Ring, Error> {
-        Ok(Ring {
+    pub fn region(&self) -> Result<BandRegion, Error> {
+        Ok(BandRegion {
             outer: Region::new(self.lines.outer.clone())?,
             inner: Region::new(self.lines.inner.clone())?,
         })
@@ -155,35 +155,35 @@ impl Frame {
 ///
 /// A plan error with the key at fault: no border, a length that is not above 0, a border wider
 /// than what is left of the quilt, gaps that leave no band, stations that are off their side.
-pub fn frames(spec: &PlanSpec, quilt: &Quilt) -> Result<Vec<Frame>, Error> {
+pub fn layouts(spec: &PlanSpec, quilt: &Quilt) -> Result<Vec<Layout>, Error> {
     let unit = Unit::from(spec.unit);
     if spec.borders.is_empty() {
         return Err(PlanFault::NoBorders.into());
     }
     let flattening = spec.tolerances()?.flattening;
     let mut edge = quilt.outline.clone();
-    let mut frames: Vec<Frame> = Vec::with_capacity(spec.borders.len());
+    let mut layouts: Vec<Layout> = Vec::with_capacity(spec.borders.len());
     for (index, border) in spec.borders.iter().enumerate() {
-        let frame = frame(border, unit, &edge, [index, spec.borders.len()], flattening)
+        let layout = layout(border, unit, &edge, [index, spec.borders.len()], flattening)
             .map_err(|e| e.in_element(format!("borders[{index}]")))?;
-        if frames.iter().any(|other| other.name == frame.name) {
-            let name = frame.name;
+        if layouts.iter().any(|other| other.name == layout.name) {
+            let name = layout.name;
             return Err(Error::from(PlanFault::SameName { name })
                 .in_element(format!("borders[{index}].name")));
         }
-        edge = frame.band.seam.clone();
-        frames.push(frame);
+        edge = layout.band.seam.clone();
+        layouts.push(layout);
     }
-    Ok(frames)
+    Ok(layouts)
 }
 
-fn frame(
+fn layout(
     border: &BorderSpec,
     unit: Unit,
     edge: &ConvexPolygon,
     [index, borders]: [usize; 2],
     flattening: f64,
-) -> Result<Frame, Error> {
+) -> Result<Layout, Error> {
     let widths = widths(border, unit, edge, index == 0)?;
     let band = OutlineBand::new(edge, &widths).map_err(|_| too_wide(&widths, edge, unit))?;
     let name = match (&border.name, borders) {
@@ -193,10 +193,10 @@ fn frame(
     };
     let waves = wave::read(border, unit, &band, &widths)?;
     let [edge_line, seam_line] = waves.edge_and_seam(&band, flattening)?;
-    Ok(Frame {
+    Ok(Layout {
         name,
         seam_gap: widths[0].seam_gap,
-        lines: FrameLines {
+        lines: LayoutLines {
             edge: edge_line,
             seam: seam_line,
             outer: band.outer.corners().to_vec(),

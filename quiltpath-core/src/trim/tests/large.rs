@@ -11,7 +11,7 @@ fn many(count: usize) -> impl Strategy<Value = Vec<ClippedPiece>> {
     })
 }
 
-fn added(pieces: &[ClippedPiece], order: Order, options: &RouteOptions) -> Report {
+fn added(pieces: &[ClippedPiece], order: JoinOrder, options: &RouteOptions) -> TrimReport {
     let options = RouteOptions { order, ..*options };
     route(pieces, &l(), &options).expect("a route").report
 }
@@ -47,9 +47,9 @@ proptest! {
     fn more_freedom_never_adds_more(
         pieces in (20usize..300).prop_flat_map(many), options in options(),
     ) {
-        let free = added(&pieces, Order::Free, &options);
-        let reversing = added(&pieces, Order::KeepAndReverse, &options);
-        let keep = added(&pieces, Order::Keep, &options);
+        let free = added(&pieces, JoinOrder::Free, &options);
+        let reversing = added(&pieces, JoinOrder::KeepAndReverse, &options);
+        let keep = added(&pieces, JoinOrder::Keep, &options);
         let lower = match free.exactness {
             Exactness::Exact => free.added_length,
             Exactness::Bound { lower, .. } => lower,
@@ -106,7 +106,7 @@ proptest! {
             start: options.terminals.end,
             end: options.terminals.start,
         };
-        for order in [Order::Keep, Order::KeepAndReverse, Order::Free] {
+        for order in [JoinOrder::Keep, JoinOrder::KeepAndReverse, JoinOrder::Free] {
             let options = RouteOptions { order, ..options };
             let back = RouteOptions { terminals: swapped, ..options };
             let reports = [
@@ -127,7 +127,7 @@ proptest! {
     #[test]
     fn a_drawing_cut_and_joined_stays_in_the_region(
         loops in 3.1..40.0f64, ratio in 1.2..3.0f64, elbow in 0usize..4,
-        order in prop::sample::select(vec![Order::Keep, Order::KeepAndReverse, Order::Free]),
+        order in prop::sample::select(vec![JoinOrder::Keep, JoinOrder::KeepAndReverse, JoinOrder::Free]),
         options in options(), max_link in prop::option::of(0.1..5.0f64),
     ) {
         let points = (0..3000).map(|i| {
@@ -158,7 +158,7 @@ proptest! {
         prop_assert!((clipped.length() - report.own_length).abs() < 1e-9);
         if let Some(limit) = max_link {
             for part in trimmed.paths.iter().flat_map(|path| &path.parts) {
-                prop_assert!(part.kind != PartKind::Link || part.last > part.first);
+                prop_assert!(part.kind != PathPartKind::Link || part.last > part.first);
             }
             prop_assert!(report.added_length - report.restitched_length <= limit * report.links as f64);
         }

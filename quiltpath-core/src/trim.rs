@@ -2,7 +2,7 @@
 //!
 //! Problem: a drawing cut to a region is many pieces, and a machine stitches one line. What links
 //! them runs along the boundary, where it shows least, or at an inset from it. Method: by
-//! [`Order`]: the drawn order as it is, the drawn order with directions chosen (`keep`), or any
+//! [`JoinOrder`]: the drawn order as it is, the drawn order with directions chosen (`keep`), or any
 //! order, which is the rural postman problem on a ring (`free`, `search`, `postman`).
 //!
 //! Guarantee: every piece is stitched once, links stay in the region, thread cuts are as few as
@@ -10,12 +10,14 @@
 //! far from that it may be. Failure cases: an inset too large for the region; positions that
 //! aren't where the pieces end.
 
+mod boundary;
+mod clip;
 mod draw;
 mod free;
 mod keep;
 mod postman;
 mod restitch;
-mod ring;
+
 mod search;
 mod trimmed;
 mod walk;
@@ -25,6 +27,8 @@ mod brute;
 #[cfg(test)]
 mod tests;
 
+pub use clip::{Clipped, ClippedPiece, DEFAULT_SLIVER_MM, EndOn, clip};
+pub(crate) use clip::{Sides, inside};
 pub use restitch::RESTITCH_LIMIT;
 pub use search::{PAIR_LIMIT, SEARCH_BUDGET};
 pub use trimmed::{TrimOptions, Trimmed, trim_to_region};
@@ -32,12 +36,12 @@ pub use trimmed::{TrimOptions, Trimmed, trim_to_region};
 use crate::error::Error;
 use crate::geom::Polyline;
 use crate::geom::region::Region;
-use crate::leg::trim::ClippedPiece;
-use ring::Ring;
+
+use boundary::Boundary;
 
 /// How much the route may depart from the drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Order {
+pub enum JoinOrder {
     /// Drawn order, drawn directions; each link the shorter way round.
     Keep,
     /// Drawn order, each piece in either direction.
@@ -61,11 +65,11 @@ pub struct Terminals {
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct RouteOptions {
     /// How much the route may depart from the drawing.
-    pub order: Order,
+    pub order: JoinOrder,
     /// Where the path starts and ends.
     pub terminals: Terminals,
     /// Whether a piece may be stitched over a second time where that helps: to come back from an
-    /// end inside the region, or instead of a longer link. With [`Order::Free`] at any time, else
+    /// end inside the region, or instead of a longer link. With [`JoinOrder::Free`] at any time, else
     /// only right after (or before) the piece itself. Without it an end inside the region that
     /// is no end of the path takes a thread cut.
     pub restitch: bool,
@@ -81,7 +85,7 @@ pub struct Routed {
     /// The paths in the order of stitching.
     pub paths: Vec<RoutedPath>,
     /// What the joining costs.
-    pub report: Report,
+    pub report: TrimReport,
 }
 
 /// One continuous path.
@@ -91,14 +95,14 @@ pub struct RoutedPath {
     pub line: Polyline,
     /// What each stretch of it is, in the order of travel; each starts on the point where the
     /// one before ends.
-    pub parts: Vec<Part>,
+    pub parts: Vec<PathPart>,
 }
 
 /// A stretch of a path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Part {
+pub struct PathPart {
     /// What it is.
-    pub kind: PartKind,
+    pub kind: PathPartKind,
     /// The index of its first point in the path.
     pub first: usize,
     /// The index of its last point in the path.
@@ -107,7 +111,7 @@ pub struct Part {
 
 /// What a stretch of a path is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PartKind {
+pub enum PathPartKind {
     /// The piece of this index, against its direction when reversed.
     Piece {
         /// The index of the piece.
@@ -128,7 +132,7 @@ pub enum PartKind {
 
 /// What joining the pieces costs. Lengths are in the unit of the pieces.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Report {
+pub struct TrimReport {
     /// The length of the pieces.
     pub own_length: f64,
     /// The length of the links and of what is stitched over.
@@ -148,7 +152,7 @@ pub struct Report {
     pub exactness: Exactness,
 }
 
-impl Report {
+impl TrimReport {
     /// The added length divided by the length of the pieces.
     #[must_use]
     pub fn share(&self) -> f64 {
@@ -172,14 +176,14 @@ pub enum Exactness {
 
 /// Joins the pieces to one path with little added length.
 ///
-/// Pieces come from [`clip`](crate::leg::trim::clip), or are anybody's that end on the boundary
+/// Pieces come from [`clip`](crate::trim::clip), or are anybody's that end on the boundary
 /// where they say. A piece with both ends inside can't be reached along the boundary, so beside
 /// others it becomes a path of its own.
 ///
 /// ```
 /// use quiltpath_core::geom::{Point, Polyline};
-/// use quiltpath_core::leg::{rectangle, trim::clip};
-/// use quiltpath_core::route::{Exactness, RouteOptions, route};
+/// use quiltpath_core::leg::rectangle;
+/// use quiltpath_core::trim::{Exactness, RouteOptions, route};
 ///
 /// // A zigzag that leaves a square above and below.
 /// let zigzag = (0..6).map(|i| Point::new(1.0 + f64::from(i), if i % 2 == 0 { -1.0 } else { 9.0 }));
@@ -217,11 +221,13 @@ pub fn route(
             "0 or a length above 0",
         ));
     }
-    let ring = Ring::of(pieces, region, options.terminals, options.inset)?;
+    let ring = Boundary::of(pieces, region, options.terminals, options.inset)?;
     let plan = match options.order {
-        Order::Keep => keep::in_order(&ring, keep::Directions::Drawn, options.restitch),
-        Order::KeepAndReverse => keep::in_order(&ring, keep::Directions::Free, options.restitch),
-        Order::Free => free::any_order(&ring, options.restitch),
+        JoinOrder::Keep => keep::in_order(&ring, keep::Directions::Drawn, options.restitch),
+        JoinOrder::KeepAndReverse => {
+            keep::in_order(&ring, keep::Directions::Free, options.restitch)
+        }
+        JoinOrder::Free => free::any_order(&ring, options.restitch),
     };
     draw::draw(pieces, &ring, plan, options.max_link)
 }

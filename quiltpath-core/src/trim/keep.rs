@@ -7,7 +7,7 @@
 //!
 //! Guarantee: exact for the drawn order, checked against brute force. Failure cases: none.
 
-use super::ring::Ring;
+use super::boundary::Boundary;
 use super::walk::{Plan, Step};
 
 /// Which directions a piece may be travelled in.
@@ -80,7 +80,7 @@ impl Travel {
 }
 
 /// The best route in the drawn order.
-pub(super) fn in_order(ring: &Ring, directions: Directions, restitch: bool) -> Plan {
+pub(super) fn in_order(ring: &Boundary, directions: Directions, restitch: bool) -> Plan {
     let travels = Travel::all(directions, restitch);
     let mut costs = vec![Cost::NONE; travels.len()];
     // For each piece and each way to travel it: the best way to travel the piece before.
@@ -125,7 +125,7 @@ pub(super) fn in_order(ring: &Ring, directions: Directions, restitch: bool) -> P
 }
 
 /// What it costs to go on from one vertex to another.
-fn go(ring: &Ring, from: usize, to: usize) -> Cost {
+fn go(ring: &Boundary, from: usize, to: usize) -> Cost {
     if from == to {
         Cost::NONE
     } else if ring.is_node(from) && ring.is_node(to) {
@@ -154,7 +154,7 @@ fn least(costs: impl Iterator<Item = Cost>) -> (usize, Cost) {
     )
 }
 
-fn steps(ring: &Ring, chain: &[Travel]) -> Vec<Step> {
+fn steps(ring: &Boundary, chain: &[Travel]) -> Vec<Step> {
     let mut steps = Vec::with_capacity(2 * chain.len() + 1);
     let mut at = ring.start;
     let go_to = |steps: &mut Vec<Step>, at: Option<usize>, to: usize| match at {

@@ -3,11 +3,11 @@
 //! Places on the ring change the parity of their nodes, which flips the arcs between them; sums
 //! along the ring give what the flipped pattern asks for, and the bound follows (`postman`).
 
-use crate::route::postman::{Flip, Pattern};
+use crate::trim::postman::{Flip, Pattern};
 
 /// An end of the path, or of a thread cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::route) enum End {
+pub(in crate::trim) enum End {
     /// This vertex.
     At(usize),
     /// The first or the second place that is searched for.
@@ -15,11 +15,11 @@ pub(in crate::route) enum End {
 }
 
 /// The ends of the path and of its thread cuts, up to the places that are searched for.
-pub(in crate::route) struct Case {
+pub(in crate::trim) struct Case {
     /// How many places are searched for: 0, 1 or 2.
-    pub(in crate::route) searched: usize,
-    pub(in crate::route) ends: [End; 2],
-    pub(in crate::route) cuts: Vec<[End; 2]>,
+    pub(in crate::trim) searched: usize,
+    pub(in crate::trim) ends: [End; 2],
+    pub(in crate::trim) cuts: Vec<[End; 2]>,
 }
 
 /// A place where the path may end.

@@ -77,7 +77,7 @@ fn what_is_out_of_reach_is_a_path_of_its_own() {
     .into_iter()
     .flatten()
     .collect();
-    for order in [Order::Keep, Order::KeepAndReverse, Order::Free] {
+    for order in [JoinOrder::Keep, JoinOrder::KeepAndReverse, JoinOrder::Free] {
         let options = RouteOptions {
             order,
             ..RouteOptions::default()

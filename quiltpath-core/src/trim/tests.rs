@@ -13,10 +13,10 @@ use super::walk::Step;
 use super::*;
 use crate::geom::region::Perimeter;
 use crate::geom::{Point, Vector};
-use crate::leg::trim::{EndOn, clip};
 use crate::leg::{Elbow, l_region};
 use crate::motif::Motif;
 use crate::transform::Transform;
+use crate::trim::{EndOn, clip};
 
 /// 8 x 8, legs 3 deep, elbow at the origin, 32 round.
 fn l() -> Region {
@@ -83,8 +83,8 @@ fn options() -> impl Strategy<Value = RouteOptions> {
     })
 }
 
-fn ring(pieces: &[ClippedPiece], options: &RouteOptions) -> Ring {
-    Ring::of(pieces, &l(), options.terminals, options.inset).expect("a ring")
+fn ring(pieces: &[ClippedPiece], options: &RouteOptions) -> Boundary {
+    Boundary::of(pieces, &l(), options.terminals, options.inset).expect("a ring")
 }
 
 fn config(count: u32) -> Config {
@@ -171,15 +171,15 @@ fn check_paths(
                         .all(|(a, b)| (a - b).norm() < 1e-9)
             };
             match part.kind {
-                PartKind::Piece { index, reversed } => {
+                PathPartKind::Piece { index, reversed } => {
                     covered[index] += 1;
                     prop_assert!(same(index, reversed));
                 }
-                PartKind::Again { index, reversed } => {
+                PathPartKind::Again { index, reversed } => {
                     prop_assert!(options.restitch && same(index, reversed));
                     again_length += length;
                 }
-                PartKind::Link => {
+                PathPartKind::Link => {
                     links += 1;
                     added += length;
                 }
@@ -190,7 +190,7 @@ fn check_paths(
                 let point = pair[0] + (pair[1] - pair[0]) * share;
                 // The pieces of these tests are anywhere; links have to stay inside.
                 let is_link = path.parts.iter().any(|part| {
-                    part.kind == PartKind::Link
+                    part.kind == PathPartKind::Link
                         && points[part.first..=part.last].windows(2).any(|p| p == pair)
                 });
                 if is_link {
@@ -223,7 +223,7 @@ fn check_paths(
 }
 
 /// Runs random instances; the share of them for which the route claims to be exact.
-fn against_brute_force(order: Order, most: usize, count: u32) -> f64 {
+fn against_brute_force(order: JoinOrder, most: usize, count: u32) -> f64 {
     let (exact, run) = (Cell::new(0), Cell::new(0));
     cases(count)
         .run(&(pieces(most), options()), |(pieces, options)| {
@@ -234,9 +234,9 @@ fn against_brute_force(order: Order, most: usize, count: u32) -> f64 {
             };
             let ring = ring(&pieces, &options);
             let least = match order {
-                Order::Keep => brute::in_order(&ring, false, options.restitch),
-                Order::KeepAndReverse => brute::in_order(&ring, true, options.restitch),
-                Order::Free => brute::any_order(&ring, options.restitch),
+                JoinOrder::Keep => brute::in_order(&ring, false, options.restitch),
+                JoinOrder::KeepAndReverse => brute::in_order(&ring, true, options.restitch),
+                JoinOrder::Free => brute::any_order(&ring, options.restitch),
             };
             let is_exact = check_least(&routed, least)?;
             prop_assert!(is_exact || options.inset > 0.0, "not exact on the boundary");
@@ -250,16 +250,16 @@ fn against_brute_force(order: Order, most: usize, count: u32) -> f64 {
 
 #[test]
 fn the_drawn_order_is_the_least_of_all() {
-    assert_eq!(against_brute_force(Order::Keep, 5, 2000), 1.0);
+    assert_eq!(against_brute_force(JoinOrder::Keep, 5, 2000), 1.0);
 }
 
 #[test]
 fn the_drawn_order_with_reversals_is_the_least_of_all() {
-    assert_eq!(against_brute_force(Order::KeepAndReverse, 4, 2000), 1.0);
+    assert_eq!(against_brute_force(JoinOrder::KeepAndReverse, 4, 2000), 1.0);
 }
 
 #[test]
 fn any_order_is_the_least_of_all() {
-    let exact = against_brute_force(Order::Free, 6, 4000);
+    let exact = against_brute_force(JoinOrder::Free, 6, 4000);
     assert!(exact > 0.9, "{exact}");
 }

@@ -10,13 +10,13 @@
 //! bound. Failure cases: none. More than two ends inside without stitching over, which no drawing
 //! of one line has, are paired as they come, without a bound.
 
+use super::boundary::Boundary;
 use super::restitch;
-use super::ring::Ring;
 use super::search::{Best, Case, End, Search};
 use super::walk::{Multigraph, Plan, Step, reversed};
 
 /// The best route in any order.
-pub(super) fn any_order(ring: &Ring, restitch: bool) -> Plan {
+pub(super) fn any_order(ring: &Boundary, restitch: bool) -> Plan {
     let isolated: Vec<usize> = (0..ring.edges.len())
         .filter(|&edge| ring.is_isolated(edge))
         .collect();
@@ -41,7 +41,7 @@ pub(super) fn any_order(ring: &Ring, restitch: bool) -> Plan {
 }
 
 /// The best route over the pieces that end on the boundary.
-fn reachable(ring: &Ring, restitch: bool) -> Plan {
+fn reachable(ring: &Boundary, restitch: bool) -> Plan {
     let dead_ends = dead_ends(ring);
     let stitched_back: &[(usize, usize)] = if restitch { &dead_ends } else { &[] };
     let cut_off: Vec<usize> = match restitch {
@@ -69,7 +69,7 @@ fn reachable(ring: &Ring, restitch: bool) -> Plan {
 }
 
 /// Ends inside the region that are odd, each with the shortest piece that ends there.
-fn dead_ends(ring: &Ring) -> Vec<(usize, usize)> {
+fn dead_ends(ring: &Boundary) -> Vec<(usize, usize)> {
     let mut found: Vec<(usize, Option<usize>)> = vec![(0, None); ring.vertices];
     for (index, edge) in ring.edges.iter().enumerate() {
         if ring.is_isolated(index) {
@@ -92,7 +92,7 @@ fn dead_ends(ring: &Ring) -> Vec<(usize, usize)> {
 }
 
 /// The ways to end the path when these ends inside have to end it or take part in a cut.
-fn cases(ring: &Ring, cut_off: &[usize]) -> Vec<Case> {
+fn cases(ring: &Boundary, cut_off: &[usize]) -> Vec<Case> {
     use End::{At, Searched};
     let mut ends: Vec<End> = [ring.start, ring.end]
         .into_iter()
@@ -134,7 +134,7 @@ fn cases(ring: &Ring, cut_off: &[usize]) -> Vec<Case> {
     }]
 }
 
-fn steps(ring: &Ring, best: &Best) -> Vec<Step> {
+fn steps(ring: &Boundary, best: &Best) -> Vec<Step> {
     let mut graph = Multigraph::new(ring);
     for &arc in &best.tree {
         graph.arc(arc);

@@ -8,7 +8,7 @@
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, BinaryHeap};
 
-use super::ring::Ring;
+use super::boundary::Boundary;
 use crate::geom::region::Way;
 
 /// What a thread cut costs: more than any length that it could save.
@@ -23,7 +23,7 @@ fn split(cost: f64) -> Least {
 }
 
 /// The least in any order.
-pub(super) fn any_order(ring: &Ring, restitch: bool) -> Least {
+pub(super) fn any_order(ring: &Boundary, restitch: bool) -> Least {
     let (nodes, pieces) = (ring.nodes.len(), ring.edges.len());
     // Each node has a foot on the track after all the vertices.
     let places = ring.vertices + nodes;
@@ -82,14 +82,14 @@ pub(super) fn any_order(ring: &Ring, restitch: bool) -> Least {
 }
 
 /// The least in the drawn order.
-pub(super) fn in_order(ring: &Ring, reversing: bool, restitch: bool) -> Least {
+pub(super) fn in_order(ring: &Boundary, reversing: bool, restitch: bool) -> Least {
     let mut least = f64::INFINITY;
     follow(ring, reversing, restitch, 0, ring.start, 0.0, &mut least);
     split(least)
 }
 
 fn follow(
-    ring: &Ring,
+    ring: &Boundary,
     reversing: bool,
     restitch: bool,
     index: usize,
@@ -140,7 +140,7 @@ fn follow(
 }
 
 /// The arcs of the ring that the links go along, each with how often.
-pub(super) fn arc_uses(ring: &Ring, links: &[(usize, usize, Way)]) -> Vec<usize> {
+pub(super) fn arc_uses(ring: &Boundary, links: &[(usize, usize, Way)]) -> Vec<usize> {
     let count = ring.nodes.len();
     let mut uses = vec![0; count];
     for &(from, to, way) in links {

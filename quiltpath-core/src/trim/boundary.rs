@@ -4,10 +4,10 @@
 //! places inside the region where pieces end.
 
 use super::Terminals;
+use super::clip::{ClippedPiece, EndOn};
 use crate::error::{Error, GeometryFault};
 use crate::geom::Point;
 use crate::geom::region::{Perimeter, Region, Way};
-use crate::leg::trim::{ClippedPiece, EndOn};
 
 /// Positions that differ by less than this share of the boundary are one node.
 const SAME: f64 = 1e-12;
@@ -37,7 +37,7 @@ pub(super) struct Edge {
     pub(super) length: f64,
 }
 
-pub(super) struct Ring {
+pub(super) struct Boundary {
     /// The nodes in the order of their positions.
     pub(super) nodes: Vec<Node>,
     /// The length of the track from each node to the next, round to the first.
@@ -52,7 +52,7 @@ pub(super) struct Ring {
     track: Perimeter,
 }
 
-impl Ring {
+impl Boundary {
     pub(super) fn of(
         pieces: &[ClippedPiece],
         region: &Region,

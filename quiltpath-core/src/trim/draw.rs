@@ -1,11 +1,11 @@
 //! Steps to paths: points, parts, thread cuts, and what it all adds.
 
-use super::ring::Ring;
+use super::boundary::Boundary;
 use super::walk::{Plan, Step};
-use super::{Exactness, Part, PartKind, Report, Routed, RoutedPath};
+use super::{Exactness, PathPart, PathPartKind, Routed, RoutedPath, TrimReport};
 use crate::error::Error;
 use crate::geom::{Point, Polyline};
-use crate::leg::trim::ClippedPiece;
+use crate::trim::ClippedPiece;
 
 /// Points nearer than this share of all arcs are one: a link ends where the piece starts.
 const SAME: f64 = 1e-11;
@@ -22,7 +22,7 @@ struct Move {
 
 pub(super) fn draw(
     pieces: &[ClippedPiece],
-    ring: &Ring,
+    ring: &Boundary,
     plan: Plan,
     max_link: Option<f64>,
 ) -> Result<Routed, Error> {
@@ -50,7 +50,7 @@ pub(super) fn draw(
         }
         Step::Piece { .. } | Step::Cut => is_cut(each),
     };
-    let mut report = Report {
+    let mut report = TrimReport {
         own_length: ring.edges.iter().map(|edge| edge.length).sum(),
         added_length: 0.0,
         links: 0,
@@ -68,10 +68,10 @@ pub(super) fn draw(
             let kind = match each.step {
                 Step::Piece { index, reversed } if each.again => {
                     report.restitched_length += length;
-                    PartKind::Again { index, reversed }
+                    PathPartKind::Again { index, reversed }
                 }
-                Step::Piece { index, reversed } => PartKind::Piece { index, reversed },
-                Step::Link { .. } | Step::Cut => PartKind::Link,
+                Step::Piece { index, reversed } => PathPartKind::Piece { index, reversed },
+                Step::Link { .. } | Step::Cut => PathPartKind::Link,
             };
             report.added_length += length;
             report.links += usize::from(pen.draw(kind, &points(pieces, ring, each.step)));
@@ -118,7 +118,7 @@ fn moves(pieces: usize, steps: &[Step]) -> Vec<Move> {
 }
 
 /// What a move adds to the pieces' own length.
-fn added(ring: &Ring, each: &Move) -> f64 {
+fn added(ring: &Boundary, each: &Move) -> f64 {
     match each.step {
         Step::Piece { index, .. } if each.again => ring.edges[index].length,
         Step::Link { from, to, way } => ring.link_length(from, to, way),
@@ -126,7 +126,7 @@ fn added(ring: &Ring, each: &Move) -> f64 {
     }
 }
 
-fn points(pieces: &[ClippedPiece], ring: &Ring, step: Step) -> Vec<Point> {
+fn points(pieces: &[ClippedPiece], ring: &Boundary, step: Step) -> Vec<Point> {
     match step {
         Step::Piece { index, reversed } => {
             let mut points = pieces[index].line.points().to_vec();
@@ -142,7 +142,7 @@ fn points(pieces: &[ClippedPiece], ring: &Ring, step: Step) -> Vec<Point> {
 
 struct Pen {
     points: Vec<Point>,
-    parts: Vec<Part>,
+    parts: Vec<PathPart>,
     same: f64,
 }
 
@@ -156,7 +156,7 @@ impl Pen {
     }
 
     /// Draws a stretch; true when it is a link that goes anywhere.
-    fn draw(&mut self, kind: PartKind, points: &[Point]) -> bool {
+    fn draw(&mut self, kind: PathPartKind, points: &[Point]) -> bool {
         let same = self.same;
         let near = |a: Point, b: Point| (a - b).norm() <= same;
         let mut points = points.iter();
@@ -165,7 +165,7 @@ impl Pen {
         {
             points.next();
             // The drawing's own points stay as they are, to the last bit.
-            if kind != PartKind::Link {
+            if kind != PathPartKind::Link {
                 *last = next;
             }
         }
@@ -174,15 +174,15 @@ impl Pen {
             if self
                 .points
                 .last()
-                .is_none_or(|&last| kind != PartKind::Link || !near(last, point))
+                .is_none_or(|&last| kind != PathPartKind::Link || !near(last, point))
             {
                 self.points.push(point);
             }
         }
         let last = self.points.len().saturating_sub(1);
         if last > first {
-            self.parts.push(Part { kind, first, last });
+            self.parts.push(PathPart { kind, first, last });
         }
-        last > first && kind == PartKind::Link
+        last > first && kind == PathPartKind::Link
     }
 }

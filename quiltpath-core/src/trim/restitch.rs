@@ -12,8 +12,8 @@
 //! there; what is added connects the pieces; and a route with pieces stitched over saves, against
 //! the best without, at most what these pieces are shorter than their links. Failure cases: none.
 
+use super::boundary::Boundary;
 use super::postman::Postman;
-use super::ring::Ring;
 use super::search::Search;
 
 /// Up to this many pieces that may help all sets of them are tried.
@@ -66,7 +66,7 @@ pub(super) fn improve(search: &mut Search, doubled: &[bool]) -> f64 {
 }
 
 /// What may be stitched over and may help; false when a place inside leaves more to choose.
-fn units(ring: &Ring) -> (Vec<Unit>, bool) {
+fn units(ring: &Boundary) -> (Vec<Unit>, bool) {
     let mut units = Vec::new();
     let mut complete = true;
     let mut add = |pieces: Vec<usize>, ends: [usize; 2]| {
@@ -116,7 +116,7 @@ fn most_saved(units: &[Unit], length: f64) -> f64 {
 }
 
 /// No route with stitching over adds less than this.
-fn lower_bound(ring: &Ring, postman: &mut Postman) -> f64 {
+fn lower_bound(ring: &Boundary, postman: &mut Postman) -> f64 {
     let count = ring.nodes.len();
     let mut odd = vec![false; ring.vertices];
     let mut least = vec![f64::INFINITY; ring.vertices];

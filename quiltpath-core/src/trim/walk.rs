@@ -1,6 +1,6 @@
 //! A walk over every edge of a multigraph once (Hierholzer), as steps of the route.
 
-use super::ring::Ring;
+use super::boundary::Boundary;
 use crate::geom::region::Way;
 use crate::graph::{self, euler_walk};
 
@@ -33,12 +33,12 @@ enum Kind {
 
 /// The edges to walk: pieces, arcs of the ring, jumps from one vertex to another.
 pub(super) struct Multigraph<'a> {
-    ring: &'a Ring,
+    ring: &'a Boundary,
     edges: Vec<([usize; 2], Kind)>,
 }
 
 impl<'a> Multigraph<'a> {
-    pub(super) fn new(ring: &'a Ring) -> Self {
+    pub(super) fn new(ring: &'a Boundary) -> Self {
         Self {
             ring,
             edges: Vec::new(),

@@ -13,8 +13,8 @@ mod choice;
 
 pub(super) use choice::{Case, End};
 
+use super::boundary::Boundary;
 use super::postman::{Flip, Pattern, Postman};
-use super::ring::Ring;
 use choice::{Candidate, Choice, Places, Scope};
 
 /// Up to this many places on the boundary all pairs of free ends are considered.
@@ -45,7 +45,7 @@ pub(super) struct Best {
 }
 
 pub(super) struct Search<'a> {
-    ring: &'a Ring,
+    ring: &'a Boundary,
     postman: Postman<'a>,
     cases: Vec<Case>,
     candidates: Vec<Candidate>,
@@ -56,7 +56,11 @@ pub(super) struct Search<'a> {
 
 impl<'a> Search<'a> {
     /// A search over these cases; where the path ends inside, that piece is not stitched back over.
-    pub(super) fn new(ring: &'a Ring, cases: Vec<Case>, stitched_back: &[(usize, usize)]) -> Self {
+    pub(super) fn new(
+        ring: &'a Boundary,
+        cases: Vec<Case>,
+        stitched_back: &[(usize, usize)],
+    ) -> Self {
         let on_ring = (0..ring.nodes.len()).map(|node| Candidate {
             vertex: node,
             node,
@@ -83,7 +87,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    pub(super) fn ring(&self) -> &'a Ring {
+    pub(super) fn ring(&self) -> &'a Boundary {
         self.ring
     }
 
