@@ -183,7 +183,7 @@ pub enum Exactness {
 /// ```
 /// use quiltpath_core::geom::{Point, Polyline};
 /// use quiltpath_core::leg::rectangle;
-/// use quiltpath_core::trim::{Exactness, RouteOptions, route};
+/// use quiltpath_core::trim::{Exactness, RouteOptions, clip, route};
 ///
 /// // A zigzag that leaves a square above and below.
 /// let zigzag = (0..6).map(|i| Point::new(1.0 + f64::from(i), if i % 2 == 0 { -1.0 } else { 9.0 }));

@@ -75,7 +75,8 @@ impl Clipped {
 ///
 /// ```
 /// use quiltpath_core::geom::{Point, Polyline};
-/// use quiltpath_core::leg::{Elbow, l_region, trim::{EndOn, clip}};
+/// use quiltpath_core::leg::{Elbow, l_region};
+/// use quiltpath_core::trim::{EndOn, clip};
 ///
 /// let l = l_region(Elbow::TopLeft, 9.0, 9.0, 3.0)?;
 /// let across = Polyline::new(vec![Point::new(1.0, 8.0), Point::new(8.0, 1.0)])?;
