@@ -17,7 +17,7 @@
 mod alternate;
 mod repeat;
 
-pub use alternate::{Alternate, Half};
+pub use alternate::Alternate;
 pub use repeat::Repeat;
 
 use crate::error::{Error, FitFault};
@@ -33,10 +33,14 @@ pub const MAX_LEVEL: f64 = 3.0;
 /// The most points that one chained path, or all of a plan's sides together, may have: 10 million.
 pub const MAX_POINTS: usize = 10_000_000;
 
-/// How ends that lie at different offsets across the band are brought together.
+/// How ends that lie at different heights across the band are brought together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub enum Ends {
-    /// The repeat is sheared so that they meet; linked where that would distort it too much.
+    /// The repeat is sheared so that they meet, and linked only where that would distort it too much.
     #[default]
     Level,
     /// A short straight link is stitched across.

@@ -39,12 +39,17 @@ use crate::geom::region::Region;
 
 use boundary::Boundary;
 
-/// How much the route may depart from the drawing.
+/// In which order the pieces of a drawing that was cut are joined.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub enum JoinOrder {
-    /// Drawn order, drawn directions; each link the shorter way round.
+    /// The drawn order and directions.
     Keep,
-    /// Drawn order, each piece in either direction.
+    /// The drawn order, each piece in either direction.
+    #[cfg_attr(feature = "json", serde(rename = "reverse"))]
     KeepAndReverse,
     /// Any order, each piece in either direction.
     #[default]

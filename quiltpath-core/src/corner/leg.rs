@@ -14,14 +14,18 @@ use crate::leg::LegShape;
 use crate::motif::Motif;
 use crate::transform::Transform;
 
-/// How the one corner drawing is repeated at the four corners.
+/// How a corner drawing is repeated at the corners.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub enum Arrangement {
-    /// Neighbouring corners are mirror images, so that the quilt is symmetrical left to right
+    /// Neighbouring corners are mirror images, so that a square quilt is symmetrical left to right
     /// and top to bottom.
     #[default]
     Mirrored,
-    /// Each corner is the one before it turned by 90 degrees clockwise.
+    /// Each corner is the one before it turned; by 90 degrees clockwise on a square quilt.
     Turned,
 }
 

@@ -25,10 +25,14 @@ use crate::geom::{Point, Vector};
 use crate::motif::Motif;
 use crate::transform::Transform;
 
-/// What becomes of the line beyond its first crossing of the diagonal.
+/// What becomes of loops of a mitred repeat beyond the first crossing of the diagonal.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub enum ExtraLoops {
-    /// The parts on this side of the diagonal are kept and linked along it.
+    /// They are linked along the diagonal.
     #[default]
     Link,
     /// They are dropped.

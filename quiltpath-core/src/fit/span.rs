@@ -16,6 +16,9 @@ pub const MAX_REPEATS: usize = 100_000;
 
 /// Whether the number of repeats has to be even or odd.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum Parity {
     /// Any number.
     #[default]

@@ -6,6 +6,9 @@ use super::{Bounds, Point};
 
 /// One of the four corners of a box.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum BoxCorner {
     /// Least x, least y.
     TopLeft,

@@ -3,7 +3,7 @@
 //! With the feature `json` it is read from JSON; with `schema` its JSON Schema is made from these
 //! very types, so the doc comments of the fields are what a user reads there.
 
-use crate::chain::{Alternate, Ends, Half};
+use crate::chain::{Alternate, Ends};
 use crate::corner::Arrangement;
 use crate::fit::Parity;
 use crate::leg::Elbow;
@@ -253,7 +253,7 @@ plan_choice! {
         /// All repeats of one half of a side have left and right changed, so that the side turns
         /// round at its middle and is symmetrical about it; takes an even number of repeats.
         /// Between mitred corners it is the first half, so that it goes on as they do.
-        Centred => Alternate::Centred { mirrored: Half::Second },
+        Centred => Alternate::Centred,
     }
 
     /// What to do where ends lie at different heights across the band.

@@ -1,6 +1,6 @@
 //! Bands out of true: ruled and smooth maps, stations, repeats chained along them.
 
-use quiltpath_core::chain::{Alternate, ChainOptions, Ends, Half, Repeat, Terminal, chain_repeats};
+use quiltpath_core::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::warp::{BandMap, RuledBand, SplineBand, Strip, inset_stations};
@@ -124,9 +124,8 @@ fn chained<B: BandMap>(dice: &mut Dice<'_>, band: &B, repeat: Option<&Repeat>, l
             Alternate::None,
             Alternate::LeftRight,
             Alternate::TopBottom,
-            Alternate::Centred {
-                mirrored: Half::First,
-            },
+            Alternate::Centred,
+            Alternate::CentredFirst,
         ]),
         ends: dice.pick(&[Ends::Level, Ends::Link]),
         join_tolerance: dice.mostly(0.01, 1.0),

@@ -3,12 +3,8 @@
 use super::*;
 use crate::fit::{Ease, EaseLimits, Stiffness};
 
-fn centred(mirrored: Half) -> Alternate {
-    Alternate::Centred { mirrored }
-}
-
-fn halves() -> impl Strategy<Value = Half> {
-    prop::sample::select(vec![Half::First, Half::Second])
+fn centred() -> impl Strategy<Value = Alternate> {
+    prop::sample::select(vec![Alternate::Centred, Alternate::CentredFirst])
 }
 
 /// How far the points are from those of the mirror image about x = middle, travelled back.
@@ -30,19 +26,25 @@ fn turn_at(points: &[Point], at: usize) -> f64 {
 fn the_first_or_the_second_half_is_mirrored() {
     let slope = repeat(&[(0.0, 3.0), (1.0, 5.0), (3.0, 0.0), (4.0, 3.0)]);
     let chain = |half| {
-        let options = options(2, centred(half), Ends::Level);
+        let options = options(2, half, Ends::Level);
         chain_repeats(&slope, &strip(), [at(0.0, None), at(8.0, None)], &options).expect("a chain")
     };
     let along = |half| -> Vec<f64> {
         let chain = chain(half);
         chain.motif.points().iter().map(|p| p.x).collect()
     };
-    assert_eq!(along(Half::Second), [0.0, 1.0, 3.0, 4.0, 5.0, 7.0, 8.0]);
-    assert_eq!(along(Half::First), [0.0, 1.0, 3.0, 4.0, 5.0, 7.0, 8.0]);
+    assert_eq!(
+        along(Alternate::Centred),
+        [0.0, 1.0, 3.0, 4.0, 5.0, 7.0, 8.0]
+    );
+    assert_eq!(
+        along(Alternate::CentredFirst),
+        [0.0, 1.0, 3.0, 4.0, 5.0, 7.0, 8.0]
+    );
     // In the middle lies the end of the drawing, or its start: slopes of 3 and of 2.
     let turn = |half| chain(half).kink_degrees;
-    assert!((turn(Half::Second) - 2.0 * 3f64.atan().to_degrees()).abs() < 1e-9);
-    assert!((turn(Half::First) - 2.0 * 2f64.atan().to_degrees()).abs() < 1e-9);
+    assert!((turn(Alternate::Centred) - 2.0 * 3f64.atan().to_degrees()).abs() < 1e-9);
+    assert!((turn(Alternate::CentredFirst) - 2.0 * 2f64.atan().to_degrees()).abs() < 1e-9);
 }
 
 #[test]
@@ -54,7 +56,7 @@ fn an_odd_number_is_refused_and_alike_copies_turn_nowhere() {
         chain_repeats(&hill, &strip(), ends, &options)
     };
     for odd in [1, 3, 99] {
-        let error = chain(odd, centred(Half::First)).expect_err("odd");
+        let error = chain(odd, Alternate::CentredFirst).expect_err("odd");
         assert!(error.is_fit(), "{error}");
     }
     // Sharp points that are drawn, not made by a mirror.
@@ -71,7 +73,7 @@ proptest! {
     #[test]
     fn the_chain_is_symmetrical_about_its_middle(
         repeat in random_repeat(), pairs in 1usize..5, from in -5.0..5.0f64, room in 1.0..60.0f64,
-        wanted in 0.25..0.75f64, free in any::<bool>(), link in any::<bool>(), mirrored in halves(), ease in any::<bool>(),
+        wanted in 0.25..0.75f64, free in any::<bool>(), link in any::<bool>(), mirrored in centred(), ease in any::<bool>(),
     ) {
         let wanted = (!free).then_some(wanted);
         let terminals = [at(from, wanted), at(from + room, wanted)];
@@ -83,7 +85,7 @@ proptest! {
         } else {
             repeat
         };
-        let options = options(2 * pairs, centred(mirrored), ends);
+        let options = options(2 * pairs, mirrored, ends);
         let chain = chain_repeats(&repeat, &strip(), terminals, &options).expect("a chain");
         let error = asymmetry(&chain.motif, from + room / 2.0);
         prop_assert!(error <= 1e-9, "{error}");
@@ -103,10 +105,10 @@ proptest! {
     }
 
     #[test]
-    fn copies_of_one_half_are_alike(repeat in random_repeat(), pairs in 2usize..5, mirrored in halves()) {
+    fn copies_of_one_half_are_alike(repeat in random_repeat(), pairs in 2usize..5, mirrored in centred()) {
         let copies = 2 * pairs;
         let terminals = [at(0.0, None), at(10.0 * copies as f64, None)];
-        let options = options(copies, centred(mirrored), Ends::Link);
+        let options = options(copies, mirrored, Ends::Link);
         let chain = chain_repeats(&repeat, &strip(), terminals, &options).expect("a chain");
         let count = repeat.points().len();
         let points = chain.motif.points();

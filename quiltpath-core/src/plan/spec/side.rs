@@ -1,7 +1,7 @@
 //! What a plan asks of a border's sides: the pattern of mirrored repeats, and what it can't have.
 
 use super::{AlternateSpec, BorderSpec, BySide, CornerStyle, SideSpec};
-use crate::chain::{Alternate, Half, Repeat};
+use crate::chain::{Alternate, Repeat};
 use crate::error::Error;
 use crate::fit::Count;
 use crate::plan::Side;
@@ -66,9 +66,7 @@ impl BorderSpec {
         match self.side.alternate {
             None => Alternate::None,
             Some(AlternateSpec::Centred) if self.corner.style == CornerStyle::Mitred => {
-                Alternate::Centred {
-                    mirrored: Half::First,
-                }
+                Alternate::CentredFirst
             }
             Some(other) => other.into(),
         }
@@ -84,7 +82,7 @@ impl BorderSpec {
     /// The offsets across at which a side starts and ends, before its number of repeats is known.
     pub(crate) fn ports(&self, repeat: &Repeat) -> [f64; 2] {
         match self.pattern() {
-            centred @ Alternate::Centred { .. } => repeat.chain_offsets(centred, 2),
+            pattern if pattern.is_centred() => repeat.chain_offsets(pattern, 2),
             _ => repeat.offsets(None),
         }
     }
