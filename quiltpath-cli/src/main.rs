@@ -3,17 +3,12 @@
 
 mod args;
 mod batch;
-mod choices;
+mod cli;
 mod commands;
 mod drawing;
 mod failure;
 mod files;
-mod folder;
-mod lengths;
-mod making;
 mod message;
-mod numbers;
-mod operation;
 mod output;
 mod source;
 
@@ -22,7 +17,7 @@ use std::process::ExitCode;
 use clap::Parser;
 
 fn main() -> ExitCode {
-    let cli = match args::Cli::try_parse() {
+    let cli = match cli::Cli::try_parse() {
         Ok(cli) => cli,
         Err(error) => return usage(&error),
     };

@@ -4,9 +4,11 @@ use std::path::{Path, PathBuf};
 
 use quiltpath_core::Error;
 use quiltpath_core::io::gcode::GcodeOptions;
-use quiltpath_core::io::json::PointList;
+use quiltpath_core::io::json::{PointList, PointPath};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::svg_write::WriteOptions;
+use quiltpath_core::motif::Motif;
+use quiltpath_core::units::Unit;
 
 use crate::failure::Failure;
 use crate::files::{Draft, check_free, is_stream, label};
@@ -186,4 +188,16 @@ fn or(before: &str) -> String {
     let names = LineFormat::ALL.map(|format| format!("{before}{}", format.name()));
     let [first @ .., last] = &names;
     format!("{} or {last}", first.join(", "))
+}
+
+/// Motifs as a point list in their unit.
+pub(crate) fn point_list(unit: Unit, motifs: Vec<Motif>) -> PointList {
+    let paths = motifs.into_iter().map(|motif| PointPath {
+        name: Some(motif.name().to_owned()),
+        points: motif.points().to_vec(),
+    });
+    PointList {
+        unit,
+        paths: paths.collect(),
+    }
 }

@@ -7,8 +7,9 @@ use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::json::PointList;
 use quiltpath_core::io::lines::LineFormat;
 
-use super::records::is_folder;
-use super::{Input, Lines, Many, Record, Sink, each};
+use super::each::{Many, each};
+use super::pool::Sink;
+use super::records::{Input, Lines, Record, is_folder};
 use crate::args::Writing;
 use crate::failure::Failure;
 use crate::files::{check_free, label, ready_folder, save, stem};

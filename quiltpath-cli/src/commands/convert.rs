@@ -3,13 +3,11 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use quiltpath_core::io::json::{PointList, PointPath};
-use quiltpath_core::motif::Motif;
-use quiltpath_core::units::Unit;
 
-use crate::args::{Reading, Writing};
-use crate::batch::{Threads, draw};
+use crate::args::{Reading, Threads, Writing};
+use crate::batch::draw;
 use crate::failure::Failure;
+use crate::output::point_list;
 
 /// Change a drawing's format or unit; every line stays as drawn
 #[derive(Args)]
@@ -57,16 +55,4 @@ pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
             Ok(point_list(unit, vec![joined.motif]))
         },
     )
-}
-
-/// Motifs as a point list in their unit.
-pub(crate) fn point_list(unit: Unit, motifs: Vec<Motif>) -> PointList {
-    let paths = motifs.into_iter().map(|motif| PointPath {
-        name: Some(motif.name().to_owned()),
-        points: motif.points().to_vec(),
-    });
-    PointList {
-        unit,
-        paths: paths.collect(),
-    }
 }

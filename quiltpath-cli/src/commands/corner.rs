@@ -13,15 +13,15 @@ use quiltpath_core::plan::findings::counted;
 use quiltpath_core::plan::spec::EndsSpec;
 use quiltpath_core::units::{Length, Unit};
 
-use super::convert::point_list;
-use crate::args::{Reading, Writing};
-use crate::choices::{ENDS, EXTRAS, MADE, MadeStyle, choice};
+use crate::args::{
+    ENDS, EXTRAS, MADE, MadeStyle, Reading, Writing, choice, from_0_in_unit, number,
+    positive_in_unit, whole,
+};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
-use crate::lengths::{from_0_in_unit, positive_in_unit};
 use crate::message;
-use crate::numbers::{number, whole};
+use crate::output::point_list;
 
 /// Make a corner from a border's own repeat, mitred or bent
 #[derive(Args)]

@@ -18,14 +18,13 @@ use quiltpath_core::plan::spec::{AlternateSpec, EndsSpec, ParitySpec};
 use quiltpath_core::units::{Length, Unit};
 use quiltpath_core::warp::Strip;
 
-use super::convert::point_list;
-use crate::args::{Reading, Writing};
-use crate::batch::{Threads, draw};
-use crate::choices::{ALTERNATES, ENDS, PARITIES, choice};
+use crate::args::{
+    ALTERNATES, ENDS, PARITIES, Reading, Threads, Writing, choice, positive_in_unit, whole,
+};
+use crate::batch::draw;
 use crate::failure::Failure;
-use crate::lengths::positive_in_unit;
 use crate::message;
-use crate::numbers::whole;
+use crate::output::point_list;
 
 /// Fill a span with whole repeats of a motif, chained to one line
 #[derive(Args)]

@@ -3,12 +3,11 @@
 use std::io;
 use std::path::PathBuf;
 
-use clap::{Args, Command, CommandFactory};
+use clap::{Args, Command};
 use clap_complete::Shell;
 use clap_mangen::Man;
 use quiltpath_core::io::json::plan_schema;
 
-use crate::args::Cli;
 use crate::failure::Failure;
 use crate::files::{check_free, print, ready_folder, save};
 
@@ -36,14 +35,15 @@ pub(crate) fn schema() -> Result<(), Failure> {
     print(plan_schema().as_bytes())
 }
 
-pub(crate) fn completions(args: CompletionsArgs) -> Result<(), Failure> {
+/// Prints completions of this command line.
+pub(crate) fn completions(args: CompletionsArgs, mut command: Command) -> Result<(), Failure> {
     let mut text = Vec::new();
-    clap_complete::generate(args.shell, &mut Cli::command(), "quiltpath", &mut text);
+    clap_complete::generate(args.shell, &mut command, "quiltpath", &mut text);
     print(&text)
 }
 
-pub(crate) fn man(args: ManArgs) -> Result<(), Failure> {
-    let mut command = Cli::command();
+/// Prints the manual page of this command line, or writes those of all its subcommands.
+pub(crate) fn man(args: ManArgs, mut command: Command) -> Result<(), Failure> {
     command.build();
     let Some(folder) = args.out else {
         return print(&page(command)?);

@@ -8,8 +8,8 @@ use clap::Args;
 use quiltpath_core::io::drawing::ReadOptions;
 
 use self::facts::Facts;
-use crate::args::Reading;
-use crate::batch::{Input, Lines, Many, Record, Threads, each};
+use crate::args::{Reading, Threads};
+use crate::batch::{Input, Lines, Many, Record, each};
 use crate::failure::Failure;
 use crate::files::Draft;
 

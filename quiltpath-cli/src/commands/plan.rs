@@ -13,11 +13,9 @@ use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::plan::{Severity, Solved, Stitching};
 
 use self::flags::PlanFlags;
-use crate::args::Reading;
-use crate::choices::{FORMATS, SEVERITIES, choice};
+use crate::args::{FORMATS, Reading, SEVERITIES, choice};
 use crate::failure::Failure;
-use crate::files::{is_stream, print};
-use crate::folder::Folder;
+use crate::files::{Folder, is_stream, print};
 use crate::source::Source;
 
 /// Fit a quilt's borders: repeats and corners to paths to load

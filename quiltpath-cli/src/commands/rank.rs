@@ -1,26 +1,20 @@
 //! `rank`: which of many drawings fits a plan, or one span, with the least stretch.
 
+mod rating;
 mod table;
 
 use std::path::PathBuf;
 
 use clap::Args;
-use quiltpath_core::Error;
-use quiltpath_core::chain::Repeat;
-use quiltpath_core::fit::{Count, SpanFit, fit_span};
-use quiltpath_core::io::drawing::ReadOptions;
-use quiltpath_core::motif::Motif;
-use quiltpath_core::plan::Ranker;
 use quiltpath_core::units::{Length, Unit};
 
-use crate::args::Reading;
-use crate::batch::{Input, Lines, Many, Record, Sink, Threads, each};
+use self::rating::{Rank, Room};
+use self::table::{as_json, as_text};
+use crate::args::{Reading, Threads, counting, positive_in_unit};
+use crate::batch::{Input, Lines, Many, Record, Sink, each};
 use crate::failure::Failure;
 use crate::files::print;
-use crate::lengths::positive_in_unit;
-use crate::numbers::counting;
 use crate::source::Source;
-use table::{as_json, as_text};
 
 /// List drawings by how little they would have to be stretched
 #[derive(Args)]
@@ -57,28 +51,6 @@ pub(crate) struct RankArgs {
     threads: Threads,
     #[command(flatten)]
     reading: Reading,
-}
-
-/// What the drawings have to fill.
-enum Room {
-    Plan(Box<Ranker>),
-    Span { span_mm: f64, depth_mm: f64 },
-}
-
-/// How one drawing would fill it.
-struct Rank {
-    name: String,
-    /// The line of JSON Lines.
-    line: Option<u64>,
-    /// The stretch farthest from 1.
-    stretch: f64,
-    sides: Vec<RankedSide>,
-}
-
-struct RankedSide {
-    /// The border and the side, or none for a span.
-    place: Option<(usize, &'static str)>,
-    fit: SpanFit,
 }
 
 pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
@@ -159,46 +131,5 @@ impl Sink<Vec<Rank>> for Best {
             self.tidy();
         }
         Ok(())
-    }
-}
-
-impl Room {
-    /// Rates a drawing: its one motif, or each of JSON Lines.
-    fn rate(&self, record: &Record, options: &ReadOptions) -> Result<Vec<Rank>, Failure> {
-        let motifs = record.open(options)?.answer_in(Unit::Mm).motifs(options)?;
-        let one_file = record.line().is_none() && motifs.len() == 1;
-        let ranks = motifs.into_iter().map(|motif| {
-            let name = match one_file {
-                true => record.file(),
-                false => motif.name().to_owned(),
-            };
-            let (stretch, sides) = self.stretch(&motif)?;
-            Ok(Rank {
-                name,
-                line: record.line(),
-                stretch,
-                sides,
-            })
-        });
-        ranks.collect()
-    }
-
-    /// The stretch farthest from 1, and that of each side, of a motif in millimetres.
-    fn stretch(&self, motif: &Motif) -> Result<(f64, Vec<RankedSide>), Error> {
-        match self {
-            Self::Plan(ranker) => {
-                let rating = ranker.rate(motif)?;
-                let sides = rating.sides.iter().map(|side| RankedSide {
-                    place: Some((side.border, side.side.name())),
-                    fit: side.fit,
-                });
-                Ok((rating.worst_stretch, sides.collect()))
-            }
-            Self::Span { span_mm, depth_mm } => {
-                let pitch = Repeat::new(motif)?.pitch(*depth_mm);
-                let fit = fit_span(*span_mm, pitch, &Count::default())?;
-                Ok((fit.chosen.stretch, vec![RankedSide { place: None, fit }]))
-            }
-        }
     }
 }

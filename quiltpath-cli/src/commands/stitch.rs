@@ -14,8 +14,7 @@ use quiltpath_core::units::Unit;
 
 use self::flags::{EstimateFlags, StitchFlags};
 use self::report::{as_json, tell};
-use crate::args::Reading;
-use crate::choices::{FORMATS, choice};
+use crate::args::{FORMATS, Reading, choice};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{check_free, label, save};

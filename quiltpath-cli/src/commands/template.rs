@@ -7,8 +7,7 @@ use quiltpath_core::io::paper::Paper;
 use quiltpath_core::io::template::write_template;
 use quiltpath_core::plan::findings::counted;
 
-use crate::args::Reading;
-use crate::choices::{PAPERS, choice};
+use crate::args::{PAPERS, Reading, choice};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{check_free, label, save};

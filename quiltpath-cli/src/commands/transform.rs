@@ -1,5 +1,7 @@
 //! `transform`: turns, mirrors, sizes and moves a motif, one operation after the other.
 
+mod operation;
+
 use std::path::PathBuf;
 
 use clap::Args;
@@ -10,12 +12,11 @@ use quiltpath_core::motif::Motif;
 use quiltpath_core::transform::{Proportions, Transform};
 use quiltpath_core::units::{Length, Unit};
 
-use super::convert::point_list;
-use crate::args::{Reading, Writing};
-use crate::batch::{Threads, draw};
+use self::operation::{Handle, Operation, parse_all};
+use crate::args::{Reading, Threads, Writing, in_unit, positive_in_unit};
+use crate::batch::draw;
 use crate::failure::Failure;
-use crate::lengths::{in_unit, positive_in_unit};
-use crate::operation::{Handle, Operation, parse_all};
+use crate::output::point_list;
 
 /// Turn, mirror, size or move a motif; start and end follow
 #[derive(Args)]

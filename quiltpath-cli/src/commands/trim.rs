@@ -12,14 +12,12 @@ use quiltpath_core::trim::{
 };
 use quiltpath_core::units::{Length, Unit};
 
-use super::convert::point_list;
-use crate::args::{Reading, Writing};
-use crate::choices::{ORDERS, choice};
+use crate::args::{ORDERS, Reading, Writing, choice, from_0_in_unit};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
-use crate::lengths::from_0_in_unit;
 use crate::message;
+use crate::output::point_list;
 use cut::{Cut, ShapeArgs};
 
 /// Cut a drawing to an L or another shape, joined to one line again

@@ -8,11 +8,11 @@ use quiltpath_core::plan::spec::{
 };
 use quiltpath_core::units::{Length, Unit};
 
-use crate::args::Reading;
-use crate::choices::{ALTERNATES, ARRANGEMENTS, ENDS, STYLES, choice};
+use crate::args::{
+    ALTERNATES, ARRANGEMENTS, ENDS, Reading, STYLES, Size, choice, from_0_in_unit,
+    positive_in_unit, whole,
+};
 use crate::failure::Failure;
-use crate::lengths::{Size, from_0_in_unit, positive_in_unit};
-use crate::numbers::whole;
 
 /// The flags that stand for a plan file.
 #[derive(Args)]

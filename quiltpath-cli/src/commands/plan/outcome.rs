@@ -16,7 +16,7 @@ use quiltpath_core::plan::{PlanSpec, PlannedPass, Solved, Stitching};
 use quiltpath_core::units::Unit;
 
 use crate::failure::Failure;
-use crate::folder::Folder;
+use crate::files::Folder;
 
 /// The name of the picture.
 pub(super) const PICTURE: &str = "quilt.svg";

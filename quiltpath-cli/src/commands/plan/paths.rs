@@ -59,7 +59,8 @@ fn relative(folder: &Path, file: &Path) -> Option<String> {
         .map(|way| way.replace(std::path::MAIN_SEPARATOR, "/"))
 }
 
-#[cfg(all(test, unix))]
+#[cfg(test)]
+#[cfg(unix)]
 mod tests {
     use super::*;
 

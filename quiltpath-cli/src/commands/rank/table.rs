@@ -3,7 +3,7 @@
 use quiltpath_core::plan::findings::percent;
 use serde_json::json;
 
-use super::Rank;
+use super::rating::Rank;
 use crate::message::one_line;
 
 /// A line for each drawing: place, worst stretch, repeats by side, file.

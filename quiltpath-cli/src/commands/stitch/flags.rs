@@ -9,9 +9,8 @@ use quiltpath_core::stitch::resample::StitchOptions;
 use quiltpath_core::stitch::tie_off::TieOffOptions;
 use quiltpath_core::units::{Length, Unit};
 
+use crate::args::{from_0, from_0_in_unit, number, positive_in_unit};
 use crate::failure::Failure;
-use crate::lengths::{from_0_in_unit, positive_in_unit};
-use crate::numbers::{from_0, number};
 
 /// How lines become stitches.
 #[derive(Args)]

@@ -12,12 +12,10 @@ use quiltpath_core::motif::Motif;
 use quiltpath_core::trim::Terminals;
 use quiltpath_core::units::{Length, Unit};
 
-use crate::choices::{ELBOWS, choice};
+use crate::args::{ELBOWS, Place, choice, number, positive_in_unit};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
-use crate::lengths::{Place, positive_in_unit};
-use crate::numbers::number;
 
 /// The options that say what to cut to.
 #[derive(Args)]

@@ -7,9 +7,9 @@ use std::path::{Path, PathBuf};
 use quiltpath_core::io::lines::LineFormat;
 use tempfile::TempDir;
 
+use super::making::{Temporary, unless_stopped};
+use super::names::{folder_of, label};
 use crate::failure::Failure;
-use crate::files::{folder_of, label};
-use crate::making::{Temporary, unless_stopped};
 
 /// Files of ours at the top of a plan's folder.
 const TOP: [&str; 4] = ["plan.json", "quilt.svg", "result.json", "sheet.html"];

@@ -3,8 +3,7 @@
 use quiltpath_core::transform::{Mirror, Proportions};
 use quiltpath_core::units::Length;
 
-use crate::lengths::list;
-use crate::numbers::finite;
+use crate::args::{finite, list};
 
 /// One operation; lengths as typed, angles in degrees, positive clockwise.
 #[derive(Debug, Clone, PartialEq)]

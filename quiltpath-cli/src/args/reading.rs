@@ -1,0 +1,47 @@
+//! The options that say how drawings are read.
+
+use clap::Args;
+use quiltpath_core::geom::flatten::DEFAULT_TOLERANCE_MM;
+use quiltpath_core::io::drawing::ReadOptions;
+use quiltpath_core::motif::{DEFAULT_JOIN_MM, Gaps};
+use quiltpath_core::plan::spec::UnitSpec;
+use quiltpath_core::units::{Length, Unit};
+
+use super::choices::{UNITS, choice};
+use super::lengths::positive_in_unit;
+use crate::failure::Failure;
+
+/// How drawings are read.
+#[derive(Args)]
+#[command(next_help_heading = "Reading")]
+pub(crate) struct Reading {
+    /// Unit of bare numbers and output: in, mm or cm
+    #[arg(long, hide_possible_values = true, value_parser = choice(UNITS))]
+    pub(crate) unit: Option<UnitSpec>,
+    /// How true curves are kept [default: 0.01 mm]
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) flattening: Option<Length>,
+    /// Ends that are this close meet [default: 0.1 mm]
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) join: Option<Length>,
+    /// Link lines that don't meet by straight lines
+    #[arg(long)]
+    pub(crate) link: bool,
+}
+
+impl Reading {
+    /// The reading, checked.
+    pub(crate) fn check(&self) -> Result<ReadOptions, Failure> {
+        let unit = self.unit.map(Unit::from);
+        let length = |typed: &Option<Length>, option, default| match typed {
+            Some(typed) => positive_in_unit(typed, unit, Unit::Mm, option),
+            None => Ok(default),
+        };
+        Ok(ReadOptions {
+            unit,
+            flattening_mm: length(&self.flattening, "--flattening", DEFAULT_TOLERANCE_MM)?,
+            join_mm: length(&self.join, "--join", DEFAULT_JOIN_MM)?,
+            gaps: if self.link { Gaps::Link } else { Gaps::Refuse },
+        })
+    }
+}

@@ -1,0 +1,79 @@
+//! How a drawing would fill a plan's sides, or one span.
+
+use quiltpath_core::Error;
+use quiltpath_core::chain::Repeat;
+use quiltpath_core::fit::{Count, SpanFit, fit_span};
+use quiltpath_core::io::drawing::ReadOptions;
+use quiltpath_core::motif::Motif;
+use quiltpath_core::plan::Ranker;
+use quiltpath_core::units::Unit;
+
+use crate::batch::Record;
+use crate::failure::Failure;
+
+/// What the drawings have to fill.
+pub(super) enum Room {
+    Plan(Box<Ranker>),
+    Span { span_mm: f64, depth_mm: f64 },
+}
+
+/// How one drawing would fill it.
+pub(super) struct Rank {
+    pub(super) name: String,
+    /// The line of JSON Lines.
+    pub(super) line: Option<u64>,
+    /// The stretch farthest from 1.
+    pub(super) stretch: f64,
+    pub(super) sides: Vec<RankedSide>,
+}
+
+pub(super) struct RankedSide {
+    /// The border and the side, or none for a span.
+    pub(super) place: Option<(usize, &'static str)>,
+    pub(super) fit: SpanFit,
+}
+
+impl Room {
+    /// Rates a drawing: its one motif, or each of JSON Lines.
+    pub(super) fn rate(
+        &self,
+        record: &Record,
+        options: &ReadOptions,
+    ) -> Result<Vec<Rank>, Failure> {
+        let motifs = record.open(options)?.answer_in(Unit::Mm).motifs(options)?;
+        let one_file = record.line().is_none() && motifs.len() == 1;
+        let ranks = motifs.into_iter().map(|motif| {
+            let name = match one_file {
+                true => record.file(),
+                false => motif.name().to_owned(),
+            };
+            let (stretch, sides) = self.stretch(&motif)?;
+            Ok(Rank {
+                name,
+                line: record.line(),
+                stretch,
+                sides,
+            })
+        });
+        ranks.collect()
+    }
+
+    /// The stretch farthest from 1, and that of each side, of a motif in millimetres.
+    fn stretch(&self, motif: &Motif) -> Result<(f64, Vec<RankedSide>), Error> {
+        match self {
+            Self::Plan(ranker) => {
+                let rating = ranker.rate(motif)?;
+                let sides = rating.sides.iter().map(|side| RankedSide {
+                    place: Some((side.border, side.side.name())),
+                    fit: side.fit,
+                });
+                Ok((rating.worst_stretch, sides.collect()))
+            }
+            Self::Span { span_mm, depth_mm } => {
+                let pitch = Repeat::new(motif)?.pitch(*depth_mm);
+                let fit = fit_span(*span_mm, pitch, &Count::default())?;
+                Ok((fit.chosen.stretch, vec![RankedSide { place: None, fit }]))
+            }
+        }
+    }
+}
