@@ -2,6 +2,7 @@
 
 mod fault;
 mod lines;
+mod objects;
 mod plan;
 mod points;
 mod result;

@@ -2,12 +2,13 @@
 
 use serde::de::DeserializeOwned;
 
+use super::objects::Objects;
 use crate::error::{DataFault, Error};
 
 /// Reads a value of a type from JSON text, with the key path in the error.
 pub(super) fn from_str<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
     let mut reader = serde_json::Deserializer::from_str(text);
-    let value = serde_path_to_error::deserialize(&mut reader).map_err(|error| {
+    let value = serde_path_to_error::deserialize(Objects(&mut reader)).map_err(|error| {
         // Where the text ends inside a key, serde can't name it.
         let path = error.path().to_string().replace(".?", "");
         let located = located(text, error.inner());

@@ -53,6 +53,7 @@ pub fn plan_schema() -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use serde_json::Value;
 
     const PLAN: &str = r#"{
   "unit": "in",
@@ -173,6 +174,75 @@ mod tests {
             cut.contains("the text ends too soon") && !cut.contains('?'),
             "{cut}"
         );
+    }
+
+    #[test]
+    fn no_list_stands_for_an_object_anywhere() {
+        let plan: Value = serde_json::from_str(
+            r#"{
+            "unit": "in",
+            "quilt": {"width": 60, "height": 80},
+            "borders": [{
+                "width": {"top": 6, "right": 6, "bottom": 6, "left": 6},
+                "stations": [{"side": "top", "at": 10, "edge": 0.1, "seam": 0}],
+                "corner": {"style": "leg", "motif": "a", "leg": {"elbow": "top_left"}, "trim": {"leg_depth": 1}},
+                "side": {"motif": "b", "repeats": {"top": 4}}
+            }],
+            "stitching": {"tie_off": 4},
+            "machine": {"throat": 20},
+            "thread": {"tail": 1},
+            "checks": {"closest": 1}
+        }"#,
+        )
+        .expect("JSON");
+        let read = |plan: &Value| read_plan(plan.to_string().as_bytes());
+        assert!(read(&plan).is_ok(), "{:?}", read(&plan));
+        let places = objects(&plan, "");
+        assert_eq!(places.len(), 14, "{places:?}");
+        for place in places {
+            let mut spoilt = plan.clone();
+            let object = spoilt.pointer_mut(&place).expect("an object");
+            let values = object.as_object().expect("an object").values();
+            *object = values.cloned().collect();
+            // What is given by side may be a list in the order of the sides.
+            let by_side = ["/width", "/repeats"]
+                .iter()
+                .any(|end| place.ends_with(end));
+            if by_side {
+                assert!(read(&spoilt).is_ok(), "{place}");
+                continue;
+            }
+            let error = read(&spoilt).expect_err("a list").to_string();
+            let path = place.replace("/0", "[0]").replace('/', ".");
+            let wanted = format!(
+                "{}: give keys and values in braces, as in {{\"key\": \"value\"}}, not a list",
+                path.trim_start_matches('.')
+            );
+            assert!(
+                error.ends_with(wanted.trim_start_matches(": ")),
+                "{place}: {error}"
+            );
+        }
+    }
+
+    fn objects(value: &Value, place: &str) -> Vec<String> {
+        let inside: Vec<(String, &Value)> = match value {
+            Value::Object(map) => map
+                .iter()
+                .map(|(key, value)| (key.clone(), value))
+                .collect(),
+            Value::Array(list) => list
+                .iter()
+                .enumerate()
+                .map(|(at, value)| (at.to_string(), value))
+                .collect(),
+            _ => Vec::new(),
+        };
+        let own = value.is_object().then(|| place.to_owned());
+        let below = inside
+            .into_iter()
+            .flat_map(|(key, value)| objects(value, &format!("{place}/{key}")));
+        own.into_iter().chain(below).collect()
     }
 
     #[cfg(feature = "schema")]
