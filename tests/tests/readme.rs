@@ -1,18 +1,17 @@
-//! What the README shows is what runs: its Rust example, its commands, its tables.
+//! The Rust example in the library's README runs, and the guide's table of findings has every code.
 
 #[path = "../../quiltpath-core/examples/whole_plan.rs"]
 #[allow(unreachable_pub)]
 mod whole_plan;
 
-use quiltpath_core::io::json::plan_schema;
 use std::path::{Path, PathBuf};
 
 fn root() -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
 }
 
-fn readme() -> String {
-    std::fs::read_to_string(root().join("README.md")).expect("the README")
+fn page(path: &str) -> String {
+    std::fs::read_to_string(root().join(path)).expect("a page")
 }
 
 #[test]
@@ -21,7 +20,7 @@ fn the_example_is_the_file_and_runs() {
     let example = std::fs::read_to_string(file).expect("the example");
     let (_, code) = example.split_once("\n\n").expect("a head and code");
     assert!(
-        readme().contains(code),
+        page("quiltpath-core/README.md").contains(&format!("```rust\n{code}```\n")),
         "the README's example is another one"
     );
     std::env::set_current_dir(root()).expect("the top of the repository");
@@ -59,31 +58,11 @@ fn every_code_of_a_finding_is_in_the_table() {
     }
     codes.retain(|code| code.bytes().all(|b| b.is_ascii_lowercase() || b == b'_'));
     assert!(codes.len() >= 25, "{codes:?}");
+    let findings = page("quiltpath-cli/guide/findings.md");
     for code in codes {
         assert!(
-            readme().contains(&format!("| `{code}` |")),
+            findings.contains(&format!("| `{code}` |")),
             "{code} is missing"
-        );
-    }
-}
-
-#[test]
-fn the_plan_shown_is_a_plan_and_the_styles_are_the_schemas() {
-    let readme = readme();
-    let plan = readme
-        .split("```json\n")
-        .nth(1)
-        .and_then(|rest| rest.split("```").next());
-    let plan = plan.expect("a plan in the README");
-    quiltpath_core::io::json::read_plan(plan.as_bytes()).expect("a plan that is read");
-    let schema: serde_json::Value = serde_json::from_str(&plan_schema()).expect("JSON");
-    let styles = &schema["$defs"]["CornerStyle"]["oneOf"];
-    let styles = styles.as_array().expect("a list of styles");
-    for style in styles {
-        let name = style["const"].as_str().expect("a name");
-        assert!(
-            readme.contains(&format!("| `{name}` |")),
-            "{name} is missing"
         );
     }
 }

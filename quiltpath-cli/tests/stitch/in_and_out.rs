@@ -1,4 +1,4 @@
-//! Which lines are stitched, in which formats they go out, what is refused, what the README says.
+//! Which lines are stitched, in which formats they go out, what is refused.
 
 use super::common::svg;
 use super::*;
@@ -122,44 +122,4 @@ fn what_can_not_be_stitched_is_refused_and_nothing_written() {
         .run(&["stitch", "a.json", "--out", "b.txt"])
         .failed(2, &["--out b.txt: end the name in .svg"]);
     assert_eq!(bench.names("."), ["a.json"]);
-}
-
-#[test]
-fn the_readme_shows_what_is_said() {
-    let readme = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../README.md");
-    let readme = std::fs::read_to_string(readme).expect("the README");
-    let bench = Bench::new().with_demo();
-    let command = "stitch corner.svg --spi 11 --out needles.svg";
-    assert!(readme.contains(&format!("\nquiltpath {command}\n")));
-    let run = bench.run(&command.split(' ').collect::<Vec<_>>()).ok();
-    assert!(
-        readme.contains(&format!("```sh\n{}```\n", run.err)),
-        "{}",
-        run.err
-    );
-    bench
-        .run(&["stitch", "corner.svg", "--report", "r.json"])
-        .ok();
-    let report = bench.json("r.json");
-    let keys = |value: &Value| {
-        value
-            .as_object()
-            .expect("an object")
-            .keys()
-            .cloned()
-            .collect::<Vec<_>>()
-    };
-    let all: Vec<String> = [keys(&report), keys(&report["paths"][0])].concat();
-    for key in all {
-        assert!(
-            readme.contains(&format!("`{key}`")) || key == "paths",
-            "{key}"
-        );
-    }
-    for format in ["svg", "json", "jsonl", "dxf", "gcode"] {
-        assert!(
-            readme.contains(&format!("| `{format}` | `.{format}`")),
-            "{format}"
-        );
-    }
 }

@@ -42,8 +42,8 @@ const char *quiltpath_version(void);
 
 /*
  * Solves a plan and brings it to the machine. `plan` is the text of a plan.json; motifs are files,
- * their paths seen from `folder`. `*result` is the text of the result.json that the README
- * describes. `error` may be null. A plan may name any file that the process can read: plans of
+ * their paths seen from `folder`. `*result` is the text of the result.json that the chapter on
+ * results in the guide describes. `error` may be null. A plan may name any file that the process can read: plans of
  * strangers are for quiltpath_plan.
  */
 int32_t quiltpath_plan_in_folder(const char *plan, const char *folder, char **result, char **error);

@@ -35,7 +35,7 @@ impl Severity {
 pub struct Finding {
     /// How much it matters.
     pub severity: Severity,
-    /// What it is, in one word that stays the same: see the README for the list.
+    /// What it is, in one word that stays the same: the guide's chapter on findings lists them.
     pub code: &'static str,
     /// What it is and what to do, in plain words.
     pub message: String,

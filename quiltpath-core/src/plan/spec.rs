@@ -109,7 +109,7 @@ plan_data! {
         /// How the lines are stitched.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub stitching: Option<StitchingSpec>,
-        /// What the machine and its layout can do.
+        /// What the machine and its frame can do.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub machine: Option<MachineSpec>,
         /// The thread, and what it goes through.
@@ -145,7 +145,7 @@ plan_data! {
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub seam_gap: Option<LengthSpec>,
         /// Kept free outside; by default 1/2 in at the raw edge (1/4 in for the binding's seam
-        /// allowance and 1/4 in to match the inside), 1/4 in at a seam.
+        /// allowance and 1/4 in of clearance), 1/4 in at a seam.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub edge_gap: Option<LengthSpec>,
         /// The band may be up to this much shallower than the gaps leave, both gaps growing alike,

@@ -100,7 +100,7 @@ struct Totals {
 /// Writes a solved plan as one JSON object and a line end; with its stitching, passes and totals of
 /// stitches, time and thread are in it.
 ///
-/// The keys are listed in the README under "result.json"; lengths are in the plan's unit, rounded
+/// The keys are listed in the guide's chapter on results; lengths are in the plan's unit, rounded
 /// to 1e-9 of it.
 ///
 /// # Complexity

@@ -75,7 +75,7 @@ plan_data! {
         pub order: Option<OrderSpec>,
     }
 
-    /// What a corner drawing's legs are, said outright; lengths as in the drawing, unscaled.
+    /// What a corner drawing's legs are, given outright; lengths as in the drawing, unscaled.
     pub struct LegSpec {
         /// The corner of the drawing where its legs meet.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]

@@ -78,10 +78,10 @@ plan_data! {
     /// What the checks of the stitched lines allow.
     #[derive(Default)]
     pub struct ChecksSpec {
-        /// Lines that run closer than this, over 3/4 in or more, are told; 1/16 in by default.
+        /// Lines that run closer than this, over 3/4 in or more, are reported; 1/16 in by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub closest: Option<LengthSpec>,
-        /// More line than this in a square of one inch is told; 16 in by default.
+        /// More line than this in a square of one inch is reported; 16 in by default.
         #[cfg_attr(feature = "json", serde(default, skip_serializing_if = "Option::is_none"))]
         pub densest: Option<LengthSpec>,
     }
