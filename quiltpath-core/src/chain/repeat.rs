@@ -1,6 +1,6 @@
 //! A border repeat made ready for chaining: fractions along and offsets across.
 
-use super::Alternate;
+use super::alternate::Alternate;
 use crate::error::{Error, FitFault};
 use crate::fit::Ease;
 use crate::geom::Vector;

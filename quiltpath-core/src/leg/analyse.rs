@@ -10,14 +10,13 @@
 //! what to do. Near misses carry notes.
 
 use super::doubts::{notes, ports};
-use super::reading::{Reading, View};
+use super::given::LegGiven;
+use super::reading::{MIN_SHARE, Reading, View};
+use super::shape::LegShape;
 use super::turns::best_turn;
-use super::{Elbow, LegGiven, LegShape};
 use crate::error::{Error, LegFault};
+use crate::geom::BoxCorner;
 use crate::motif::Motif;
-
-/// The least share of the box that an empty corner must have: legs up to 4/5 of the box deep.
-pub const MIN_SHARE: f64 = 0.04;
 
 /// All the readings of a corner motif as an L, the most likely one first.
 ///
@@ -26,12 +25,12 @@ pub const MIN_SHARE: f64 = 0.04;
 /// best; all readings returned are of the same turn.
 ///
 /// ```
-/// use quiltpath_core::{geom::Point, leg::{Elbow, analyse_legs}, motif::Motif};
+/// use quiltpath_core::{geom::{BoxCorner, Point}, leg::analyse_legs, motif::Motif};
 ///
 /// let zigzag = [(9.0, 1.0), (7.0, 0.0), (5.0, 2.0), (3.0, 0.0), (0.0, 2.0), (2.0, 4.0), (0.0, 6.0), (1.0, 8.0)];
 /// let points = zigzag.iter().map(|&(x, y)| Point::new(x, y)).collect();
 /// let shapes = analyse_legs(&Motif::from_points("zigzag", points)?)?;
-/// assert_eq!(shapes[0].elbow, Elbow::TopLeft);
+/// assert_eq!(shapes[0].elbow, BoxCorner::TopLeft);
 /// assert_eq!((shapes[0].depth_horizontal, shapes[0].depth_vertical), (2.0, 2.0));
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -93,7 +92,7 @@ fn ranked(view: &View, said: &LegGiven) -> Result<Vec<LegShape>, Error> {
         }
     }
     let depths_said = said.depth_horizontal.is_some() && said.depth_vertical.is_some();
-    let mut readings: Vec<Reading> = Elbow::ALL
+    let mut readings: Vec<Reading> = BoxCorner::ALL
         .into_iter()
         .filter(|elbow| said.elbow.is_none_or(|said| said == *elbow))
         .map(|elbow| Reading::of(view, elbow, said))
@@ -239,7 +238,7 @@ mod tests {
         #[test]
         fn a_square_l_is_read_as_drawn(l in true_l()) {
             let shape = best(&l.motif())?;
-            prop_assert_eq!(shape.elbow, Elbow::TopLeft);
+            prop_assert_eq!(shape.elbow, BoxCorner::TopLeft);
             prop_assert_eq!(shape.turn_degrees, 0.0);
             prop_assert!(near(shape.depth_horizontal, l.depth_horizontal, 1e-12));
             prop_assert!(near(shape.depth_vertical, l.depth_vertical, 1e-12));

@@ -1,7 +1,8 @@
 //! What is doubtful about a reading, in plain words.
 
+use super::given::LegGiven;
 use super::reading::{Reading, View};
-use super::{LegGiven, LegName};
+use super::shape::LegName;
 
 /// Another elbow is a rival when its score reaches the best one's divided by this.
 pub const RIVAL_RATIO: f64 = 2.0;

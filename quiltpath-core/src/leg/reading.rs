@@ -4,9 +4,13 @@
 //! the leg that lets both ends lie nearer to the open ends.
 
 use super::empty_corner::{EmptyCorner, empty_corner};
-use super::{Elbow, LegGiven, LegName, LegShape};
-use crate::geom::{Bounds, Point};
+use super::given::LegGiven;
+use super::shape::{LegName, LegShape};
+use crate::geom::{Bounds, BoxCorner, Point};
 use crate::transform::Transform;
+
+/// The least share of the box that an empty corner must have: legs up to 4/5 of the box deep.
+pub const MIN_SHARE: f64 = 0.04;
 
 /// A drawing after a turn: its box and ends, and the empty rectangle across from each elbow.
 pub(super) struct View {
@@ -36,14 +40,14 @@ impl View {
             bounds,
             start: points[0],
             end: points[points.len() - 1],
-            corners: Elbow::ALL.map(|elbow| empty_corner(points, elbow.opposite().of(bounds))),
+            corners: BoxCorner::ALL.map(|elbow| empty_corner(points, elbow.opposite().of(bounds))),
             by_outline: false,
         }
     }
 
     /// The best score over the elbows that are allowed.
-    pub(super) fn score(&self, elbow: Option<Elbow>) -> f64 {
-        Elbow::ALL
+    pub(super) fn score(&self, elbow: Option<BoxCorner>) -> f64 {
+        BoxCorner::ALL
             .into_iter()
             .filter(|each| elbow.is_none_or(|elbow| elbow == *each))
             .map(|each| Reading::of(self, each, &LegGiven::default()).score())
@@ -60,7 +64,7 @@ pub(super) struct Reading {
 }
 
 impl Reading {
-    pub(super) fn of(view: &View, elbow: Elbow, said: &LegGiven) -> Self {
+    pub(super) fn of(view: &View, elbow: BoxCorner, said: &LegGiven) -> Self {
         let bounds = view.bounds;
         let (width, height) = (bounds.width(), bounds.height());
         let corner = view.corners[elbow as usize];

@@ -11,9 +11,8 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use super::reading::View;
-use super::{Elbow, MIN_SHARE};
-use crate::geom::{Bounds, Point, Vector};
+use super::reading::{MIN_SHARE, View};
+use crate::geom::{Bounds, BoxCorner, Point, Vector};
 use crate::motif::Motif;
 use crate::transform::Transform;
 
@@ -129,7 +128,7 @@ impl Hull {
 ///
 /// Flush turns go first, then the drawing as it is when that is nearly flush, then turns that are
 /// roughly flush, and last the turn that scores best.
-pub(super) fn best_turn(motif: &Motif, elbow: Option<Elbow>) -> View {
+pub(super) fn best_turn(motif: &Motif, elbow: Option<BoxCorner>) -> View {
     let points = motif.points();
     let hull = Hull::of(points);
     let square = View::of(points, 0.0);

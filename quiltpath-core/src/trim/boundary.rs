@@ -3,8 +3,8 @@
 //! Vertices are numbered: first the ring's nodes in the order of their positions, then the
 //! places inside the region where pieces end.
 
-use super::Terminals;
 use super::clip::{ClippedPiece, EndOn};
+use super::options::Terminals;
 use crate::error::{Error, GeometryFault};
 use crate::geom::Point;
 use crate::geom::region::{Perimeter, Region, Way};

@@ -1,11 +1,11 @@
 //! Steps to paths: points, parts, thread cuts, and what it all adds.
 
 use super::boundary::Boundary;
+use super::clip::ClippedPiece;
+use super::routed::{Exactness, PathPart, PathPartKind, Routed, RoutedPath, TrimReport};
 use super::walk::{Plan, Step};
-use super::{Exactness, PathPart, PathPartKind, Routed, RoutedPath, TrimReport};
 use crate::error::Error;
 use crate::geom::{Point, Polyline};
-use crate::trim::ClippedPiece;
 
 /// Points nearer than this share of all arcs are one: a link ends where the piece starts.
 const SAME: f64 = 1e-11;

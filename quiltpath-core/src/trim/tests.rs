@@ -8,11 +8,12 @@ use std::cell::Cell;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 
+use super::boundary::Boundary;
 use super::brute::{self, Least};
 use super::walk::Step;
 use super::*;
-use crate::geom::region::Perimeter;
-use crate::geom::{Point, Vector};
+use crate::geom::region::{Perimeter, Region};
+use crate::geom::{Point, Polyline, Vector};
 use crate::leg::{Elbow, l_region};
 use crate::motif::Motif;
 use crate::transform::Transform;

@@ -1,7 +1,9 @@
 //! A drawing cut to a region and joined again, in one call.
 
 use super::clip::{DEFAULT_SLIVER_MM, clip};
-use super::{RouteOptions, RoutedPath, TrimReport, route};
+use super::options::RouteOptions;
+use super::route::route;
+use super::routed::{RoutedPath, TrimReport};
 use crate::error::Error;
 use crate::geom::region::Region;
 use crate::motif::Motif;

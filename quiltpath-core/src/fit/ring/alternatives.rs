@@ -13,8 +13,9 @@
 //! Failure: none; what can't hold is left out, and so is a depth more than
 //! [`MAX_DEPTH_CHANGE`] times as large or as small as the fit's, which would be another design.
 
+use super::choose::{checked_ties, fit_ring};
+use super::group::{DepthGroup, GroupFit};
 use super::ratio::{Allowed, Tie};
-use super::{DepthGroup, GroupFit, checked_ties, fit_ring};
 use crate::error::{Error, FitFault};
 use crate::fit::span::{Choice, Count};
 

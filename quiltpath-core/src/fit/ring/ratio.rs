@@ -3,7 +3,7 @@
 
 use std::collections::HashMap;
 
-use super::RingSide;
+use super::group::RingSide;
 use crate::error::{Error, FitFault};
 use crate::fit::span::{Count, MAX_REPEATS, Parity, progression};
 

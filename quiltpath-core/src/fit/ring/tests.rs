@@ -3,7 +3,7 @@
 mod properties;
 
 use super::*;
-use crate::fit::Parity;
+use crate::fit::{Count, Parity};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 

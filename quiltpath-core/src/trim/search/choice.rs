@@ -7,7 +7,7 @@ use crate::trim::postman::{Flip, Pattern};
 
 /// An end of the path, or of a thread cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::trim) enum End {
+pub(crate) enum End {
     /// This vertex.
     At(usize),
     /// The first or the second place that is searched for.
@@ -15,11 +15,11 @@ pub(in crate::trim) enum End {
 }
 
 /// The ends of the path and of its thread cuts, up to the places that are searched for.
-pub(in crate::trim) struct Case {
+pub(crate) struct Case {
     /// How many places are searched for: 0, 1 or 2.
-    pub(in crate::trim) searched: usize,
-    pub(in crate::trim) ends: [End; 2],
-    pub(in crate::trim) cuts: Vec<[End; 2]>,
+    pub(crate) searched: usize,
+    pub(crate) ends: [End; 2],
+    pub(crate) cuts: Vec<[End; 2]>,
 }
 
 /// A place where the path may end.

@@ -3,12 +3,12 @@
 //! All lie with the top left corner of their box at the origin, corners clockwise as seen (x to
 //! the right, y down), starting at the elbow or the top left corner; [`Region::map`] moves them.
 
-use super::{Elbow, LegName};
+use super::shape::LegName;
 use crate::error::{Error, LegFault};
 use crate::geom::region::{Perimeter, Region};
-use crate::geom::{Bounds, Point, Vector};
+use crate::geom::{Bounds, BoxCorner, Point, Vector};
 
-impl Elbow {
+impl BoxCorner {
     /// The legs in the order in which a line passes them clockwise round the quilt, for an L with
     /// its elbow at this corner of the quilt.
     #[must_use]
@@ -25,9 +25,9 @@ impl Elbow {
 /// Its first corner is the elbow; the others follow clockwise as seen.
 ///
 /// ```
-/// use quiltpath_core::leg::{Elbow, l_region};
+/// use quiltpath_core::{geom::BoxCorner, leg::l_region};
 ///
-/// let l = l_region(Elbow::TopLeft, 9.0, 9.0, 4.5)?;
+/// let l = l_region(BoxCorner::TopLeft, 9.0, 9.0, 4.5)?;
 /// assert_eq!(l.area(), 9.0 * 9.0 - 4.5 * 4.5);
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -36,7 +36,12 @@ impl Elbow {
 ///
 /// A leg error when the leg depth is not above 0 or not below both sizes; a geometry error when
 /// a size is no region's.
-pub fn l_region(elbow: Elbow, width: f64, height: f64, leg_depth: f64) -> Result<Region, Error> {
+pub fn l_region(
+    elbow: BoxCorner,
+    width: f64,
+    height: f64,
+    leg_depth: f64,
+) -> Result<Region, Error> {
     let limit = width.min(height);
     if !(leg_depth > 0.0 && leg_depth < limit) {
         let depth = leg_depth;
@@ -60,11 +65,11 @@ pub fn l_region(elbow: Elbow, width: f64, height: f64, leg_depth: f64) -> Result
 /// 0 on the inner line (the side of the empty corner) and 1 on the outer line.
 ///
 /// ```
-/// use quiltpath_core::geom::{Point, region::Perimeter};
-/// use quiltpath_core::leg::{Elbow, LegName, l_region, leg_end};
+/// use quiltpath_core::geom::{BoxCorner, Point, region::Perimeter};
+/// use quiltpath_core::leg::{LegName, l_region, leg_end};
 ///
-/// let l = l_region(Elbow::TopLeft, 9.0, 8.0, 3.0)?;
-/// let end = leg_end(Elbow::TopLeft, 9.0, 8.0, 3.0, LegName::Horizontal, 0.5)?;
+/// let l = l_region(BoxCorner::TopLeft, 9.0, 8.0, 3.0)?;
+/// let end = leg_end(BoxCorner::TopLeft, 9.0, 8.0, 3.0, LegName::Horizontal, 0.5)?;
 /// assert_eq!(Perimeter::of(&l).point_at(end), Point::new(9.0, 1.5));
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -74,7 +79,7 @@ pub fn l_region(elbow: Elbow, width: f64, height: f64, leg_depth: f64) -> Result
 /// As [`l_region`]; an `across` beyond 0 to 1 counts as the nearer of them, and one that is no
 /// number is a geometry error.
 pub fn leg_end(
-    elbow: Elbow,
+    elbow: BoxCorner,
     width: f64,
     height: f64,
     leg_depth: f64,
@@ -117,9 +122,9 @@ pub fn rectangle(width: f64, height: f64) -> Result<Region, Error> {
 /// goes on clockwise as seen.
 ///
 /// ```
-/// use quiltpath_core::{geom::Point, leg::{Elbow, triangle_half}};
+/// use quiltpath_core::{geom::{BoxCorner, Point}, leg::triangle_half};
 ///
-/// let half = triangle_half(Elbow::BottomRight, 4.0, 2.0)?;
+/// let half = triangle_half(BoxCorner::BottomRight, 4.0, 2.0)?;
 /// assert_eq!(half.area(), 4.0);
 /// assert!(half.contains(Point::new(4.0, 2.0)) && !half.contains(Point::new(0.0, 0.0)));
 /// # Ok::<(), quiltpath_core::Error>(())
@@ -128,19 +133,24 @@ pub fn rectangle(width: f64, height: f64) -> Result<Region, Error> {
 /// # Errors
 ///
 /// A geometry error when a size is no region's.
-pub fn triangle_half(corner: Elbow, width: f64, height: f64) -> Result<Region, Error> {
+pub fn triangle_half(corner: BoxCorner, width: f64, height: f64) -> Result<Region, Error> {
     let [corner, next, _, last] = clockwise_from(corner, width, height);
     Region::new(vec![corner, next, last])
 }
 
 /// The corners of the box clockwise as seen, starting at this one.
-fn clockwise_from(corner: Elbow, width: f64, height: f64) -> [Point; 4] {
+fn clockwise_from(corner: BoxCorner, width: f64, height: f64) -> [Point; 4] {
     let bounds = Bounds {
         min: Point::origin(),
         max: Point::origin() + Vector::new(width, height),
     };
-    let mut corners = Elbow::ALL.map(|corner| corner.of(bounds));
-    corners.rotate_left(Elbow::ALL.iter().position(|&e| e == corner).unwrap_or(0));
+    let mut corners = BoxCorner::ALL.map(|corner| corner.of(bounds));
+    corners.rotate_left(
+        BoxCorner::ALL
+            .iter()
+            .position(|&e| e == corner)
+            .unwrap_or(0),
+    );
     corners
 }
 
@@ -150,7 +160,7 @@ mod tests {
 
     #[test]
     fn an_l_is_empty_across_from_its_elbow() {
-        for elbow in Elbow::ALL {
+        for elbow in BoxCorner::ALL {
             let l = l_region(elbow, 10.0, 8.0, 3.0).expect("an L");
             let bounds = l.bounds();
             assert_eq!(bounds.max, Point::new(10.0, 8.0));
@@ -172,14 +182,14 @@ mod tests {
     #[test]
     fn what_is_no_l_is_refused() {
         for depth in [0.0, 8.0, -1.0, f64::NAN] {
-            let error = l_region(Elbow::TopLeft, 10.0, 8.0, depth).expect_err("no L");
+            let error = l_region(BoxCorner::TopLeft, 10.0, 8.0, depth).expect_err("no L");
             assert!(error.is_leg());
             assert!(error.to_string().contains("above 0 and below 8"));
         }
         let leg = LegName::Horizontal;
-        let end = leg_end(Elbow::TopLeft, 10.0, 8.0, 3.0, leg, f64::NAN);
+        let end = leg_end(BoxCorner::TopLeft, 10.0, 8.0, 3.0, leg, f64::NAN);
         assert!(end.expect_err("nowhere").is_geometry());
         assert!(rectangle(0.0, 4.0).is_err());
-        assert!(triangle_half(Elbow::TopLeft, f64::NAN, 4.0).is_err());
+        assert!(triangle_half(BoxCorner::TopLeft, f64::NAN, 4.0).is_err());
     }
 }
