@@ -210,6 +210,30 @@ impl Error {
     }
 }
 
+/// Refuses a number that is not above 0 or not finite.
+pub(crate) fn positive(
+    what: &'static str,
+    value: f64,
+    accepted: &'static str,
+) -> Result<(), Error> {
+    if value > 0.0 && value.is_finite() {
+        return Ok(());
+    }
+    Err(Error::bad_number(what, value, accepted))
+}
+
+/// Refuses a number that is below 0 or not finite.
+pub(crate) fn not_negative(
+    what: &'static str,
+    value: f64,
+    accepted: &'static str,
+) -> Result<(), Error> {
+    if value >= 0.0 && value.is_finite() {
+        return Ok(());
+    }
+    Err(Error::bad_number(what, value, accepted))
+}
+
 macro_rules! from_fault {
     ($($variant:ident($fault:ty)),* $(,)?) => {$(
         impl From<$fault> for Error {

@@ -15,69 +15,32 @@
 //! can; windows elsewhere might need fewer cuts.
 //! Failure: an atom deeper than the throat is in no pass; it is reported.
 
+mod atom;
 mod cuts;
 mod divide;
 mod loading;
+mod ordered;
 mod passes;
 mod runs;
 #[cfg(test)]
 mod tests;
 mod travel;
 
-pub use cuts::SEARCH_BUDGET;
+pub use atom::{Atom, AtomEnd};
 pub use divide::{Divided, Place, Placed, Stretch, divide};
-pub use loading::{Loading, Loadings, TURN_RATIO};
-pub use travel::{EXACT_RUNS, EXACT_STEPS};
+pub use loading::{Loading, Loadings};
+pub use ordered::{Loaded, Ordered, Pass, Run, RunStep};
 
 use crate::error::{Error, StitchFault};
+use crate::geom::Bounds;
 use crate::geom::polyline::check_points;
-use crate::geom::{Bounds, Point};
 use crate::graph::{root, unite};
-use crate::transform::Transform;
-use crate::trim::Exactness;
-
-/// The most atoms that are put in order together: 10 000.
-pub const MAX_ATOMS: usize = 10_000;
-
-/// A part of the stitching that is not to be divided between passes.
-///
-/// Coordinates on the cloth in any one unit, x to the right, y down.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Atom {
-    /// Where its line starts.
-    pub start: Point,
-    /// Where its line ends.
-    pub end: Point,
-    /// The box that holds all of it.
-    pub bounds: Bounds,
-    /// How the quilt lies when it is stitched.
-    pub loading: Loading,
-}
-
-/// One end of the atom of this number.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum AtomEnd {
-    /// Where it starts.
-    Start(usize),
-    /// Where it ends.
-    End(usize),
-}
-
-impl AtomEnd {
-    fn atom(self) -> usize {
-        match self {
-            Self::Start(atom) | Self::End(atom) => atom,
-        }
-    }
-
-    /// A number for each end: even for starts.
-    fn number(self) -> usize {
-        2 * self.atom() + usize::from(matches!(self, Self::End(_)))
-    }
-}
+use atom::MAX_ATOMS;
+use passes::check_throat;
 
 /// The frame and the quilt on it, in the unit of the atoms.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct OrderOptions {
     /// How much of the quilt can be stitched before it is advanced.
     pub throat: f64,
@@ -85,92 +48,13 @@ pub struct OrderOptions {
     pub quilt: Bounds,
 }
 
-/// All the stitching in order.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Ordered {
-    /// The loadings that have anything to stitch, in order.
-    pub loadings: Vec<Loaded>,
-    /// The atoms that are deeper than the throat and so in no pass, by number.
-    pub too_deep: Vec<usize>,
-}
-
-/// What is stitched while the quilt lies in one way.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Loaded {
-    /// How the quilt lies.
-    pub loading: Loading,
-    /// The passes, in order; none is empty.
-    pub passes: Vec<Pass>,
-    /// As many atoms as there are passes, no two of which fit into one window: why fewer passes
-    /// are not enough.
-    pub apart: Vec<usize>,
-    /// The number of runs; each is one thread cut.
-    pub cuts: usize,
-    /// No choice of passes for the atoms takes fewer; equal to `cuts` where those are proven least.
-    pub least_cuts: usize,
-    /// The length of the jumps between runs, as the machine moves: advancing the quilt moves the
-    /// cloth under it. None is counted to the first run.
-    pub travel: f64,
-    /// Whether the travel is the least possible for these runs.
-    pub exactness: Exactness,
-}
-
-/// What is stitched before the quilt is advanced.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Pass {
-    /// How far the window's upper edge lies below the upper edge of the quilt as loaded; its lower
-    /// edge lies the throat further down.
-    pub top: f64,
-    /// The map from the cloth to the machine: the origin is where the window's upper edge meets the
-    /// left edge of the quilt's box as loaded; x to the right, y down.
-    pub to_machine: Transform,
-    /// The map from the machine back to the cloth.
-    pub to_cloth: Transform,
-    /// The runs in order.
-    pub runs: Vec<Run>,
-}
-
-/// What is stitched without a thread cut.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Run {
-    /// The atoms in order; each starts where the one before ends.
-    pub steps: Vec<RunStep>,
-    /// True when it ends where it starts.
-    pub closed: bool,
-}
-
-/// An atom in a run.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct RunStep {
-    /// The number of the atom.
-    pub atom: usize,
-    /// Whether it is stitched from its end to its start.
-    pub reversed: bool,
-}
-
-impl Ordered {
-    /// The number of passes of all loadings.
+impl OrderOptions {
+    /// A frame that takes so much of the quilt before it is advanced, and the quilt's box.
+    ///
+    /// The numbers are checked where they are used.
     #[must_use]
-    pub fn passes(&self) -> usize {
-        self.loadings.iter().map(|loaded| loaded.passes.len()).sum()
-    }
-
-    /// The number of runs of all loadings; each is one thread cut.
-    #[must_use]
-    pub fn cuts(&self) -> usize {
-        self.loadings.iter().map(|loaded| loaded.cuts).sum()
-    }
-
-    /// What no choice of passes for the atoms can bring the thread cuts below.
-    #[must_use]
-    pub fn least_cuts(&self) -> usize {
-        self.loadings.iter().map(|loaded| loaded.least_cuts).sum()
-    }
-
-    /// The length of the jumps between runs.
-    #[must_use]
-    pub fn travel(&self) -> f64 {
-        self.loadings.iter().map(|loaded| loaded.travel).sum()
+    pub fn new(throat: f64, quilt: Bounds) -> Self {
+        Self { throat, quilt }
     }
 }
 
@@ -183,19 +67,17 @@ impl Ordered {
 ///
 /// ```
 /// use quiltpath_core::geom::{Bounds, Point};
-/// use quiltpath_core::order::{Atom, AtomEnd::{End, Start}, Loading, OrderOptions, order};
+/// use quiltpath_core::order::{Atom, AtomEnd::{End, Start}, OrderOptions, order};
 ///
 /// // Three lines down the quilt, 10 long each and joined; the throat is 25.
-/// let line = |y: f64| Atom {
-///     start: Point::new(5.0, y),
-///     end: Point::new(5.0, y + 10.0),
-///     bounds: Bounds { min: Point::new(5.0, y), max: Point::new(5.0, y + 10.0) },
-///     loading: Loading::Upright,
+/// let line = |y: f64| {
+///     let (start, end) = (Point::new(5.0, y), Point::new(5.0, y + 10.0));
+///     Atom::new(start, end, Bounds { min: start, max: end })
 /// };
 /// let atoms = [line(0.0), line(10.0), line(20.0)];
 /// let joins = [[End(0), Start(1)], [End(1), Start(2)]];
 /// let quilt = Bounds { min: Point::new(0.0, 0.0), max: Point::new(40.0, 30.0) };
-/// let ordered = order(&atoms, &joins, &OrderOptions { throat: 25.0, quilt })?;
+/// let ordered = order(&atoms, &joins, &OrderOptions::new(25.0, quilt))?;
 /// let loaded = &ordered.loadings[0];
 /// assert_eq!(loaded.passes.len(), 2);
 /// // The first window takes two of the lines as one run.
@@ -210,13 +92,13 @@ impl Ordered {
 /// # Errors
 ///
 /// A geometry error when the throat is not a length above 0 or a coordinate is none; a stitch
-/// error when there are more than [`MAX_ATOMS`] atoms or a join names one that is not there.
+/// error when there are more than 10 000 atoms or a join names one that is not there.
 ///
 /// # Complexity
 ///
 /// O(n log n) for the passes and for chains; on a ring times the atoms of one window; for thread
-/// cuts where three ends meet up to [`SEARCH_BUDGET`] steps, for travel up to [`EXACT_STEPS`] a
-/// pass, or the squares of its runs' openings.
+/// cuts where three ends meet up to a million steps, for travel up to 2^24 a pass, or the squares
+/// of its runs' openings.
 pub fn order(
     atoms: &[Atom],
     joins: &[[AtomEnd; 2]],
@@ -334,15 +216,4 @@ fn check(atoms: &[Atom], joins: &[[AtomEnd; 2]], options: &OrderOptions) -> Resu
         }
     }
     Ok(())
-}
-
-fn check_throat(throat: f64) -> Result<(), Error> {
-    if throat > 0.0 && throat.is_finite() {
-        return Ok(());
-    }
-    Err(Error::bad_number(
-        "the throat",
-        throat,
-        "a length above 0, for example 18 in",
-    ))
 }

@@ -5,11 +5,9 @@
 //! before it puts runs together.
 
 use divan::{Bencher, black_box};
-use quiltpath_core::check::close::{RunLimit, close};
-use quiltpath_core::check::density::{DensityLimit, density};
-use quiltpath_core::check::loops::{LoopLimit, loops};
-use quiltpath_core::check::twice::twice;
-use quiltpath_core::check::{Limits, Lines, check_lines};
+use quiltpath_core::check::{
+    DensityLimit, Limits, Lines, LoopLimit, RunLimit, check_lines, close, density, loops, twice,
+};
 use quiltpath_core::geom::Point;
 use quiltpath_tests::fills::filled_blocks;
 use rstar::primitives::{GeomWithData, Line};
@@ -27,7 +25,7 @@ fn blocks() -> Vec<Vec<Point>> {
         .map(|block| block.into_iter().map(|(x, y)| Point::new(x, y)).collect())
         .collect();
     let views: Vec<&[Point]> = blocks.iter().map(Vec::as_slice).collect();
-    let report = check_lines(&views, &Limits::DEFAULT_MM).expect("lines");
+    let report = check_lines(&views, &Limits::default()).expect("lines");
     let found = [report.close.places.len(), report.twice.places.len()];
     assert_eq!(
         (
@@ -50,7 +48,7 @@ fn ready() -> Lines {
 fn all_checks(bencher: Bencher) {
     let blocks = blocks();
     let views: Vec<&[Point]> = blocks.iter().map(Vec::as_slice).collect();
-    bencher.bench_local(|| check_lines(black_box(&views), &Limits::DEFAULT_MM).expect("lines"));
+    bencher.bench_local(|| check_lines(black_box(&views), &Limits::default()).expect("lines"));
 }
 
 #[divan::bench]
@@ -76,13 +74,13 @@ fn twice_and_close(bencher: Bencher) {
 #[divan::bench]
 fn density_alone(bencher: Bencher) {
     let lines = ready();
-    bencher.bench_local(|| density(black_box(&lines), &DensityLimit::DEFAULT_MM).expect("limits"));
+    bencher.bench_local(|| density(black_box(&lines), &DensityLimit::default()).expect("limits"));
 }
 
 #[divan::bench]
 fn loops_alone(bencher: Bencher) {
     let lines = ready();
-    bencher.bench_local(|| loops(black_box(&lines), &LoopLimit::DEFAULT_MM).expect("limits"));
+    bencher.bench_local(|| loops(black_box(&lines), &LoopLimit::default()).expect("limits"));
 }
 
 #[divan::bench]

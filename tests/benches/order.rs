@@ -2,7 +2,7 @@
 
 use divan::{Bencher, black_box};
 use quiltpath_core::geom::{Bounds, Point};
-use quiltpath_core::order::{Atom, AtomEnd, Loading, OrderOptions, order};
+use quiltpath_core::order::{Atom, AtomEnd, OrderOptions, order};
 
 fn main() {
     divan::main();
@@ -35,12 +35,7 @@ fn rings(count: usize, side: usize) -> (Vec<Atom>, Vec<[AtomEnd; 2]>) {
                 min: start.inf(&end),
                 max: start.sup(&end),
             };
-            atoms.push(Atom {
-                start,
-                end,
-                bounds,
-                loading: Loading::Upright,
-            });
+            atoms.push(Atom::new(start, end, bounds));
             let next = first + (k + 1) % (4 * side);
             joins.push([AtomEnd::End(first + k), AtomEnd::Start(next)]);
         }
@@ -56,6 +51,6 @@ fn nested_rings(bencher: Bencher, (count, side, throat): (usize, usize, f64)) {
         min: Point::new(0.0, 0.0),
         max: Point::new(80.0, 90.0),
     };
-    let options = OrderOptions { throat, quilt };
+    let options = OrderOptions::new(throat, quilt);
     bencher.bench_local(|| order(black_box(&atoms), &joins, &options));
 }

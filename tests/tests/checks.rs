@@ -2,8 +2,9 @@
 
 use geo::{BooleanOps, Euclidean, Length, LineString, MultiLineString, Rect};
 use proptest::prelude::*;
-use quiltpath_core::check::density::{DensityLimit, density};
-use quiltpath_core::check::{CheckReport, Limits, LinePart, Lines, check_lines};
+use quiltpath_core::check::{
+    CheckReport, DensityLimit, Limits, LinePart, Lines, check_lines, density,
+};
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::svg_read::read_svg;
@@ -20,7 +21,7 @@ fn quilt() -> Vec<Vec<Point>> {
 
 fn checked(lines: &[Vec<Point>]) -> CheckReport {
     let views: Vec<&[Point]> = lines.iter().map(Vec::as_slice).collect();
-    check_lines(&views, &Limits::DEFAULT_MM).expect("lines")
+    check_lines(&views, &Limits::default()).expect("lines")
 }
 
 /// How many places each check tells: close, twice, dense, loops.
@@ -166,7 +167,7 @@ fn lines_of_a_wrong_size_are_checked_in_bounds() {
     assert_eq!(counts(&checked(&sized(25.4))), [0; 4]);
     let far = sized(3e5);
     let views: Vec<&[Point]> = far.iter().map(Vec::as_slice).collect();
-    let error = check_lines(&views, &Limits::DEFAULT_MM).expect_err("far");
+    let error = check_lines(&views, &Limits::default()).expect_err("far");
     assert!(
         error.is_check() && error.to_string().contains("check the units"),
         "{error}"
@@ -186,7 +187,7 @@ fn the_demo_is_stitched_twice_along_its_stems_only() {
     });
     let pieces = solved.expect("solved").pieces;
     let lines: Vec<&[Point]> = pieces.iter().map(|piece| piece.motif.points()).collect();
-    let report = check_lines(&lines, &Limits::DEFAULT_MM).expect("lines");
+    let report = check_lines(&lines, &Limits::default()).expect("lines");
     let [close, twice, dense, loops] = counts(&report);
     assert_eq!([close, dense, loops], [0; 3]);
     assert!(twice > 0);
@@ -210,7 +211,7 @@ proptest! {
     ) {
         let line: Vec<Point> = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
         let lines = Lines::new(&[&line], 0.0).expect("a line");
-        let limit = DensityLimit { side, length: 5.0 };
+        let limit = DensityLimit::new(side, 5.0);
         let string = MultiLineString(vec![LineString::from_iter(points)]);
         for place in density(&lines, &limit).expect("limits").places {
             let corner = |sign: f64| (place.at.x + sign * side / 2.0, place.at.y + sign * side / 2.0);

@@ -19,6 +19,7 @@ use crate::geom::{Point, Vector};
 
 /// The outlines between which lines may be stitched.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Outlines<'a> {
     /// Those that lines stay inside of, the outermost first: for example the quilt's edge, the line
     /// that the binding covers to, the band's outer line.
@@ -39,6 +40,7 @@ pub enum Leaves {
 
 /// A line beyond an outline.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Beyond {
     /// The index of the line.
     pub line: usize,
@@ -62,7 +64,7 @@ pub struct Beyond {
 /// way outwards first.
 ///
 /// ```
-/// use quiltpath_core::check::bands::{Leaves, Outlines, beyond};
+/// use quiltpath_core::check::{Leaves, Outlines, beyond};
 /// use quiltpath_core::geom::{ConvexPolygon, Point};
 ///
 /// let square = |half: f64| {
@@ -70,7 +72,8 @@ pub struct Beyond {
 ///     ConvexPolygon::new(corners.map(|(x, y)| Point::new(x, y)).to_vec())
 /// };
 /// let (edge, binding, seam) = (square(100.0)?, square(94.0)?, square(50.0)?);
-/// let outlines = Outlines { outer: &[edge, binding], inner: &[seam] };
+/// let (outer, inner) = ([edge, binding], [seam]);
+/// let outlines = Outlines::new(&outer, &inner);
 /// // From one side of a corner of the seam to the other, then under the binding.
 /// let line = [(0.0, 52.0), (52.0, 0.0), (96.0, 0.0)].map(|(x, y)| Point::new(x, y));
 /// let found = beyond(&[&line], &outlines, 1e-6)?;
@@ -127,7 +130,14 @@ pub fn beyond(
     Ok(found)
 }
 
-impl Outlines<'_> {
+impl<'a> Outlines<'a> {
+    /// Lines stay inside of the outer outlines, the outermost first, and outside of the inner ones,
+    /// the innermost first.
+    #[must_use]
+    pub fn new(outer: &'a [ConvexPolygon], inner: &'a [ConvexPolygon]) -> Self {
+        Self { outer, inner }
+    }
+
     /// Refuses outlines that are not nested.
     fn check(&self, tolerance: f64) -> Result<(), Error> {
         let outer = self.outer.iter().enumerate();
@@ -230,7 +240,7 @@ impl<'a> Sides<'a> {
         let segments = pairs.chain(alone.map(|point| [*point; 2]));
         for (segment, ends) in segments.enumerate() {
             let outside = |side: Side| ends.iter().all(|&end| inside(side, end) <= tolerance);
-            // The side that told the last segment apart mostly tells this one, too.
+            // The side beyond which the last segment lay mostly serves for this one, too.
             if outside(apart) {
                 continue;
             }

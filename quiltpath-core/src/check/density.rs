@@ -4,24 +4,25 @@
 //! Definition: the squares looked at have corners at whole multiples of half a side, counted from
 //! the origin, so that neighbours overlap by half; a square holds its left and upper edge. Their
 //! line is what a cut of every segment at the edges leaves in them. Squares over the limit that
-//! overlap are one place, told by the fullest.
+//! overlap are one place, reported by the fullest.
 //! Method: the length in each tile of half a side, by walking along each segment from edge to edge;
 //! a square is four tiles. Only squares with a tile of over a quarter of the limit can be over it.
 //! Guarantee: the lengths are exact up to rounding, and those of all tiles sum up to that of the
 //! lines. Any square along the axes of three quarters of the side lies within one that is looked
 //! at, so that no fault of that size is missed between squares. Failure: lines through more than
-//! [`MAX_TILES`] tiles are refused.
+//! `MAX_TILES` tiles are refused.
 
+use super::found::Found;
 use super::lines::{Lines, positive};
-use super::{Found, worst_first};
 use crate::error::{CheckFault, Error};
 use crate::geom::{Bounds, Point, Vector};
 
 /// The most tiles that lines may pass through, counted again on each return: 50 km in 1/2 in tiles.
-pub const MAX_TILES: usize = 1 << 22;
+const MAX_TILES: usize = 1 << 22;
 
 /// How much line a square may hold.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct DensityLimit {
     /// The side of the square.
     pub side: f64,
@@ -30,18 +31,28 @@ pub struct DensityLimit {
 }
 
 impl DensityLimit {
+    /// Up to this length of line in a square of this side, both in the unit of the lines.
+    ///
+    /// The numbers are checked where the limit is used.
+    #[must_use]
+    pub fn new(side: f64, length: f64) -> Self {
+        Self { side, length }
+    }
+}
+
+impl Default for DensityLimit {
     /// 16 in of line in a square inch, for lines in millimetres.
     ///
     /// Our own choice: it is what rows 1/16 in apart come to, the distance below which lines count
     /// as too close; a grid of lines 1/8 in apart both ways just meets it.
-    pub const DEFAULT_MM: Self = Self {
-        side: 25.4,
-        length: 16.0 * 25.4,
-    };
+    fn default() -> Self {
+        Self::new(25.4, 16.0 * 25.4)
+    }
 }
 
 /// A place with too much line.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Dense {
     /// The middle of the fullest square.
     pub at: Point,
@@ -60,14 +71,14 @@ pub struct Dense {
 /// In the unit of the lines. Stitches come to length times stitches per unit.
 ///
 /// ```
-/// use quiltpath_core::{check::{Lines, density::{DensityLimit, density}}, geom::Point};
+/// use quiltpath_core::{check::{DensityLimit, Lines, density}, geom::Point};
 ///
 /// // Rows 1 mm apart, 30 mm long: 25 rows of 25.4 mm lie in a square of 25.4 mm.
 /// let rows: Vec<Point> = (0..120u32)
 ///     .map(|k| Point::new(30.0 * f64::from(k.div_ceil(2) % 2), f64::from(k / 2)))
 ///     .collect();
 /// let lines = Lines::new(&[&rows], Lines::TOLERANCE_MM)?;
-/// let found = density(&lines, &DensityLimit::DEFAULT_MM)?;
+/// let found = density(&lines, &DensityLimit::default())?;
 /// assert_eq!(found.places.len(), 1);
 /// assert!(found.places[0].length > 25.0 * 25.4);
 /// # Ok::<(), quiltpath_core::Error>(())
@@ -76,7 +87,7 @@ pub struct Dense {
 /// # Errors
 ///
 /// A geometry error when the side or the length is below 1e-6 or not finite; a check error when the
-/// lines pass through more than [`MAX_TILES`] tiles.
+/// lines pass through more than 4 million squares of half the side, counted again on each return.
 ///
 /// # Complexity
 ///
@@ -90,7 +101,7 @@ pub fn density(lines: &Lines, limit: &DensityLimit) -> Result<Found<Dense>, Erro
         .into_iter()
         .map(|group| tiles.place(&group));
     let fullest = |a: &Dense, b: &Dense| b.length.total_cmp(&a.length);
-    Ok(worst_first(places.collect(), fullest, Vec::new()))
+    Ok(Found::worst_first(places.collect(), fullest, Vec::new()))
 }
 
 /// Column and row of a tile, or of the upper left tile of a square.

@@ -14,11 +14,11 @@ use crate::geom::polyline::check_points;
 use crate::geom::{Bounds, Point, Vector};
 
 /// The most points that are checked at once: 268 million.
-pub const MAX_POINTS: usize = 1 << 28;
+pub(super) const MAX_POINTS: usize = 1 << 28;
 
 /// The least distance, tolerance or side that a check works with, in the unit of the lines: below
 /// it, coordinates of up to 1e9 are too coarse.
-pub const LEAST_LENGTH: f64 = 1e-6;
+pub(super) const LEAST_LENGTH: f64 = 1e-6;
 
 /// Stitched lines, ready to be checked: see [`Lines::new`].
 #[derive(Debug, Clone, PartialEq)]
@@ -57,7 +57,7 @@ impl Lines {
     ///
     /// A geometry error that names the line and the point of a coordinate that is not finite or
     /// beyond [`MAX_COORDINATE`](crate::geom::MAX_COORDINATE), or a tolerance that is not 0 or
-    /// more; a check error for more than [`MAX_POINTS`].
+    /// more; a check error for more than 268 million points.
     ///
     /// # Complexity
     ///

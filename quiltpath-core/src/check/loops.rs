@@ -9,12 +9,12 @@
 //! crossing gives one loop, shorter than from passage to passage by the tolerance / cos(φ / 2), φ
 //! the angle between the two directions of travel. Failure: where more than 512 segments lie
 //! within the length, which thinning excludes for a length of fewer of its tolerances, the
-//! rest of them is not looked at, and the spot is told.
+//! rest of them is not looked at, and the spot is reported.
 
 use super::cell::squared_distance;
+use super::found::{Crowded, Found, LinePart};
 use super::lines::{Lines, positive};
 use super::runs::{Component, Rule, runs};
-use super::{Crowded, Found, LinePart, worst_first};
 use crate::error::Error;
 use crate::geom::Point;
 
@@ -23,26 +23,37 @@ const WINDOW: u32 = 512;
 
 /// How small loops may be.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct LoopLimit {
-    /// Loops up to this length are told.
+    /// Loops up to this length are reported.
     pub length: f64,
     /// A line that comes back within this distance of itself closes a loop.
     pub tolerance: f64,
 }
 
 impl LoopLimit {
+    /// Loops up to this length, closed within this tolerance, both in the unit of the lines.
+    ///
+    /// The numbers are checked where the limit is used.
+    #[must_use]
+    pub fn new(length: f64, tolerance: f64) -> Self {
+        Self { length, tolerance }
+    }
+}
+
+impl Default for LoopLimit {
     /// Two stitches at 10 stitches per inch, closed within 0.1 mm, for lines in millimetres.
     ///
     /// Our own choice: a loop of two stitches can only be sewn there and back. 10 stitches per
     /// inch is common practice, 0.1 mm the default join tolerance.
-    pub const DEFAULT_MM: Self = Self {
-        length: 2.0 * 2.54,
-        tolerance: 0.1,
-    };
+    fn default() -> Self {
+        Self::new(2.0 * 2.54, 0.1)
+    }
 }
 
 /// A small loop.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Loop {
     /// The part of the line that forms the loop.
     pub part: LinePart,
@@ -57,11 +68,11 @@ pub struct Loop {
 /// In the unit of the lines.
 ///
 /// ```
-/// use quiltpath_core::{check::{Lines, loops::{LoopLimit, loops}}, geom::Point};
+/// use quiltpath_core::{check::{Lines, LoopLimit, loops}, geom::Point};
 ///
 /// let curl = [(0.0, 0.0), (9.0, 0.0), (9.0, -1.0), (8.0, -1.0), (8.0, 9.0)].map(|(x, y)| Point::new(x, y));
 /// let lines = Lines::new(&[&curl], Lines::TOLERANCE_MM)?;
-/// let found = loops(&lines, &LoopLimit::DEFAULT_MM)?;
+/// let found = loops(&lines, &LoopLimit::default())?;
 /// assert_eq!(found.places.len(), 1);
 /// assert!((found.places[0].length - 4.0).abs() < 0.3);
 /// assert!((found.places[0].at - Point::new(8.0, 0.0)).norm() < 0.2);
@@ -82,7 +93,7 @@ pub fn loops(lines: &Lines, limit: &LoopLimit) -> Result<Found<Loop>, Error> {
     let rule = Rule {
         distance: limit.tolerance,
         gap: [0.0, limit.length],
-        told: &[],
+        taken: &[],
     };
     let closed = |run: Component| {
         let (length, from) = run.gap;
@@ -93,14 +104,14 @@ pub fn loops(lines: &Lines, limit: &LoopLimit) -> Result<Found<Loop>, Error> {
     };
     let places = runs(lines, &pairs, &rule).into_iter().filter_map(closed);
     let smallest = |a: &Loop, b: &Loop| a.length.total_cmp(&b.length);
-    Ok(worst_first(places.collect(), smallest, crowded))
+    Ok(Found::worst_first(places.collect(), smallest, crowded))
 }
 
 /// The pairs of segments, not next to each other, that come near within the length.
 fn returns(lines: &Lines, limit: &LoopLimit) -> (Vec<(u32, u32)>, Vec<Crowded>) {
     let square = limit.tolerance * limit.tolerance * (1.0 + 1e-9);
     let (mut pairs, mut crowded) = (Vec::new(), Vec::<Crowded>::new());
-    let mut told_up_to = 0;
+    let mut reported_up_to = 0;
     for first in lines.segments() {
         let ends = lines.ends(first);
         let after = lines.reach(first)[1];
@@ -113,13 +124,13 @@ fn returns(lines: &Lines, limit: &LoopLimit) -> (Vec<(u32, u32)>, Vec<Crowded>) 
                 break;
             }
             if second - first > WINDOW {
-                if first >= told_up_to {
+                if first >= reported_up_to {
                     let segments = WINDOW as usize;
                     crowded.push(Crowded {
                         at: ends[0],
                         segments,
                     });
-                    told_up_to = second;
+                    reported_up_to = second;
                 }
                 break;
             }

@@ -12,8 +12,8 @@
 //! takes at most 128 tests beside the budget.
 //! Failure: none; long slanted segments side by side in one square draw on the budget.
 
-use super::Crowded;
 use super::cell::squared_distance;
+use super::found::Crowded;
 use super::lines::Lines;
 use crate::geom::{Bounds, Point, Vector};
 

@@ -7,16 +7,18 @@
 //! stay within the distance. Its parts are all s and all t of it.
 //! Guarantee: exactly the connected components, up to rounding, as comparing all sets with all
 //! gives (held against it in tests), less those of crowded squares. A plain crossing at the angle
-//! θ is a run of 2 d / sin θ on both lines, so that crossings are told from lines side by side by
-//! the length alone. Failure: none.
+//! θ is a run of 2 d / sin θ on both lines, so that crossings differ from lines side by side by
+//! their length alone. Failure: none.
 
 mod left_out;
 
-use super::LinePart;
 use super::cell::{Cell, Shape};
+use super::found::LinePart;
 use super::lines::Lines;
 use crate::geom::Point;
 use left_out::LeftOut;
+
+pub(super) use left_out::Taken;
 
 /// A run as it is gathered.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,20 +39,13 @@ pub(super) struct Component {
     pub(super) diagonal: bool,
 }
 
-/// Pairs of stretches that are left out: those of runs found before.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Told {
-    pub(super) segments: [[u32; 2]; 2],
-    pub(super) first: [f64; 2],
-}
-
 /// Which pairs of places count.
 pub(super) struct Rule<'a> {
     pub(super) distance: f64,
     /// The least and the greatest distance along the line between places of one line.
     pub(super) gap: [f64; 2],
     /// What is left out, in the order of the first segments.
-    pub(super) told: &'a [Told],
+    pub(super) taken: &'a [Taken],
 }
 
 /// All runs among these pairs of segments, which are in order, the smaller number first.
@@ -61,7 +56,7 @@ pub(super) struct Rule<'a> {
 pub(super) fn runs(lines: &Lines, pairs: &[(u32, u32)], rule: &Rule<'_>) -> Vec<Component> {
     let mut sets = Sets::default();
     let (mut above, mut row) = (Vec::<Entry>::new(), Vec::<Entry>::new());
-    let mut left_out = LeftOut::new(rule.told);
+    let mut left_out = LeftOut::new(rule.taken);
     let mut current = None;
     for &(first, second) in pairs {
         if current != Some(first) {
@@ -221,7 +216,7 @@ impl Component {
         first.min(second)
     }
 
-    /// Both parts, told by lines and points as given.
+    /// Both parts, by lines and points as given.
     pub(super) fn parts(&self, lines: &Lines) -> [LinePart; 2] {
         [0, 1].map(|part| LinePart::new(lines, self.segments[part], self.reach[part]))
     }

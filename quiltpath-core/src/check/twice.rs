@@ -1,13 +1,14 @@
 //! Lines stitched twice: stretches that lie on top of one another.
 //!
 //! Problem: where does a line run along a stretch that is stitched already, in either direction?
-//! Method and guarantee: as for lines side by side (`close`), within the thickness of the thread.
-//! Stems and spines are stitched there and back on purpose; whether a run is a fault is for the
-//! caller to say. Failure: lines in crowded spots are not gone through; the spots are told.
+//! Method and guarantee: as for stretches within a distance (`within`), the distance being the
+//! thickness of the thread. Stems and spines are stitched there and back on purpose; whether a run
+//! is a fault is for the caller to say. Failure: lines in crowded spots are not gone through; the
+//! spots are reported.
 
-use super::Found;
-use super::close::{Run, RunLimit, Within};
+use super::found::Found;
 use super::lines::Lines;
+use super::within::{Run, RunLimit, Within};
 use crate::error::Error;
 
 /// Finds lines that are stitched on top of one another over a length.
@@ -15,7 +16,7 @@ use crate::error::Error;
 /// In the unit of the lines; [`RunLimit::TWICE_MM`] is the default limit.
 ///
 /// ```
-/// use quiltpath_core::{check::{Lines, close::RunLimit, twice::twice}, geom::Point};
+/// use quiltpath_core::{check::{Lines, RunLimit, twice}, geom::Point};
 ///
 /// let stem = [(0.0, 0.0), (40.0, 0.0), (15.0, 0.0), (15.0, 30.0)].map(|(x, y)| Point::new(x, y));
 /// let lines = Lines::new(&[&stem], Lines::TOLERANCE_MM)?;
@@ -37,6 +38,7 @@ pub fn twice(lines: &Lines, limit: &RunLimit) -> Result<Found<Run>, Error> {
     Ok(doubled(lines, limit)?.found(lines))
 }
 
+/// As [`twice`], for checks that leave out what it finds.
 pub(super) fn doubled(lines: &Lines, limit: &RunLimit) -> Result<Within, Error> {
     Within::of(lines, limit, &[])
 }

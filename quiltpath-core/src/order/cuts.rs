@@ -13,22 +13,17 @@
 //! meet, see `search`: exact within a budget, else with a lower bound.
 //! Failure: none.
 
+mod pairs;
 mod search;
-
 #[cfg(test)]
 mod tests;
-
-use std::collections::BinaryHeap;
-use std::ops::Range;
+mod trail;
 
 use super::passes::Reach;
 use crate::graph::{root, unite};
+use pairs::pairs;
 use search::Component;
-
-pub use search::SEARCH_BUDGET;
-
-/// No end is joined to this one.
-const NONE: usize = usize::MAX;
+use trail::{NONE, Trail, stretches, trails};
 
 /// The window of each atom.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,20 +33,13 @@ pub(super) struct Assigned {
     pub(super) least: usize,
 }
 
-/// Atoms in the order in which they are joined.
-#[derive(Debug, Clone, PartialEq)]
-struct Trail {
-    atoms: Vec<usize>,
-    closed: bool,
-}
-
 /// Gives each atom a window that reaches it, so that few runs are needed.
 ///
 /// `ends` are the vertices at the start and the end of each atom, numbered below `vertices`.
 ///
 /// # Complexity
 ///
-/// O(n log n) for chains; on a ring times the atoms in one window; up to [`SEARCH_BUDGET`] steps
+/// O(n log n) for chains; on a ring times the atoms in one window; up to a million steps
 /// for each part where more than two ends meet.
 pub(super) fn assign(ends: &[[usize; 2]], vertices: usize, reach: &[Reach]) -> Assigned {
     let mut around: Vec<Vec<usize>> = vec![Vec::new(); vertices];
@@ -96,90 +84,6 @@ pub(super) fn assign(ends: &[[usize; 2]], vertices: usize, reach: &[Reach]) -> A
         }
     }
     Assigned { window, least }
-}
-
-/// The atoms that follow each other where each end goes on at its mate: open ones, then rings.
-fn trails(mates: &[usize]) -> Vec<Trail> {
-    let mut seen = vec![false; mates.len() / 2];
-    let mut trails = Vec::new();
-    let heads = (0..mates.len()).filter(|&end| mates[end] == NONE);
-    for head in heads.chain(0..mates.len()) {
-        if seen[head / 2] {
-            continue;
-        }
-        let mut atoms = Vec::new();
-        let mut end = head;
-        while end != NONE && !seen[end / 2] {
-            seen[end / 2] = true;
-            atoms.push(end / 2);
-            end = mates[end ^ 1];
-        }
-        let closed = end != NONE;
-        trails.push(Trail { atoms, closed });
-    }
-    trails
-}
-
-/// The most disjoint pairs of ends whose atoms share a window.
-///
-/// Of the atoms left, the one that goes out of reach first is paired with the one that does so
-/// next among those that share a window with it. All of these share its last window, so any of
-/// them can take another's place in a pairing (which makes this exact).
-fn pairs(ends: &[usize], reach: &[Reach], mut each: impl FnMut(usize, usize)) -> usize {
-    let of = |end: usize| reach[end / 2];
-    let mut by_last = ends.to_vec();
-    by_last.sort_by_key(|&end| of(end).last);
-    let mut by_first = ends.to_vec();
-    by_first.sort_by_key(|&end| of(end).first);
-    let mut coming = by_first.into_iter().peekable();
-    let mut open = BinaryHeap::new();
-    let mut count = 0;
-    for end in by_last {
-        let last = of(end).last;
-        while let Some(next) = coming.next_if(|&next| of(next).first <= last) {
-            open.push(std::cmp::Reverse((of(next).last, next)));
-        }
-        // An atom that was paired before has left; the first one left goes out of reach no sooner.
-        match open.peek() {
-            Some(std::cmp::Reverse(first)) if first.0 == last => {}
-            _ => continue,
-        }
-        if let (Some(first), Some(second)) = (open.pop(), open.pop()) {
-            each(first.0.1, second.0.1);
-            count += 1;
-        }
-    }
-    count
-}
-
-/// Cuts atoms into as few stretches as possible, each with a common window: their number. Sees
-/// the positions of each and its first common window.
-fn stretches(
-    atoms: impl Iterator<Item = usize>,
-    reach: &[Reach],
-    mut see: impl FnMut(Range<usize>, usize),
-) -> usize {
-    let mut count = 0;
-    let mut from = 0;
-    let mut common: Option<Reach> = None;
-    let mut to = 0;
-    for atom in atoms {
-        let both = common.map_or(reach[atom], |common| common.and(reach[atom]));
-        if let Some(common) = common
-            && both.is_none()
-        {
-            see(from..to, common.first);
-            count += 1;
-            from = to;
-        }
-        common = Some(if both.is_none() { reach[atom] } else { both });
-        to += 1;
-    }
-    if let Some(common) = common {
-        see(from..to, common.first);
-        count += 1;
-    }
-    count
 }
 
 /// Gives the atoms of a trail their windows; returns the number of runs that it falls into.

@@ -9,14 +9,17 @@
 //! least for the atoms after it, so the cuts inside a copy are as few as can be. Which pieces had to
 //! be cut like that is reported. Failure: copies that end nowhere on the line, or out of order.
 
-use super::passes::fits;
-use super::{Atom, AtomEnd, Loading, Loadings, MAX_ATOMS, RunStep, check_throat};
+use super::atom::{Atom, AtomEnd, MAX_ATOMS};
+use super::loading::{Loading, Loadings};
+use super::ordered::RunStep;
+use super::passes::{check_throat, fits};
 use crate::error::{Error, StitchFault};
 use crate::geom::{Bounds, Point};
 use crate::motif::Motif;
 
 /// A piece as placed on the cloth.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Placed<'a> {
     /// Its line.
     pub motif: &'a Motif,
@@ -28,8 +31,35 @@ pub struct Placed<'a> {
     pub with: Option<usize>,
 }
 
+impl<'a> Placed<'a> {
+    /// A piece that is whole, in the loading that its own box asks for.
+    #[must_use]
+    pub fn new(motif: &'a Motif) -> Self {
+        Self {
+            motif,
+            ends: &[],
+            with: None,
+        }
+    }
+
+    /// The same piece, made of copies that end at the points of these indices.
+    #[must_use]
+    pub fn with_ends(mut self, ends: &'a [usize]) -> Self {
+        self.ends = ends;
+        self
+    }
+
+    /// The same piece in the loading of the piece of this number.
+    #[must_use]
+    pub fn with_loading_of(mut self, piece: usize) -> Self {
+        self.with = Some(piece);
+        self
+    }
+}
+
 /// A place on a line of points.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Place {
     /// The index of the point at or before it.
     pub point: usize,
@@ -45,7 +75,7 @@ impl Place {
     /// The point there; beyond the line's end that end.
     fn of(self, points: &[Point]) -> Point {
         let here = points[self.point.min(points.len() - 1)];
-        match points.get(self.point + 1) {
+        match points.get(self.point.saturating_add(1)) {
             Some(next) if self.share > 0.0 => here + (next - here) * self.share,
             _ => here,
         }
@@ -54,6 +84,7 @@ impl Place {
 
 /// The part of a piece that an atom is.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Stretch {
     /// The number of the piece.
     pub piece: usize,
@@ -65,6 +96,7 @@ pub struct Stretch {
 
 /// Pieces divided into atoms.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Divided {
     /// The atoms, those of each piece in the order of its line.
     pub atoms: Vec<Atom>,
@@ -89,7 +121,7 @@ pub struct Divided {
 /// // A side of three copies that runs down, 10 each.
 /// let points = (0..7).map(|k| Point::new(f64::from(k % 2), 5.0 * f64::from(k)));
 /// let side = Motif::from_points("side", points.collect())?;
-/// let pieces = [Placed { motif: &side, ends: &[2, 4, 6], with: None }];
+/// let pieces = [Placed::new(&side).with_ends(&[2, 4, 6])];
 /// let divided = divide(&pieces, 12.0, Loadings::Once)?;
 /// assert_eq!((divided.atoms.len(), divided.joins.len()), (3, 2));
 /// assert!(divided.deep.is_empty());
@@ -103,7 +135,7 @@ pub struct Divided {
 ///
 /// A geometry error when the throat is not a length above 0; a stitch error that names the piece
 /// when its ends are no rising indices of its points, when it shares the loading of a piece that is
-/// not there, or when there would be more than [`MAX_ATOMS`] atoms.
+/// not there, or when there would be more than 10 000 atoms.
 ///
 /// # Complexity
 ///
@@ -163,7 +195,8 @@ impl Divided {
             };
             let first = line.len();
             line.push(from.of(points));
-            line.extend(points.iter().take(to.point + 1).skip(from.point + 1));
+            let inner = [from, to].map(|place| place.point.saturating_add(1));
+            line.extend(points.iter().take(inner[1]).skip(inner[0]));
             line.push(to.of(points));
             if step.reversed {
                 line[first..].reverse();

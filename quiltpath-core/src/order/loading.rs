@@ -15,10 +15,11 @@ use crate::transform::Transform;
 ///
 /// Above 1, so that corners stay with the sides that run across though their legs may differ
 /// somewhat. A side of a polygon goes into the turned loading above 51 degrees from level.
-pub const TURN_RATIO: f64 = 1.25;
+pub(super) const TURN_RATIO: f64 = 1.25;
 
 /// How the quilt lies on the frame.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[non_exhaustive]
 pub enum Loading {
     /// Its top edge is stitched first.
     #[default]
@@ -30,6 +31,7 @@ pub enum Loading {
 
 /// How often the quilt is loaded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[non_exhaustive]
 pub enum Loadings {
     /// Once, upright.
     #[default]
@@ -40,7 +42,7 @@ pub enum Loadings {
 
 impl Loading {
     /// Both, in the order of stitching.
-    pub const ALL: [Self; 2] = [Self::Upright, Self::Turned];
+    pub(super) const ALL: [Self; 2] = [Self::Upright, Self::Turned];
 
     /// The name in data: `upright` or `turned`.
     #[must_use]
@@ -52,7 +54,7 @@ impl Loading {
     }
 
     /// The loading for a piece with this box when the quilt is loaded twice: turned when it is
-    /// taller than [`TURN_RATIO`] times its width.
+    /// taller than 1.25 times its width.
     #[must_use]
     pub fn of(bounds: &Bounds) -> Self {
         if bounds.height() > TURN_RATIO * bounds.width() {

@@ -4,7 +4,7 @@
 //! as in `graph`. Guarantee: as few runs as there can be; each goes the way that more of its atoms
 //! were drawn in, and a closed one starts with its earliest atom. Failure: none.
 
-use super::{Run, RunStep};
+use super::ordered::{Run, RunStep};
 use crate::graph::{Step, fewest_trails};
 
 /// The runs of these atoms, in the order of their earliest atoms.

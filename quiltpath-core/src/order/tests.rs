@@ -1,9 +1,11 @@
 //! Whole quilts put in order: what comes out holds together and is counted right.
 
+use super::loading::TURN_RATIO;
 use super::*;
 use crate::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
-use crate::geom::Vector;
+use crate::geom::{Point, Vector};
 use crate::motif::Motif;
+use crate::trim::Exactness;
 use crate::warp::Strip;
 use proptest::prelude::*;
 

@@ -7,7 +7,7 @@
 use super::findings::{Finding, Severity};
 use super::layout::Layout;
 use super::pieces::Piece;
-use crate::check::bands::{Leaves, Outlines, beyond};
+use crate::check::{Leaves, Outlines, beyond};
 use crate::error::Error;
 use crate::geom::measure::distance_to_segment;
 use crate::geom::region::Region;
@@ -105,7 +105,7 @@ fn between_lines(
         inner: &inner,
     };
     let found = beyond(&lines, &outlines, ROUNDING_MM)?;
-    let fault = |found: crate::check::bands::Beyond| {
+    let fault = |found: crate::check::Beyond| {
         let passed = match found.way {
             Leaves::Outwards => passed_outwards[found.outline],
             Leaves::Inwards => passed_inwards[found.outline],

@@ -134,11 +134,13 @@ pub fn stitch_plan(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error>
         .pieces
         .iter()
         .enumerate()
-        .map(|(number, piece)| Placed {
-            motif: &piece.motif,
-            ends: &piece.ends,
-            // A link goes with the piece before it: a corner, or the side that it ends.
-            with: matches!(piece.kind, PieceKind::Link(_)).then(|| number.saturating_sub(1)),
+        .map(|(number, piece)| {
+            let placed = Placed::new(&piece.motif).with_ends(&piece.ends);
+            match piece.kind {
+                // A link goes with the piece before it: a corner, or the side that it ends.
+                PieceKind::Link(_) => placed.with_loading_of(number.saturating_sub(1)),
+                _ => placed,
+            }
         })
         .collect();
     let limits = spec.limits(options.stitch.target)?;
@@ -150,10 +152,7 @@ pub fn stitch_plan(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error>
                 divided.join(join.from, join.to)?;
             }
         }
-        let window = OrderOptions {
-            throat,
-            quilt: bounds,
-        };
+        let window = OrderOptions::new(throat, bounds);
         let ordered = order(&divided.atoms, &divided.joins, &window)?;
         let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
         let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;

@@ -3,5 +3,5 @@
 mod motion;
 mod thread;
 
-pub use motion::{MachineLimits, Time, motion_seconds, stitching_time};
+pub use motion::{MachineLimits, Time, stitching_time};
 pub use thread::{Thread, ThreadNeed, ThreadOptions, lockstitch_thread, thread_need};

@@ -17,6 +17,7 @@ use crate::units::Unit;
 
 /// All that is asked of a job; lengths in the unit of its lines, times in seconds.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct JobOptions {
     /// How lines become stitches.
     pub stitch: StitchOptions,
@@ -33,8 +34,8 @@ impl JobOptions {
     #[must_use]
     pub fn new(unit: Unit) -> Self {
         let own = |mm: f64| mm / unit.in_mm();
-        let (tie_off, machine) = (TieOffOptions::COMMON_MM, MachineLimits::ASSUMED_MM);
-        let thread = ThreadOptions::ASSUMED_MM;
+        let (tie_off, machine) = (TieOffOptions::default(), MachineLimits::default());
+        let thread = ThreadOptions::default();
         Self {
             stitch: StitchOptions::new(own(Unit::In.in_mm()) / 10.0),
             tie_off: TieOffOptions {
@@ -57,6 +58,34 @@ impl JobOptions {
         }
     }
 
+    /// The same options with another way that lines become stitches.
+    #[must_use]
+    pub fn with_stitch(mut self, stitch: StitchOptions) -> Self {
+        self.stitch = stitch;
+        self
+    }
+
+    /// The same options with other tie-offs.
+    #[must_use]
+    pub fn with_tie_off(mut self, tie_off: TieOffOptions) -> Self {
+        self.tie_off = tie_off;
+        self
+    }
+
+    /// The same options for another machine.
+    #[must_use]
+    pub fn with_machine(mut self, machine: MachineLimits) -> Self {
+        self.machine = machine;
+        self
+    }
+
+    /// The same options with other needs of thread.
+    #[must_use]
+    pub fn with_thread(mut self, thread: ThreadOptions) -> Self {
+        self.thread = thread;
+        self
+    }
+
     /// Holds every number against its range.
     ///
     /// # Errors
@@ -70,8 +99,16 @@ impl JobOptions {
     }
 }
 
+impl Default for JobOptions {
+    /// 10 stitches per inch and the defaults of each part, for lines in millimetres.
+    fn default() -> Self {
+        Self::new(Unit::Mm)
+    }
+}
+
 /// One line of a job, stitched.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct StitchedLine {
     /// Its own needle points and how well they keep to it.
     pub stitches: Stitches,
@@ -109,6 +146,7 @@ impl StitchedLine {
 
 /// Lines as stitched, and what stitching them takes; lengths in the unit of the lines.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Job {
     /// The lines, in the order given.
     pub lines: Vec<StitchedLine>,

@@ -7,14 +7,15 @@
 //! its start, and the first one after it starts on its end. A line that never gets so far from its
 //! end is tied off with its farthest point.
 
-use crate::error::Error;
+use crate::error::{Error, positive};
 use crate::geom::{Point, Polyline};
 
 /// The most stitches that one tie-off may have.
-pub const MAX_TIE_OFF_STITCHES: usize = 100;
+const MAX_TIE_OFF_STITCHES: usize = 100;
 
 /// How the ends of a line are secured.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct TieOffOptions {
     /// The number of stitches at either end; 0 for no tie-off.
     pub stitches: usize,
@@ -23,22 +24,17 @@ pub struct TieOffOptions {
 }
 
 impl TieOffOptions {
-    /// Common practice (from memory): 4 stitches of 1 mm, for a line in millimetres.
-    pub const COMMON_MM: Self = Self {
-        stitches: 4,
-        length: 1.0,
-    };
+    /// So many stitches of this length, in the unit of the line.
+    ///
+    /// The numbers are checked where they are used.
+    #[must_use]
+    pub fn new(stitches: usize, length: f64) -> Self {
+        Self { stitches, length }
+    }
 
     pub(super) fn check(&self) -> Result<(), Error> {
         let length = self.length;
-        if !(length > 0.0 && length.is_finite()) {
-            let accepted = "a length above 0";
-            return Err(Error::bad_number(
-                "the length of a tie-off stitch",
-                length,
-                accepted,
-            ));
-        }
+        positive("the length of a tie-off stitch", length, "a length above 0")?;
         if self.stitches > MAX_TIE_OFF_STITCHES {
             let what = "the number of stitches of a tie-off";
             return Err(Error::bad_number(what, self.stitches as f64, "0 to 100"));
@@ -47,8 +43,16 @@ impl TieOffOptions {
     }
 }
 
+impl Default for TieOffOptions {
+    /// Common practice (from memory): 4 stitches of 1 mm, for a line in millimetres.
+    fn default() -> Self {
+        Self::new(4, 1.0)
+    }
+}
+
 /// The needle points that secure a line, in the order of stitching.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct TieOffs {
     /// Before the line's own needle points; the line's start is not among them at the end.
     pub before: Vec<Point>,
@@ -73,7 +77,7 @@ impl TieOffs {
 /// use quiltpath_core::stitch::tie_off::{TieOffOptions, tie_off};
 ///
 /// let line = Polyline::new(vec![Point::new(0.0, 0.0), Point::new(50.0, 0.0)])?;
-/// let ties = tie_off(&line, &TieOffOptions { stitches: 3, length: 1.0 })?;
+/// let ties = tie_off(&line, &TieOffOptions::new(3, 1.0))?;
 /// let x = |points: &[Point]| points.iter().map(|p| p.x).collect::<Vec<_>>();
 /// assert_eq!(x(&ties.before), [1.0, 0.0, 1.0]);
 /// assert_eq!(x(&ties.after), [49.0, 50.0, 49.0]);
@@ -83,7 +87,7 @@ impl TieOffs {
 /// # Errors
 ///
 /// A geometry error when the length is not above 0 or not finite, or when there are more than
-/// [`MAX_TIE_OFF_STITCHES`] stitches.
+/// 100 stitches.
 ///
 /// # Complexity
 ///
@@ -168,7 +172,7 @@ mod tests {
 
     #[test]
     fn an_even_number_starts_and_ends_at_the_ends() {
-        let ties = tie_off(&line(&[(0.0, 0.0), (0.0, 9.0)]), &TieOffOptions::COMMON_MM);
+        let ties = tie_off(&line(&[(0.0, 0.0), (0.0, 9.0)]), &TieOffOptions::default());
         let ties = ties.expect("tie-offs");
         let y = |points: &[Point]| points.iter().map(|p| p.y).collect::<Vec<_>>();
         assert_eq!(y(&ties.before), [0.0, 1.0, 0.0, 1.0]);
@@ -180,7 +184,7 @@ mod tests {
 
     #[test]
     fn a_short_line_is_tied_off_as_far_as_it_goes() {
-        let options = TieOffOptions::COMMON_MM;
+        let options = TieOffOptions::default();
         let ties = tie_off(&line(&[(0.0, 0.0), (0.3, 0.4)]), &options).expect("tie-offs");
         assert_eq!(ties.lengths, [0.5, 0.5]);
         assert_eq!(ties.before[1], Point::new(0.3, 0.4));

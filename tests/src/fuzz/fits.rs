@@ -192,12 +192,8 @@ fn frame(dice: &mut Dice<'_>) {
             let (a, b) = (ends[0], ends[1]);
             let min = Point::new(a.x.min(b.x), a.y.min(b.y));
             let max = Point::new(a.x.max(b.x), a.y.max(b.y));
-            Atom {
-                start: a,
-                end: b,
-                bounds: Bounds { min, max },
-                loading: dice.pick(&Loading::ALL),
-            }
+            let loading = dice.pick(&[Loading::Upright, Loading::Turned]);
+            Atom::new(a, b, Bounds { min, max }).with_loading(loading)
         })
         .collect();
     let end = |dice: &mut Dice<'_>| {
@@ -211,13 +207,11 @@ fn frame(dice: &mut Dice<'_>) {
     let joins: Vec<[AtomEnd; 2]> = (0..dice.below(12))
         .map(|_| [end(dice), end(dice)])
         .collect();
-    let options = OrderOptions {
-        throat: dice.mostly(100.0, 1500.0),
-        quilt: Bounds {
-            min: Point::origin(),
-            max: Point::new(1000.0, 1000.0),
-        },
+    let quilt = Bounds {
+        min: Point::origin(),
+        max: Point::new(1000.0, 1000.0),
     };
+    let options = OrderOptions::new(dice.mostly(100.0, 1500.0), quilt);
     match order(&atoms, &joins, &options) {
         Ok(ordered) => {
             assert!(ordered.cuts() >= ordered.least_cuts(), "{ordered:?}");

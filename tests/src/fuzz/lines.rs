@@ -10,7 +10,7 @@ use quiltpath_core::io::template::write_template;
 use quiltpath_core::io::{NamedLine, YAxis, dxf::write_dxf, paper::Paper};
 use quiltpath_core::motif::{Gaps, Motif, Subpath, join, join_meeting};
 use quiltpath_core::stitch::job::{JobOptions, stitch_lines};
-use quiltpath_core::stitch::resample::{MAX_STITCHES, StitchOptions, resample};
+use quiltpath_core::stitch::resample::{StitchOptions, resample};
 use quiltpath_core::transform::{Proportions, Transform};
 use quiltpath_core::units::Unit;
 
@@ -18,6 +18,9 @@ use super::dice::{Dice, finite, told};
 
 /// Beyond so many stitches it takes more than a second, by right.
 const MOST_STITCHES: f64 = 1e5;
+
+/// From here on a path is refused at once, by its docs: twice the 10 million stitches.
+const REFUSED_STITCHES: f64 = 2e7;
 
 pub(super) fn lines(data: &[u8]) {
     let mut dice = Dice::new(data);
@@ -100,16 +103,14 @@ fn motifs(lines: &[Vec<Point>]) -> Vec<Motif> {
 
 fn stitched(dice: &mut Dice<'_>, lines: &[Vec<Point>]) {
     let target = dice.mostly(0.5, 10.0);
-    let stitch = StitchOptions {
-        target,
-        minimum: dice.mostly(0.01, 0.8 * target),
-        chord_error: dice.mostly(0.01, 1.0),
-        cusp_degrees: dice.mostly(0.0, 180.0),
-    };
+    let stitch = StitchOptions::new(target)
+        .with_minimum(dice.mostly(0.01, 0.8 * target))
+        .with_chord_error(dice.mostly(0.01, 1.0))
+        .with_cusp_degrees(dice.mostly(0.0, 180.0));
     let motifs = motifs(lines);
     let most: f64 = motifs.iter().map(Motif::length).sum();
     let (by_target, by_minimum) = (most / target, most / stitch.minimum);
-    let refused = by_target > MAX_STITCHES as f64 * 2.0;
+    let refused = by_target > REFUSED_STITCHES;
     if target > 0.0 && !refused && by_target.max(by_minimum) > MOST_STITCHES {
         return;
     }
@@ -160,7 +161,7 @@ fn checked(dice: &mut Dice<'_>, lines: &[Vec<Point>]) {
     {
         return;
     }
-    let mut limits = Limits::DEFAULT_MM;
+    let mut limits = Limits::default();
     limits.close.distance = dice.mostly(0.1, 10.0);
     limits.close.length = dice.mostly(1.0, 20.0);
     limits.density.side = dice.mostly(5.0, 50.0);

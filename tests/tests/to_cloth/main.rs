@@ -125,6 +125,7 @@ fn every_pass_stays_in_its_window_and_all_is_stitched_once() {
                         let expected = match pass.loading {
                             Loading::Upright => point.y - pass.top,
                             Loading::Turned => point.x - pass.top,
+                            other => panic!("no such loading here: {other:?}"),
                         };
                         assert!((seen.y - expected).abs() < 1e-9);
                     }

@@ -3,7 +3,6 @@
 use std::str::FromStr;
 
 use clap::Args;
-use quiltpath_core::stitch::estimate::{MachineLimits, ThreadOptions};
 use quiltpath_core::stitch::job::JobOptions;
 use quiltpath_core::stitch::resample::StitchOptions;
 use quiltpath_core::stitch::tie_off::TieOffOptions;
@@ -85,25 +84,24 @@ impl StitchFlags {
         };
         let defaults = JobOptions::new(unit);
         let tie_off = match &self.tie_off {
-            Some(TieOff { stitches, length }) => TieOffOptions {
-                stitches: *stitches,
-                length: match length {
-                    Some(typed) => positive_in_unit(typed, bare, unit, "--tie-off")?,
-                    None => defaults.tie_off.length,
-                },
-            },
+            Some(TieOff {
+                stitches,
+                length: given,
+            }) => TieOffOptions::new(
+                *stitches,
+                length(given, "--tie-off", defaults.tie_off.length)?,
+            ),
             None => defaults.tie_off,
         };
-        Ok(JobOptions {
-            stitch: StitchOptions {
-                minimum: length(&self.minimum, "--minimum", stitch.minimum)?,
-                chord_error: length(&self.chord_error, "--chord-error", stitch.chord_error)?,
-                cusp_degrees: self.cusp.unwrap_or(stitch.cusp_degrees),
-                ..stitch
-            },
-            tie_off,
-            ..defaults
-        })
+        let stitch = stitch
+            .with_minimum(length(&self.minimum, "--minimum", stitch.minimum)?)
+            .with_chord_error(length(
+                &self.chord_error,
+                "--chord-error",
+                stitch.chord_error,
+            )?)
+            .with_cusp_degrees(self.cusp.unwrap_or(stitch.cusp_degrees));
+        Ok(defaults.with_stitch(stitch).with_tie_off(tie_off))
     }
 }
 
@@ -136,26 +134,28 @@ impl EstimateFlags {
             ],
             |seconds| seconds.0,
         );
-        let machine = MachineLimits {
-            top_speed: positive(&self.speed, "--speed", machine.top_speed)?,
-            acceleration: positive(&self.acceleration, "--acceleration", machine.acceleration)?,
-            corner_deviation: positive(&self.corner, "--corner", machine.corner_deviation)?,
-            seconds_per_start: start,
-            seconds_per_tie_off: tie_off,
-            seconds_per_cut: cut,
-        };
-        let thread = ThreadOptions {
-            thickness: length(&self.thickness, "--thickness", thread.thickness)?,
-            tail: length(&self.tail, "--tail", thread.tail)?,
-            waste: self.waste.map_or(thread.waste, |percent| percent / 100.0),
-            spool: reel(&self.spool, "--spool", thread.spool)?,
-            bobbin: reel(&self.bobbin, "--bobbin", thread.bobbin)?,
-        };
-        Ok(JobOptions {
-            machine,
-            thread,
-            ..options
-        })
+        let machine = machine
+            .with_top_speed(positive(&self.speed, "--speed", machine.top_speed)?)
+            .with_acceleration(positive(
+                &self.acceleration,
+                "--acceleration",
+                machine.acceleration,
+            )?)
+            .with_corner_deviation(positive(
+                &self.corner,
+                "--corner",
+                machine.corner_deviation,
+            )?)
+            .with_seconds_per_start(start)
+            .with_seconds_per_tie_off(tie_off)
+            .with_seconds_per_cut(cut);
+        let thread = thread
+            .with_thickness(length(&self.thickness, "--thickness", thread.thickness)?)
+            .with_tail(length(&self.tail, "--tail", thread.tail)?)
+            .with_waste(self.waste.map_or(thread.waste, |percent| percent / 100.0))
+            .with_spool(reel(&self.spool, "--spool", thread.spool)?)
+            .with_bobbin(reel(&self.bobbin, "--bobbin", thread.bobbin)?);
+        Ok(options.with_machine(machine).with_thread(thread))
     }
 }
 

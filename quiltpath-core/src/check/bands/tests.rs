@@ -18,7 +18,7 @@ fn nested(outline: &ConvexPolygon, widths: &[f64]) -> Vec<ConvexPolygon> {
 }
 
 #[test]
-fn the_most_serious_outline_is_told() {
+fn the_most_serious_outline_is_named() {
     let edge = polygon(4, 100.0, 0.8);
     let outer = nested(&edge, &[0.0, 2.0, 4.0]);
     let mut inner = nested(&edge, &[20.0, 18.0]);
@@ -94,8 +94,8 @@ fn single_points_and_empty_lines_are_looked_at() {
     };
     let (far, centre) = ([Point::new(60.0, 0.0)], [Point::origin()]);
     let found = beyond(&[&[], &far, &centre], &outlines, 1e-6).expect("nested");
-    let told: Vec<_> = found.iter().map(|b| (b.line, b.way, b.segment)).collect();
-    assert_eq!(told, [(1, Leaves::Outwards, 0), (2, Leaves::Inwards, 0)]);
+    let worst: Vec<_> = found.iter().map(|b| (b.line, b.way, b.segment)).collect();
+    assert_eq!(worst, [(1, Leaves::Outwards, 0), (2, Leaves::Inwards, 0)]);
 }
 
 /// At a corner of 30 degrees the distance is 3.9 times that from the sides.
@@ -144,13 +144,13 @@ proptest! {
             worst[way] = worst[way].max(ring.distance_outside(point));
         }
         for (index, way) in [Leaves::Outwards, Leaves::Inwards].into_iter().enumerate() {
-            let told = found.iter().find(|b| b.way == way);
-            let distance = told.map_or(0.0, |b| b.distance);
+            let reported = found.iter().find(|b| b.way == way);
+            let distance = reported.map_or(0.0, |b| b.distance);
             // Samples lie up to 0.25 from the summit.
             prop_assert!(distance >= worst[index] - 1e-6 && distance <= worst[index] + 0.3, "{:?} {} {}", way, distance, worst[index]);
-            if let Some(told) = told {
-                prop_assert!((ring.distance_outside(told.at) - told.distance).abs() < 1e-9);
-                let segment = crate::geom::measure::distance_to_segment(told.at, line[told.segment], line[told.segment + 1]);
+            if let Some(reported) = reported {
+                prop_assert!((ring.distance_outside(reported.at) - reported.distance).abs() < 1e-9);
+                let segment = crate::geom::measure::distance_to_segment(reported.at, line[reported.segment], line[reported.segment + 1]);
                 prop_assert!(segment < 1e-9);
             }
         }

@@ -163,7 +163,7 @@ proptest! {
             }
             prop_assert!(shape.gap.0 <= seen[2][0] + 1e-9);
         }
-        // What is told is there: the extremes lie in the closed set of a hair more.
+        // What is reported is there: the extremes lie in the closed set of a hair more.
         if let Some(shape) = shape {
             let hair = |extra: f64| Cell {
                 x: [(shape.x[0] - extra).max(0.0), (shape.x[0] + extra).min(spans.0)],

@@ -3,7 +3,7 @@
 use super::*;
 use crate::check::lines::LEAST_LENGTH;
 use crate::check::{Limits, check_lines};
-use crate::geom::Vector;
+use crate::geom::{Point, Vector};
 use proptest::prelude::*;
 
 fn points(list: &[(f64, f64)]) -> Vec<Point> {
@@ -11,20 +11,20 @@ fn points(list: &[(f64, f64)]) -> Vec<Point> {
 }
 
 fn both(list: &[&[Point]]) -> (Found<Run>, Found<Run>) {
-    let report = check_lines(list, &Limits::DEFAULT_MM).expect("lines");
+    let report = check_lines(list, &Limits::default()).expect("lines");
     (report.close, report.twice)
 }
 
 #[test]
 fn only_lines_that_cross_at_a_sharp_angle_are_side_by_side() {
     // 2 d / sin θ is over the length below arcsin(2 d / length) = 14.48 degrees.
-    for (degrees, told) in [(14.3f64, true), (14.6, false), (45.0, false), (90.0, false)] {
+    for (degrees, reported) in [(14.3f64, true), (14.6, false), (45.0, false), (90.0, false)] {
         let way = Vector::new(degrees.to_radians().cos(), degrees.to_radians().sin()) * 60.0;
         let flat = points(&[(-60.0, 0.0), (60.0, 0.0)]);
         let (close, twice) = both(&[&flat, &[Point::origin() - way, Point::origin() + way]]);
         assert_eq!(
             (close.places.len(), twice.places.len()),
-            (usize::from(told), 0),
+            (usize::from(reported), 0),
             "{degrees}"
         );
         if let Some(run) = close.places.first() {
@@ -176,7 +176,7 @@ fn limits_that_make_no_sense_are_refused() {
     let error = close(&lines, &short, &RunLimit::TWICE_MM).expect_err("crossings");
     assert_eq!(
         error.to_string(),
-        "the length of lines side by side is 1.9; give at least twice the distance, or plain crossings are told"
+        "the length of lines side by side is 1.9; give at least twice the distance, or plain crossings are reported"
     );
 }
 
@@ -190,7 +190,7 @@ fn nothing_is_found_on_nothing() {
         vec![&one[..], &one[..]],
         vec![&same[..], &same[..]],
     ] {
-        let report = check_lines(&list, &Limits::DEFAULT_MM).expect("no fault");
+        let report = check_lines(&list, &Limits::default()).expect("no fault");
         assert!(report.close.places.is_empty() && report.twice.places.is_empty());
         assert!(report.density.places.is_empty() && report.loops.places.is_empty());
     }
@@ -218,7 +218,7 @@ fn repeated_points_keep_their_numbers() {
 }
 
 #[test]
-fn more_places_than_can_be_told_are_counted() {
+fn more_places_than_are_listed_are_counted() {
     let row = |k: u32| {
         points(&[
             (0.0, 5.0 * f64::from(k / 2) + f64::from(k % 2)),
@@ -230,7 +230,7 @@ fn more_places_than_can_be_told_are_counted() {
     let close = both(&views).0;
     assert_eq!(
         (close.places.len(), close.left_out),
-        (crate::check::MAX_PLACES, 200)
+        (crate::check::found::MAX_PLACES, 200)
     );
 }
 

@@ -36,7 +36,7 @@ fn rows(apart: f64, count: u32) -> Vec<Vec<Point>> {
 #[test]
 fn rows_a_sixteenth_apart_just_meet_the_default() {
     let found = |list: &[Vec<Point>]| {
-        density(&lines(list), &DensityLimit::DEFAULT_MM)
+        density(&lines(list), &DensityLimit::default())
             .expect("limits")
             .places
     };
@@ -58,7 +58,7 @@ fn rows_a_sixteenth_apart_just_meet_the_default() {
 }
 
 #[test]
-fn places_apart_are_told_apart_the_fullest_first() {
+fn places_apart_are_listed_one_by_one_the_fullest_first() {
     let scribble = |x: f64, count: u32| -> Vec<Point> {
         (0..=count)
             .map(|k| Point::new(x + 10.0 * f64::from(k % 2), 3.0 + 0.01 * f64::from(k)))
@@ -109,7 +109,7 @@ fn a_line_along_an_edge_counts_once_in_each_square() {
 #[test]
 fn what_cannot_be_counted_is_refused() {
     let list = lines(&[vec![Point::new(-1e9, 0.0), Point::new(1e9, 1e9)]]);
-    let error = density(&list, &DensityLimit::DEFAULT_MM).expect_err("far");
+    let error = density(&list, &DensityLimit::default()).expect_err("far");
     assert!(
         error.is_check() && error.to_string().contains("up to 4194304 are accepted"),
         "{error}"

@@ -54,7 +54,7 @@ fn a_curl_has_the_length_of_its_arc_and_tangents() {
 
 #[test]
 fn what_comes_back_without_leaving_a_loop_is_none() {
-    let limit = LoopLimit::DEFAULT_MM;
+    let limit = LoopLimit::default();
     let stem = points(&[(0.0, 0.0), (5.0, 0.0), (5.0, 2.0), (5.0, 0.0), (9.0, 0.0)]);
     let fine_stem: Vec<Point> = (0..=400)
         .map(|k| Point::new(0.0, 2.0 - 0.01 * f64::from((k - 200i32).abs())))
@@ -85,7 +85,7 @@ fn a_line_that_nearly_closes_is_a_loop() {
         (9.05, -0.05),
         (9.0, -9.0),
     ]);
-    let [closed] = &found(&lens, &LoopLimit::DEFAULT_MM)[..] else {
+    let [closed] = &found(&lens, &LoopLimit::default())[..] else {
         panic!("one loop")
     };
     assert!((closed.length - 4.8).abs() < 0.2 && (closed.at - lens[1]).norm() < 0.15);
@@ -94,7 +94,7 @@ fn a_line_that_nearly_closes_is_a_loop() {
             &lens,
             &LoopLimit {
                 tolerance: 0.02,
-                ..LoopLimit::DEFAULT_MM
+                ..LoopLimit::default()
             }
         )
         .is_empty()
@@ -110,10 +110,10 @@ fn a_closed_line_is_a_loop_when_it_is_small() {
             .map(|t| Point::new(radius * t.cos(), radius * t.sin()))
             .collect()
     };
-    let small = found(&ring(0.6), &LoopLimit::DEFAULT_MM);
+    let small = found(&ring(0.6), &LoopLimit::default());
     assert_eq!(small.len(), 1);
     assert!((small[0].length - 0.6 * TAU).abs() < 0.12);
-    assert!(found(&ring(0.9), &LoopLimit::DEFAULT_MM).is_empty());
+    assert!(found(&ring(0.9), &LoopLimit::default()).is_empty());
 }
 
 #[test]
@@ -124,7 +124,7 @@ fn loops_of_two_lines_are_not_looked_for() {
     );
     let lines = Lines::new(&[&flat, &steep], 0.0).expect("lines");
     assert!(
-        loops(&lines, &LoopLimit::DEFAULT_MM)
+        loops(&lines, &LoopLimit::default())
             .expect("a limit")
             .places
             .is_empty()
@@ -139,7 +139,7 @@ fn loops_of_two_lines_are_not_looked_for() {
 }
 
 #[test]
-fn a_scribble_is_gone_through_so_far_and_told() {
+fn a_scribble_is_gone_through_so_far_and_reported() {
     let point = |k: u32| {
         Point::new(
             0.02 * (f64::from(k) * 2.4).cos(),
@@ -261,4 +261,4 @@ proptest! {
     }
 }
 
-const LEAST: f64 = crate::check::LEAST_LENGTH;
+const LEAST: f64 = crate::check::lines::LEAST_LENGTH;

@@ -32,7 +32,7 @@ fn scattered(count: u32, seed: f64) -> f64 {
 }
 
 #[test]
-fn a_scribble_in_one_spot_is_told_and_not_gone_through() {
+fn a_scribble_in_one_spot_is_reported_and_not_gone_through() {
     let point = |k: u32| Point::new(scattered(k, 12.9), scattered(k, 78.2));
     let scribble: Vec<Point> = (0..100_000).map(point).collect();
     let lines = lines(&[scribble]);

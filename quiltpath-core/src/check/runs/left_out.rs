@@ -1,32 +1,40 @@
-//! What is left of pairs of segments when runs that were told before are cut out.
+//! What is left of pairs of segments when runs that were taken before are cut out.
 //!
 //! Method: pairs come in order, so that one sweep over the first segments keeps the runs that reach
 //! the present one, and a second sweep within it those that reach the present second one, too.
 //! Guarantee: a pair loses the places of all runs whose segments it belongs to, on the whole length
-//! of its second segment, and nothing else. A place that is lost with two stretches told as
-//! stitched twice is still met on the first of them. Failure: none.
+//! of its second segment, and nothing else. A place that is lost with two stretches that
+//! are stitched twice is still met on the first of them. Failure: none.
 
-use super::Told;
 use crate::check::lines::Lines;
+
+/// A run that another check has taken: its pairs of stretches are left out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::check) struct Taken {
+    /// The first and the last segment of either part.
+    pub(in crate::check) segments: [[u32; 2]; 2],
+    /// From where to where along its line the first part goes.
+    pub(in crate::check) first: [f64; 2],
+}
 
 /// The sweep over the pairs.
 pub(super) struct LeftOut<'a> {
     /// Runs that begin after the present first segment, in order.
-    told: &'a [Told],
+    taken: &'a [Taken],
     /// Runs that reach the present first segment, in the order of their second segments.
-    row: Vec<Told>,
+    row: Vec<Taken>,
     /// How many of these begin up to the present second segment.
     begun: usize,
     /// Those that reach it.
-    here: Vec<Told>,
+    here: Vec<Taken>,
     ranges: Vec<[f64; 2]>,
 }
 
 impl<'a> LeftOut<'a> {
     /// Starts with runs in the order of their first segments.
-    pub(super) fn new(told: &'a [Told]) -> Self {
+    pub(super) fn new(taken: &'a [Taken]) -> Self {
         Self {
-            told,
+            taken,
             row: Vec::new(),
             begun: 0,
             here: Vec::new(),
@@ -36,9 +44,11 @@ impl<'a> LeftOut<'a> {
 
     /// Goes on to another first segment.
     pub(super) fn first(&mut self, first: u32) {
-        let begun = self.told.partition_point(|run| run.segments[0][0] <= first);
-        let (new, later) = self.told.split_at(begun);
-        self.told = later;
+        let begun = self
+            .taken
+            .partition_point(|run| run.segments[0][0] <= first);
+        let (new, later) = self.taken.split_at(begun);
+        self.taken = later;
         self.row.extend_from_slice(new);
         self.row.retain(|run| run.segments[0][1] >= first);
         self.row.sort_unstable_by_key(|run| run.segments[1][0]);
@@ -89,16 +99,16 @@ mod tests {
         ) {
             let line: Vec<Point> = (0..=20).map(|k| Point::new(f64::from(k), f64::from(k % 2))).collect();
             let lines = Lines::new(&[&line], 0.0).expect("a line");
-            let mut told: Vec<Told> = runs
+            let mut taken: Vec<Taken> = runs
                 .iter()
-                .map(|&(first, more, second, further, from, to)| Told {
+                .map(|&(first, more, second, further, from, to)| Taken {
                     segments: [[first, first + more], [second, second + further]],
                     first: [lines.reach(first)[0] + from, lines.reach(first + more)[0] + to],
                 })
                 .filter(|run| run.first[0] < run.first[1])
                 .collect();
-            told.sort_by_key(|run| run.segments[0][0]);
-            let mut left_out = LeftOut::new(&told);
+            taken.sort_by_key(|run| run.segments[0][0]);
+            let mut left_out = LeftOut::new(&taken);
             // Not every segment is met.
             for first in (0..20).filter(|first| first % 7 != 3) {
                 left_out.first(first);
@@ -107,13 +117,13 @@ mod tests {
                     for step in 0..40 {
                         let x = (f64::from(step) + 0.5) / 40.0 * lines.span(first);
                         let along = lines.reach(first)[0] + x;
-                        let taken = told.iter().any(|run| {
+                        let lost = taken.iter().any(|run| {
                             let [a, b] = run.segments;
                             (a[0]..=a[1]).contains(&first) && (b[0]..=b[1]).contains(&second)
                                 && run.first[0] < along && along < run.first[1]
                         });
                         let left = ranges.iter().any(|[from, to]| *from <= x && x <= *to);
-                        prop_assert_eq!(left, !taken);
+                        prop_assert_eq!(left, !lost);
                     }
                     prop_assert!(ranges.is_sorted_by(|a, b| a[1] <= b[0]));
                 }

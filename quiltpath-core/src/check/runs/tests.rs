@@ -9,11 +9,11 @@ fn lines(list: &[Vec<Point>]) -> Lines {
     Lines::new(&views, 0.0).expect("lines")
 }
 
-fn found(lines: &Lines, distance: f64, least_gap: f64, told: &[Told]) -> Vec<Component> {
+fn found(lines: &Lines, distance: f64, least_gap: f64, taken: &[Taken]) -> Vec<Component> {
     let rule = Rule {
         distance,
         gap: [least_gap, f64::INFINITY],
-        told,
+        taken,
     };
     runs(lines, &near_pairs(lines, distance, least_gap).pairs, &rule)
 }
@@ -122,7 +122,7 @@ fn holds(outer: &[[f64; 2]; 2], inner: &[[f64; 2]; 2], slack: f64) -> bool {
 }
 
 #[test]
-fn a_run_that_is_told_is_cut_out_and_the_rest_stays() {
+fn a_run_that_is_taken_is_cut_out_and_the_rest_stays() {
     let point = Point::new;
     // On top of one another from 30 to 60, a tenth apart before and after.
     let base = vec![point(0.0, 0.0), point(90.0, 0.0)];
@@ -138,12 +138,12 @@ fn a_run_that_is_told_is_cut_out_and_the_rest_stays() {
     let doubled: Vec<Component> = found(&lines, 0.01, 0.02, &[]);
     assert_eq!(doubled.len(), 1);
     assert!((doubled[0].length() - 30.0).abs() < 0.1);
-    let told = Told {
+    let taken = Taken {
         segments: doubled[0].segments,
         first: doubled[0].reach[0],
     };
     assert_eq!(found(&lines, 0.2, 0.4, &[]).len(), 1);
-    let rest = found(&lines, 0.2, 0.4, &[told]);
+    let rest = found(&lines, 0.2, 0.4, &[taken]);
     assert_eq!(rest.len(), 2);
     for (run, [from, to]) in rest.iter().zip([[0.0, 30.0], [60.0, 90.0]]) {
         assert!((run.reach[0][0] - from).abs() < 0.1 && (run.reach[0][1] - to).abs() < 0.1);
@@ -167,11 +167,11 @@ fn a_cut_that_starts_at_a_point_parts_the_run_there() {
     };
     let lines = lines(&[bent(row(0.0)), bent(row(0.1))]);
     let start = lines.reach(3)[0];
-    let told = Told {
+    let taken = Taken {
         segments: [[3, 3], [10, 18]],
         first: [start, start + 5.0],
     };
-    let runs = found(&lines, 0.2, 0.4, &[told]);
+    let runs = found(&lines, 0.2, 0.4, &[taken]);
     let reach: Vec<[f64; 2]> = runs.iter().map(|run| run.reach[0]).collect();
     assert_eq!(reach, [[0.0, start], [start + 5.0, lines.reach(8)[1]]]);
 }

@@ -13,13 +13,14 @@
 
 use std::collections::HashMap;
 
-use super::{NONE, Trail, pairs, stretches};
+use super::pairs::pairs;
+use super::trail::{NONE, Trail, stretches};
 use crate::graph::{root, unite};
 use crate::order::passes::Reach;
 
 /// How many atoms the search for the fewest cuts looks at in one connected part, counted anew at
 /// each step: 1 million.
-pub const SEARCH_BUDGET: usize = 1_000_000;
+const SEARCH_BUDGET: usize = 1_000_000;
 
 /// A connected part of the atoms.
 pub(super) struct Component<'a> {

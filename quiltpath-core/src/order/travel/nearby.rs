@@ -6,9 +6,10 @@
 //! order (a shortest path from run to run); all over again while it helps.
 //! Guarantee: the openings are the best for the order found, not the order itself. Any order is a
 //! tree on the runs, so the least spanning tree of the shortest ways between runs is a lower
-//! bound. Failure: none; the work is limited by [`MOVES`].
+//! bound. Failure: none; the work is limited by `MOVES`.
 
-use super::{Before, Finish, Openings, Solved, from_before};
+use super::openings::Openings;
+use super::solved::{Before, Finish, Solved, from_before};
 use crate::geom::Point;
 
 /// How many changes of the order are looked at in one pass: 4 million.

@@ -1,6 +1,7 @@
 //! Travel held against all orders, directions and openings.
 
 use super::*;
+use crate::order::ordered::RunStep;
 use proptest::prelude::*;
 
 fn p(x: f64, y: f64) -> Point {

@@ -214,7 +214,7 @@ impl PlanSpec {
     /// What the checks of the stitched lines allow, in millimetres, for stitches of this length.
     pub(crate) fn limits(&self, stitch: f64) -> Result<Limits, Error> {
         let unit = Unit::from(self.unit);
-        let mut limits = Limits::DEFAULT_MM;
+        let mut limits = Limits::default();
         // Lines that meet in a point at a small angle run side by side for up to 1/2 in or so.
         limits.close.length = CLOSE_OVER_MM;
         limits.loops.length = 2.0 * stitch;

@@ -18,11 +18,12 @@
 //! Failure: a machine that limits jerk, or each axis by itself, is slower; jitter in the points
 //! reads as turns.
 
-use crate::error::{Error, GeometryFault};
+use crate::error::{Error, GeometryFault, not_negative, positive};
 use crate::geom::{Point, Vector};
 
 /// What a machine can do, in the unit of the lines and in seconds.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct MachineLimits {
     /// The greatest speed along the line, in units per second.
     pub top_speed: f64,
@@ -39,42 +40,87 @@ pub struct MachineLimits {
 }
 
 impl MachineLimits {
-    /// What we take a modest machine to do, in millimetres, where nothing better is known.
-    ///
-    /// Our own guess (from memory, no published source): measure the own machine, and give its
-    /// numbers.
-    pub const ASSUMED_MM: Self = Self {
-        top_speed: 75.0,
-        acceleration: 250.0,
-        corner_deviation: 0.1,
-        seconds_per_start: 20.0,
-        seconds_per_tie_off: 3.0,
-        seconds_per_cut: 10.0,
-    };
+    /// The same machine with another top speed, in units per second.
+    #[must_use]
+    pub fn with_top_speed(mut self, top_speed: f64) -> Self {
+        self.top_speed = top_speed;
+        self
+    }
+
+    /// The same machine with another acceleration, in units per second and second.
+    #[must_use]
+    pub fn with_acceleration(mut self, acceleration: f64) -> Self {
+        self.acceleration = acceleration;
+        self
+    }
+
+    /// The same machine with another corner deviation.
+    #[must_use]
+    pub fn with_corner_deviation(mut self, corner_deviation: f64) -> Self {
+        self.corner_deviation = corner_deviation;
+        self
+    }
+
+    /// The same machine with other seconds for each start of a line.
+    #[must_use]
+    pub fn with_seconds_per_start(mut self, seconds_per_start: f64) -> Self {
+        self.seconds_per_start = seconds_per_start;
+        self
+    }
+
+    /// The same machine with other seconds for each tie-off.
+    #[must_use]
+    pub fn with_seconds_per_tie_off(mut self, seconds_per_tie_off: f64) -> Self {
+        self.seconds_per_tie_off = seconds_per_tie_off;
+        self
+    }
+
+    /// The same machine with other seconds for each cut of the thread.
+    #[must_use]
+    pub fn with_seconds_per_cut(mut self, seconds_per_cut: f64) -> Self {
+        self.seconds_per_cut = seconds_per_cut;
+        self
+    }
 
     pub(in crate::stitch) fn check(&self) -> Result<(), Error> {
-        let above = "a number above 0";
-        let least = "0 or more";
-        let numbers = [
-            ("the top speed", self.top_speed, above),
-            ("the acceleration", self.acceleration, above),
-            ("the corner deviation", self.corner_deviation, above),
-            ("the seconds for a start", self.seconds_per_start, least),
-            ("the seconds for a tie-off", self.seconds_per_tie_off, least),
-            ("the seconds for a cut", self.seconds_per_cut, least),
-        ];
-        for (what, value, accepted) in numbers {
-            let fits = value > 0.0 || (value == 0.0 && accepted == least);
-            if !(fits && value.is_finite()) {
-                return Err(Error::bad_number(what, value, accepted));
-            }
+        for (what, value) in [
+            ("the top speed", self.top_speed),
+            ("the acceleration", self.acceleration),
+            ("the corner deviation", self.corner_deviation),
+        ] {
+            positive(what, value, "a number above 0")?;
+        }
+        for (what, value) in [
+            ("the seconds for a start", self.seconds_per_start),
+            ("the seconds for a tie-off", self.seconds_per_tie_off),
+            ("the seconds for a cut", self.seconds_per_cut),
+        ] {
+            not_negative(what, value, "0 or more")?;
         }
         Ok(())
     }
 }
 
+impl Default for MachineLimits {
+    /// What we take a modest machine to do, in millimetres, where nothing better is known.
+    ///
+    /// Our own guess (from memory, no published source): measure your own machine, and give its
+    /// numbers.
+    fn default() -> Self {
+        Self {
+            top_speed: 75.0,
+            acceleration: 250.0,
+            corner_deviation: 0.1,
+            seconds_per_start: 20.0,
+            seconds_per_tie_off: 3.0,
+            seconds_per_cut: 10.0,
+        }
+    }
+}
+
 /// The time that stitching takes, in seconds.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Time {
     /// Moving along the lines.
     pub moving: f64,
@@ -102,14 +148,7 @@ impl Time {
 /// use quiltpath_core::geom::Point;
 /// use quiltpath_core::stitch::estimate::{MachineLimits, stitching_time};
 ///
-/// let limits = MachineLimits {
-///     top_speed: 200.0,
-///     acceleration: 400.0,
-///     corner_deviation: 0.1,
-///     seconds_per_start: 20.0,
-///     seconds_per_tie_off: 3.0,
-///     seconds_per_cut: 10.0,
-/// };
+/// let limits = MachineLimits::default().with_top_speed(200.0).with_acceleration(400.0);
 /// // 1000 mm: half a second and 50 mm to speed up, as much to slow down, 900 mm at 200 mm/s.
 /// let line = [Point::new(0.0, 0.0), Point::new(1000.0, 0.0)];
 /// let time = stitching_time(&[&line], &limits)?;
@@ -120,11 +159,12 @@ impl Time {
 ///
 /// # Errors
 ///
-/// As [`motion_seconds`], with the number of the line, from 0.
+/// A geometry error when a limit is out of its range, or a coordinate of a line, named by its number
+/// from 0, is not finite.
 ///
 /// # Complexity
 ///
-/// O(points).
+/// O(points), one number a point.
 pub fn stitching_time(lines: &[&[Point]], limits: &MachineLimits) -> Result<Time, Error> {
     limits.check()?;
     let mut moving = 0.0;
@@ -138,16 +178,7 @@ pub fn stitching_time(lines: &[&[Point]], limits: &MachineLimits) -> Result<Time
 }
 
 /// The seconds to move along a line from standstill to standstill; 0 for fewer than two points.
-///
-/// # Errors
-///
-/// A geometry error when a limit is out of its range or a coordinate is not finite.
-///
-/// # Complexity
-///
-/// O(points), one number a point.
-pub fn motion_seconds(points: &[Point], limits: &MachineLimits) -> Result<f64, Error> {
-    limits.check()?;
+fn motion_seconds(points: &[Point], limits: &MachineLimits) -> Result<f64, Error> {
     for (index, point) in points.iter().enumerate() {
         for value in [point.x, point.y] {
             if !value.is_finite() {

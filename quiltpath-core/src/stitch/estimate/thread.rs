@@ -6,10 +6,14 @@
 //! needle thread and half bobbin thread. Published formula: textilecalculations.com, "Calculate
 //! amount of sewing thread consumption".
 
-use crate::error::Error;
+use crate::error::{Error, not_negative, positive};
+
+/// What is accepted for every number but the length on a reel.
+const LEAST: &str = "0 or more";
 
 /// The thread that a seam takes, in the unit of its length.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Thread {
     /// Needle thread.
     pub needle: f64,
@@ -44,9 +48,9 @@ impl Thread {
 ///
 /// A geometry error when a number is below 0 or not finite.
 pub fn lockstitch_thread(length: f64, thickness: f64, density: f64) -> Result<Thread, Error> {
-    not_negative("the length of the seam", length)?;
-    not_negative("the thickness of the layers", thickness)?;
-    not_negative("the number of stitches", density)?;
+    not_negative("the length of the seam", length, LEAST)?;
+    not_negative("the thickness of the layers", thickness, LEAST)?;
+    not_negative("the number of stitches", density, LEAST)?;
     let half = length * (1.0 + thickness * density);
     Ok(Thread {
         needle: half,
@@ -56,6 +60,7 @@ pub fn lockstitch_thread(length: f64, thickness: f64, density: f64) -> Result<Th
 
 /// What thread is spent on besides the seam itself, and how it is wound; lengths in one unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct ThreadOptions {
     /// The thickness of the layers.
     pub thickness: f64,
@@ -70,29 +75,69 @@ pub struct ThreadOptions {
 }
 
 impl ThreadOptions {
-    /// What we take a job to need, in millimetres, where nothing better is known: layers of 2 mm,
-    /// tails of 100 mm, a tenth wasted, 100 m on a bobbin.
-    ///
-    /// Our own guess (from memory, no published source): bobbins and threads differ by far more.
-    pub const ASSUMED_MM: Self = Self {
-        thickness: 2.0,
-        tail: 100.0,
-        waste: 0.1,
-        spool: None,
-        bobbin: Some(100_000.0),
-    };
+    /// The same options with another thickness of the layers.
+    #[must_use]
+    pub fn with_thickness(mut self, thickness: f64) -> Self {
+        self.thickness = thickness;
+        self
+    }
+
+    /// The same options with another length of thread left over at each start and each end.
+    #[must_use]
+    pub fn with_tail(mut self, tail: f64) -> Self {
+        self.tail = tail;
+        self
+    }
+
+    /// The same options with another share that is wasted: 0.1 for a tenth more.
+    #[must_use]
+    pub fn with_waste(mut self, waste: f64) -> Self {
+        self.waste = waste;
+        self
+    }
+
+    /// The same options with another length on one spool, or with none known.
+    #[must_use]
+    pub fn with_spool(mut self, spool: Option<f64>) -> Self {
+        self.spool = spool;
+        self
+    }
+
+    /// The same options with another length on one bobbin, or with none known.
+    #[must_use]
+    pub fn with_bobbin(mut self, bobbin: Option<f64>) -> Self {
+        self.bobbin = bobbin;
+        self
+    }
 
     pub(in crate::stitch) fn check(&self) -> Result<(), Error> {
-        not_negative("the thickness of the layers", self.thickness)?;
-        not_negative("the tail", self.tail)?;
-        not_negative("the share of waste", self.waste)?;
+        not_negative("the thickness of the layers", self.thickness, LEAST)?;
+        not_negative("the tail", self.tail, LEAST)?;
+        not_negative("the share of waste", self.waste, LEAST)?;
         reel("the length on a spool", self.spool)?;
         reel("the length on a bobbin", self.bobbin)
     }
 }
 
+impl Default for ThreadOptions {
+    /// What we take a job to need, in millimetres, where nothing better is known: layers of 2 mm,
+    /// tails of 100 mm, a tenth wasted, 100 m on a bobbin.
+    ///
+    /// Our own guess (from memory, no published source): bobbins and threads differ by far more.
+    fn default() -> Self {
+        Self {
+            thickness: 2.0,
+            tail: 100.0,
+            waste: 0.1,
+            spool: None,
+            bobbin: Some(100_000.0),
+        }
+    }
+}
+
 /// The thread for a whole job.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct ThreadNeed {
     /// Needle and bobbin thread, tails and waste included.
     pub thread: Thread,
@@ -111,13 +156,11 @@ pub struct ThreadNeed {
 /// use quiltpath_core::stitch::estimate::{ThreadOptions, thread_need};
 ///
 /// // 100 in at 10 stitches per inch through 0.01 in, in two lines; all in inches.
-/// let options = ThreadOptions {
-///     thickness: 0.01,
-///     tail: 5.0,
-///     waste: 0.0,
-///     spool: None,
-///     bobbin: Some(60.0),
-/// };
+/// let options = ThreadOptions::default()
+///     .with_thickness(0.01)
+///     .with_tail(5.0)
+///     .with_waste(0.0)
+///     .with_bobbin(Some(60.0));
 /// let need = thread_need(100.0, 1000, 2, &options)?;
 /// assert_eq!(need.thread.bobbin, 110.0 + 4.0 * 5.0);
 /// assert_eq!(need.bobbins, Some(3));
@@ -134,7 +177,7 @@ pub fn thread_need(
     lines: usize,
     options: &ThreadOptions,
 ) -> Result<ThreadNeed, Error> {
-    not_negative("the length of the seam", length)?;
+    not_negative("the length of the seam", length, LEAST)?;
     options.check()?;
     let density = if length > 0.0 {
         stitches as f64 / length
@@ -163,18 +206,8 @@ fn reels(thread: f64, reel: f64) -> u64 {
 
 fn reel(what: &'static str, length: Option<f64>) -> Result<(), Error> {
     match length {
-        Some(length) if !(length > 0.0 && length.is_finite()) => {
-            Err(Error::bad_number(what, length, "a length above 0"))
-        }
-        _ => Ok(()),
-    }
-}
-
-fn not_negative(what: &'static str, value: f64) -> Result<(), Error> {
-    if value >= 0.0 && value.is_finite() {
-        Ok(())
-    } else {
-        Err(Error::bad_number(what, value, "0 or more"))
+        Some(length) => positive(what, length, "a length above 0"),
+        None => Ok(()),
     }
 }
 

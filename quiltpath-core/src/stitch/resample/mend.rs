@@ -2,7 +2,8 @@
 
 use super::chord::Chord;
 use super::needles::{Needles, Place};
-use super::{Miss, StitchOptions, StitchReport};
+use super::options::StitchOptions;
+use super::stitches::{Miss, StitchReport};
 use crate::geom::Point;
 
 /// Needle points that hold what can be held, and what can't.

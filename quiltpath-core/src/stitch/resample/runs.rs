@@ -2,9 +2,12 @@
 
 use super::chord::Chord;
 use super::needles::{Needles, Place};
-use super::{MAX_STITCHES, StitchOptions};
+use super::options::StitchOptions;
 use crate::error::{Error, StitchFault};
 use crate::geom::Point;
+
+/// The most stitches that one path may take: 10 million.
+const MAX_STITCHES: usize = 10_000_000;
 
 /// The share of the chord error that the spacing aims at, so that few stitches need a split.
 const AIM: f64 = 0.8;
@@ -124,7 +127,7 @@ impl<'a> Runs<'a> {
         }
     }
 
-    /// min(target, √(8 r e)), where the cell's sagitta tells r = arc² / (8 sagitta).
+    /// min(target, √(8 r e)), where r = arc² / (8 sagitta) comes from the cell's sagitta.
     fn spacing(&self, from: usize, to: usize, arc: f64) -> f64 {
         let (target, aim) = (self.options.target, AIM * self.options.chord_error);
         let chord = Chord::new(self.path[from], self.path[to]);

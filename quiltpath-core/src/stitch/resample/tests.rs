@@ -5,8 +5,9 @@ mod cusps;
 mod spacing;
 
 use super::*;
-use crate::geom::Vector;
 use crate::geom::measure::{distance_to_segment, length};
+use crate::geom::{Point, Vector};
+use crate::units::Unit;
 use proptest::prelude::*;
 use std::f64::consts::SQRT_2;
 

@@ -142,7 +142,7 @@ fn numbers_out_of_range_are_refused() {
     let wrong = |change: fn(&mut MachineLimits)| {
         let mut limits = limits(200.0, 400.0);
         change(&mut limits);
-        let error = motion_seconds(&line, &limits).expect_err("out of range");
+        let error = stitching_time(&[&line], &limits).expect_err("out of range");
         assert!(error.is_geometry());
         error.to_string()
     };

@@ -1,0 +1,66 @@
+//! The parts of the stitching that are put in order, and the ends at which they are joined.
+
+use super::loading::Loading;
+use crate::geom::{Bounds, Point};
+
+/// The most atoms that are put in order together: 10 000.
+pub(super) const MAX_ATOMS: usize = 10_000;
+
+/// A part of the stitching that is not to be divided between passes.
+///
+/// Coordinates on the cloth in any one unit, x to the right, y down.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct Atom {
+    /// Where its line starts.
+    pub start: Point,
+    /// Where its line ends.
+    pub end: Point,
+    /// The box that holds all of it.
+    pub bounds: Bounds,
+    /// How the quilt lies when it is stitched.
+    pub loading: Loading,
+}
+
+impl Atom {
+    /// An atom from start to end within a box, stitched with the quilt upright.
+    #[must_use]
+    pub fn new(start: Point, end: Point, bounds: Bounds) -> Self {
+        let loading = Loading::Upright;
+        Self {
+            start,
+            end,
+            bounds,
+            loading,
+        }
+    }
+
+    /// The same atom, stitched with the quilt lying this way.
+    #[must_use]
+    pub fn with_loading(mut self, loading: Loading) -> Self {
+        self.loading = loading;
+        self
+    }
+}
+
+/// One end of the atom of this number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AtomEnd {
+    /// Where it starts.
+    Start(usize),
+    /// Where it ends.
+    End(usize),
+}
+
+impl AtomEnd {
+    pub(super) fn atom(self) -> usize {
+        match self {
+            Self::Start(atom) | Self::End(atom) => atom,
+        }
+    }
+
+    /// A number for each end: even for starts.
+    pub(super) fn number(self) -> usize {
+        2 * self.atom() + usize::from(matches!(self, Self::End(_)))
+    }
+}

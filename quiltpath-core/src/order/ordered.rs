@@ -1,0 +1,99 @@
+//! The stitching in order: loadings, passes, and runs without a thread cut.
+
+use super::loading::Loading;
+use crate::transform::Transform;
+use crate::trim::Exactness;
+
+/// All the stitching in order.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct Ordered {
+    /// The loadings that have anything to stitch, in order.
+    pub loadings: Vec<Loaded>,
+    /// The atoms that are deeper than the throat and so in no pass, by number.
+    pub too_deep: Vec<usize>,
+}
+
+/// What is stitched while the quilt lies in one way.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct Loaded {
+    /// How the quilt lies.
+    pub loading: Loading,
+    /// The passes, in order; none is empty.
+    pub passes: Vec<Pass>,
+    /// As many atoms as there are passes, no two of which fit into one window: why fewer passes
+    /// are not enough.
+    pub apart: Vec<usize>,
+    /// The number of runs; each is one thread cut.
+    pub cuts: usize,
+    /// No choice of passes for the atoms takes fewer; equal to `cuts` where those are proven least.
+    pub least_cuts: usize,
+    /// The length of the jumps between runs, as the machine moves: advancing the quilt moves the
+    /// cloth under it. None is counted to the first run.
+    pub travel: f64,
+    /// Whether the travel is the least possible for these runs.
+    pub exactness: Exactness,
+}
+
+/// What is stitched before the quilt is advanced.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct Pass {
+    /// How far the window's upper edge lies below the upper edge of the quilt as loaded; its lower
+    /// edge lies the throat further down.
+    pub top: f64,
+    /// The map from the cloth to the machine: the origin is where the window's upper edge meets the
+    /// left edge of the quilt's box as loaded; x to the right, y down.
+    pub to_machine: Transform,
+    /// The map from the machine back to the cloth.
+    pub to_cloth: Transform,
+    /// The runs in order.
+    pub runs: Vec<Run>,
+}
+
+/// What is stitched without a thread cut.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub struct Run {
+    /// The atoms in order; each starts where the one before ends.
+    pub steps: Vec<RunStep>,
+    /// True when it ends where it starts.
+    pub closed: bool,
+}
+
+/// An atom in a run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub struct RunStep {
+    /// The number of the atom.
+    pub atom: usize,
+    /// Whether it is stitched from its end to its start.
+    pub reversed: bool,
+}
+
+impl Ordered {
+    /// The number of passes of all loadings.
+    #[must_use]
+    pub fn passes(&self) -> usize {
+        self.loadings.iter().map(|loaded| loaded.passes.len()).sum()
+    }
+
+    /// The number of runs of all loadings; each is one thread cut.
+    #[must_use]
+    pub fn cuts(&self) -> usize {
+        self.loadings.iter().map(|loaded| loaded.cuts).sum()
+    }
+
+    /// What no choice of passes for the atoms can bring the thread cuts below.
+    #[must_use]
+    pub fn least_cuts(&self) -> usize {
+        self.loadings.iter().map(|loaded| loaded.least_cuts).sum()
+    }
+
+    /// The length of the jumps between runs.
+    #[must_use]
+    pub fn travel(&self) -> f64 {
+        self.loadings.iter().map(|loaded| loaded.travel).sum()
+    }
+}
