@@ -12,7 +12,7 @@ pub(crate) use choices::{
     PARITIES, SEVERITIES, STYLES, choice,
 };
 pub(crate) use lengths::{Place, Size, from_0_in_unit, in_unit, list, positive_in_unit};
-pub(crate) use numbers::{counting, finite, from_0, number, whole};
+pub(crate) use numbers::{bare_degrees, counting, degrees, finite, from_0, number, percent, whole};
 pub(crate) use reading::Reading;
 pub(crate) use threads::Threads;
 pub(crate) use writing::Writing;

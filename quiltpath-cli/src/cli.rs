@@ -1,13 +1,13 @@
 //! The whole command line: which subcommands there are, and what runs each of them.
 
-use clap::{CommandFactory, Parser, Subcommand};
+use clap::{Arg, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::commands::{
     convert, corner, fit, generate, measure, plan, rank, stitch, template, transform, trim,
 };
 use crate::failure::Failure;
 
-/// Borders and corners that meet: plans the stitching round a quilt
+/// Plan the stitching round a quilt, with borders and corners that meet
 #[derive(Parser)]
 #[command(
     name = "quiltpath",
@@ -16,13 +16,43 @@ use crate::failure::Failure;
     disable_help_subcommand = true,
     after_help = "\
 Also: schema (of plan files), completions (for shells), man (manual pages).
-Lengths: \"4 1/2 in\", 4.5in, 114mm; bare ones need --unit. - is stdin or stdout.
+Lengths: \"4 1/2 in\", 4.5in, 114mm; bare numbers need --unit. - is stdin/stdout.
 Exit codes: 0 done, 1 bad data or file, 2 bad usage, 3 findings (--fail-on).
 Example: quiltpath plan quilt.json --out out"
 )]
 pub(crate) struct Cli {
     #[command(subcommand)]
     pub(crate) command: Command,
+}
+
+impl Cli {
+    /// Reads the arguments that the command was called with.
+    pub(crate) fn read() -> Result<Self, clap::Error> {
+        // A negative number is a value, not an option: whoever reads it explains what is accepted.
+        let take_negative = |arg: Arg| match takes_numbers(&arg) {
+            true => arg.allow_hyphen_values(true),
+            false => arg,
+        };
+        let command = Self::command().mut_subcommands(|command| command.mut_args(take_negative));
+        Self::from_arg_matches(&command.try_get_matches()?)
+    }
+}
+
+/// True for an option whose value is, or begins with, a number.
+fn takes_numbers(arg: &Arg) -> bool {
+    const NUMBERS: [&str; 9] = [
+        "DEGREES",
+        "LENGTH",
+        "N",
+        "N x LENGTH",
+        "PERCENT",
+        "S, S, S",
+        "SHARE",
+        "SIZE",
+        "X, Y",
+    ];
+    let names = arg.get_value_names().unwrap_or_default();
+    names.iter().any(|name| NUMBERS.contains(&name.as_str()))
 }
 
 #[derive(Subcommand)]

@@ -1,4 +1,4 @@
-//! Drawings from files and stdin, with what they don't draw told as notes.
+//! Drawings from files and stdin, with notes on what is left out.
 
 use std::path::Path;
 

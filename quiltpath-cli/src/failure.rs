@@ -1,4 +1,4 @@
-//! Why a command ends early: what is said about it and with which exit code.
+//! Why a command ends early: the message and the exit code.
 
 use std::fmt;
 use std::io;
@@ -26,7 +26,7 @@ pub(crate) enum Failure {
     File(String),
     /// The plan is solved and written, with findings that the user asked to fail on.
     Findings { count: usize, limit: Severity },
-    /// Everything was said already, file by file.
+    /// Everything was reported already, file by file.
     Reported,
     /// The reader of stdout has seen enough.
     PipeClosed,
@@ -38,7 +38,7 @@ impl Failure {
         Self::File(format!("{}: {what}: {}", label(path), reason(error)))
     }
 
-    /// Says what is wrong, when something is.
+    /// Prints what is wrong, when something is.
     pub(crate) fn report(&self) {
         if !matches!(self, Self::Reported | Self::PipeClosed) {
             message::error(self);
@@ -78,7 +78,7 @@ impl fmt::Display for Failure {
     }
 }
 
-/// What the system says, in plain words for the faults that people meet.
+/// What the system reports, in plain words for the faults that people meet.
 pub(crate) fn reason(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "no such file or folder".to_owned(),

@@ -14,10 +14,8 @@ mod source;
 
 use std::process::ExitCode;
 
-use clap::Parser;
-
 fn main() -> ExitCode {
-    let cli = match cli::Cli::try_parse() {
+    let cli = match cli::Cli::read() {
         Ok(cli) => cli,
         Err(error) => return usage(&error),
     };

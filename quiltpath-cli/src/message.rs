@@ -17,13 +17,13 @@ const STRONG: Style = Style::new().bold();
 /// `quiltpath: error: …`
 pub(crate) fn error(text: impl Display) {
     let text = plain(&text.to_string());
-    say(format!("quiltpath: {ERROR}error{ERROR:#}: {text}"));
+    emit(format!("quiltpath: {ERROR}error{ERROR:#}: {text}"));
 }
 
 /// `quiltpath: note: …`
 pub(crate) fn note(text: impl Display) {
     let text = plain(&text.to_string());
-    say(format!("quiltpath: {NOTE}note{NOTE:#}: {text}"));
+    emit(format!("quiltpath: {NOTE}note{NOTE:#}: {text}"));
 }
 
 /// `warning[stretch]: …`, under the summary of a plan.
@@ -34,18 +34,18 @@ pub(crate) fn finding(severity: Severity, code: &str, text: impl Display) {
         Severity::Error => ERROR,
     };
     let (name, text) = (severity.name(), plain(&text.to_string()));
-    say(format!("{style}{name}{style:#} [{code}]: {text}"));
+    emit(format!("{style}{name}{style:#} [{code}]: {text}"));
 }
 
 /// A heading of a summary.
 pub(crate) fn heading(text: impl Display) {
     let text = plain(&text.to_string());
-    say(format!("{STRONG}{text}{STRONG:#}"));
+    emit(format!("{STRONG}{text}{STRONG:#}"));
 }
 
 /// A plain line of a summary.
 pub(crate) fn line(text: impl Display) {
-    say(plain(&text.to_string()));
+    emit(plain(&text.to_string()));
 }
 
 /// The text with control characters written out: names in files must not steer a terminal.
@@ -70,19 +70,19 @@ fn written_out(text: &str, which: impl Fn(char) -> bool) -> String {
 }
 
 thread_local! {
-    /// What this thread says while it works ahead of its turn.
+    /// What this thread has to print while it works ahead of its turn.
     static HELD: RefCell<Option<Vec<String>>> = const { RefCell::new(None) };
 }
 
-/// Does a job and keeps the lines that it says, to be said by [`say()`] when its turn comes.
+/// Does a job and keeps the lines that it prints, for [`emit`] once its turn comes.
 pub(crate) fn held<T>(job: impl FnOnce() -> T) -> (T, Vec<String>) {
     HELD.replace(Some(Vec::new()));
     let done = job();
     (done, HELD.take().unwrap_or_default())
 }
 
-/// Says a line that is made already.
-pub(crate) fn say(text: String) {
+/// Prints a line that is made already, or keeps it in a job that is ahead of its turn.
+pub(crate) fn emit(text: String) {
     let now = HELD.with_borrow_mut(|held| match held {
         Some(lines) => {
             lines.push(text);
@@ -98,7 +98,7 @@ pub(crate) fn say(text: String) {
             _ => text,
         };
         // In one piece, so that lines stay whole where several commands share a file. When stderr
-        // itself fails there is nowhere left to say so.
+        // itself fails there is nowhere left to report it.
         let _ = anstream::stderr().lock().write_all(text.as_bytes());
     }
 }

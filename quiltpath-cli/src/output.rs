@@ -56,14 +56,14 @@ impl Destination {
             return match format.or(named) == lines {
                 true => Ok(Self::File(Target::new(path, format, force, style)?)),
                 false => Err(Failure::Usage(format!(
-                    "--out {}: many drawings go to a folder, or to JSON Lines by --format jsonl",
+                    "--out {}: for many drawings name a folder, or write JSON Lines with --format jsonl",
                     path.display()
                 ))),
             };
         }
         let Some(format) = format else {
             return Err(Failure::Usage(format!(
-                "--out {}: many drawings go to a folder; say what to write there by --format {}",
+                "--out {}: for many drawings name a folder, and what to write there with --format {}",
                 path.display(),
                 or("")
             )));
@@ -101,7 +101,7 @@ impl Style {
 }
 
 impl Target {
-    /// Checks that the place is free; without a format the end of the file's name tells it.
+    /// Checks that the place is free; without a format the end of the file's name decides.
     pub(crate) fn new(
         path: PathBuf,
         format: Option<LineFormat>,
@@ -110,10 +110,10 @@ impl Target {
     ) -> Result<Self, Failure> {
         let Some(format) = format.or_else(|| format_of(&path)) else {
             return Err(Failure::Usage(if is_stream(&path) {
-                format!("--out -: say what to write by --format {}", or(""))
+                format!("--out -: give --format {}", or(""))
             } else {
                 format!(
-                    "--out {}: end the name in {}, or say what to write by --format",
+                    "--out {}: end the name in {}, or give --format",
                     path.display(),
                     or(".")
                 )

@@ -112,7 +112,7 @@ fn smooth_svg_is_shorter_and_true() {
 }
 
 #[test]
-fn what_is_left_out_is_told() {
+fn what_is_left_out_is_reported() {
     let bench = Bench::new().with("a.svg", svg("<path d=\"M0 0H5\"/><text>leaf</text>"));
     let run = bench
         .run(&["convert", "a.svg", "--out", "-", "--format", "json"])

@@ -17,7 +17,7 @@ fn a_corner_is_made_and_its_ends_are_those_of_the_border() {
         "--format",
         "json",
     ];
-    for (more, told) in [
+    for (more, words) in [
         (vec!["--style", "mitred"], "the line meets the diagonal"),
         (
             vec!["--style", "mitred", "--extra", "drop", "--legs", "2"],
@@ -41,7 +41,7 @@ fn a_corner_is_made_and_its_ends_are_those_of_the_border() {
         ),
     ] {
         let run = bench.run(&[args.as_slice(), &more].concat()).ok();
-        assert!(run.err.contains(told), "{more:?}: {}", run.err);
+        assert!(run.err.contains(words), "{more:?}: {}", run.err);
         let list: serde_json::Value = serde_json::from_str(&run.out).expect("JSON");
         let line = points(&list);
         // The border starts and ends 3 in below its outer line.
@@ -70,7 +70,7 @@ fn what_can_not_be_made_is_refused() {
         (
             vec!["--style", "bent", "--radius", "0 in"],
             2,
-            "--radius: 0 in is no length above 0",
+            "--radius: 0 in is not above 0",
         ),
         (
             vec!["--style", "mitred", "--angle", "20"],
@@ -80,12 +80,12 @@ fn what_can_not_be_made_is_refused() {
         (
             vec!["--style", "mitred", "--radius", "9 in"],
             2,
-            "--radius: only a bent corner has it",
+            "--radius: only bent corners use it",
         ),
         (
             vec!["--style", "bent", "--smooth-turn", "1 in"],
             2,
-            "--smooth-turn: only a mitred corner has it",
+            "--smooth-turn: only mitred corners use it",
         ),
         (
             vec!["--style", "mitred", "--smooth-turn=-1 in"],
@@ -95,14 +95,14 @@ fn what_can_not_be_made_is_refused() {
         (
             vec!["--style", "bent", "--angle", "right"],
             2,
-            "\"right\" is no number; write for example 12.5",
+            "\"right\" is not an angle; give for example 22.5",
         ),
         (
             vec!["--style", "bent", "--legs", "one"],
             2,
-            "\"one\" is no whole number; write for example 2",
+            "\"one\" is not a whole number; give for example 2",
         ),
-        (vec!["--style", "mitered"], 2, "mitred"),
+        (vec!["--style", "miter"], 2, "mitred, bent"),
     ] {
         bench
             .run(&[args.as_slice(), &more].concat())

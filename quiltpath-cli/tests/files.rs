@@ -30,7 +30,7 @@ fn a_file_that_exists_stays_without_force() {
 }
 
 #[test]
-fn what_can_not_be_written_is_told() {
+fn what_can_not_be_written_is_reported() {
     let bench = Bench::new().with("a.json", LINE);
     fs::create_dir(bench.path("folder.json")).expect("a folder");
     for (out, words) in [
@@ -40,7 +40,7 @@ fn what_can_not_be_written_is_told() {
         ),
         (
             "none/b.json",
-            "none/b.json: can't be written: no such file or folder",
+            "none/b.json: can't be written: there is no folder none",
         ),
         ("folder.json", "folder.json: is a folder; name a file in it"),
     ] {
@@ -52,7 +52,7 @@ fn what_can_not_be_written_is_told() {
 
 #[cfg(unix)]
 #[test]
-fn a_folder_without_permission_is_told() {
+fn a_folder_without_permission_is_reported() {
     use std::os::unix::fs::PermissionsExt;
     let bench = Bench::new().with("a.json", LINE);
     let folder = bench.path("closed");
@@ -87,7 +87,7 @@ fn new_files_have_the_usual_permissions_and_links_stay_links() {
 }
 
 #[test]
-fn missing_inputs_and_unknown_kinds_are_told() {
+fn missing_inputs_and_unknown_kinds_are_reported() {
     let bench = Bench::new().with("a.json", LINE);
     let run = |args: &[&str]| bench.run(args);
     run(&["convert", "b.json", "--out", "c.svg"])
@@ -95,10 +95,9 @@ fn missing_inputs_and_unknown_kinds_are_told() {
     run(&["stitch", ".", "--out", "c.svg"]).failed(1, &["it is a folder; name a file"]);
     run(&["convert", "a.json", "--out", "c.txt"]).failed(
         2,
-        &["--out c.txt: end the name in .svg, .json, .jsonl, .dxf or .gcode, or say what to write by --format"],
+        &["--out c.txt: end the name in .svg, .json, .jsonl, .dxf or .gcode, or give --format"],
     );
-    run(&["convert", "a.json", "--out", "-"])
-        .failed(2, &["--out -: say what to write by --format svg"]);
+    run(&["convert", "a.json", "--out", "-"]).failed(2, &["--out -: give --format svg"]);
     run(&["convert", "a.json", "--out", "-", "--format", "jsn"]).failed(2, &["'json'"]);
     run(&["convert", "a.json", "--out", "c.svg", "--join", "0 mm"]).failed(2, &["--join"]);
     run(&["convert", "a.json", "--out", "c.svg", "--flatening", "1 mm"])
@@ -132,9 +131,9 @@ fn a_reader_that_stops_early_is_no_error() {
             .stderr(Stdio::piped())
             .stdin(Stdio::null());
         let output = command.output().expect("ended");
-        let said = String::from_utf8_lossy(&output.stderr);
-        assert_eq!(output.status.code(), Some(0), "{args:?}: {said}");
-        assert!(!said.contains("error"), "{args:?}: {said}");
+        let printed = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(0), "{args:?}: {printed}");
+        assert!(!printed.contains("error"), "{args:?}: {printed}");
     }
 }
 

@@ -33,7 +33,7 @@ fn a_span_is_filled_with_the_best_number_of_repeats() {
 }
 
 #[test]
-fn the_number_can_be_told() {
+fn the_number_can_be_reported() {
     let bench = Bench::new().with_demo();
     let args = [
         "fit",
@@ -79,15 +79,15 @@ fn what_can_not_be_fitted_is_refused() {
         bench.run(&[args.as_slice(), more].concat())
     };
     fit("37", &[]).failed(2, &["--span: 37 has no unit; write 37 in or 37 mm"]);
-    fit("0 in", &[]).failed(2, &["--span: 0 in is no length above 0"]);
+    fit("0 in", &[]).failed(2, &["--span: 0 in is not above 0"]);
     fit("long", &[]).failed(2, &["\"long\" is no length"]);
     fit("37 in", &["--parity", "evn"]).failed(2, &["'even'"]);
     fit("37 in", &["--repeats", "3", "--every", "2"]).failed(2, &["cannot be used with"]);
     fit("37 in", &["--parity", "odd", "--every", "2"])
         .failed(1, &["an odd number that is a multiple of 2"]);
-    fit("37 in", &["--every", "0"]).failed(1, &["\"every\": 0"]);
+    fit("37 in", &["--every", "0"]).failed(2, &["--every <N>': give 1 or more"]);
     for every in ["two", "1.5"] {
-        let words = format!("\"{every}\" is no whole number; write for example 2");
+        let words = format!("\"{every}\" is not a whole number; give for example 2");
         fit("37 in", &["--every", every]).failed(2, &[&words]);
     }
     fit("900000 in", &["--depth", "1 mm"]).failed(2, &["--depth"]);

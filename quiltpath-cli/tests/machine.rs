@@ -51,7 +51,7 @@ fn read_dxf(text: &str) -> (u32, Vec<Line>) {
     (unit, lines)
 }
 
-/// What a machine makes of G-code: the word of its unit, its lines, and the feeds it was told.
+/// What a machine makes of G-code: the word of its unit, its lines, and the feeds it was given.
 ///
 /// By ISO 6983 (from memory): words of a letter and a number, modal, G20 and G21 for inches and
 /// millimetres, G90 for absolute numbers, G0 to a place, G1 straight along a line, F the feed;
@@ -220,6 +220,6 @@ fn a_feed_is_written_in_the_unit_of_the_file_once_a_line() {
         |feed: &str, out: &str| bench.run(&["convert", "a.svg", "--out", out, "--feed", feed]);
     refused("150 in", "b.svg").failed(2, &["--feed: only G-code has a feed"]);
     refused("150", "b.nc").failed(2, &["--feed: 150 has no unit"]);
-    refused("0 in", "b.nc").failed(2, &["--feed: 0 in is no length above 0"]);
+    refused("0 in", "b.nc").failed(2, &["--feed: 0 in is not above 0"]);
     assert_eq!(bench.names("."), ["a.svg"]);
 }

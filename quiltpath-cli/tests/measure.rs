@@ -5,13 +5,13 @@ mod common;
 use common::Bench;
 
 #[test]
-fn a_repeat_and_a_corner_are_told_apart() {
+fn a_repeat_and_a_corner_are_known_apart() {
     let bench = Bench::new().with_demo();
     let run = bench.run(&["measure", "border.svg", "corner.svg"]).ok();
     for words in [
         "border.svg: border",
         "size       7 1/2 in x 5 1/4 in",
-        "repeat     leads 7 1/2 in along, ends level",
+        "repeat     pitch 7 1/2 in, ends level",
         "corner     no: no empty inner corner found",
         "corner     legs 5 1/4 in (level) and 5 1/4 in (upright) deep, elbow top left",
         "start      3 in, 13 in; direction -90.0 degrees",

@@ -143,14 +143,16 @@ fn json_lines_are_ranked_as_files_are() {
 }
 
 #[test]
-fn what_can_not_be_ranked_is_told() {
+fn what_can_not_be_ranked_is_reported() {
     let bench = bench();
     std::fs::create_dir(bench.path("none")).expect("a folder");
     let run = |args: &[&str]| bench.run(args);
     run(&["rank", "many"]).failed(2, &["--plan"]);
     run(&["rank", "many", "--span", "9 in"]).failed(2, &["--depth"]);
     run(&["rank", "many", "--span", "9", "--depth", "1 in"]).failed(2, &["--span: 9 has no unit"]);
-    run(&["rank", "none", "--plan", "plan.json"]).failed(1, &["none: holds no drawing"]);
+    run(&["rank", "none", "--plan", "plan.json"])
+        .failed(1, &["none: there are no drawings in this folder"]);
     run(&["rank", "nowhere", "--plan", "plan.json"]).failed(1, &["nowhere: can't be read"]);
-    run(&["rank", "many", "--plan", "plan.json", "--threads", "0"]).failed(2, &["give 1 or more"]);
+    run(&["rank", "many", "--plan", "plan.json", "--threads", "0"])
+        .failed(2, &["--threads: give 1 to 256"]);
 }

@@ -88,7 +88,7 @@ fn the_manual_has_a_page_for_each_command() {
         .failed(1, &["man/quiltpath.1: is a file; name a folder"]);
     bench
         .run(&["man", "--out", "no/where"])
-        .failed(1, &["no/where: can't be made: no such file or folder"]);
+        .failed(1, &["no/where: can't be made: there is no folder no"]);
 }
 
 #[test]
@@ -106,4 +106,46 @@ fn there_is_no_colour_away_from_a_terminal_or_against_the_wish() {
     };
     assert!(colour("OTHER").contains('\u{1b}'));
     assert!(!colour("NO_COLOR").contains('\u{1b}'));
+}
+
+#[test]
+fn negative_numbers_reach_the_check_of_their_option() {
+    let bench = Bench::new().with_demo();
+    let refused = |args: &[&str], words: &str| bench.run(args).failed(2, &[words]);
+    let fit = ["fit", "border.svg", "--out", "a.json", "--span", "50 in"];
+    let with = |more: &[&'static str]| [&fit[..], more].concat();
+    refused(&with(&["--depth", "-5in"]), "--depth: -5 in is not above 0");
+    refused(
+        &with(&["--depth", "5in", "--every", "-2"]),
+        "\"-2\" is not a whole number",
+    );
+    refused(
+        &["stitch", "border.svg", "--out", "a.json", "--waste", "-5"],
+        "give 0 or more",
+    );
+    refused(
+        &["measure", "border.svg", "--join", "-1 mm"],
+        "--join: -1 mm is not above 0",
+    );
+    // An option in the place of a length is refused by name.
+    refused(&with(&["--depth", "--ease"]), "\"--ease\" is no");
+}
+
+#[test]
+fn american_spellings_are_taken_and_not_shown() {
+    let bench = Bench::new().with_demo();
+    let corner = |style: &str| {
+        let args = ["corner", "border.svg", "--depth", "5 in", "--style", style];
+        bench.run(&[&args[..], &["--out", "-", "--format", "json"]].concat())
+    };
+    assert_eq!(corner("mitered").ok().out, corner("mitred").ok().out);
+    let fit = |alternate: &str| {
+        let args = ["fit", "border.svg", "--span", "50 in", "--depth", "5 in"];
+        let more = ["--alternate", alternate, "--out", "-", "--format", "json"];
+        bench.run(&[&args[..], &more].concat())
+    };
+    assert_eq!(fit("centered").ok().out, fit("centred").ok().out);
+    let help = bench.run(&["corner", "--help"]).ok().out;
+    assert!(help.contains("mitred") && !help.contains("mitered"));
+    fit("middle").failed(2, &["left-right, top-bottom, centred]"]);
 }

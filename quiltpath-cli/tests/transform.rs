@@ -1,4 +1,4 @@
-//! `transform`: operations in order, and what is told about a typo.
+//! `transform`: operations in order, and what is reported about a typo.
 
 mod common;
 
@@ -111,7 +111,7 @@ fn a_typo_names_the_operation_and_what_would_do() {
             ["--op 2", "write mirror left-right, mirror top-bottom"],
         ),
         ("fit 4 in", ["--op 2", "write fit WIDTH x HEIGHT"]),
-        ("rotate ninety", ["--op 2", "\"ninety\" is no angle"]),
+        ("rotate ninety", ["--op 2", "\"ninety\" is not an angle"]),
         (
             "move 1, 2",
             [
@@ -119,7 +119,7 @@ fn a_typo_names_the_operation_and_what_would_do() {
                 "by --unit",
             ],
         ),
-        ("stretch 0 x 4 in", ["--op 2", "0 in is no length above 0"]),
+        ("stretch 0 x 4 in", ["--op 2", "0 in is not above 0"]),
     ] {
         let args = [
             "transform",

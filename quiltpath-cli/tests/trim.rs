@@ -127,7 +127,7 @@ fn what_can_not_be_cut_is_refused() {
         (
             vec!["l"],
             2,
-            "--to l: give the depth of its legs by --leg-depth",
+            "--to l: give the depth of its legs with --leg-depth",
         ),
         (
             vec!["l", "--leg-depth", "12 in"],
@@ -137,12 +137,12 @@ fn what_can_not_be_cut_is_refused() {
         (
             vec!["l", "--leg-depth", "4 in", "--across", "2"],
             2,
-            "--across: 2 is no share from 0 to 1",
+            "--across: 2 is out of range; give 0 to 1",
         ),
         (
             vec!["triangle", "--leg-depth", "4 in"],
             2,
-            "--leg-depth: this shape has no use for it",
+            "--leg-depth: this shape doesn't use it",
         ),
         (
             vec!["circle"],
@@ -158,7 +158,7 @@ fn what_can_not_be_cut_is_refused() {
         (
             vec!["rectangle", "--at", "20"],
             2,
-            "write for example 1, 2 1/2 in",
+            "give for example 1, 2 1/2 in",
         ),
         (
             vec!["l", "--leg-depth", "4 in", "--inset", "3 in"],
@@ -173,7 +173,7 @@ fn what_can_not_be_cut_is_refused() {
         (
             vec!["l", "--leg-depth", "4 in", "--across", "half"],
             2,
-            "\"half\" is no number",
+            "\"half\" is not a number",
         ),
         // A place may lie to the left of the origin or above it.
         (vec!["rectangle", "--at", "-20, -20 in"], 1, "block.svg:"),

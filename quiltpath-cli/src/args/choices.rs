@@ -1,6 +1,6 @@
 //! Options that take one of a few words: the words, and what each stands for.
 
-use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use quiltpath_core::corner::ExtraLoops;
 use quiltpath_core::geom::BoxCorner;
 use quiltpath_core::io::lines::LineFormat;
@@ -92,8 +92,21 @@ pub(crate) fn choice<T>(table: Table<T>) -> impl TypedValueParser<Value = T>
 where
     T: Copy + Send + Sync + 'static,
 {
-    PossibleValuesParser::new(table.iter().map(|(word, _)| *word)).try_map(move |given| {
-        let found = table.iter().find(|(word, _)| *word == given);
+    let words = table
+        .iter()
+        .map(|(word, _)| PossibleValue::new(*word).aliases(american(word)));
+    PossibleValuesParser::new(words).try_map(move |given| {
+        let fits = |word: &str| word == given || american(word) == Some(given.as_str());
+        let found = table.iter().find(|(word, _)| fits(word));
         found.map(|(_, value)| *value).ok_or("unknown word")
     })
+}
+
+/// How a word is spelled in America, where that differs; taken as well, never written.
+fn american(word: &str) -> Option<&'static str> {
+    match word {
+        "mitred" => Some("mitered"),
+        "centred" => Some("centered"),
+        _ => None,
+    }
 }

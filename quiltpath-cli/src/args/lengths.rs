@@ -35,9 +35,7 @@ pub(crate) fn positive_in_unit(
     if value > 0.0 {
         Ok(value)
     } else {
-        Err(Failure::Usage(format!(
-            "{option}: {typed} is no length above 0"
-        )))
+        Err(Failure::Usage(format!("{option}: {typed} is not above 0")))
     }
 }
 
@@ -64,8 +62,8 @@ pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Leng
     let parts: [&str; N] = parts
         .try_into()
         .map_err(|parts: Vec<&str>| match parts.len() {
-            1 => format!("1 length where {N} are needed"),
-            given => format!("{given} lengths where {N} are needed"),
+            1 => format!("1 length given, but {N} are needed"),
+            given => format!("{given} lengths given, but {N} are needed"),
         })?;
     let mut lengths = [const {
         Length {
@@ -75,7 +73,7 @@ pub(crate) fn list<const N: usize>(text: &str, between: &[char]) -> Result<[Leng
     }; N];
     let mut unit = None;
     for (length, part) in lengths.iter_mut().zip(parts).rev() {
-        *length = Length::from_str(part).map_err(|error| error.to_string())?;
+        *length = Length::from_str(part.trim()).map_err(|error| error.to_string())?;
         unit = length.unit.or(unit);
         length.unit = unit;
     }
@@ -94,7 +92,7 @@ impl FromStr for Size {
 
     fn from_str(text: &str) -> Result<Self, String> {
         let [width, height] = list(text, &['x', 'X', '×'])
-            .map_err(|error| format!("{error}; write for example 64 1/4 in x 80 in"))?;
+            .map_err(|error| format!("{error}; give for example 64 1/4 in x 80 in"))?;
         Ok(Self { width, height })
     }
 }
@@ -110,8 +108,8 @@ impl FromStr for Place {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        let [right, down] = list(text, &[','])
-            .map_err(|error| format!("{error}; write for example 1, 2 1/2 in"))?;
+        let [right, down] =
+            list(text, &[',']).map_err(|error| format!("{error}; give for example 1, 2 1/2 in"))?;
         Ok(Self { right, down })
     }
 }
@@ -155,7 +153,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_size_is_refused_with_an_example() {
+    fn anything_but_a_size_is_refused_with_an_example() {
         for text in [
             "",
             "64 in",
@@ -165,7 +163,7 @@ mod tests {
             "64 by 80 in",
         ] {
             let error = text.parse::<Size>().expect_err(text);
-            assert!(error.contains("write for example"), "{text}: {error}");
+            assert!(error.contains("give for example"), "{text}: {error}");
         }
     }
 

@@ -18,13 +18,13 @@ pub(crate) struct Reading {
     /// Unit of bare numbers and output: in, mm or cm
     #[arg(long, hide_possible_values = true, value_parser = choice(UNITS))]
     pub(crate) unit: Option<UnitSpec>,
-    /// How true curves are kept [default: 0.01 mm]
+    /// How closely to follow curves [default: 0.01 mm]
     #[arg(long, value_name = "LENGTH")]
     pub(crate) flattening: Option<Length>,
-    /// Ends that are this close meet [default: 0.1 mm]
+    /// How close ends are that meet [default: 0.1 mm]
     #[arg(long, value_name = "LENGTH")]
     pub(crate) join: Option<Length>,
-    /// Link lines that don't meet by straight lines
+    /// Link lines that don't meet with straight lines
     #[arg(long)]
     pub(crate) link: bool,
 }

@@ -13,7 +13,7 @@ const MOST_THREADS: usize = 256;
 /// How many work at once.
 #[derive(Args)]
 pub(crate) struct Threads {
-    /// Use this many threads [default: one for each core]
+    /// Number of threads [default: one for each core]
     #[arg(long, value_name = "N", value_parser = whole)]
     threads: Option<usize>,
 }
@@ -24,7 +24,7 @@ impl Threads {
             Some(1..=MOST_THREADS) => {}
             Some(_) => {
                 return Err(Failure::Usage(format!(
-                    "--threads: give 1 or more, up to {MOST_THREADS}"
+                    "--threads: give 1 to {MOST_THREADS}"
                 )));
             }
             None => {}

@@ -18,16 +18,16 @@ pub(crate) struct Writing {
     /// File to write, - for stdout
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
-    /// svg, json, jsonl, dxf, gcode [default: by its name]
+    /// svg, json, jsonl, dxf or gcode [default: by the name]
     #[arg(long, value_name = "KIND", hide_possible_values = true, value_parser = choice(FORMATS))]
     format: Option<LineFormat>,
-    /// Replace a file that exists
+    /// Replace an existing file
     #[arg(long)]
     force: bool,
     /// SVG: fit curves that stay this close to the points
     #[arg(long, value_name = "LENGTH")]
     smooth: Option<Length>,
-    /// G-code: how far to move in a minute [default: not said]
+    /// G-code: how far to move in a minute [default: none]
     #[arg(long, value_name = "LENGTH")]
     feed: Option<Length>,
 }

@@ -17,7 +17,7 @@ use crate::output::{Destination, Target};
 
 /// Turns each drawing into lines and writes them.
 ///
-/// Beside a drawing the job gets its place where it is one of many, to tell what it says of it.
+/// Beside a drawing the job gets its place where it is one of many, to name it in messages.
 pub(crate) fn draw(
     path: &Path,
     options: &ReadOptions,
@@ -25,11 +25,11 @@ pub(crate) fn draw(
     threads: usize,
     job: impl Fn(LineDrawing, Option<&str>) -> Result<PointList, Failure> + Sync,
 ) -> Result<(), Failure> {
-    let whither = match is_folder(path) {
+    let destination = match is_folder(path) {
         true => writing.check_many(options.unit)?,
         false => Destination::File(writing.check(options.unit)?),
     };
-    let lines = match &whither {
+    let lines = match &destination {
         Destination::File(target) if target.format() == LineFormat::JsonLines => Lines::Asked,
         _ => Lines::No,
     };
@@ -38,7 +38,7 @@ pub(crate) fn draw(
         let drawing = record.open(options)?;
         job(drawing, place).map_err(|failure| record.locate(failure))
     };
-    match whither {
+    match destination {
         Destination::File(target) => match input {
             Input::One(record) => target.write(&one(&record, None)?),
             many => to_lines(many, &target, threads, one),
@@ -62,7 +62,7 @@ fn to_lines(
     };
     let job = |record: &Record| {
         let mut list = one(record, Some(&record.place()))?;
-        // Without a name nobody could tell which record a line comes from.
+        // Without a name nobody would know which record a line comes from.
         list.name_all(&record.name());
         Ok(target.text(&list)?)
     };

@@ -1,7 +1,7 @@
 //! One command over many records: a folder's drawings, or the lines of JSON Lines.
 //!
 //! Records are worked on by a pool of threads; results, messages and errors come in the order of
-//! the records. A bad record is told and left out, and the command ends with exit code 1.
+//! the records. A bad record is reported and left out, and the command ends with exit code 1.
 
 use super::pool::{self, Sink, Window};
 use super::progress::Progress;
@@ -33,7 +33,7 @@ pub(crate) struct Tally {
 }
 
 impl Tally {
-    /// A failure when any record was bad; each was told already.
+    /// A failure when any record was bad; each was reported already.
     pub(crate) fn result(self) -> Result<(), Failure> {
         let Self { good, bad } = self;
         match bad {
@@ -66,37 +66,37 @@ pub(crate) fn each<T: Send>(
     });
     let job = |record: Result<Record, Failure>| {
         let work = |record: &Record| job(record).map_err(|failure| record.locate(failure));
-        let (result, said) = message::held(|| work(&record?));
-        Made { result, said }
+        let (result, lines) = message::held(|| work(&record?));
+        Made { result, lines }
     };
-    let mut teller = Teller {
+    let mut reporter = Reporter {
         sink,
         tally: Tally::default(),
         progress: Progress::new(many.count, many.data_on_stdout),
     };
-    let done = pool::run(records, threads, window, job, &mut teller);
-    teller.progress.finish();
-    done.map(|()| teller.tally)
+    let done = pool::run(records, threads, window, job, &mut reporter);
+    reporter.progress.finish();
+    done.map(|()| reporter.tally)
 }
 
-/// What became of a record, and what was said about it.
+/// What became of a record, and the lines to print about it.
 struct Made<T> {
     result: Result<T, Failure>,
-    said: Vec<String>,
+    lines: Vec<String>,
 }
 
-/// Tells what was said, counts, and passes on what is good.
-struct Teller<'a, S> {
+/// Prints what there is to report, counts, and passes on what is good.
+struct Reporter<'a, S> {
     sink: &'a mut S,
     tally: Tally,
     progress: Progress,
 }
 
-impl<T, S: Sink<T>> Sink<Made<T>> for Teller<'_, S> {
+impl<T, S: Sink<T>> Sink<Made<T>> for Reporter<'_, S> {
     fn take(&mut self, made: Made<T>) -> Result<(), Failure> {
-        if !made.said.is_empty() || made.result.is_err() {
+        if !made.lines.is_empty() || made.result.is_err() {
             self.progress.aside(|| {
-                made.said.into_iter().for_each(message::say);
+                made.lines.into_iter().for_each(message::emit);
                 if let Err(failure) = &made.result {
                     failure.report();
                 }

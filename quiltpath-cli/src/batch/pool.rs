@@ -36,7 +36,7 @@ pub(crate) trait Sink<T> {
     /// Takes the next result.
     fn take(&mut self, result: T) -> Result<(), Failure>;
 
-    /// Told when no further result is ready just now.
+    /// Called when no further result is ready just now.
     fn pause(&mut self) -> Result<(), Failure> {
         Ok(())
     }

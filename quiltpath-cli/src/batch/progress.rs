@@ -1,4 +1,4 @@
-//! A bar on a terminal when work takes long, out of the way of what is said meanwhile.
+//! A bar on a terminal when work takes long, out of the way of messages.
 
 use std::io::IsTerminal;
 
@@ -36,9 +36,9 @@ impl Progress {
         }
     }
 
-    /// Says something while the bar is away.
-    pub(super) fn aside(&self, say: impl FnOnce()) {
-        self.bar.suspend(say);
+    /// Prints something while the bar is away.
+    pub(super) fn aside(&self, print: impl FnOnce()) {
+        self.bar.suspend(print);
     }
 
     pub(super) fn finish(&self) {

@@ -128,7 +128,7 @@ impl Input {
             return match files.is_empty() {
                 false => Ok(Self::Folder(files)),
                 true => Err(Failure::File(format!(
-                    "{}: holds no drawing; give a folder with .svg, .json or .jsonl files",
+                    "{}: there are no drawings in this folder; give one with .svg, .json or .jsonl files",
                     label(path)
                 ))),
             };
@@ -147,7 +147,7 @@ impl Input {
             let mut reader = BufReader::new(File::open(path).map_err(failed)?);
             let mut head = Vec::new();
             match next_line(&mut reader, &mut head).map_err(failed)? {
-                // An empty file is told as such by who reads it.
+                // Whoever reads an empty file reports it as such.
                 None => one,
                 Some(_) => Ok(in_lines(path, head, reader)),
             }
@@ -180,7 +180,7 @@ fn is_named_lines(path: &Path) -> bool {
     end.and_then(LineFormat::of_ending) == Some(LineFormat::JsonLines)
 }
 
-/// Tells by its beginning what a stream is; what was read of it for that is read again.
+/// Finds out by its beginning what a stream is; what was read of it for that is read again.
 fn stream(
     path: &Path,
     mut reader: impl BufRead + Send + 'static,
@@ -288,7 +288,7 @@ fn in_lines(path: &Path, head: Vec<u8>, rest: impl BufRead + Send + 'static) -> 
                 }
             }
             if !is_blank(&bytes) {
-                // A fault at the end of the line is told on it, and not on the next one.
+                // A fault at the end of the line is reported on it, and not on the next one.
                 bytes.truncate(bytes.trim_ascii_end().len());
                 let path = Arc::clone(&path);
                 return Some(Ok(Record::Line { path, row, bytes }));
@@ -321,7 +321,7 @@ mod tests {
     }
 
     #[test]
-    fn a_stream_tells_by_its_beginning_whether_it_is_lines() {
+    fn the_beginning_of_a_stream_shows_whether_it_is_lines() {
         let open = "{\"unit\":\"mm\",\"points\":[[0,0],\n";
         for (text, found, asked) in [
             (LINE.to_owned(), Some(vec![1]), Some(vec![1])),

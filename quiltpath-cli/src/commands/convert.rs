@@ -9,20 +9,20 @@ use crate::batch::draw;
 use crate::failure::Failure;
 use crate::output::point_list;
 
-/// Change a drawing's format or unit; every line stays as drawn
+/// Change a drawing's format or unit; the lines stay as drawn
 #[derive(Args)]
 #[command(after_help = "\
-A folder goes to a folder, file by file: give --format and a folder for --out.
-JSON Lines go to JSON Lines, line by line. A bad one is told, the rest is done,
-and the exit code is 1.
+A folder is converted file by file: give --format, and a folder for --out.
+JSON Lines are converted line by line. Drawings that can't be read are reported
+and left out, and the exit code is 1.
 
 Example: quiltpath convert leaf.svg --unit mm --out leaf.json
          quiltpath convert leaves --out points --format json")]
 pub(crate) struct ConvertArgs {
-    /// Drawing (SVG, JSON, JSON Lines) or folder of them, - for stdin
+    /// Drawing (SVG, JSON, JSON Lines) or folder, - for stdin
     #[arg(value_name = "DRAWING")]
     drawing: PathBuf,
-    /// Join all lines to one, end to end
+    /// Join all lines end to end into one
     #[arg(long)]
     one: bool,
     #[command(flatten)]

@@ -14,7 +14,7 @@ use quiltpath_core::plan::spec::EndsSpec;
 use quiltpath_core::units::{Length, Unit};
 
 use crate::args::{
-    ENDS, EXTRAS, MADE, MadeStyle, Reading, Writing, choice, from_0_in_unit, number,
+    ENDS, EXTRAS, MADE, MadeStyle, Reading, Writing, choice, degrees, from_0_in_unit,
     positive_in_unit, whole,
 };
 use crate::drawing;
@@ -28,14 +28,14 @@ use crate::output::point_list;
 #[command(
     override_usage = "quiltpath corner [OPTIONS] --style <STYLE> --depth <LENGTH> \\\n                        --out <FILE> <REPEAT>",
     after_help = "\
-The elbow's outer point is at 0, 0; the line comes in on the leg that leads down
-(for 90 degrees) and goes out on the leg that leads to the right.
+The outer point of the elbow is at 0, 0. The line comes in on the leg that
+points down (at 90 degrees) and goes out on the leg that points right.
 
 Example: quiltpath corner border.svg --style bent --depth \"5 1/4 in\" \\
          --out corner.svg"
 )]
 pub(crate) struct CornerArgs {
-    /// Motif to repeat, left to right with the outside up, - for stdin
+    /// Motif to repeat, drawn left to right, outside up; - for stdin
     #[arg(value_name = "REPEAT")]
     repeat: PathBuf,
     /// mitred (cut on the diagonal) or bent (on an arc)
@@ -51,21 +51,21 @@ pub(crate) struct CornerArgs {
     #[arg(
         long,
         value_name = "DEGREES",
-        value_parser = number,
+        value_parser = degrees,
         default_value_t = 90.0,
         hide_default_value = true
     )]
     angle: f64,
-    /// mitred: round the turn off over this length
+    /// mitred: round off the turn over this length
     #[arg(long, value_name = "LENGTH")]
     smooth_turn: Option<Length>,
-    /// mitred: loops beyond the diagonal: link or drop [default: link]
+    /// mitred: link or drop loops beyond the diagonal [default: link]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(EXTRAS))]
     extra: Option<ExtraLoops>,
     /// bent: radius of the band's middle [default: lengths change by 33 %]
     #[arg(long, value_name = "LENGTH")]
     radius: Option<Length>,
-    /// Uneven ends: level or link [default: level]
+    /// level or link uneven ends [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
     #[command(flatten)]
@@ -78,7 +78,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     let only = |option: &str, given: bool, style: MadeStyle, word: &str| {
         if given && args.style != style {
             return Err(Failure::Usage(format!(
-                "{option}: only a {word} corner has it; leave it out, or give --style {word}"
+                "{option}: only {word} corners use it; leave it out, or give --style {word}"
             )));
         }
         Ok(())
@@ -170,11 +170,11 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
             bent.corner
         }
     };
-    tell_ends(&corner, &readable);
+    report_ends(&corner, &readable);
     target.write(&point_list(unit, vec![corner.motif]))
 }
 
-fn tell_ends(corner: &SizedCorner, readable: &dyn Fn(f64) -> String) {
+fn report_ends(corner: &SizedCorner, readable: &dyn Fn(f64) -> String) {
     let at = |point: quiltpath_core::geom::Point| {
         format!("{}, {}", readable(point.x), readable(point.y))
     };

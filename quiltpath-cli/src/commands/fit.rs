@@ -19,50 +19,50 @@ use quiltpath_core::units::{Length, Unit};
 use quiltpath_core::warp::Strip;
 
 use crate::args::{
-    ALTERNATES, ENDS, PARITIES, Reading, Threads, Writing, choice, positive_in_unit, whole,
+    ALTERNATES, ENDS, PARITIES, Reading, Threads, Writing, choice, counting, positive_in_unit,
 };
 use crate::batch::draw;
 use crate::failure::Failure;
 use crate::message;
 use crate::output::point_list;
 
-/// Fill a span with whole repeats of a motif, chained to one line
+/// Fill a span with whole repeats of a motif, chained into one line
 #[derive(Args)]
 #[command(
     override_usage = "quiltpath fit [OPTIONS] --span <LENGTH> --depth <LENGTH> \\\n                     --out <FILE> <MOTIF>",
     after_help = "\
 The line starts at x = 0 and ends at x = span; the band's outer line is y = 0.
-A folder goes to a folder with --format, JSON Lines line by line.
+A folder needs --format, and a folder for --out.
 
 Example: quiltpath fit border.svg --span \"51 1/2 in\" --depth \"5 1/4 in\" \\
          --out side.svg"
 )]
 pub(crate) struct FitArgs {
-    /// Motif or folder; drawn left to right, the outside up; - for stdin
+    /// Motif (drawn left to right, outside up) or folder, - for stdin
     #[arg(value_name = "MOTIF")]
     motif: PathBuf,
-    /// Length to fill along the band
+    /// Length of the band to fill
     #[arg(long, value_name = "LENGTH")]
     span: Length,
     /// Depth of the band
     #[arg(long, value_name = "LENGTH")]
     depth: Length,
-    /// Repeats have to be a multiple of this
-    #[arg(long, value_name = "N", value_parser = whole)]
+    /// Use a multiple of N repeats
+    #[arg(long, value_name = "N", value_parser = counting)]
     every: Option<usize>,
-    /// Repeats have to be even or odd
+    /// Use an even or odd number of repeats
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(PARITIES))]
     parity: Option<ParitySpec>,
-    /// Exactly this many repeats
-    #[arg(long, value_name = "N", value_parser = whole, conflicts_with_all = ["every", "parity"])]
+    /// Use exactly N repeats
+    #[arg(long, value_name = "N", value_parser = counting, conflicts_with_all = ["every", "parity"])]
     repeats: Option<usize>,
-    /// Mirrored repeats: left-right, top-bottom or centred
+    /// Mirror repeats: left-right, top-bottom or centred
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
     alternate: Option<AlternateSpec>,
-    /// Put stretch into stems, so that loops stay round
+    /// Stretch stems, so that loops stay round
     #[arg(long)]
     ease: bool,
-    /// Uneven ends: level or link [default: level]
+    /// level or link uneven ends [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
     #[command(flatten)]
@@ -94,7 +94,7 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
     };
     let fill = |motif: Motif, unit, place: Option<&str>| {
         let filled = asked.fill(&motif, unit, &options)?;
-        filled.tell(unit, place);
+        filled.report(unit, place);
         Ok(filled.chain.motif)
     };
     draw(
@@ -186,10 +186,10 @@ fn ease(repeat: &Repeat, stretch: f64) -> Result<Ease, Error> {
 }
 
 impl Filled {
-    /// Tells the numbers and what is to be looked at; of one among many only the latter.
-    fn tell(&self, unit: Unit, place: Option<&str>) {
+    /// Prints the numbers and what is to be looked at; of one among many only the latter.
+    fn report(&self, unit: Unit, place: Option<&str>) {
         let readable = |length: f64| unit.readable(length * unit.in_mm());
-        let told = |choice: &Choice| {
+        let words = |choice: &Choice| {
             format!(
                 "{} of {}, stretched by {}",
                 counted(choice.repeats, "repeat"),
@@ -198,10 +198,10 @@ impl Filled {
             )
         };
         if place.is_none() {
-            message::heading(told(&self.fit.chosen));
+            message::heading(words(&self.fit.chosen));
             for (word, other) in [("fewer", &self.fit.fewer), ("more", &self.fit.more)] {
                 if let Some(other) = other {
-                    message::line(format_args!("  {word}: {}", told(other)));
+                    message::line(format_args!("  {word}: {}", words(other)));
                 }
             }
             if let Some(loops) = self.eased.and_then(|report| report.loops) {
@@ -218,7 +218,7 @@ impl Filled {
         } = self.chain;
         if levelled > 0.0 && readable(levelled) != readable(0.0) {
             message::note(format_args!(
-                "{place}ends at different heights are brought together by shearing repeats by up to {}",
+                "{place}the repeat ends at another height than it starts, so repeats are sheared by up to {} to meet",
                 readable(levelled)
             ));
         }

@@ -23,10 +23,10 @@ pub(crate) struct CompletionsArgs {
 #[derive(Args)]
 #[command(after_help = "Example: quiltpath man --out /usr/local/share/man/man1")]
 pub(crate) struct ManArgs {
-    /// Folder for one page for each command
+    /// Folder to write a page for each command to
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
-    /// Replace pages that exist
+    /// Replace existing pages
     #[arg(long, requires = "out")]
     force: bool,
 }

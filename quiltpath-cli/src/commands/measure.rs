@@ -1,4 +1,4 @@
-//! `measure`: what a drawing is: its size, its ends, and whether it can be a repeat or a corner.
+//! `measure`: a drawing's size, its ends, and whether it can be a repeat or a corner.
 
 mod facts;
 
@@ -13,20 +13,20 @@ use crate::batch::{Input, Lines, Many, Record, each};
 use crate::failure::Failure;
 use crate::files::Draft;
 
-/// Tell a drawing's size and ends, and what it can be
+/// Report a drawing's size and ends, and what it can be used for
 #[derive(Args)]
 #[command(after_help = "\
-Directions: degrees, 0 to the right, positive clockwise, so 90 is down.
-Of a folder all drawings are measured, of JSON Lines every line. A bad one is
-told, the rest is done, and the exit code is 1.
+Directions are in degrees: 0 is to the right and 90 is down.
+All drawings of a folder are measured, and every line of JSON Lines. Those that
+can't be read are reported and left out, and the exit code is 1.
 
 Example: quiltpath measure border.svg corner.svg
          quiltpath measure borders --json")]
 pub(crate) struct MeasureArgs {
-    /// Drawings (SVG, JSON, JSON Lines) or folders of them, - for stdin
+    /// Drawings (SVG, JSON, JSON Lines) or folders, - for stdin
     #[arg(value_name = "DRAWING", required = true)]
     drawings: Vec<PathBuf>,
-    /// Print JSON: one object a line for each drawing
+    /// Print JSON, a line for each drawing
     #[arg(long)]
     json: bool,
     #[command(flatten)]
@@ -42,7 +42,7 @@ pub(crate) fn run(args: MeasureArgs) -> Result<(), Failure> {
         true => Lines::Asked,
         false => Lines::Found,
     };
-    // An input is opened when its turn comes; one that can't be is told in its place.
+    // An input is opened when its turn comes; one that can't be is reported in its place.
     let inputs = args.drawings.into_iter().flat_map(move |path| {
         let input = Input::open(&path, lines).map(|input| input.records().0);
         input.unwrap_or_else(|failure| Box::new(std::iter::once(Err(failure))))

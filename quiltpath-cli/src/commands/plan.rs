@@ -18,30 +18,30 @@ use crate::failure::Failure;
 use crate::files::{Folder, is_stream, print};
 use crate::source::Source;
 
-/// Fit a quilt's borders: repeats and corners to paths to load
+/// Plan a quilt's borders: from motifs to stitch paths
 #[derive(Args)]
 #[command(after_help = "\
-Writes DIR/sheet.html (to print), quilt.svg (picture), result.json (numbers),
-plan.json (the plan as used), pieces/, paths/, passes/ (lines, as SVG and JSON).
+Writes sheet.html (to print), quilt.svg, result.json (all numbers), plan.json
+(as used), and lines as SVG and JSON in pieces/, paths/ and passes/ to DIR.
 
 Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out")]
 pub(crate) struct PlanArgs {
-    /// Plan to carry out, - for stdin; or give the flags below
+    /// Plan file, - for stdin; or give the options below
     #[arg(value_name = "PLAN.json", conflicts_with_all = ["PlanFlags", "Reading"])]
     plan: Option<PathBuf>,
-    /// Folder to write, - for result.json alone on stdout
+    /// Folder to write; - for result.json alone, to stdout
     #[arg(long, value_name = "DIR")]
     out: PathBuf,
     /// Replace the folder of an earlier plan
     #[arg(long)]
     force: bool,
-    /// Exit code 3 from this on: note, warning or error
+    /// Exit code 3 for findings from: note, warning, error
     #[arg(long, value_name = "SEVERITY", hide_possible_values = true, value_parser = choice(SEVERITIES))]
     fail_on: Option<Severity>,
-    /// Lines in this format, too: jsonl, dxf or gcode
+    /// Write lines in this format too: jsonl, dxf or gcode
     #[arg(long, value_name = "FORMAT", hide_possible_values = true, value_parser = choice(FORMATS))]
     format: Vec<LineFormat>,
-    /// Turn and load the quilt anew for what runs down it
+    /// Turn and reload the quilt for its upright sides
     #[arg(long)]
     turned: bool,
     #[command(flatten)]
@@ -75,13 +75,13 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
             let spec = paths::seen_from(folder.place(), &source)?;
             outcome::write(&folder, &spec, (&solved, &stitching), &args.format)?;
             folder.swap_in(args.force)?;
-            summary::tell(&solved, &stitching);
+            summary::print(&solved, &stitching);
             let [sheet, picture] =
                 [outcome::SHEET, outcome::PICTURE].map(|name| args.out.join(name));
             summary::open(&sheet, &picture);
         }
         None => {
-            summary::tell(&solved, &stitching);
+            summary::print(&solved, &stitching);
             print(write_result(&solved, Some(&stitching)).as_bytes())?;
         }
     }

@@ -16,15 +16,15 @@ use crate::failure::Failure;
 use crate::files::print;
 use crate::source::Source;
 
-/// List drawings by how little they would have to be stretched
+/// Rank drawings by how little stretch they need
 #[derive(Args)]
 #[command(
     override_usage = "\
 quiltpath rank [OPTIONS] --plan <PLAN.json> <DRAWINGS>
        quiltpath rank [OPTIONS] --span <LENGTH> --depth <LENGTH> <DRAWINGS>",
     after_help = "\
-The best comes first. A drawing that can't be read or chained is told and left
-out, and the exit code is 1.
+The best comes first. Drawings that can't be read or chained are reported and
+left out, and the exit code is 1.
 
 Example: quiltpath rank borders --plan quilt.json"
 )]
@@ -32,10 +32,10 @@ pub(crate) struct RankArgs {
     /// Folder of border drawings, or JSON Lines; - for stdin
     #[arg(value_name = "DRAWINGS")]
     drawings: PathBuf,
-    /// Plan whose sides they have to fill
-    #[arg(long, value_name = "PLAN.json", required_unless_present_all = ["span", "depth"], conflicts_with_all = ["span", "depth", "unit"])]
+    /// Plan whose sides they are to fill
+    #[arg(long, value_name = "PLAN.json", required_unless_present_any = ["span", "depth"], conflicts_with_all = ["span", "depth", "unit"])]
     plan: Option<PathBuf>,
-    /// Or the one length to fill along a band
+    /// Or a length to fill, along one band
     #[arg(long, value_name = "LENGTH", requires = "depth")]
     span: Option<Length>,
     /// Depth of that band
@@ -44,7 +44,7 @@ pub(crate) struct RankArgs {
     /// How many to list [default: all]
     #[arg(long, value_name = "N", value_parser = counting)]
     top: Option<usize>,
-    /// Print JSON: one object a line for each drawing
+    /// Print JSON, a line for each drawing
     #[arg(long)]
     json: bool,
     #[command(flatten)]

@@ -13,14 +13,14 @@ use quiltpath_core::stitch::job::{Job, stitch_lines};
 use quiltpath_core::units::Unit;
 
 use self::flags::{EstimateFlags, StitchFlags};
-use self::report::{as_json, tell};
+use self::report::{as_json, print};
 use crate::args::{FORMATS, Reading, choice};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{check_free, label, save};
 use crate::output::{Style, Target};
 
-/// Turn lines into needle points; tell stitches, minutes and thread
+/// Turn lines into needle points; report stitches, minutes and thread
 #[derive(Args)]
 #[command(
     override_usage = "quiltpath stitch [OPTIONS] <--out <FILE>|--report <FILE>> <DRAWING>",
@@ -47,13 +47,13 @@ struct NeedleWriting {
     /// File for the needle points, - for stdout
     #[arg(long, value_name = "FILE", required_unless_present = "report")]
     out: Option<PathBuf>,
-    /// svg, json, jsonl, dxf, gcode [default: by its name]
+    /// svg, json, jsonl, dxf or gcode [default: by the name]
     #[arg(long, value_name = "KIND", requires = "out", hide_possible_values = true, value_parser = choice(FORMATS))]
     format: Option<LineFormat>,
-    /// File for all numbers as JSON, - for stdout
+    /// File for all numbers, as JSON; - for stdout
     #[arg(long, value_name = "FILE")]
     report: Option<PathBuf>,
-    /// Replace files that exist
+    /// Replace existing files
     #[arg(long)]
     force: bool,
 }
@@ -75,7 +75,7 @@ pub(crate) fn run(args: StitchArgs) -> Result<(), Failure> {
     let in_file = |e: quiltpath_core::Error| e.in_file(label(&args.drawing));
     let motifs = drawing.fewest(&reading).map_err(in_file)?;
     let job = stitch_lines(&motifs, &options).map_err(in_file)?;
-    tell(&motifs, &job, &options, unit);
+    print(&motifs, &job, &options, unit);
     if let Some(target) = target {
         target.write(&needles(unit, &motifs, &job))?;
     }

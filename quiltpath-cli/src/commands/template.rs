@@ -16,23 +16,23 @@ use crate::message;
 /// Make a page that prints a piece at true size, to lay on the cloth
 #[derive(Args)]
 #[command(after_help = "\
-Open the page in a browser and print it at 100 %, not fitted to the page; then
-measure the squares on its first sheet.
+Print the page from a browser at 100 %, not fitted to the paper, and check the
+size of the squares on its first sheet.
 
 Example: quiltpath template corner.svg --paper a4 --out corner.html")]
 pub(crate) struct TemplateArgs {
     /// Piece to print (SVG, JSON or JSON Lines), - for stdin
     #[arg(value_name = "PIECE")]
     piece: PathBuf,
-    /// letter or a4 [default: letter for inches, or else a4]
-    #[arg(long, value_name = "SIZE", hide_possible_values = true, value_parser = choice(PAPERS))]
+    /// letter or a4 [default: letter for inches, otherwise a4]
+    #[arg(long, value_name = "PAPER", hide_possible_values = true, value_parser = choice(PAPERS))]
     paper: Option<Paper>,
     #[command(flatten)]
     reading: Reading,
     /// HTML file to write, - for stdout
     #[arg(long, value_name = "FILE", help_heading = "Writing")]
     out: PathBuf,
-    /// Replace a file that exists
+    /// Replace an existing file
     #[arg(long, help_heading = "Writing")]
     force: bool,
 }
@@ -63,7 +63,7 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
     ));
     if lines > 1 {
         message::note(format_args!(
-            "{lines} separate lines, each with a start and an end of its own"
+            "{lines} separate lines, each with its own start and end"
         ));
     }
     save(&args.out, args.force, page.as_bytes())

@@ -18,7 +18,7 @@ use crate::batch::draw;
 use crate::failure::Failure;
 use crate::output::point_list;
 
-/// Turn, mirror, size or move a motif; start and end follow
+/// Rotate, mirror, resize or move a motif; its start and end follow
 #[derive(Args)]
 #[command(after_help = "\
 Operations, in the order given:
@@ -27,16 +27,16 @@ Operations, in the order given:
   fit WIDTH x HEIGHT               fit width WIDTH | fit height HEIGHT
   stretch WIDTH x HEIGHT           move RIGHT, DOWN
   start at X, Y   end at X, Y      elbow at X, Y                    reverse
-rotate and mirror keep the middle, scale, fit and stretch the top left corner.
-A folder goes to a folder with --format, JSON Lines line by line.
+The middle stays in place (rotate, mirror), or the top left corner (scale, fit,
+stretch). A folder needs --format, and a folder for --out.
 
 Example: quiltpath transform leaf.svg --op \"rotate 90\" --op \"fit width 4 in\" \\
          --out turned.svg")]
 pub(crate) struct TransformArgs {
-    /// Motif (SVG, JSON, JSON Lines) or folder of them, - for stdin
+    /// Motif (SVG, JSON, JSON Lines) or folder, - for stdin
     #[arg(value_name = "MOTIF")]
     motif: PathBuf,
-    /// What to do; give it again for the next step
+    /// What to do; repeat it for the next step
     #[arg(long, value_name = "OPERATION", required = true)]
     op: Vec<String>,
     #[command(flatten)]

@@ -20,7 +20,7 @@ use crate::message;
 use crate::output::point_list;
 use cut::{Cut, ShapeArgs};
 
-/// Cut a drawing to an L or another shape, joined to one line again
+/// Cut a drawing to an L or another shape and rejoin it into one line
 #[derive(Args)]
 #[command(
     override_usage = "quiltpath trim [OPTIONS] --to <SHAPE> --out <FILE> <DRAWING>",
@@ -34,16 +34,16 @@ pub(crate) struct TrimArgs {
     drawing: PathBuf,
     #[command(flatten)]
     shape: ShapeArgs,
-    /// Pieces' order: free, reverse or keep [default: free]
+    /// Order of pieces: free, reverse, keep [default: free]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ORDERS))]
     order: Option<JoinOrder>,
-    /// Don't stitch over lines a second time
+    /// Never stitch a line twice
     #[arg(long)]
     no_restitch: bool,
-    /// Cut the thread in place of a longer link
+    /// Cut the thread instead of making a longer link
     #[arg(long, value_name = "LENGTH")]
     max_link: Option<Length>,
-    /// How far inside the edge links run [default: on it]
+    /// How far inside the edge links run [default: 0]
     #[arg(long, value_name = "LENGTH")]
     inset: Option<Length>,
     #[command(flatten)]
@@ -79,11 +79,11 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
         },
     };
     let trimmed = trim_to_region(&motif, &cut.region, &options).map_err(in_file)?;
-    tell(&trimmed.report, trimmed.motifs.len(), unit);
+    report(&trimmed.report, trimmed.motifs.len(), unit);
     target.write(&point_list(unit, trimmed.motifs))
 }
 
-fn tell(report: &TrimReport, paths: usize, unit: Unit) {
+fn report(report: &TrimReport, paths: usize, unit: Unit) {
     let readable = |length: f64| unit.readable(length * unit.in_mm());
     // Next to no line at all has no share.
     let percent = Some(report.share() * 100.0).filter(|percent| *percent < 1e6);

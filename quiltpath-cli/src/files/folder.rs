@@ -9,6 +9,7 @@ use tempfile::TempDir;
 
 use super::making::{Temporary, unless_stopped};
 use super::names::{folder_of, label};
+use super::place::unmade;
 use crate::failure::Failure;
 
 /// Files of ours at the top of a plan's folder.
@@ -131,13 +132,11 @@ fn place(path: &Path) -> Result<PathBuf, Failure> {
     let Some(name) = path.file_name() else {
         return Err(failed(io::ErrorKind::NotFound.into()));
     };
-    let parent = folder_of(path);
-    let found = fs::canonicalize(parent).and_then(|found| match found.is_dir() {
+    let found = fs::canonicalize(folder_of(path)).and_then(|found| match found.is_dir() {
         true => Ok(found),
         false => Err(io::ErrorKind::NotADirectory.into()),
     });
-    let what = format!("is to hold {}", label(path));
-    let found = found.map_err(|error| Failure::file(parent, &what, &error))?;
+    let found = found.map_err(|error| unmade(path, "can't be made", &error))?;
     Ok(found.join(name))
 }
 
@@ -151,7 +150,7 @@ fn check(path: &Path, place: &Path, force: bool) -> Result<(), Failure> {
         return refuse("is a file; name a folder");
     }
     if std::env::current_dir().is_ok_and(|current| current.starts_with(place)) {
-        return refuse("you are in this folder, so it can't be replaced; name another one");
+        return refuse("is the folder that you are in, so it can't be replaced; name another one");
     }
     let failed = |error: io::Error| Failure::file(path, "can't be read", &error);
     let entries = fs::read_dir(place).and_then(Iterator::collect::<Result<Vec<_>, _>>);
@@ -164,11 +163,11 @@ fn check(path: &Path, place: &Path, force: bool) -> Result<(), Failure> {
     }
     if let Some(foreign) = foreign(place).map_err(failed)? {
         return refuse(&format!(
-            "has a file that quiltpath didn't write there, {foreign}, so it is not replaced; move that file or name another folder"
+            "holds a file that quiltpath didn't write, {foreign}, so it isn't replaced; move that file or name another folder"
         ));
     }
     if !place.join("result.json").is_file() {
-        return refuse("has no result.json, so it is no plan's folder; name another one");
+        return refuse("has no result.json, so it isn't the folder of a plan; name another one");
     }
     Ok(())
 }
@@ -211,7 +210,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn our_own_names_are_told_from_others() {
+    fn our_own_names_differ_from_others() {
         assert!(is_numbered("01-border-side-top.svg"));
         assert!(is_numbered("123-a.json"));
         for name in [

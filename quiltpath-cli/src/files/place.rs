@@ -1,9 +1,10 @@
 //! Whether the place of a file or a folder is free to write to.
 
 use std::fs;
+use std::io;
 use std::path::Path;
 
-use super::names::{is_stream, label};
+use super::names::{folder_of, is_stream, label};
 use crate::failure::Failure;
 
 /// Makes a folder to write files to, unless it is there.
@@ -14,7 +15,7 @@ pub(crate) fn ready_folder(path: &Path) -> Result<(), Failure> {
             "{}: is a file; name a folder",
             label(path)
         ))),
-        Err(_) => fs::create_dir(path).map_err(|e| Failure::file(path, "can't be made", &e)),
+        Err(_) => fs::create_dir(path).map_err(|error| unmade(path, "can't be made", &error)),
     }
 }
 
@@ -37,4 +38,14 @@ pub(super) fn exists(label: &str) -> Failure {
     Failure::File(format!(
         "{label}: exists already; give --force to replace it, or another name"
     ))
+}
+
+/// Why nothing can be made at this path: most often because its folder isn't there.
+pub(super) fn unmade(path: &Path, what: &str, error: &io::Error) -> Failure {
+    let folder = folder_of(path);
+    if error.kind() == io::ErrorKind::NotFound && !folder.exists() {
+        let (path, folder) = (label(path), label(folder));
+        return Failure::File(format!("{path}: {what}: there is no folder {folder}"));
+    }
+    Failure::file(path, what, error)
 }

@@ -1,4 +1,4 @@
-//! Folders and JSON Lines: order kept, bad records told and the rest done, the same bytes as alone.
+//! Folders and JSON Lines: order kept, bad records reported and the rest done, the same bytes as alone.
 
 #[path = "../common/mod.rs"]
 mod common;
@@ -70,7 +70,7 @@ fn lines_come_in_order_and_as_they_would_alone() {
 }
 
 #[test]
-fn bad_lines_are_told_by_number_and_the_rest_is_done() {
+fn bad_lines_are_reported_by_number_and_the_rest_is_done() {
     let bench = Bench::new();
     let bad = [
         (0, "{\"unit\":\"mm\",\"points\":[[0,0],\n", "stdin:1:"),
@@ -108,14 +108,14 @@ fn bad_lines_are_told_by_number_and_the_rest_is_done() {
     assert_eq!((measured.code, measured.out.lines().count()), (1, 15));
     for run in runs {
         assert_eq!(run.code, 1, "{run:?}");
-        let told: Vec<&str> = run
+        let lines: Vec<&str> = run
             .err
             .lines()
             .filter(|line| line.contains("error"))
             .collect();
-        assert_eq!(told.len(), bad.len(), "{}", run.err);
-        for ((_, _, words), told) in bad.iter().zip(told) {
-            assert!(told.contains(words), "no {words:?} in {told}");
+        assert_eq!(lines.len(), bad.len(), "{}", run.err);
+        for ((_, _, words), line) in bad.iter().zip(lines) {
+            assert!(line.contains(words), "no {words:?} in {line}");
         }
         assert!(run.err.ends_with("6 of 20 failed\n"), "{}", run.err);
         let good = (0..20).filter(|at| bad.iter().all(|(bad, ..)| bad != at));
@@ -258,27 +258,29 @@ fn a_folder_goes_to_one_file_of_json_lines_too() {
 }
 
 #[test]
-fn what_a_folder_can_not_become_is_told() {
+fn what_a_folder_can_not_become_is_reported() {
     let bench = folder();
     std::fs::create_dir(bench.path("none")).expect("a folder");
     let run = |args: &[&str]| bench.run(&with(&["convert", "many"], args));
-    run(&["--out", "out"]).failed(2, &["--out out: many drawings go to a folder; say"]);
-    run(&["--out", "out.svg"]).failed(2, &["many drawings go to a folder"]);
-    run(&["--out", "-", "--format", "svg"]).failed(2, &["or to JSON Lines by --format jsonl"]);
-    run(&["--out", "a.jsonl", "--format", "svg"]).failed(2, &["or to JSON Lines"]);
+    run(&["--out", "out"]).failed(2, &["--out out: for many drawings name a folder, and what"]);
+    run(&["--out", "out.svg"]).failed(2, &["for many drawings name a folder"]);
+    run(&["--out", "-", "--format", "svg"]).failed(2, &["or write JSON Lines with --format jsonl"]);
+    run(&["--out", "a.jsonl", "--format", "svg"]).failed(2, &["or write JSON Lines"]);
     run(&["--out", "plan.json", "--format", "svg"])
         .failed(1, &["plan.json: is a file; name a folder"]);
     run(&["--out", "no/where", "--format", "svg"]).failed(1, &["no/where: can't be made"]);
     run(&["--out", "out", "--format", "dxf", "--smooth", "1 mm"]).failed(2, &["--smooth"]);
     run(&["--out", "out", "--format", "svg", "--threads", "0"]).failed(2, &["--threads: give 1"]);
-    run(&["--out", "out", "--format", "svg", "--threads", "99999"]).failed(2, &["up to 256"]);
+    run(&["--out", "out", "--format", "svg", "--threads", "99999"]).failed(2, &["give 1 to 256"]);
     for command in commands() {
         let args = with(&command, &["none", "--out", "out", "--format", "svg"]);
-        bench.run(&args).failed(1, &["none: holds no drawing"]);
+        bench
+            .run(&args)
+            .failed(1, &["none: there are no drawings in this folder"]);
     }
     bench
         .run(&["measure", "none", "--json"])
-        .failed(1, &["none: holds no drawing"]);
+        .failed(1, &["none: there are no drawings in this folder"]);
     let bench = bench.with("many/a.json", record(1));
     let twice = bench.run(&["convert", "many", "--out", "out", "--format", "svg"]);
     twice.failed(

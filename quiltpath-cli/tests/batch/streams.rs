@@ -107,19 +107,19 @@ fn commands_that_share_a_file_for_messages_keep_its_lines_whole() {
     let bench = Bench::new();
     let bad = "{\"unit\":\"mm\",\"points\":[[1,1]]}\n".repeat(2000);
     let bench = bench.with("a.jsonl", &bad).with("b.jsonl", &bad);
-    let told = std::fs::File::create(bench.path("told")).expect("a file");
+    let printed = std::fs::File::create(bench.path("printed")).expect("a file");
     let start = |file: &str| {
         let mut command = bench.command(&["convert", file, "--out", "-", "--format", "jsonl"]);
-        command.stderr(told.try_clone().expect("shared"));
+        command.stderr(printed.try_clone().expect("shared"));
         command.spawn().expect("started")
     };
     let mut children = ["a.jsonl", "b.jsonl"].map(start);
     for child in &mut children {
         assert_eq!(child.wait().expect("ended").code(), Some(1));
     }
-    let told = bench.read("told");
-    assert_eq!(told.lines().count(), 4002);
-    for line in told.lines() {
+    let printed = bench.read("printed");
+    assert_eq!(printed.lines().count(), 4002);
+    for line in printed.lines() {
         let whole = line.starts_with("quiltpath: error: ") && line.ends_with("different points");
         assert!(whole || line == "2000 of 2000 failed", "{line}");
     }

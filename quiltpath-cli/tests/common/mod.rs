@@ -1,4 +1,4 @@
-//! Runs the command in a folder of its own and keeps what it said.
+//! Runs the command in a folder of its own and keeps what it printed.
 #![allow(dead_code, reason = "each test file uses its own part of this")]
 
 use std::fs;
@@ -6,7 +6,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-/// What one run of the command said and left.
+/// What one run of the command printed and left.
 #[derive(Debug)]
 pub(crate) struct Run {
     pub(crate) code: i32,

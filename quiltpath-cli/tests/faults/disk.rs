@@ -1,7 +1,7 @@
 //! Disks that are full or can only be read.
 //!
 //! A small disk is a tmpfs in a mount namespace of its own, which takes root or the right to make a
-//! user namespace. Where neither is to be had, that is said; the limit of a file's size stands in for
+//! user namespace. Where neither is to be had, that is printed; the limit of a file's size stands in for
 //! it then, and is tested in any case.
 
 use std::fs;
@@ -46,7 +46,7 @@ fn namespace() -> Option<&'static str> {
 }
 
 /// Runs a writer on a disk prepared so; checks that what is there after is old or new, and gives the
-/// exit code and what was said.
+/// exit code and what was printed.
 fn on_disk(way: &str, before: &str, writer: &Writer) -> (i32, String) {
     let bench = bench();
     for folder in ["disk", "old", "after"] {
@@ -60,17 +60,17 @@ fn on_disk(way: &str, before: &str, writer: &Writer) -> (i32, String) {
         .args([way, "sh", "-c", ON_DISK, "sh", before])
         .arg(plain.get_program())
         .args(&args);
-    let (code, said) = ended(&bench, command);
-    assert!(code < 90, "the disk was not made: {said}");
+    let (code, printed) = ended(&bench, command);
+    assert!(code < 90, "the disk was not made: {printed}");
     check(&bench, writer, &bench.path("after"), code);
-    (code, said)
+    (code, printed)
 }
 
 fn ended(bench: &Bench, mut command: Command) -> (i32, String) {
     command.current_dir(bench.path(".")).env("NO_COLOR", "1");
     let output = command.stdin(Stdio::null()).output().expect("ended");
-    let said = String::from_utf8_lossy(&output.stderr).into_owned();
-    (output.status.code().expect("an exit code"), said)
+    let printed = String::from_utf8_lossy(&output.stderr).into_owned();
+    (output.status.code().expect("an exit code"), printed)
 }
 
 /// Each file is the old or the new one; after a failure a plan's folder is the old one as a whole.
@@ -121,11 +121,11 @@ fn check(bench: &Bench, writer: &Writer, after: &Path, code: i32) {
 #[test]
 fn a_full_disk_keeps_what_was_there() {
     let Some(way) = namespace() else {
-        return a_file_that_gets_too_large_is_told();
+        return a_file_that_gets_too_large_is_reported();
     };
     for writer in &WRITERS {
         for free in [0, 8192] {
-            let (code, said) = on_disk(way, &fill(free), writer);
+            let (code, printed) = on_disk(way, &fill(free), writer);
             // A report and a short page may fit into what is left.
             if code == 0 && free > 0 {
                 continue;
@@ -134,10 +134,10 @@ fn a_full_disk_keeps_what_was_there() {
                 "quiltpath: error: disk/{}",
                 writer.out.trim_end_matches("quiltpath.1")
             );
-            assert_eq!(code, 1, "{}: {said}", writer.line);
+            assert_eq!(code, 1, "{}: {printed}", writer.line);
             assert!(
-                said.contains(&place) && said.contains(": the disk is full\n"),
-                "{}: {said}",
+                printed.contains(&place) && printed.contains(": the disk is full\n"),
+                "{}: {printed}",
                 writer.line
             );
         }
@@ -145,7 +145,7 @@ fn a_full_disk_keeps_what_was_there() {
 }
 
 #[test]
-fn a_file_that_gets_too_large_is_told() {
+fn a_file_that_gets_too_large_is_reported() {
     for writer in &WRITERS {
         let bench = bench();
         fs::create_dir(bench.path("old")).expect("a folder");
@@ -161,16 +161,16 @@ fn a_file_that_gets_too_large_is_told() {
         command
             .arg(bench.command(&[]).get_program())
             .args(writer.args("disk"));
-        let (code, said) = ended(&bench, command);
+        let (code, printed) = ended(&bench, command);
         let place = format!(
             "quiltpath: error: disk/{}",
             writer.out.trim_end_matches("quiltpath.1")
         );
         let reason = "can't be written: it gets larger than a file may be here\n";
-        assert_eq!(code, 1, "{}: {said}", writer.line);
+        assert_eq!(code, 1, "{}: {printed}", writer.line);
         assert!(
-            said.contains(&place) && said.contains(reason),
-            "{}: {said}",
+            printed.contains(&place) && printed.contains(reason),
+            "{}: {printed}",
             writer.line
         );
         check(&bench, writer, &bench.path("disk"), code);
@@ -178,21 +178,21 @@ fn a_file_that_gets_too_large_is_told() {
 }
 
 #[test]
-fn a_disk_that_can_only_be_read_is_told() {
+fn a_disk_that_can_only_be_read_is_reported() {
     let Some(way) = namespace() else {
         // The next best is a folder that is closed, which `folders` tests in any case.
-        return crate::folders::a_closed_folder_is_told();
+        return crate::folders::a_closed_folder_is_reported();
     };
     for writer in &WRITERS {
-        let (code, said) = on_disk(way, "mount -o remount,bind,ro disk", writer);
+        let (code, printed) = on_disk(way, "mount -o remount,bind,ro disk", writer);
         let place = format!(
             "quiltpath: error: disk/{}",
             writer.out.trim_end_matches("quiltpath.1")
         );
-        assert_eq!(code, 1, "{}: {said}", writer.line);
+        assert_eq!(code, 1, "{}: {printed}", writer.line);
         assert!(
-            said.contains(&place) && said.contains(": its disk can only be read\n"),
-            "{}: {said}",
+            printed.contains(&place) && printed.contains(": its disk can only be read\n"),
+            "{}: {printed}",
             writer.line
         );
     }

@@ -20,10 +20,13 @@ fn plain_user(bench: &Bench) -> Command {
     if !rustix::process::geteuid().is_root() {
         return Command::new(env!("CARGO_BIN_EXE_quiltpath"));
     }
-    // Others may not go where the command lies.
+    // Others may not go where the command lies. Another process copies it: a file that is open for
+    // writing here while another test starts a command can't be run.
     let copy = bench.path("quiltpath");
     if !copy.exists() {
-        fs::copy(env!("CARGO_BIN_EXE_quiltpath"), &copy).expect("copied");
+        let mut copier = Command::new("cp");
+        let copied = copier.arg(env!("CARGO_BIN_EXE_quiltpath")).arg(&copy);
+        assert!(copied.status().expect("cp").success());
     }
     mode(&bench.path("."), 0o755);
     let mut command = Command::new("setpriv");
@@ -34,7 +37,7 @@ fn plain_user(bench: &Bench) -> Command {
 }
 
 #[test]
-pub(crate) fn a_closed_folder_is_told() {
+pub(crate) fn a_closed_folder_is_reported() {
     let bench = bench();
     for (at, writer) in WRITERS.iter().enumerate() {
         let name = format!("closed{at}");
@@ -54,12 +57,12 @@ pub(crate) fn a_closed_folder_is_told() {
             .stdin(Stdio::null())
             .output()
             .expect("setpriv, of util-linux");
-        let said = String::from_utf8_lossy(&output.stderr);
+        let printed = String::from_utf8_lossy(&output.stderr);
         let place = format!("quiltpath: error: {name}/");
-        assert_eq!(output.status.code(), Some(1), "{}: {said}", writer.line);
+        assert_eq!(output.status.code(), Some(1), "{}: {printed}", writer.line);
         assert!(
-            said.contains(&place) && said.contains(": no permission\n"),
-            "{}: {said}",
+            printed.contains(&place) && printed.contains(": no permission\n"),
+            "{}: {printed}",
             writer.line
         );
         assert!(files(&closed) == before, "{}", writer.line);
@@ -70,7 +73,7 @@ pub(crate) fn a_closed_folder_is_told() {
     }
 }
 
-/// What is closed for reading is told; a file closed for writing is replaced with `--force`, since
+/// What is closed for reading is reported; a file closed for writing is replaced with `--force`, since
 /// the folder decides what may be renamed in it.
 #[test]
 fn closed_files() {
@@ -85,10 +88,10 @@ fn closed_files() {
         .stdin(Stdio::null())
         .output()
         .expect("setpriv, of util-linux");
-    let said = String::from_utf8_lossy(&output.stderr);
-    assert_eq!(output.status.code(), Some(1), "{said}");
+    let printed = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(1), "{printed}");
     assert_eq!(
-        said,
+        printed,
         "quiltpath: error: secret.svg: can't be read: no permission\n"
     );
     let args = ["convert", "border.svg", "--out", "old.json"];
@@ -109,7 +112,7 @@ fn wait_for_draft(folder: &Path) {
 }
 
 #[test]
-fn a_folder_that_vanishes_is_told() {
+fn a_folder_that_vanishes_is_reported() {
     let line = "{\"unit\":\"in\",\"points\":[[0.0,0.0],[1.0,1.0]]}\n";
     let bench = Bench::new().with_demo();
     let made = Command::new("mkfifo").arg(bench.path("motif.svg")).status();
@@ -143,9 +146,12 @@ fn a_folder_that_vanishes_is_told() {
             fs::write(bench.path("motif.svg"), &motif).expect("written");
         }
         let output = child.wait_with_output().expect("ended");
-        let said = String::from_utf8_lossy(&output.stderr);
-        assert_eq!(output.status.code(), Some(1), "{said}");
-        assert!(said.contains(&format!("quiltpath: error: {out}")), "{said}");
+        let printed = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(1), "{printed}");
+        assert!(
+            printed.contains(&format!("quiltpath: error: {out}")),
+            "{printed}"
+        );
         assert_eq!(
             bench.names("."),
             ["border.svg", "corner.svg", "motif.svg", "plan.json"]

@@ -128,8 +128,8 @@ fn tiny_and_signed_numbers_keep_their_bits() {
     let bench = Bench::new().with("a.json", list("[[-0.0,5e-324],[1e-310,-0.0],[5e-324,1e9]]"));
     let args = ["convert", "a.json", "--out", "-", "--format", "json"];
     let run = Bounds::SMALL.run(&bench, &args).ok();
-    let said = "[[-0.0,5e-324],[1e-310,-0.0],[5e-324,1000000000.0]]";
-    assert!(run.out.contains(said), "{}", run.out);
+    let words = "[[-0.0,5e-324],[1e-310,-0.0],[5e-324,1000000000.0]]";
+    assert!(run.out.contains(words), "{}", run.out);
     for args in READERS {
         let args: Vec<&str> = args
             .iter()

@@ -1,5 +1,5 @@
 //! Drawings as large as they come: what is valid works in memory that goes with its size, and what
-//! is broken at its very end is told with its place.
+//! is broken at its very end is reported with its place.
 
 use std::fs::{self, File};
 use std::io::{BufWriter, Read, Seek, SeekFrom, Write};
@@ -72,8 +72,11 @@ fn a_path_of_200_megabytes() {
     file.write_all(b"7 x'/></svg>").expect("written");
     let run = bounds.run(&bench, &["convert", "a.svg", "--out", "b.json"]);
     let row = POINTS + 2;
-    let said = format!("quiltpath: error: a.svg:{row}:3: path 1: d=\"…");
-    run.failed(1, &[&said, "7 x\" of <path>: expected a number, not \"x\""]);
+    let words = format!("quiltpath: error: a.svg:{row}:3: path 1: d=\"…");
+    run.failed(
+        1,
+        &[&words, "7 x\" of <path>: expected a number, not \"x\""],
+    );
     assert_eq!(bench.names("."), ["a.svg"]);
 }
 

@@ -76,18 +76,18 @@ fn refused_within(bounds: &Bounds, name: &str, content: impl AsRef<[u8]>, messag
     let bench = Bench::new()
         .with(name, content)
         .with("plan.json", plan(name, "", ""));
-    let said = format!("quiltpath: error: {name}{message}");
+    let words = format!("quiltpath: error: {name}{message}");
     let check = |args: &[&str], exact: bool| {
         let run = bounds.run(&bench, args);
         run.failed(1, &[]);
         let found = run.err.trim_end();
         assert!(
             if exact {
-                found == said
+                found == words
             } else {
                 !found.is_empty()
             },
-            "{args:?}:\n{found}\ninstead of\n{said}"
+            "{args:?}:\n{found}\ninstead of\n{words}"
         );
         run.err
     };

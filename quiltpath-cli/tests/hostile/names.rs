@@ -78,8 +78,11 @@ fn control_characters_are_written_out() {
         &["template", "b.json", "--out", "d.html"],
     ] {
         let run = Bounds::SMALL.run(&bench, args).ok();
-        let said = run.out + &run.err;
-        assert!(!said.contains(['\u{1b}', '\u{7}', '\u{9b}']), "{said:?}");
+        let printed = run.out + &run.err;
+        assert!(
+            !printed.contains(['\u{1b}', '\u{7}', '\u{9b}']),
+            "{printed:?}"
+        );
     }
     let lines = named("[[0,0],[1,1],[2,0]]") + "\n";
     let bench = Bench::new().with("a.jsonl", lines.repeat(2));

@@ -213,13 +213,13 @@ fn a_repeat_that_reaches_over_all_its_copies() {
         "quiltpath: error: a.json: the chained path would have ",
         " points; up to 10000000 are accepted",
     ];
-    for (style, said) in [("mitred", mitred), ("bent", bent)] {
+    for (style, words) in [("mitred", mitred), ("bent", bent)] {
         let run = Bounds::SMALL.run(
             &bench,
             &[
                 "corner", "a.json", "--style", style, "--depth", "9in", "--out", "b.json",
             ],
         );
-        run.failed(1, &said);
+        run.failed(1, &words);
     }
 }

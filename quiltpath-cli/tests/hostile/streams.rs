@@ -19,7 +19,7 @@ fn a_device_without_end() {
         seconds: 30,
     };
     let bench = Bench::new().with("plan.json", plan("/dev/zero", "", ""));
-    let said = |what: &str| {
+    let words = |what: &str| {
         format!("can't be read: {what} is longer than 512 MiB, the most that is read in one piece")
     };
     for args in [
@@ -28,7 +28,7 @@ fn a_device_without_end() {
         &["template", "/dev/zero", "--out", "-"],
     ] {
         let run = bounds.run(&bench, args);
-        run.failed(1, &["quiltpath: error: /dev/zero: ", &said("it")]);
+        run.failed(1, &["quiltpath: error: /dev/zero: ", &words("it")]);
     }
     for args in [
         ["measure", "/dev/zero"].as_slice(),
@@ -36,11 +36,14 @@ fn a_device_without_end() {
         &["convert", "/dev/zero", "--out", "a.jsonl"],
     ] {
         let run = bounds.run(&bench, args);
-        run.failed(1, &["quiltpath: error: /dev/zero: ", &said("a line of it")]);
+        run.failed(
+            1,
+            &["quiltpath: error: /dev/zero: ", &words("a line of it")],
+        );
     }
     let zero = File::open("/dev/zero").expect("/dev/zero");
     let run = bounds.run_from(&bench, &["stitch", "-", "--out", "a.svg"], zero);
-    run.failed(1, &["quiltpath: error: stdin: ", &said("it")]);
+    run.failed(1, &["quiltpath: error: stdin: ", &words("it")]);
     let run = bounds.run(&bench, &["plan", "plan.json", "--out", "out"]);
     let long = "the motif \"/dev/zero\" can't be read: /dev/zero: it is longer than 512 MiB";
     run.failed(1, &[long]);
@@ -48,7 +51,7 @@ fn a_device_without_end() {
     let file = File::create(bench.path("a.svg")).expect("a file");
     file.set_len((512 << 20) + 1).expect("a sparse file");
     let run = Bounds::SMALL.run(&bench, &["convert", "a.svg", "--out", "a.json"]);
-    run.failed(1, &["quiltpath: error: a.svg: ", &said("it")]);
+    run.failed(1, &["quiltpath: error: a.svg: ", &words("it")]);
     assert_eq!(bench.names("."), ["a.svg", "plan.json"]);
 }
 
@@ -81,8 +84,8 @@ fn devices_with_nothing_and_for_anything() {
         Bounds::SMALL.run(&bench, &with("/dev/null")).ok();
         let run = Bounds::SMALL.run(&bench, &with("/dev/full"));
         assert_eq!(run.code, 1, "{run:?}");
-        let said = "quiltpath: error: /dev/full: can't be written: the disk is full\n";
-        assert!(run.err.ends_with(said), "{}", run.err);
+        let words = "quiltpath: error: /dev/full: can't be written: the disk is full\n";
+        assert!(run.err.ends_with(words), "{}", run.err);
     }
     let run = Bounds::SMALL.run(&bench, &["plan", "a.svg", "--out", "/dev/null"]);
     run.failed(1, &["quiltpath: error: "]);

@@ -18,19 +18,19 @@ fn elements_nested_deep() {
     let bench = Bench::new().with("a.svg", deep(10));
     let run = Bounds::SMALL.run(&bench, &["measure", "a.svg"]).ok();
     assert!(run.out.contains("size       9 mm x 3 mm"), "{}", run.out);
-    let said = |column: usize| {
+    let words = |column: usize| {
         format!(
             ":1:{column}: elements are nested more than 256 deep; ungroup the drawing and save it again"
         )
     };
     // The <svg> is the first level.
     let column = inside() + 256 * "<g>".len();
-    refused("a.svg", deep(1_000), &said(column));
+    refused("a.svg", deep(1_000), &words(column));
     let bounds = Bounds {
         memory: 256,
         ..Bounds::SMALL
     };
-    refused_within(&bounds, "a.svg", deep(1_000_000), &said(column));
+    refused_within(&bounds, "a.svg", deep(1_000_000), &words(column));
 }
 
 #[test]
@@ -71,12 +71,12 @@ fn ten_thousand_uses() {
         ..Bounds::SMALL
     };
     let bench = Bench::new().with("a.svg", svg(&double));
-    let said = format!(
+    let words = format!(
         "quiltpath: error: a.svg:1:{column}: more than 1000000 paths; split the drawing into several files"
     );
     bounds
         .run(&bench, &["convert", "a.svg", "--out", "b.json"])
-        .failed(1, &[&said]);
+        .failed(1, &[&words]);
 
     let column = inside() + "<g id='a'>".len();
     refused(
@@ -96,8 +96,8 @@ fn entities_that_unfold_without_end() {
     }
     bomb.push_str("]>");
     bomb.push_str(&svg("<desc>&a11;</desc>"));
-    let said = "an entity holds elements or refers to another entity; save the drawing as plain SVG without entities";
-    refused("a.svg", bomb, &format!(":1:{column}: {said}"));
+    let words = "an entity holds elements or refers to another entity; save the drawing as plain SVG without entities";
+    refused("a.svg", bomb, &format!(":1:{column}: {words}"));
 }
 
 #[test]
@@ -114,8 +114,8 @@ fn numbers_that_overflow() {
     let column = start + "<g transform='scale(1e308)'>".len() + "<g transform='".len();
     let bench = Bench::new().with("a.svg", svg(twice));
     let run = Bounds::SMALL.run(&bench, &["stitch", "a.svg", "--out", "b.svg"]);
-    let said = "transform=\"scale(1e308)\" of <g>: its numbers and those of the transforms round it are too large together";
-    run.failed(1, &["quiltpath: error: a.svg:1:", said]);
+    let words = "transform=\"scale(1e308)\" of <g>: its numbers and those of the transforms round it are too large together";
+    run.failed(1, &["quiltpath: error: a.svg:1:", words]);
     assert!(
         run.err.contains(&format!(":1:{column}:"))
             || run.err.contains(&format!(":1:{}:", start + 28)),
@@ -169,9 +169,9 @@ fn numbers_at_the_other_end() {
                 !run.err.contains("error: a.svg:"),
                 "{path}: {run:?}"
             );
-            let said = (run.out + &run.err).replace("coordinate NaN;", "");
+            let words = (run.out + &run.err).replace("coordinate NaN;", "");
             for word in ["NaN", "nan ", "inf ", "panicked"] {
-                assert!(!said.contains(word), "{path} {args:?}: {said}");
+                assert!(!words.contains(word), "{path} {args:?}: {words}");
             }
         }
     }
@@ -179,10 +179,10 @@ fn numbers_at_the_other_end() {
 
 #[test]
 fn lines_without_a_length() {
-    let said = ": nothing is drawn; give a drawing with at least one path, line, polyline, polygon, rect, circle or ellipse";
-    refused("a.svg", svg("<path d='M1 1'/>"), said);
-    refused("a.svg", svg("<path d='M1 1L1 1Z'/>"), said);
-    refused("a.svg", svg("<rect width='0' height='5'/>"), said);
+    let words = ": nothing is drawn; give a drawing with at least one path, line, polyline, polygon, rect, circle or ellipse";
+    refused("a.svg", svg("<path d='M1 1'/>"), words);
+    refused("a.svg", svg("<path d='M1 1L1 1Z'/>"), words);
+    refused("a.svg", svg("<rect width='0' height='5'/>"), words);
     let here = "L1 1".repeat(1_000_000);
     let bounds = Bounds {
         memory: 128,
@@ -192,7 +192,7 @@ fn lines_without_a_length() {
         &bounds,
         "a.svg",
         svg(&format!("<path d='M1 1{here}'/>")),
-        said,
+        words,
     );
     refused(
         "a.svg",

@@ -145,7 +145,7 @@ fn a_folder_is_replaced_only_when_it_is_ours_and_force_is_given() {
     let refused = bench.run(&flags(&["--out", "out", "--force"]));
     refused.failed(
         1,
-        &["out: has a file that quiltpath didn't write there, pieces/notes.txt"],
+        &["out: holds a file that quiltpath didn't write, pieces/notes.txt"],
     );
     assert_eq!(bench.read("out/pieces/notes.txt"), "mine");
     assert_eq!(bench.read("out/result.json"), after);
@@ -168,14 +168,14 @@ fn what_is_no_folder_of_a_plan_is_left_alone() {
     let refused = bench.run(&flags(&["--out", "file", "--force"]));
     refused.failed(1, &["file: is a file; name a folder"]);
     let refused = bench.run(&flags(&["--out", ".", "--force"]));
-    refused.failed(1, &["you are in this folder"]);
+    refused.failed(1, &["is the folder that you are in"]);
     let refused = bench.run(&flags(&["--out", "file/out"]));
     refused.failed(
         1,
-        &["file: is to hold file/out: a part of its path is a file"],
+        &["file/out: can't be made: a part of its path is a file"],
     );
     let refused = bench.run(&flags(&["--out", "none/out"]));
-    refused.failed(1, &["none: is to hold none/out: no such file or folder"]);
+    refused.failed(1, &["none/out: can't be made: there is no folder none"]);
     if cfg!(target_os = "linux") {
         let refused = bench.run(&flags(&["--out", "/proc/out"]));
         refused.failed(1, &["/proc/out: can't be made"]);

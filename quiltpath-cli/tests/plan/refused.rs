@@ -98,7 +98,7 @@ fn a_plan_that_is_empty_or_cut_off_is_refused() {
 }
 
 #[test]
-fn a_motif_that_can_not_be_read_is_told_with_its_place() {
+fn a_motif_that_can_not_be_read_is_reported_with_its_place() {
     let bench = Bench::new().with_demo().with(
         "corner.svg",
         "<svg xmlns=\"http://www.w3.org/2000/svg\">\n<path d=\"M0 0 L\"/></svg>",
@@ -112,7 +112,7 @@ fn a_motif_that_can_not_be_read_is_told_with_its_place() {
 }
 
 #[test]
-fn bad_usage_is_told_before_any_work() {
+fn bad_usage_is_reported_before_any_work() {
     let bench = Bench::new();
     let usage = |args: &[&str], words: &[&str]| {
         let run = bench.run(args);
@@ -142,13 +142,10 @@ fn bad_usage_is_told_before_any_work() {
     );
     usage(&flags("6 in", "six"), &["\"six\" is no length"]);
     usage(&flags("6 in", "6 furlong"), &["unknown unit \"furlong\""]);
-    usage(
-        &flags("6 in", "0 in"),
-        &["--border: 0 in is no length above 0"],
-    );
+    usage(&flags("6 in", "0 in"), &["--border: 0 in is not above 0"]);
     usage(
         &flags("64 1/4 x 80 in", "64 in"),
-        &["write for example 64 1/4 in x 80 in"],
+        &["give for example 64 1/4 in x 80 in"],
     );
     usage(
         &flags("64 1/4 x 80 in", "64 x 80"),
@@ -167,7 +164,7 @@ fn bad_usage_is_told_before_any_work() {
     usage(&to_o(&["--alternate", "leftright"]), &["'left-right'"]);
     usage(
         &to_o(&["--every", "two"]),
-        &["\"two\" is no whole number; write for example 2"],
+        &["\"two\" is not a whole number; give for example 2"],
     );
     usage(
         &to_o(&["--edge-gap=-1 in"]),
@@ -177,14 +174,14 @@ fn bad_usage_is_told_before_any_work() {
     usage(&to_o(&["--sem-gap", "1 in"]), &["'--seam-gap'"]);
     usage(
         &to_o(&["--style", "open"]),
-        &["--corner: the corner style open has no corner motif"],
+        &["--corner: the corner style open doesn't use a corner motif"],
     );
     usage(
         &[
             "plan", "--quilt", "9 x 9 in", "--border", "1 in", "--side", "s.svg", "--style", "leg",
             "--out", "o",
         ],
-        &["--style leg: give the motif for the corners by --corner"],
+        &["--style leg: give the motif for the corners with --corner"],
     );
     assert!(bench.names(".").is_empty());
 }

@@ -90,22 +90,22 @@ fn what_can_not_be_stitched_is_refused_and_nothing_written() {
         2,
         &["the minimum stitch is 0.09; give at most 0.7071 times"],
     );
-    stitch(&["--chord-error", "0 mm"]).failed(2, &["--chord-error: 0 mm is no length above 0"]);
+    stitch(&["--chord-error", "0 mm"]).failed(2, &["--chord-error: 0 mm is not above 0"]);
     stitch(&["--cusp", "180"]).failed(2, &["the turn of a cusp is 180; give 0 degrees or more"]);
     stitch(&["--tie-off", "101"]).failed(
         2,
         &["the number of stitches of a tie-off is 101; give 0 to 100"],
     );
-    stitch(&["--tie-off", "x 1 mm"]).failed(2, &["write for example 4 x 1 mm, 4, or none"]);
+    stitch(&["--tie-off", "x 1 mm"]).failed(2, &["give for example 4 x 1 mm, 4, or none"]);
     stitch(&["--tie-off", "4 x 1"]).failed(2, &["--tie-off: 1 has no unit"]);
-    stitch(&["--speed", "0 mm"]).failed(2, &["--speed: 0 mm is no length above 0"]);
+    stitch(&["--speed", "0 mm"]).failed(2, &["--speed: 0 mm is not above 0"]);
     stitch(&["--seconds", "1, 2"]).failed(2, &["give three numbers of seconds"]);
     stitch(&["--seconds=-1, 2, 3"]).failed(2, &["give three numbers of seconds, 0 or more"]);
     stitch(&["--waste=-5"]).failed(2, &["'--waste <PERCENT>': give 0 or more"]);
-    stitch(&["--waste", "NaN"]).failed(2, &["\"NaN\" is no number"]);
+    stitch(&["--waste", "NaN"]).failed(2, &["\"NaN\" is not a number"]);
     stitch(&["--tail=-1 mm"]).failed(2, &["--tail: -1 mm is below 0; give 0 or more"]);
-    stitch(&["--spi", "ten"]).failed(2, &["\"ten\" is no number; write for example 12.5"]);
-    stitch(&["--bobbin", "0 m"]).failed(2, &["--bobbin: 0 m is no length above 0"]);
+    stitch(&["--spi", "ten"]).failed(2, &["\"ten\" is not a number; give for example 12.5"]);
+    stitch(&["--bobbin", "0 m"]).failed(2, &["--bobbin: 0 m is not above 0"]);
     stitch(&["--stitch", "0.000001 mm"]).failed(
         1,
         &["a.json: line: the path would take 254000000 stitches; up to"],

@@ -1,4 +1,4 @@
-//! Needle points: on the line, even, within all bounds, at every cusp or told.
+//! Needle points: on the line, even, within all bounds, at every cusp or reported.
 
 use std::f64::consts::SQRT_2;
 
@@ -63,7 +63,7 @@ fn ten_inches_at_ten_to_the_inch_are_a_hundred_stitches() {
     assert_eq!(spi.len(), 121);
     let (long, _) = stitched(&bench, &["--tie-off", "none", "--stitch", "1/8 in"]);
     assert_eq!(long.len(), 81);
-    // Tied off by 4 stitches of 1 mm at either end, unless told otherwise.
+    // Tied off by 4 stitches of 1 mm at either end, unless asked otherwise.
     let (tied, report) = stitched(&bench, &[]);
     assert_eq!((tied.len(), &report["stitches"]), (109, &Value::from(108)));
     assert!((tied[0][0] - 0.0).abs() < 1e-9 && (tied[1][0] - 1.0 / 25.4).abs() < 1e-9);
@@ -117,7 +117,7 @@ fn needle_points_of_the_demos_motifs_hold_what_is_promised() {
             let path = &report["paths"][0];
             let errors = chord_errors(&line, &needles).expect("every needle point on the line");
             let over = errors.iter().filter(|error| **error > bound * (1.0 + 1e-9));
-            // The bound is passed nowhere but where that is told.
+            // The bound is passed nowhere but where that is reported.
             assert_eq!(path["strayed"].as_array().map(Vec::len), Some(over.count()));
             let worst = largest(&errors);
             assert!(
@@ -140,7 +140,7 @@ fn needle_points_of_the_demos_motifs_hold_what_is_promised() {
 }
 
 #[test]
-fn every_sharp_point_has_a_needle_point_or_is_told() {
+fn every_sharp_point_has_a_needle_point_or_is_reported() {
     let teeth = "[[0,0],[1,0],[1.3,1],[1.6,0],[1.9,1],[3,1],[3,1.02],[5,1.02]]";
     let bench = Bench::new().with("a.json", line_of(teeth));
     let run = bench
@@ -182,7 +182,7 @@ fn every_sharp_point_has_a_needle_point_or_is_told() {
 }
 
 #[test]
-fn the_minimum_wins_over_the_chord_error_and_that_is_told() {
+fn the_minimum_wins_over_the_chord_error_and_that_is_reported() {
     let hook: Vec<String> = (0..=20)
         .map(|at| f64::from(at) * std::f64::consts::PI / 20.0)
         .map(|angle| {
@@ -230,14 +230,14 @@ fn the_minimum_wins_over_the_chord_error_and_that_is_told() {
 }
 
 #[test]
-fn short_lines_are_stitched_and_told() {
+fn short_lines_are_stitched_and_reported() {
     let bench = Bench::new().with("a.json", line_of("[[0,0],[0.01,0]]"));
     let run = bench
         .run(&["stitch", "a.json", "--out", "b.json", "--report", "r.json"])
         .ok();
     assert_eq!(points(&bench.json("b.json")).len(), 10);
     assert!(
-        run.err.contains("note: a line stays so near to its ends"),
+        run.err.contains("note: a line stays so close to its ends"),
         "{}",
         run.err
     );

@@ -143,9 +143,13 @@ impl Facts {
         match &self.repeat {
             Can::Be(repeat) => writeln!(
                 f,
-                "  repeat     leads {} along{}, ends {}",
+                "  repeat     pitch {}{}, ends {}",
                 long(repeat.pitch),
-                if repeat.backwards { " (backwards)" } else { "" },
+                if repeat.backwards {
+                    " (drawn backwards)"
+                } else {
+                    ""
+                },
                 if repeat.level {
                     "level"
                 } else {
@@ -166,12 +170,12 @@ impl Facts {
                 if leg.turn_degrees != 0.0 {
                     writeln!(
                         f,
-                        "             once turned by {:.1} degrees",
+                        "             after a turn of {:.1} degrees",
                         leg.turn_degrees
                     )?;
                 }
                 for note in &leg.notes {
-                    writeln!(f, "             doubtful: {note}")?;
+                    writeln!(f, "             in doubt: {note}")?;
                 }
                 Ok(())
             }

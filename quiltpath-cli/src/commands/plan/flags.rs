@@ -1,4 +1,4 @@
-//! A plan from flags alone: one border, one repeat, one corner.
+//! A plan from options alone: one border, one repeat, one corner.
 
 use clap::Args;
 use quiltpath_core::plan::PlanSpec;
@@ -9,49 +9,49 @@ use quiltpath_core::plan::spec::{
 use quiltpath_core::units::{Length, Unit};
 
 use crate::args::{
-    ALTERNATES, ARRANGEMENTS, ENDS, Reading, STYLES, Size, choice, from_0_in_unit,
-    positive_in_unit, whole,
+    ALTERNATES, ARRANGEMENTS, ENDS, Reading, STYLES, Size, choice, counting, from_0_in_unit,
+    positive_in_unit,
 };
 use crate::failure::Failure;
 
-/// The flags that stand for a plan file.
+/// The options that stand for a plan file.
 #[derive(Args)]
 #[command(next_help_heading = "Instead of a plan file")]
 pub(crate) struct PlanFlags {
-    /// Quilt, raw edge to raw edge: "64 1/4 x 80 in"
+    /// Size, raw edge to raw edge: "64 1/4 x 80 in"
     #[arg(long, value_name = "SIZE", required_unless_present = "plan")]
     quilt: Option<Size>,
-    /// Width of the border, raw edge to seam
+    /// Width of the border, from raw edge to seam
     #[arg(long, value_name = "LENGTH", required_unless_present = "plan")]
     border: Option<Length>,
     /// Motif to repeat along the sides
     #[arg(long, value_name = "MOTIF", required_unless_present = "plan")]
     side: Option<String>,
-    /// Motif for the corners: an L, or a block
+    /// Motif for the corners: an L or a block
     #[arg(long, value_name = "MOTIF")]
     corner: Option<String>,
-    /// leg, block, mitred, bent, open or butted
+    /// Corners: leg, block, mitred, bent, open, butted
     #[arg(long, hide_possible_values = true, value_parser = choice(STYLES))]
     style: Option<CornerStyle>,
-    /// Corners mirrored or turned [default: mirrored]
+    /// mirrored or turned corners [default: mirrored]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ARRANGEMENTS))]
     arrangement: Option<ArrangementSpec>,
-    /// Kept free at the seam [default: 1/4 in]
+    /// Left free at the seam [default: 1/4 in]
     #[arg(long, value_name = "LENGTH")]
     seam_gap: Option<Length>,
-    /// Kept free at the raw edge [default: 1/2 in]
+    /// Left free at the raw edge [default: 1/2 in]
     #[arg(long, value_name = "LENGTH")]
     edge_gap: Option<Length>,
-    /// Uneven ends: level or link [default: level]
+    /// level or link uneven ends [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<EndsSpec>,
-    /// Repeats have to be a multiple of this
-    #[arg(long, value_name = "N", value_parser = whole)]
+    /// Use a multiple of N repeats
+    #[arg(long, value_name = "N", value_parser = counting)]
     every: Option<usize>,
-    /// Mirrored repeats: left-right, top-bottom or centred
+    /// Mirror repeats: left-right, top-bottom or centred
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
     alternate: Option<AlternateSpec>,
-    /// Put stretch into stems, so that loops stay round
+    /// Stretch stems, so that loops stay round
     #[arg(long)]
     ease: bool,
     /// Title of the picture
@@ -60,7 +60,7 @@ pub(crate) struct PlanFlags {
 }
 
 impl PlanFlags {
-    /// The plan that the flags stand for.
+    /// The plan that the options stand for.
     pub(super) fn spec(&self, reading: &Reading) -> Result<PlanSpec, Failure> {
         reading.check()?;
         let (Some(quilt), Some(border), Some(side)) = (&self.quilt, &self.border, &self.side)
@@ -129,7 +129,7 @@ impl PlanFlags {
         let name = style.name();
         if drawn && self.corner.is_none() {
             return Err(Failure::Usage(format!(
-                "--style {name}: give the motif for the corners by --corner"
+                "--style {name}: give the motif for the corners with --corner"
             )));
         }
         let given = [
@@ -138,7 +138,7 @@ impl PlanFlags {
         ];
         if let Some((option, _)) = given.iter().find(|(_, given)| *given && !drawn) {
             return Err(Failure::Usage(format!(
-                "{option}: the corner style {name} has no corner motif; leave it out, or give --style leg or block"
+                "{option}: the corner style {name} doesn't use a corner motif; leave it out, or give --style leg or block"
             )));
         }
         Ok(CornerSpec {

@@ -127,7 +127,7 @@ impl Drawing<'_> {
 
 type Work<'a> = Box<dyn Fn() -> Result<(), Failure> + Sync + 'a>;
 
-/// Does all works, on several threads; of failures, that of the first work is told.
+/// Does all works, on several threads; of failures, that of the first work is reported.
 fn side_by_side(works: &[Work<'_>]) -> Result<(), Failure> {
     let next = AtomicUsize::new(0);
     let work = || {

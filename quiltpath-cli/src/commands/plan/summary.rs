@@ -12,8 +12,8 @@ use quiltpath_core::plan::{
 
 use crate::message::{finding, heading, line};
 
-/// Tells what was planned and what there is to look at.
-pub(super) fn tell(solved: &Solved, stitching: &Stitching) {
+/// Prints what was planned and what there is to look at.
+pub(super) fn print(solved: &Solved, stitching: &Stitching) {
     let readable = |mm: f64| solved.unit.readable(mm);
     if let Some(title) = &solved.title {
         heading(title);

@@ -8,7 +8,7 @@ use quiltpath_core::stitch::resample::StitchOptions;
 use quiltpath_core::stitch::tie_off::TieOffOptions;
 use quiltpath_core::units::{Length, Unit};
 
-use crate::args::{from_0, from_0_in_unit, number, positive_in_unit};
+use crate::args::{degrees, from_0, from_0_in_unit, number, percent, positive_in_unit};
 use crate::failure::Failure;
 
 /// How lines become stitches.
@@ -17,19 +17,19 @@ pub(super) struct StitchFlags {
     /// Stitches per inch [default: 10]
     #[arg(long, value_name = "N", value_parser = number, conflicts_with = "stitch")]
     spi: Option<f64>,
-    /// Or the length of a stitch
+    /// Stitch length, instead of --spi
     #[arg(long, value_name = "LENGTH")]
     stitch: Option<Length>,
-    /// Shortest stitch [default: a quarter of it]
+    /// Shortest stitch [default: stitch / 4]
     #[arg(long, value_name = "LENGTH")]
     minimum: Option<Length>,
-    /// How far to leave the line [default: a tenth]
+    /// Farthest off the line [default: stitch / 10]
     #[arg(long, value_name = "LENGTH")]
     chord_error: Option<Length>,
-    /// Sharper turns get a needle point [default: 30]
-    #[arg(long, value_name = "DEGREES", value_parser = number)]
+    /// Turns above this get a needle point [default: 30]
+    #[arg(long, value_name = "DEGREES", value_parser = degrees)]
     cusp: Option<f64>,
-    /// At both ends, or none [default: 4 x 1 mm]
+    /// Tie-off at each end, or none [default: 4 x 1 mm]
     #[arg(long, value_name = "N x LENGTH")]
     tie_off: Option<TieOff>,
 }
@@ -38,26 +38,26 @@ pub(super) struct StitchFlags {
 #[derive(Args)]
 #[command(next_help_heading = "Estimate")]
 pub(super) struct EstimateFlags {
-    /// Top speed, in a second [default: 75 mm]
+    /// Top speed per second [default: 75 mm]
     #[arg(long, value_name = "LENGTH")]
     speed: Option<Length>,
-    /// Speed gained in a second [default: 250 mm]
+    /// Speed gained per second [default: 250 mm]
     #[arg(long, value_name = "LENGTH")]
     acceleration: Option<Length>,
-    /// How far to cut corners [default: 0.1 mm]
+    /// How far corners are cut [default: 0.1 mm]
     #[arg(long, value_name = "LENGTH")]
     corner: Option<Length>,
-    /// Start, tie-off and cut [default: 20, 3, 10]
+    /// For start, tie-off and cut [default: 20, 3, 10]
     #[arg(long, value_name = "S, S, S")]
     seconds: Option<Seconds>,
-    /// Of the layers [default: 2 mm]
+    /// Thickness of the layers [default: 2 mm]
     #[arg(long, value_name = "LENGTH")]
     thickness: Option<Length>,
-    /// Thread left at every end [default: 100 mm]
+    /// Thread left at each end [default: 100 mm]
     #[arg(long, value_name = "LENGTH")]
     tail: Option<Length>,
-    /// Thread lost besides [default: 10]
-    #[arg(long, value_name = "PERCENT", value_parser = from_0)]
+    /// Thread wasted besides [default: 10]
+    #[arg(long, value_name = "PERCENT", value_parser = percent)]
     waste: Option<f64>,
     /// Needle thread on a spool, to count spools
     #[arg(long, value_name = "LENGTH")]
@@ -170,7 +170,7 @@ impl FromStr for TieOff {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        let wrong = |reason: &str| format!("{reason}; write for example 4 x 1 mm, 4, or none");
+        let wrong = |reason: &str| format!("{reason}; give for example 4 x 1 mm, 4, or none");
         if text.trim().eq_ignore_ascii_case("none") {
             return Ok(Self {
                 stitches: 0,
@@ -179,7 +179,7 @@ impl FromStr for TieOff {
         }
         let (count, length) = match text.split_once(['x', 'X', '×']) {
             Some((count, length)) => {
-                let length = Length::from_str(length).map_err(|error| error.to_string())?;
+                let length = Length::from_str(length).map_err(|error| wrong(&error.to_string()))?;
                 (count, Some(length))
             }
             None => (text, None),
@@ -187,7 +187,7 @@ impl FromStr for TieOff {
         let stitches = count
             .trim()
             .parse()
-            .map_err(|_| wrong(&format!("\"{}\" is no number of stitches", count.trim())))?;
+            .map_err(|_| wrong(&format!("\"{}\" is not a number of stitches", count.trim())))?;
         Ok(Self { stitches, length })
     }
 }
@@ -203,7 +203,7 @@ impl FromStr for Seconds {
         let numbers: Result<Vec<f64>, _> = text.split(',').map(from_0).collect();
         let three = numbers.ok().and_then(|numbers| numbers.try_into().ok());
         three.map(Self).ok_or_else(|| {
-            "give three numbers of seconds, 0 or more, for a start, a tie-off and a cut; write for example 20, 3, 10".to_owned()
+            "give three numbers of seconds, 0 or more: for a start, a tie-off and a cut; for example 20, 3, 10".to_owned()
         })
     }
 }
@@ -234,7 +234,7 @@ mod tests {
         assert_eq!("20, 3,10.5".parse(), Ok(Seconds([20.0, 3.0, 10.5])));
         for text in ["", "20", "20, 3", "20, 3, x", "1,2,3,4", "1,-2,3"] {
             let error = text.parse::<Seconds>().expect_err(text);
-            assert!(error.contains("write for example 20, 3, 10"), "{error}");
+            assert!(error.contains("for example 20, 3, 10"), "{error}");
         }
     }
 }

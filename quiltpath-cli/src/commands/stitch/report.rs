@@ -12,8 +12,8 @@ use crate::message;
 /// How many places a note lists.
 const LISTED: usize = 5;
 
-/// Tells what was stitched and what there is to look at.
-pub(super) fn tell(motifs: &[Motif], job: &Job, options: &JobOptions, unit: Unit) {
+/// Prints what was stitched and what there is to look at.
+pub(super) fn print(motifs: &[Motif], job: &Job, options: &JobOptions, unit: Unit) {
     let Some(report) = job.report() else { return };
     let words = Words(unit);
     message::heading(format_args!(
@@ -31,7 +31,7 @@ pub(super) fn tell(motifs: &[Motif], job: &Job, options: &JobOptions, unit: Unit
     ));
     let tiny = match report.tiny {
         0 => String::new(),
-        count => format!(", {count} too small to be any"),
+        count => format!(", {count} too small to count"),
     };
     message::line(format_args!(
         "  cusps     {} kept, {} dropped{tiny}",
@@ -63,7 +63,7 @@ pub(super) fn tell(motifs: &[Motif], job: &Job, options: &JobOptions, unit: Unit
 fn notes(job: &Job, report: &StitchReport, options: &JobOptions, words: &Words) {
     if !report.dropped.is_empty() {
         message::note(format_args!(
-            "{}: a stitch to there would be shorter than the minimum",
+            "{}: a stitch to each would be shorter than the minimum",
             words.places(
                 ["cusp has", "cusps have"],
                 "no needle point",
@@ -78,9 +78,11 @@ fn notes(job: &Job, report: &StitchReport, options: &JobOptions, words: &Words) 
             words.places(what, "the line too far", &report.strayed)
         ));
     }
-    // Rounding alone is nothing to tell.
+    // Rounding alone is not worth a note.
     if report.shortest < options.stitch.minimum * (1.0 - 1e-9) {
-        message::note("a line stays so near to its ends that a stitch is below the minimum");
+        message::note(
+            "a line stays so close to its ends that a stitch is shorter than the minimum",
+        );
     }
     let short = |length: &f64| *length < options.tie_off.length * (1.0 - 1e-9);
     let mut ties = job.lines.iter().flat_map(|line| &line.ties.lengths);
@@ -151,11 +153,15 @@ impl Words {
     /// The length of a stitch, which a ruler's steps are too coarse for.
     fn fine(&self, length: f64) -> String {
         let mm = length * self.0.in_mm();
-        if self.0.is_metric() {
-            format!("{mm:.2} mm")
-        } else {
-            format!("{:.3} in", mm / Unit::In.in_mm())
+        let (length, decimals, unit) = match self.0.is_metric() {
+            true => (mm, 2, Unit::Mm),
+            false => (mm / Unit::In.in_mm(), 3, Unit::In),
+        };
+        let step = 10_f64.powi(-decimals);
+        if length > 0.0 && length < step {
+            return format!("under {step} {unit}");
         }
+        format!("{length:.*} {unit}", decimals as usize)
     }
 
     /// A length of thread.

@@ -3,7 +3,7 @@
 use quiltpath_core::transform::{Mirror, Proportions};
 use quiltpath_core::units::Length;
 
-use crate::args::{finite, list};
+use crate::args::{bare_degrees, finite, list};
 
 /// One operation; lengths as typed, angles in degrees, positive clockwise.
 #[derive(Debug, Clone, PartialEq)]
@@ -88,12 +88,10 @@ fn arguments(word: &str, rest: &str) -> Result<Operation, String> {
                 Some((angle, about)) => (angle, Some(list(about, &[','])?)),
                 None => (rest, None),
             };
-            let angle = angle
-                .trim()
-                .trim_end_matches(['°'])
-                .trim_end_matches("degrees");
-            let degrees = finite(angle, "angle")?;
-            Ok(Operation::Rotate { degrees, about })
+            Ok(Operation::Rotate {
+                degrees: finite(bare_degrees(angle), "an angle")?,
+                about,
+            })
         }
         "mirror" => match first_word(rest) {
             (way, "") if way == "left-right" => Ok(Operation::Mirror(Mirror::LeftRight)),
@@ -104,18 +102,24 @@ fn arguments(word: &str, rest: &str) -> Result<Operation, String> {
         "scale" => {
             let factors: Vec<&str> = rest.split([' ', ',']).filter(|f| !f.is_empty()).collect();
             match factors.as_slice() {
-                [both] => finite(both, "factor").map(|f| Operation::Scale([f, f])),
+                [both] => finite(both, "a factor").map(|f| Operation::Scale([f, f])),
                 [x, y] => Ok(Operation::Scale([
-                    finite(x, "factor")?,
-                    finite(y, "factor")?,
+                    finite(x, "a factor")?,
+                    finite(y, "a factor")?,
                 ])),
-                [] => Err("no factor where 1 or 2 are needed".to_owned()),
-                more => Err(format!("{} factors where 1 or 2 are needed", more.len())),
+                [] => Err("no factor given, but 1 or 2 are needed".to_owned()),
+                more => Err(format!(
+                    "{} factors given, but 1 or 2 are needed",
+                    more.len()
+                )),
             }
         }
         "fit" => match first_word(rest) {
             (side, length) if side == "width" => fit(Some(length), None),
             (side, length) if side == "height" => fit(None, Some(length)),
+            (word, _) if word.starts_with(char::is_alphabetic) => {
+                Err(nearest(&word, &["width", "height"]))
+            }
             _ => sized(rest, Proportions::Keep),
         },
         "stretch" => sized(rest, Proportions::Free),
@@ -124,7 +128,7 @@ fn arguments(word: &str, rest: &str) -> Result<Operation, String> {
         "end" => carry(Handle::End, rest),
         "elbow" => carry(Handle::Elbow, rest),
         _ if rest.is_empty() => Ok(Operation::Reverse),
-        _ => Err(format!("\"{rest}\" is too much")),
+        _ => Err(format!("\"{rest}\" does not belong here")),
     }
 }
 
@@ -262,7 +266,7 @@ mod tests {
     }
 
     #[test]
-    fn a_typo_is_told_with_its_number_and_what_would_do() {
+    fn a_typo_is_reported_with_its_number_and_what_would_do() {
         let refused = |text: &str| {
             let texts = ["reverse".to_owned(), text.to_owned()];
             parse_all(&texts).expect_err(text)
@@ -277,28 +281,35 @@ mod tests {
                 "\"zigzag\" is unknown; write one of rotate, mirror",
             ),
             ("", "a word is missing; write one of rotate"),
-            ("rotate", "\"\" is no angle; write rotate DEGREES"),
-            ("rotate NaN", "\"NaN\" is no angle"),
+            ("rotate", "\"\" is not an angle; write rotate DEGREES"),
+            ("rotate NaN", "\"NaN\" is not an angle"),
             (
                 "rotate 90 about 2 in",
-                "1 length where 2 are needed; write rotate",
+                "1 length given, but 2 are needed; write rotate",
             ),
             (
                 "mirror left-rigth",
                 "did you mean \"left-right\"?; write mirror left-right",
             ),
-            ("mirror line 1 in, 2 in", "2 lengths where 4 are needed"),
-            ("scale", "no factor where 1 or 2 are needed"),
-            ("scale 1 2 3", "3 factors"),
-            ("scale big", "\"big\" is no factor"),
+            (
+                "mirror line 1 in, 2 in",
+                "2 lengths given, but 4 are needed",
+            ),
+            ("scale", "no factor given, but 1 or 2 are needed"),
+            ("scale 1 2 3", "3 factors given"),
+            ("scale big", "\"big\" is not a factor"),
             (
                 "fit 4 in",
-                "1 length where 2 are needed; write fit WIDTH x HEIGHT",
+                "1 length given, but 2 are needed; write fit WIDTH x HEIGHT",
             ),
             ("fit width", "the length is empty"),
+            ("fit widht 4 in", "did you mean \"width\"?; write fit WIDTH"),
             ("stretch 4 in x 3 furlong", "unknown unit \"furlong\""),
             ("start 1 in, 2 in", "\"1\" is unknown; write start at X, Y"),
-            ("reverse twice", "\"twice\" is too much; write reverse"),
+            (
+                "reverse twice",
+                "\"twice\" does not belong here; write reverse",
+            ),
         ] {
             let error = refused(text);
             assert!(error.contains(message), "{text}: {error}");

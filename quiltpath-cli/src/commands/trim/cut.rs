@@ -32,16 +32,16 @@ pub(super) struct ShapeArgs {
     /// l: depth of its legs
     #[arg(long, value_name = "LENGTH")]
     leg_depth: Option<Length>,
-    /// Corner where legs meet [default: top-left]
+    /// Corner where the legs meet [default: top-left]
     #[arg(long, value_name = "CORNER", hide_possible_values = true, value_parser = choice(ELBOWS))]
     elbow: Option<BoxCorner>,
-    /// Where the shape's top left lies [default: at the drawing's elbow]
-    #[arg(long, value_name = "X, Y", allow_hyphen_values = true)]
+    /// Top left of the shape [default: elbows match]
+    #[arg(long, value_name = "X, Y")]
     at: Option<Place>,
-    /// l: where it starts and ends, 0 inner to 1 outer [default: 0.5]
+    /// l: where to start and end, 0 (inner) to 1 (outer) [default: 0.5]
     #[arg(long, value_name = "SHARE", value_parser = number)]
     across: Option<f64>,
-    /// Start and end wherever least is added [default but for l]
+    /// Ends where least is added [default unless l]
     #[arg(long, conflicts_with = "across")]
     free_ends: bool,
 }
@@ -64,9 +64,9 @@ impl FromStr for Shape {
             "rectangle" => Ok(Self::Rectangle),
             "triangle" => Ok(Self::Triangle),
             path if Path::new(path).is_file() => Ok(Self::Polygon(path.into())),
-            _ => {
-                Err("give l, rectangle, triangle, or the name of a file with a polygon".to_owned())
-            }
+            _ => Err(format!(
+                "\"{word}\" is neither a shape nor a file; give l, rectangle, triangle, or the name of a file with a polygon"
+            )),
         }
     }
 }
@@ -77,7 +77,7 @@ impl ShapeArgs {
         let is_l = self.to == Shape::L;
         let is_polygon = matches!(self.to, Shape::Polygon(_));
         if is_l && self.leg_depth.is_none() {
-            let needed = "--to l: give the depth of its legs by --leg-depth";
+            let needed = "--to l: give the depth of its legs with --leg-depth";
             return Err(Failure::Usage(needed.to_owned()));
         }
         let given = [
@@ -90,7 +90,7 @@ impl ShapeArgs {
         ];
         match given.iter().find(|(_, wrong)| *wrong) {
             Some((option, _)) => Err(Failure::Usage(format!(
-                "{option}: this shape has no use for it; leave it out"
+                "{option}: this shape doesn't use it; leave it out"
             ))),
             None => Ok(()),
         }
@@ -131,7 +131,7 @@ impl Cut {
                 let depth = positive_in_unit(depth, reading.unit, unit, "--leg-depth")?;
                 let across = args.across.unwrap_or(0.5);
                 if !(0.0..=1.0).contains(&across) {
-                    let message = format!("--across: {across} is no share from 0 to 1");
+                    let message = format!("--across: {across} is out of range; give 0 to 1");
                     return Err(Failure::Usage(message));
                 }
                 let region = l_region(elbow, width, height, depth)?;

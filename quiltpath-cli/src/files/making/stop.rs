@@ -64,7 +64,7 @@ fn end(signal: c_int) {
     let list = list();
     for path in list.iter() {
         let is_folder = fs::symlink_metadata(path).is_ok_and(|found| found.is_dir());
-        // What can't be removed stays; there is nobody left to tell.
+        // What can't be removed stays; there is nobody left to read about it.
         let _ = match is_folder {
             true => fs::remove_dir_all(path),
             false => fs::remove_file(path),
