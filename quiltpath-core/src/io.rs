@@ -2,6 +2,8 @@
 //!
 //! Nothing here touches a file.
 
+#[cfg(feature = "svg")]
+mod canvas;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod drawing;
 pub mod dxf;

@@ -25,6 +25,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("check", 5),
     ("plan", 6),
     ("io", 7),
+    ("io::canvas", 7),
     ("io::drawing", 7),
     ("io::dxf", 7),
     ("io::gcode", 7),

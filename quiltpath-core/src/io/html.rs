@@ -4,11 +4,13 @@
 //! system is set, black on white in print. Its own policy (`Content-Security-Policy`) forbids the
 //! network, and scripts but for the one that a page may bring, so it works from a disk as well as
 //! from a mail. Colours are from a published palette for colour-blind readers (Okabe and Ito, 2008;
-//! from memory), and nothing is said by colour alone. Text keeps the contrast of WCAG 2.2 (1.4.3: 4.5 to 1; 1.4.11: 3 to 1 for
-//! marks); the tests compute it.
+//! from memory), and no meaning rests on colour
+//! alone. Text keeps the contrast of WCAG 2.2 (1.4.3: 4.5 to 1; 1.4.11: 3 to 1 for marks); the
+//! tests compute it.
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::paper::{Sheet, any_page_rule};
-use super::svg_write::escape;
 
 /// The colours by name: light screen, dark screen, print.
 const COLOURS: [(&str, [&str; 3]); 12] = [
@@ -44,27 +46,41 @@ pub(super) struct Head<'a> {
     pub(super) title: &'a str,
     /// The paper that it is printed on; any when `None`.
     pub(super) sheet: Option<Sheet>,
-    /// True when the page brings a script of its own.
-    pub(super) script: bool,
+    /// The script of the page, after its body.
+    pub(super) script: Option<&'static str>,
     /// Style rules after those of all pages.
     pub(super) style: &'a str,
 }
 
-/// Writes everything before the content of `<body>`.
-pub(super) fn open(out: &mut String, head: &Head<'_>) {
-    out.push_str(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta http-equiv=\"Content-Security-Policy\" \
-         content=\"default-src 'none'; style-src 'unsafe-inline'",
-    );
-    if head.script {
-        out.push_str("; script-src 'unsafe-inline'");
+/// A whole page with this content of its body.
+pub(super) fn page(head: &Head<'_>, body: &Markup) -> String {
+    let mut policy = "default-src 'none'; style-src 'unsafe-inline'".to_owned();
+    if head.script.is_some() {
+        policy += "; script-src 'unsafe-inline'";
     }
-    out.push_str(
-        "\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>",
-    );
-    escape(out, head.title);
-    out.push_str("</title>\n<style>\n");
+    let page = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta http-equiv="Content-Security-Policy" content=(policy);
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (head.title) }
+                style { (PreEscaped(style(head))) }
+            }
+            body {
+                (body)
+                @if let Some(script) = head.script { script { (PreEscaped(script)) } }
+            }
+        }
+    };
+    let mut out = page.into_string();
+    out.push('\n');
+    out
+}
+
+fn style(head: &Head<'_>) -> String {
+    let mut out = String::new();
     let media = [
         ":root{color-scheme:light dark",
         "@media screen and (prefers-color-scheme:dark){:root{color-scheme:dark",
@@ -83,12 +99,7 @@ pub(super) fn open(out: &mut String, head: &Head<'_>) {
         None => out.push_str(&any_page_rule()),
     }
     out.push_str(head.style);
-    out.push_str("</style>\n</head>\n<body>\n");
-}
-
-/// Writes everything after the content of `<body>`.
-pub(super) fn close(out: &mut String) {
-    out.push_str("</body>\n</html>\n");
+    out
 }
 
 /// The text, ended by an ellipsis after `limit` characters.
@@ -97,18 +108,6 @@ pub(super) fn shortened(text: &str, limit: usize) -> String {
         Some((end, _)) => format!("{}…", text[..end].trim_end()),
         None => text.to_owned(),
     }
-}
-
-/// Text made safe for an attribute in double quotes.
-pub(super) fn quoted(text: &str) -> String {
-    safe(text).replace('"', "&quot;")
-}
-
-/// Text made safe for the content of an element.
-pub(super) fn safe(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    escape(&mut out, text);
-    out
 }
 
 #[cfg(test)]
@@ -168,7 +167,6 @@ mod tests {
 
     #[test]
     fn the_title_is_plain_text() {
-        let mut out = String::new();
         let sheet = Sheet {
             paper: crate::io::paper::Paper::Letter,
             sideways: false,
@@ -176,11 +174,11 @@ mod tests {
         let head = Head {
             title: "</title><b>&",
             sheet: Some(sheet),
-            script: false,
+            script: None,
             style: "",
         };
-        open(&mut out, &head);
-        close(&mut out);
+        let out = page(&head, &html! { "<p>" });
+        assert!(out.contains("<body>&lt;p&gt;</body>"));
         assert!(out.contains("<title>&lt;/title&gt;&lt;b&gt;&amp;</title>"));
         assert!(out.contains("@page{size:letter portrait;margin:12.7mm}"));
     }

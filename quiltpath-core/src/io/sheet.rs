@@ -8,17 +8,16 @@
 
 mod cards;
 mod figure;
+mod page;
 mod passes;
+mod thumb;
 mod words;
 
-use std::fmt;
+use maud::html;
 
-use super::html::{self, Head};
-use super::numbers::{in_unit, numbers, point_in_unit};
-use crate::geom::{Point, Vector};
-use crate::motif::{End, Motif};
+use self::page::Page;
+use super::html::{self, Head, shortened};
 use crate::plan::{Solved, Stitching};
-use crate::units::Unit;
 
 const STYLE: &str = include_str!("sheet/sheet.css");
 
@@ -57,125 +56,28 @@ const SCRIPT: &str = include_str!("sheet/sheet.js");
 /// O(points).
 #[must_use]
 pub fn write_sheet(solved: &Solved, stitching: &Stitching) -> String {
-    let mut page = Page {
-        out: String::new(),
-        solved,
-        stitching,
-        numbers: numbers(solved, Some(stitching)),
-    };
+    let page = Page::of(solved, stitching);
     let title = solved.title.as_deref().unwrap_or("Quilt plan");
+    let body = html! {
+        (words::header(&page, title))
+        main {
+            div.show { (figure::section(&page)) }
+            div.read {
+                (words::totals(&page))
+                (words::findings(&page))
+                (words::cautions())
+                (passes::section(&page))
+                (cards::section(&page))
+            }
+        }
+    };
     let head = Head {
-        title: &format!("{}: placement sheet", html::shortened(title, 120)),
+        title: &format!("{}: placement sheet", shortened(title, 120)),
         sheet: None,
-        script: true,
+        script: Some(SCRIPT),
         style: STYLE,
     };
-    html::open(&mut page.out, &head);
-    page.header(title);
-    page.out.push_str("<main>\n<div class=\"show\">\n");
-    page.figure();
-    page.out.push_str("</div>\n<div class=\"tell\">\n");
-    page.totals();
-    page.findings();
-    page.cautions();
-    page.passes();
-    page.cards();
-    page.out.push_str("</div>\n</main>\n<script>\n");
-    page.out.push_str(SCRIPT);
-    page.out.push_str("</script>\n");
-    html::close(&mut page.out);
-    page.out
-}
-
-/// The page in the making.
-struct Page<'a> {
-    out: String,
-    solved: &'a Solved,
-    stitching: &'a Stitching,
-    /// The number of each piece, in the order of stitching.
-    numbers: Vec<usize>,
-}
-
-impl Page<'_> {
-    /// Text that always succeeds: writing to a string can't fail.
-    fn put(&mut self, text: fmt::Arguments<'_>) {
-        let _ = fmt::Write::write_fmt(&mut self.out, text);
-    }
-
-    /// The pieces in the order of stitching, by their places in the list.
-    fn in_order(&self) -> Vec<usize> {
-        let mut order: Vec<usize> = (0..self.numbers.len()).collect();
-        order.sort_by_key(|&piece| self.numbers[piece]);
-        order
-    }
-
-    /// True when the first part of a piece is stitched against the direction of its line.
-    fn reversed(&self, piece: usize) -> bool {
-        let mut parts = self.stitching.runs.iter().flat_map(|run| &run.parts);
-        let first = parts.find(|part| part.piece == piece);
-        first.is_some_and(|part| part.reversed)
-    }
-
-    fn unit(&self) -> Unit {
-        self.solved.unit
-    }
-
-    /// A length as people read it, with the number that stands at `key` in `result.json`.
-    fn length(&self, key: &str, mm: f64) -> String {
-        number(key, in_unit(mm, self.unit()), &self.unit().readable(mm))
-    }
-
-    /// Both numbers of a place, with the keys of the point's two.
-    fn place(&self, key: &str, point: Point) -> String {
-        let exact = point_in_unit(point, self.unit());
-        let [x, y] = [(0, point.x), (1, point.y)].map(|(axis, mm)| {
-            let readable = self.unit().readable(mm);
-            number(&format!("{key}.{axis}"), exact[axis], &readable)
-        });
-        format!("{x} across, {y} down")
-    }
-
-    /// Width and height, with the keys of the two.
-    fn size(&self, key: &str, size: [f64; 2]) -> String {
-        let [width, height] = [0, 1].map(|axis| self.length(&format!("{key}.{axis}"), size[axis]));
-        format!("{width} x {height}")
-    }
-}
-
-/// The two ends of a line as it is stitched, with their directions of travel.
-fn ends(motif: &Motif, reversed: bool) -> [End; 2] {
-    let [start, end] = [motif.start(), motif.end()];
-    let turned = |end: End| End {
-        direction: -end.direction,
-        ..end
-    };
-    if reversed {
-        [turned(end), turned(start)]
-    } else {
-        [start, end]
-    }
-}
-
-/// A number with its words.
-fn number(key: &str, value: impl fmt::Display, words: &str) -> String {
-    let words = html::safe(words);
-    format!("<data data-key=\"{key}\" value=\"{value}\">{words}</data>")
-}
-
-/// Where a direction leads, in words: x to the right, y down.
-fn way(direction: Vector) -> &'static str {
-    const WAYS: [&str; 8] = [
-        "to the right",
-        "down to the right",
-        "down",
-        "down to the left",
-        "to the left",
-        "up to the left",
-        "up",
-        "up to the right",
-    ];
-    let eighths = direction.y.atan2(direction.x) / std::f64::consts::FRAC_PI_4;
-    WAYS[(eighths.round() as i64).rem_euclid(8) as usize]
+    html::page(&head, &body)
 }
 
 #[cfg(all(test, feature = "json"))]

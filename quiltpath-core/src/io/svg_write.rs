@@ -9,6 +9,8 @@ mod smooth;
 
 use std::collections::HashSet;
 
+use maud::Render;
+
 use crate::error::{DrawingFault, Error};
 use crate::geom::{Bounds, MAX_COORDINATE, Point, Polyline};
 use crate::io::ticks::{Ticks, file_unit};
@@ -261,18 +263,19 @@ impl Ids {
     }
 }
 
-/// Writes a text so that XML reads it back; characters that XML forbids become U+FFFD.
-pub(super) fn escape(out: &mut String, text: &str) {
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '\t' | '\n' => out.push(c),
-            '\0'..='\u{1F}' | '\u{FFFE}' | '\u{FFFF}' => out.push('\u{FFFD}'),
-            c => out.push(c),
-        }
-    }
+/// Writes a text so that XML reads it back.
+fn escape(out: &mut String, text: &str) {
+    xml_text(text).render_to(out);
+}
+
+/// The text with U+FFFD in place of characters that XML forbids.
+pub(super) fn xml_text(text: &str) -> String {
+    let allowed = |c| match c {
+        '\t' | '\n' => c,
+        '\0'..='\u{1F}' | '\u{FFFE}' | '\u{FFFF}' => '\u{FFFD}',
+        _ => c,
+    };
+    text.chars().map(allowed).collect()
 }
 
 #[cfg(test)]

@@ -9,16 +9,18 @@
 mod cover;
 mod ink;
 mod leaf;
+mod piece;
 mod tiling;
 
+use maud::html;
+
+use self::ink::Mm;
+use self::piece::Piece;
 use super::html::{self, Head, shortened};
 use super::paper::{Paper, Sheet};
-use crate::error::{DrawingFault, Error};
-use crate::geom::{Bounds, Polyline, Vector};
-use crate::motif::{End, Motif};
-use crate::transform::Transform;
+use crate::error::Error;
+use crate::motif::Motif;
 use crate::units::Unit;
-use ink::Mm;
 
 pub use tiling::{MAX_SHEETS, OVERLAP_MM};
 
@@ -98,75 +100,23 @@ pub fn write_template(
     let head = Head {
         title: &title,
         sheet: Some(grid.sheet),
-        script: false,
+        script: None,
         style: &[STYLE, &rule].concat(),
     };
-    html::open(out, &head);
-    out.push_str("<main>\n<div class=\"first\">\n");
-    cover::write(out, &piece, &grid, &leaves);
-    out.push_str("</div>\n<h2 id=\"sheets\">Sheets</h2>\n<div class=\"leaves\">\n");
-    leaf::write_all(out, &piece, &grid, &leaves);
-    out.push_str("</div>\n</main>\n");
-    html::close(out);
+    let body = html! {
+        main {
+            div.first { (cover::page(&piece, &grid, &leaves)) }
+            h2 id="sheets" { "Sheets" }
+            div.leaves { (leaf::all(&piece, &grid, &leaves)) }
+        }
+    };
+    out.push_str(&html::page(&head, &body));
     Ok(Template {
         sheet: grid.sheet,
         rows: grid.rows,
         columns: grid.columns,
         sheets: leaves.len(),
     })
-}
-
-/// What a template shows, in millimetres, its top left corner at the origin.
-struct Piece<'a> {
-    name: &'a str,
-    /// The unit to answer in.
-    unit: Unit,
-    size: Vector,
-    lines: Vec<Polyline>,
-    /// The start and the end of each line.
-    ends: Vec<[End; 2]>,
-}
-
-impl<'a> Piece<'a> {
-    fn of(unit: Unit, name: &'a str, lines: &[Motif]) -> Result<Self, Error> {
-        let bounds = lines.iter().map(Motif::bounds);
-        let bounds = bounds
-            .reduce(|all, one| all.union(&one))
-            .ok_or(DrawingFault::NothingDrawn)?;
-        let to_mm = Transform::translate(-bounds.min.x, -bounds.min.y)
-            .then(Transform::scale(unit.in_mm(), unit.in_mm()));
-        let moved = |line: &Motif| {
-            let line = line.line().clone().map(|point| to_mm.apply(point));
-            line.map_err(|error| error.in_element(name))
-        };
-        let ends = |line: &Motif| {
-            [line.start(), line.end()].map(|end| End {
-                point: to_mm.apply(end.point),
-                ..end
-            })
-        };
-        Ok(Self {
-            name,
-            unit,
-            size: bounds.size() * unit.in_mm(),
-            lines: lines.iter().map(moved).collect::<Result<_, Error>>()?,
-            ends: lines.iter().map(ends).collect(),
-        })
-    }
-
-    fn bounds(&self) -> Bounds {
-        let min = crate::geom::Point::origin();
-        Bounds {
-            min,
-            max: min + self.size,
-        }
-    }
-
-    /// Width and height as people read them.
-    fn readable_size(&self) -> String {
-        let [width, height] = [self.size.x, self.size.y].map(|mm| self.unit.readable(mm));
-        format!("{width} x {height}")
-    }
 }
 
 #[cfg(test)]

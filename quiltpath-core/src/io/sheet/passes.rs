@@ -1,97 +1,88 @@
 //! The passes on the sheet: the window, how the quilt lies, and each run as the machine sees it.
 
-use super::{Page, number, way};
-use crate::io::html::safe;
+use maud::{Markup, html};
+
+use super::page::{Page, way, whole};
 use crate::order::Loading;
 use crate::plan::findings::counted;
 use crate::plan::{PlannedPass, RunPart};
 
-impl Page<'_> {
-    pub(super) fn passes(&mut self) {
-        self.out.push_str(
-            "<section aria-labelledby=\"the.passes\">\n<h2 id=\"the.passes\">Passes and runs</h2>\n\
-             <p>A run is stitched without a thread cut. Its places are those of the machine, \
-             across to the right and down from where the window's upper edge meets the quilt's left edge.</p>\n",
-        );
-        let stitching = self.stitching;
-        for (index, pass) in stitching.passes.iter().enumerate() {
-            self.pass(index, pass);
-        }
-        self.out.push_str("</section>\n");
-    }
-
-    fn pass(&mut self, index: usize, pass: &PlannedPass) {
-        let key = format!("passes.{index}");
-        let top = self.length(&format!("{key}.top"), pass.top);
-        let window = match self.stitching.throat {
-            Some(throat) => {
-                let bottom = self.length(&format!("{key}.bottom"), pass.top + throat);
-                format!("The window reaches from {top} to {bottom} below the quilt's upper edge.")
+pub(super) fn section(page: &Page<'_>) -> Markup {
+    html! {
+        section aria-labelledby="the.passes" {
+            h2 id="the.passes" { "Passes and runs" }
+            p {
+                "A run is stitched without a thread cut. Its places are those of the machine, "
+                "across to the right and down from where the window's upper edge meets the quilt's left edge."
             }
-            None => format!("All of the quilt is within reach, from {top} down."),
-        };
-        let loading = match pass.loading {
-            Loading::Upright => "loaded upright",
-            Loading::Turned => "turned by 90 degrees clockwise and loaded again",
-        };
-        self.put(format_args!(
-            "<section class=\"pass\" aria-labelledby=\"pass.{0}\">\n<h3 id=\"pass.{0}\">Pass {0}, \
-             <span data-text=\"{key}.loading\">{1}</span></h3>\n<p>The quilt is {loading}. {window} {2}.</p>\n<ol class=\"runs\">\n",
-            index + 1,
-            pass.loading.name(),
-            counted(pass.runs.len(), "run"),
-        ));
-        for (run, within) in pass.runs.clone().zip(0..) {
-            self.run(pass, run, &format!("{key}.runs.{within}"));
+            @for (index, pass) in page.stitching.passes.iter().enumerate() { (one_pass(page, index, pass)) }
         }
-        self.out.push_str("</ol>\n</section>\n");
     }
+}
 
-    fn run(&mut self, pass: &PlannedPass, index: usize, key: &str) {
-        let run = &self.stitching.runs[index];
-        let [start, end] = [run.motif.start(), run.motif.end()];
-        let map = &pass.to_machine;
-        let begin = self.place(&format!("{key}.start_on_machine"), map.apply(start.point));
-        let finish = self.place(&format!("{key}.end_on_machine"), map.apply(end.point));
-        let finish = if run.closed {
-            format!("it ends where it starts, at {finish}")
-        } else {
-            format!("it ends at {finish}")
-        };
-        let stitches = self.stitching.job.lines[index].count();
-        let number_of = number(
-            &format!("{key}.number"),
-            index + 1,
-            &(index + 1).to_string(),
-        );
-        self.put(format_args!(
-            "<li id=\"run.{}\"><b>Run {number_of}</b> starts at {begin} and runs {}; {finish}. {} of line, {} stitches.\n<ol class=\"parts\">\n",
-            index + 1,
-            way(map.apply_vector(start.direction)),
-            self.length(&format!("{key}.length"), run.motif.length()),
-            number(&format!("{key}.stitches"), stitches, &stitches.to_string()),
-        ));
-        for part in &run.parts {
-            self.part(part);
+fn one_pass(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
+    let key = format!("passes.{index}");
+    let top = page.length(&format!("{key}.top"), pass.top);
+    let loading = match pass.loading {
+        Loading::Upright => "loaded upright",
+        Loading::Turned => "turned by 90 degrees clockwise and loaded again",
+    };
+    html! {
+        section.pass aria-labelledby={ "pass." (index + 1) } {
+            h3 id={ "pass." (index + 1) } {
+                "Pass " (index + 1) ", " span data-text={ (key) ".loading" } { (pass.loading.name()) }
+            }
+            p {
+                "The quilt is " (loading) ". "
+                @if let Some(throat) = page.stitching.throat {
+                    "The window reaches from " (top) " to "
+                    (page.length(&format!("{key}.bottom"), pass.top + throat))
+                    " below the quilt's upper edge. "
+                } @else {
+                    "All of the quilt is within reach, from " (top) " down. "
+                }
+                (counted(pass.runs.len(), "run")) "."
+            }
+            ol.runs {
+                @for (index, within) in pass.runs.clone().zip(0..) {
+                    (run(page, pass, index, &format!("{key}.runs.{within}")))
+                }
+            }
         }
-        self.out.push_str("</ol>\n</li>\n");
     }
+}
 
-    fn part(&mut self, part: &RunPart) {
-        let piece = &self.solved.pieces[part.piece];
-        let number = self.numbers[part.piece];
-        let [from, to] = part.between.map(|share| (share * 1e6).round() / 1e6);
-        let backwards = if part.reversed {
-            ", from its end to its start"
-        } else {
-            ""
-        };
-        self.put(format_args!(
-            "<li data-piece=\"{number}\" data-from=\"{from}\" data-to=\"{to}\"{}><a href=\"#piece.{number}\">{number}</a> {}{}{backwards}</li>\n",
-            if part.reversed { " data-reversed" } else { "" },
-            safe(&piece.name),
-            covered(part, piece.ends.len()),
-        ));
+fn run(page: &Page<'_>, pass: &PlannedPass, index: usize, key: &str) -> Markup {
+    let run = &page.stitching.runs[index];
+    let [start, end] = [run.motif.start(), run.motif.end()];
+    let map = &pass.to_machine;
+    let at = |end: &str, point| page.place(&format!("{key}.{end}_on_machine"), map.apply(point));
+    html! {
+        li id={ "run." (index + 1) } {
+            b { "Run " (whole(&format!("{key}.number"), index + 1)) }
+            " starts at " (at("start", start.point))
+            " and runs " (way(map.apply_vector(start.direction))) "; it ends "
+            @if run.closed { "where it starts, " }
+            "at " (at("end", end.point)) ". "
+            (page.length(&format!("{key}.length"), run.motif.length())) " of line, "
+            (whole(&format!("{key}.stitches"), page.stitching.job.lines[index].count())) " stitches."
+            ol.parts {
+                @for part in &run.parts { (one_part(page, part)) }
+            }
+        }
+    }
+}
+
+fn one_part(page: &Page<'_>, part: &RunPart) -> Markup {
+    let piece = &page.solved.pieces[part.piece];
+    let number = page.numbers[part.piece];
+    let [from, to] = part.between.map(|share| (share * 1e6).round() / 1e6);
+    html! {
+        li data-piece=(number) data-from=(from) data-to=(to) data-reversed[part.reversed] {
+            a href={ "#piece." (number) } { (number) }
+            " " (piece.name) (covered(part, piece.ends.len()))
+            @if part.reversed { ", from its end to its start" }
+        }
     }
 }
 

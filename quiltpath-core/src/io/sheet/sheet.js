@@ -217,7 +217,7 @@ function frame(now) {
   if (!playing) return;
   const passed = ((now - last) / 1000) * speed.value;
   if (still.matches) {
-    // Nothing moves for who asked for that: whole parts appear, one after the other.
+    // With reduced motion on, whole parts appear one after the other.
     if (passed >= 1.2) {
       last = now;
       stitch(next());

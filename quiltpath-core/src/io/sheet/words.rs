@@ -1,7 +1,9 @@
 //! The words of the sheet: what the quilt is, the totals, the findings, the cautions.
 
-use super::{Page, number};
-use crate::io::html::safe;
+use maud::{Markup, html};
+
+use super::page::{Page, facts, number, whole};
+use crate::io::numbers::in_unit;
 use crate::plan::{Finding, Severity};
 
 const CAUTIONS: [&str; 5] = [
@@ -15,140 +17,115 @@ const CAUTIONS: [&str; 5] = [
      true as the measurements.",
 ];
 
-impl Page<'_> {
-    /// The findings in the order of `result.json`.
-    pub(super) fn all_findings(&self) -> impl Iterator<Item = &Finding> {
-        self.stitching.all_findings(self.solved)
-    }
-
-    pub(super) fn header(&mut self, title: &str) {
-        let bounds = self.solved.quilt.bounds();
-        let sides = self.solved.quilt.outline.sides();
-        let shape = match sides {
-            4 => "A quilt of".to_owned(),
-            sides => format!("A quilt of {sides} sides,"),
-        };
-        let width = self.length("quilt.width", bounds.width());
-        let height = self.length("quilt.height", bounds.height());
-        self.put(format_args!(
-            "<header>\n<h1>{}</h1>\n<p>Placement sheet. {shape} {width} x {height} overall. Places \
-             count across to the right and down from {}, on the quilt as it lies in the picture.</p>\n</header>\n",
-            safe(title),
-            if sides == 4 {
-                "its top left raw edge corner, unless the plan gives corner points of its own"
-            } else {
-                "where the plan's corner points count from"
-            },
-        ));
-    }
-
-    pub(super) fn totals(&mut self) {
-        let stitching = self.stitching;
-        let (job, unit) = (&stitching.job, self.unit());
-        let thread =
-            |key: &str, mm: f64| number(key, super::in_unit(mm, unit), &unit.readable_thread(mm));
-        let count = |key: &str, count: usize| number(key, count, &count.to_string());
-        let known = |key: &str, number_of: Option<u64>, otherwise: &str| match number_of {
-            Some(many) => number(key, many, &many.to_string()),
-            None => otherwise.to_owned(),
-        };
-        let need = &job.thread;
-        let rows = [
-            ("Line", self.length("totals.length", self.solved.length())),
-            ("Stitches", count("totals.stitches", job.count())),
-            (
-                "Minutes",
-                format!(
-                    "about {}",
-                    number(
-                        "totals.minutes",
-                        stitching.minutes(),
-                        &format!("{:.0}", stitching.minutes())
-                    )
-                ),
-            ),
-            (
-                "Needle thread",
-                thread("totals.needle_thread", need.thread.needle),
-            ),
-            (
-                "Bobbin thread",
-                thread("totals.bobbin_thread", need.thread.bobbin),
-            ),
-            (
-                "Bobbins to wind",
-                known(
-                    "totals.bobbins",
-                    need.bobbins,
-                    "not known: give the length on a bobbin as \"thread\": {\"bobbin\": …}",
-                ),
-            ),
-            ("Pieces", count("totals.pieces", self.solved.pieces.len())),
-            ("Passes", count("totals.passes", stitching.passes.len())),
-            (
-                "Thread cuts",
-                format!(
-                    "{}; no order has fewer than {}",
-                    count("totals.thread_cuts", stitching.runs.len()),
-                    count("totals.least_thread_cuts", stitching.least_cuts)
-                ),
-            ),
-            (
-                "Travel without stitching",
-                self.length("totals.travel", stitching.travel),
-            ),
-        ];
-        self.out.push_str(
-            "<section aria-labelledby=\"the.totals\">\n<h2 id=\"the.totals\">In all</h2>\n<dl class=\"facts totals\">\n",
-        );
-        for (what, value) in rows {
-            self.put(format_args!("<div><dt>{what}</dt><dd>{value}</dd></div>\n"));
+pub(super) fn header(page: &Page<'_>, title: &str) -> Markup {
+    let bounds = page.solved.quilt.bounds();
+    let sides = page.solved.quilt.outline.sides();
+    let width = page.length("quilt.width", bounds.width());
+    let height = page.length("quilt.height", bounds.height());
+    html! {
+        header {
+            h1 { (title) }
+            p {
+                "Placement sheet. A quilt of " @if sides != 4 { (sides) " sides, " }
+                (width) " x " (height) " overall. Places count across to the right and down from "
+                @if sides == 4 {
+                    "its top left raw edge corner, unless the plan gives corner points of its own"
+                } @else {
+                    "where the plan's corner points count from"
+                }
+                ", on the quilt as it lies in the picture."
+            }
         }
-        self.out.push_str("</dl>\n</section>\n");
     }
+}
 
-    pub(super) fn findings(&mut self) {
-        self.out.push_str(
-            "<section aria-labelledby=\"the.findings\">\n<h2 id=\"the.findings\">Findings</h2>\n",
-        );
-        let mut rows = String::new();
-        for (index, finding) in self.all_findings().enumerate() {
-            let place = match finding.at {
-                Some(at) => format!(
-                    "; <span class=\"soft\">at {}</span>",
-                    self.place(&format!("findings.{index}.at"), at)
-                ),
-                None => String::new(),
-            };
-            let number = index + 1;
-            let severity = finding.severity.name();
-            let what = match finding.severity {
-                Severity::Note => "good to know",
-                Severity::Warning => "look at it before stitching",
-                Severity::Error => "not to be stitched like this",
-            };
-            rows.push_str(&format!(
-                "<li id=\"finding.{number}\" class=\"{severity}\"><b>F{number}, <span data-text=\"findings.{index}.severity\">{severity}</span></b> \
-                 <span class=\"soft\">({what})</span>: <span data-text=\"findings.{index}.message\">{}</span>{place}</li>\n",
-                safe(&finding.message)
-            ));
+pub(super) fn totals(page: &Page<'_>) -> Markup {
+    let (stitching, unit) = (page.stitching, page.unit());
+    let job = &stitching.job;
+    let need = &job.thread;
+    let thread = |key: &str, mm: f64| number(key, in_unit(mm, unit), &unit.readable_thread(mm));
+    let minutes = stitching.minutes();
+    let about = number("totals.minutes", minutes, &format!("{minutes:.0}"));
+    let bobbins = match need.bobbins {
+        Some(many) => whole("totals.bobbins", many),
+        None => html! { "not known: give the length on a bobbin as \"thread\": {\"bobbin\": …}" },
+    };
+    let cuts = html! {
+        (whole("totals.thread_cuts", stitching.runs.len())) "; no order has fewer than "
+        (whole("totals.least_thread_cuts", stitching.least_cuts))
+    };
+    let rows = vec![
+        ("Line", page.length("totals.length", page.solved.length())),
+        ("Stitches", whole("totals.stitches", job.count())),
+        ("Minutes", html! { "about " (about) }),
+        (
+            "Needle thread",
+            thread("totals.needle_thread", need.thread.needle),
+        ),
+        (
+            "Bobbin thread",
+            thread("totals.bobbin_thread", need.thread.bobbin),
+        ),
+        ("Bobbins to wind", bobbins),
+        ("Pieces", whole("totals.pieces", page.solved.pieces.len())),
+        ("Passes", whole("totals.passes", stitching.passes.len())),
+        ("Thread cuts", cuts),
+        (
+            "Travel without stitching",
+            page.length("totals.travel", stitching.travel),
+        ),
+    ];
+    html! {
+        section aria-labelledby="the.totals" {
+            h2 id="the.totals" { "In all" }
+            (facts("facts totals", rows))
         }
-        if rows.is_empty() {
-            self.out
-                .push_str("<p>Nothing to say about this plan.</p>\n");
-        } else {
-            self.put(format_args!("<ul class=\"findings\">\n{rows}</ul>\n"));
-        }
-        self.out.push_str("</section>\n");
     }
+}
 
-    pub(super) fn cautions(&mut self) {
-        self.out.push_str(
-            "<section aria-labelledby=\"the.cautions\">\n<h2 id=\"the.cautions\">Before you stitch</h2>\n<ul>\n",
-        );
-        for caution in CAUTIONS {
-            self.put(format_args!("<li>{caution}</li>\n"));
+pub(super) fn findings(page: &Page<'_>) -> Markup {
+    let found: Vec<&Finding> = page.findings().collect();
+    html! {
+        section aria-labelledby="the.findings" {
+            h2 id="the.findings" { "Findings" }
+            @if found.is_empty() {
+                p { "No problems found." }
+            } @else {
+                ul.findings {
+                    @for (index, finding) in found.into_iter().enumerate() { (one_finding(page, index, finding)) }
+                }
+            }
         }
-        self.out.push_str("</ul>\n</section>\n");
+    }
+}
+
+fn one_finding(page: &Page<'_>, index: usize, finding: &Finding) -> Markup {
+    let key = format!("findings.{index}");
+    let severity = finding.severity.name();
+    let what = match finding.severity {
+        Severity::Note => "good to know",
+        Severity::Warning => "look at it before stitching",
+        Severity::Error => "not to be stitched like this",
+    };
+    html! {
+        li id={ "finding." (index + 1) } class=(severity) {
+            b { "F" (index + 1) ", " span data-text={ (key) ".severity" } { (severity) } }
+            " " span.soft { "(" (what) ")" } ": "
+            span data-text={ (key) ".message" } { (finding.message) }
+            @if let Some(at) = finding.at {
+                "; " span.soft { "at " (page.place(&format!("{key}.at"), at)) }
+            }
+        }
+    }
+}
+
+pub(super) fn cautions() -> Markup {
+    html! {
+        section aria-labelledby="the.cautions" {
+            h2 id="the.cautions" { "Before you stitch" }
+            ul {
+                @for caution in CAUTIONS { li { (caution) } }
+            }
+        }
     }
 }

@@ -1,8 +1,10 @@
 //! What is drawn on sheets: lines in steps of 0.01 mm, marks at ends, names of rows and columns.
 
-use std::fmt;
+use std::fmt::{self, Write};
 
-use super::Piece;
+use maud::{Markup, Render, html};
+
+use super::piece::Piece;
 use crate::geom::{Bounds, Point, Vector};
 use crate::io::svg_write::data::chords;
 use crate::motif::End;
@@ -27,9 +29,11 @@ impl fmt::Display for Mm {
     }
 }
 
-/// Text that always succeeds: writing to a string can't fail.
-pub(super) fn put(out: &mut String, text: fmt::Arguments<'_>) {
-    let _ = fmt::Write::write_fmt(out, text);
+impl Render for Mm {
+    fn render_to(&self, out: &mut String) {
+        // Writing to a string can't fail.
+        let _ = write!(out, "{self}");
+    }
 }
 
 /// The name of a sheet: a letter for its row, a number for its column, both from the top left.
@@ -47,42 +51,41 @@ pub(super) fn row_name(row: usize) -> String {
 }
 
 /// A line of this class in steps of 0.01 mm.
-pub(super) fn line(out: &mut String, class: &str, points: &[Point]) {
-    let snapped: Vec<Point> = points
-        .iter()
-        .map(|point| point.map(|value| (value / STEP).round() * STEP))
-        .collect();
-    put(out, format_args!("<path class=\"{class}\" d=\""));
-    chords(out, &snapped);
-    out.push_str("\"/>\n");
+pub(super) fn line(class: &str, points: &[Point]) -> Markup {
+    struct Data(Vec<Point>);
+
+    impl Render for Data {
+        fn render_to(&self, out: &mut String) {
+            chords(out, &self.0);
+        }
+    }
+
+    let snap = |point: &Point| point.map(|value| (value / STEP).round() * STEP);
+    html! { path class=(class) d=(Data(points.iter().map(snap).collect())) {} }
 }
 
 /// The marks at the ends of all lines that show within these bounds.
-pub(super) fn ends(out: &mut String, piece: &Piece<'_>, shown: Bounds) {
+pub(super) fn ends(piece: &Piece<'_>, shown: Bounds) -> Markup {
     let several = piece.ends.len() > 1;
-    for (ends, number) in piece.ends.iter().zip(1..) {
-        let number = if several {
-            format!(" {number}")
-        } else {
-            String::new()
-        };
-        let [start, end] = ends;
-        let closed = (start.point - end.point).norm() < 1.5 * AWAY;
-        if near(start, shown) {
-            start_mark(out, start);
-            let words = if closed {
-                format!("start{number} and end")
-            } else {
-                format!("start{number}")
-            };
-            word(out, piece.bounds(), start.point, -start.direction, &words);
+    html! {
+        @for (ends, number) in piece.ends.iter().zip(1..) {
+            (ends_of(piece.bounds(), ends, several.then_some(number), shown))
         }
-        if near(end, shown) {
-            end_mark(out, end);
-            if !closed {
-                let words = format!("end{number}");
-                word(out, piece.bounds(), end.point, end.direction, &words);
-            }
+    }
+}
+
+fn ends_of(piece: Bounds, [start, end]: &[End; 2], number: Option<usize>, shown: Bounds) -> Markup {
+    let number = number.map_or_else(String::new, |number| format!(" {number}"));
+    let closed = (start.point - end.point).norm() < 1.5 * AWAY;
+    let and_end = if closed { " and end" } else { "" };
+    html! {
+        @if near(start, shown) {
+            (start_mark(start))
+            (word(piece, start.point, -start.direction, &format!("start{number}{and_end}")))
+        }
+        @if near(end, shown) {
+            (end_mark(end))
+            @if !closed { (word(piece, end.point, end.direction, &format!("end{number}"))) }
         }
     }
 }
@@ -95,42 +98,33 @@ fn near(end: &End, shown: Bounds) -> bool {
     end.point.x > min.x && end.point.y > min.y && end.point.x < max.x && end.point.y < max.y
 }
 
+/// Path data of a closed line through these points.
+fn closed(points: &[Point]) -> String {
+    let mut data = String::new();
+    for (point, command) in points.iter().zip("MLLL".chars()) {
+        data += &format!("{command}{},{}", Mm(point.x), Mm(point.y));
+    }
+    data + "Z"
+}
+
 /// A ring round the start, and an arrow head ahead of it.
-fn start_mark(out: &mut String, start: &End) {
+fn start_mark(start: &End) -> Markup {
     let (ahead, aside) = frame(start);
     let tip = start.point + ahead * 8.0;
     let foot = start.point + ahead * 3.0;
-    let [left, right] = [foot - aside * 2.0, foot + aside * 2.0];
-    put(
-        out,
-        format_args!(
-            "<circle class=\"start\" cx=\"{}\" cy=\"{}\" r=\"1.8\"/>\
-             <path class=\"head\" d=\"M{},{}L{},{} {},{}Z\"/>\n",
-            Mm(start.point.x),
-            Mm(start.point.y),
-            Mm(tip.x),
-            Mm(tip.y),
-            Mm(left.x),
-            Mm(left.y),
-            Mm(right.x),
-            Mm(right.y)
-        ),
-    );
+    let head = closed(&[tip, foot - aside * 2.0, foot + aside * 2.0]);
+    html! {
+        circle.start cx=(Mm(start.point.x)) cy=(Mm(start.point.y)) r="1.8" {}
+        path.head d=(head) {}
+    }
 }
 
 /// A square round the end, its sides along and across the line.
-fn end_mark(out: &mut String, end: &End) {
+fn end_mark(end: &End) -> Markup {
     let (ahead, aside) = frame(end);
     let (a, b) = (ahead * 2.6, aside * 2.6);
-    out.push_str("<path class=\"end\" d=\"");
-    for (corner, command) in [a + b, a - b, -a - b, b - a]
-        .into_iter()
-        .zip("MLLL".chars())
-    {
-        let at = end.point + corner;
-        put(out, format_args!("{command}{},{}", Mm(at.x), Mm(at.y)));
-    }
-    out.push_str("Z\"/>\n");
+    let corners = [a + b, a - b, -a - b, b - a].map(|corner| end.point + corner);
+    html! { path.end d=(closed(&corners)) {} }
 }
 
 fn frame(end: &End) -> (Vector, Vector) {
@@ -141,7 +135,7 @@ fn frame(end: &End) -> (Vector, Vector) {
 }
 
 /// Words beside a point: on the side asked for, or on another where they stay within the piece.
-fn word(out: &mut String, piece: Bounds, at: Point, side: Vector, words: &str) {
+fn word(piece: Bounds, at: Point, side: Vector, words: &str) -> Markup {
     let [high, wide] = WORD;
     let width = wide * words.chars().count() as f64;
     let box_at = |side: Vector| {
@@ -162,44 +156,44 @@ fn word(out: &mut String, piece: Bounds, at: Point, side: Vector, words: &str) {
         .map(turned)
         .into_iter();
     let from = box_at(sides.find(within).unwrap_or(side));
-    put(
-        out,
-        format_args!(
-            "<text class=\"word text\" x=\"{}\" y=\"{}\">{words}</text>\n",
-            Mm(from.x),
-            Mm(from.y + 0.8 * high)
-        ),
-    );
+    html! {
+        text class="word text" x=(Mm(from.x)) y=(Mm(from.y + 0.8 * high)) { (words) }
+    }
 }
 
 /// An arrow in the middle of a line, open behind, that shows its direction.
-pub(super) fn way(out: &mut String, points: &[Point]) {
+pub(super) fn way(points: &[Point]) -> Option<Markup> {
     use crate::geom::measure::{length, point_at};
     const LEAST: f64 = 20.0;
     let long = length(points);
     if long < LEAST {
-        return;
+        return None;
     }
     let place = |offset: f64| point_at(points, long / 2.0 + offset);
-    let (Some(before), Some(at), Some(after)) = (place(-0.5), place(0.0), place(0.5)) else {
-        return;
-    };
-    if let Some(ahead) = (after - before).try_normalize(1e-6) {
-        let back = at - ahead * 2.6;
-        let aside = Vector::new(-ahead.y, ahead.x) * 1.7;
-        line(out, "way", &[back - aside, at, back + aside]);
-    }
+    let (before, at, after) = (place(-0.5)?, place(0.0)?, place(0.5)?);
+    let ahead = (after - before).try_normalize(1e-6)?;
+    let back = at - ahead * 2.6;
+    let aside = Vector::new(-ahead.y, ahead.x) * 1.7;
+    Some(line("way", &[back - aside, at, back + aside]))
 }
 
 /// A mark that two sheets share: a ring with a cross.
-pub(super) fn mark(out: &mut String, at: Point) {
+pub(super) fn mark(at: Point) -> Markup {
     let (x, y) = (Mm(at.x), Mm(at.y));
     let (left, top) = (Mm(at.x - 4.5), Mm(at.y - 4.5));
-    put(
-        out,
-        format_args!(
-            "<circle class=\"fine\" cx=\"{x}\" cy=\"{y}\" r=\"2.5\"/>\
-             <path class=\"fine\" d=\"M{left},{y}h9M{x},{top}v9\"/>\n"
-        ),
-    );
+    html! {
+        circle.fine cx=(x) cy=(y) r="2.5" {}
+        path.fine d={ "M" (left) "," (y) "h9M" (x) "," (top) "v9" } {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_go_on_after_z() {
+        let names = [0, 25, 26, 51, 52, 701, 702].map(row_name);
+        assert_eq!(names, ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]);
+    }
 }

@@ -1,28 +1,30 @@
 //! The sheets of a template: the tile with its seams and marks under a line of words.
 
-use super::Piece;
-use super::ink::{Mm, ends, line, mark, name, put, row_name, way};
+use maud::{Markup, html};
+
+use super::ink::{Mm, ends, line, mark, name, row_name, way};
+use super::piece::Piece;
 use super::tiling::{Grid, HEAD, OVERLAP_MM, Tile};
 use crate::geom::measure::length;
 use crate::geom::{Bounds, Point};
-use crate::io::html::{safe, shortened};
+use crate::io::html::shortened;
 
 /// The box at the top right that the small overview fits into, in millimetres.
 const SMALL: [f64; 2] = [40.0, 9.0];
 
-/// Writes all sheets, each a figure with one drawing at true size.
-pub(super) fn write_all(out: &mut String, piece: &Piece<'_>, grid: &Grid, tiles: &[Tile]) {
+/// All sheets, each a figure with one drawing at true size.
+pub(super) fn all(piece: &Piece<'_>, grid: &Grid, tiles: &[Tile]) -> Markup {
     let small = Small::of(grid);
-    small.define(out, tiles);
-    for (at, tile) in tiles.iter().enumerate() {
-        let sheet = Leaf {
-            piece,
-            grid,
-            tiles,
-            tile,
-            at,
-        };
-        sheet.write(out, &small);
+    let leaf = |at: usize| Leaf {
+        piece,
+        grid,
+        tiles,
+        tile: &tiles[at],
+        at,
+    };
+    html! {
+        @if small.shown { (small.define(tiles)) }
+        @for at in 0..tiles.len() { (leaf(at).figure(&small)) }
     }
 }
 
@@ -35,78 +37,65 @@ struct Leaf<'a> {
 }
 
 impl Leaf<'_> {
-    fn write(&self, out: &mut String, small: &Small) {
+    fn figure(&self, small: &Small) -> Markup {
         let (row, column) = (self.tile.row, self.tile.column);
         let own = name(row, column);
         let bounds = self.grid.tile(row, column);
-        let (width, height) = (Mm(bounds.width()), Mm(bounds.height() + HEAD));
-        let [row_name, column_name] = [row_name(row), (column + 1).to_string()];
-        put(
-            out,
-            format_args!(
-                "<figure>\n<figcaption class=\"leaf-name\">Sheet {own}: row {row_name}, column {column_name}</figcaption>\n\
-                 <svg class=\"leaf\" role=\"img\" aria-label=\"Sheet {own} of the piece\" \
-                 width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\">\n\
-                 <text class=\"big\" y=\"7\">{own}</text>\n\
-                 <text class=\"text\" x=\"26\" y=\"3.2\">{}</text>\n\
-                 <text class=\"text\" x=\"26\" y=\"7.4\">sheet {} of {}: row {row_name}, column {column_name}; print at 100 %</text>\n",
-                safe(&format!(
-                    "{}, {}",
-                    shortened(self.piece.name, 28),
-                    self.piece.readable_size()
-                )),
-                self.at + 1,
-                self.tiles.len(),
-            ),
-        );
-        small.show(out, self.tile, bounds.width());
-        put(
-            out,
-            format_args!(
-                "<svg y=\"{HEAD}\" width=\"{width}\" height=\"{}\" viewBox=\"{} {} {width} {}\">\n",
-                Mm(bounds.height()),
-                Mm(bounds.min.x),
-                Mm(bounds.min.y),
-                Mm(bounds.height())
-            ),
-        );
-        self.outline(out);
-        self.seams(out, bounds);
-        for (_, part) in &self.tile.parts {
-            line(out, "line", part.points());
+        let (width, height) = (Mm(bounds.width()), Mm(bounds.height()));
+        let whole = Mm(bounds.height() + HEAD);
+        let place = format!("row {}, column {}", row_name(row), column + 1);
+        html! {
+            figure {
+                figcaption.leaf-name { "Sheet " (own) ": " (place) }
+                svg.leaf role="img" aria-label={ "Sheet " (own) " of the piece" }
+                    width={ (width) "mm" } height={ (whole) "mm" } viewBox={ "0 0 " (width) " " (whole) } {
+                    text.big y="7" { (own) }
+                    text.text x="26" y="3.2" {
+                        (shortened(self.piece.name, 28)) ", " (self.piece.readable_size())
+                    }
+                    text.text x="26" y="7.4" {
+                        "sheet " (self.at + 1) " of " (self.tiles.len()) ": " (place) "; print at 100 %"
+                    }
+                    @if small.shown { (small.show(self.tile, bounds.width())) }
+                    svg y=(HEAD) width=(width) height=(height)
+                        viewBox={ (Mm(bounds.min.x)) " " (Mm(bounds.min.y)) " " (width) " " (height) } {
+                        (self.drawing(bounds))
+                    }
+                }
+            }
         }
-        let parts = self.tile.parts.iter().map(|(_, part)| part.points());
-        if let Some(longest) = parts.max_by(|a, b| length(a).total_cmp(&length(b))) {
-            way(out, longest);
+    }
+
+    fn drawing(&self, bounds: Bounds) -> Markup {
+        let parts = || self.tile.parts.iter().map(|(_, part)| part.points());
+        let longest = parts().max_by(|a, b| length(a).total_cmp(&length(b)));
+        html! {
+            (self.outline())
+            (self.seams(bounds))
+            @for part in parts() { (line("line", part)) }
+            @if let Some(arrow) = longest.and_then(way) { (arrow) }
+            (ends(self.piece, bounds))
         }
-        ends(out, self.piece, bounds);
-        out.push_str("</svg>\n</svg>\n</figure>\n");
     }
 
     /// The piece's bounds, with the middle of each side.
-    fn outline(&self, out: &mut String) {
+    fn outline(&self) -> Markup {
         const TICK: f64 = 4.0;
         let size = self.piece.size;
         let (w, h) = (Mm(size.x), Mm(size.y));
-        put(
-            out,
-            format_args!(
-                "<path class=\"bounds\" d=\"M0,0H{w}V{h}H0Z\"/>\n<path class=\"fine\" d=\""
-            ),
-        );
         let middle = size / 2.0;
         let (x, y) = (Mm(middle.x), Mm(middle.y));
-        for edge in [0.0, size.y] {
-            put(out, format_args!("M{x},{}v{}", Mm(edge - TICK), 2.0 * TICK));
+        html! {
+            path.bounds d={ "M0,0H" (w) "V" (h) "H0Z" } {}
+            path.fine d={
+                @for edge in [0.0, size.y] { "M" (x) "," (Mm(edge - TICK)) "v" (2.0 * TICK) }
+                @for edge in [0.0, size.x] { "M" (Mm(edge - TICK)) "," (y) "h" (2.0 * TICK) }
+            } {}
         }
-        for edge in [0.0, size.x] {
-            put(out, format_args!("M{},{y}h{}", Mm(edge - TICK), 2.0 * TICK));
-        }
-        out.push_str("\"/>\n");
     }
 
     /// The seams to the sheets around: cut on the right and below, laid on from the left and above.
-    fn seams(&self, out: &mut String, bounds: Bounds) {
+    fn seams(&self, bounds: Bounds) -> Markup {
         let (row, column) = (self.tile.row, self.tile.column);
         let cell = self.grid.cell(row, column);
         let sides = [
@@ -115,10 +104,13 @@ impl Leaf<'_> {
             Some((row, column + 1, Seam::right(cell.max.x, bounds))),
             Some((row + 1, column, Seam::below(cell.max.y, bounds))),
         ];
-        for (row, column, seam) in sides.into_iter().flatten() {
+        let there = |row, column| {
             let key = |tile: &Tile| (tile.row, tile.column);
-            if self.tiles.binary_search_by_key(&(row, column), key).is_ok() {
-                seam.write(out, &name(row, column));
+            self.tiles.binary_search_by_key(&(row, column), key).is_ok()
+        };
+        html! {
+            @for (row, column, seam) in sides.into_iter().flatten() {
+                @if there(row, column) { (seam.marked(&name(row, column))) }
             }
         }
     }
@@ -175,24 +167,20 @@ impl Seam {
         }
     }
 
-    fn write(&self, out: &mut String, other: &str) {
+    fn marked(&self, other: &str) -> Markup {
         let (class, words) = if self.cut {
             ("fine cut", format!("cut here, lay on {other}"))
         } else {
             ("fine", format!("lay {other} up to this line"))
         };
-        line(out, class, &[self.from, self.to]);
-        for share in [0.25, 0.75] {
-            mark(out, self.from + (self.to - self.from) * share);
+        let (x, y, turn) = (Mm(self.words.x), Mm(self.words.y), self.turn);
+        html! {
+            (line(class, &[self.from, self.to]))
+            @for share in [0.25, 0.75] { (mark(self.from + (self.to - self.from) * share)) }
+            text class="word small middle" transform={ "translate(" (x) " " (y) ") rotate(" (turn) ")" } {
+                (words)
+            }
         }
-        let (x, y) = (Mm(self.words.x), Mm(self.words.y));
-        put(
-            out,
-            format_args!(
-                "<text class=\"word small middle\" transform=\"translate({x} {y}) rotate({})\">{words}</text>\n",
-                self.turn
-            ),
-        );
     }
 }
 
@@ -217,42 +205,30 @@ impl Small {
     }
 
     /// The boxes of all sheets, once for all of them.
-    fn define(&self, out: &mut String, tiles: &[Tile]) {
-        if !self.shown {
-            return;
-        }
+    fn define(&self, tiles: &[Tile]) -> Markup {
         let [w, h] = self.step;
+        let corner = |tile: &Tile| [Mm(w * tile.column as f64), Mm(h * tile.row as f64)];
         // Drawn nowhere by itself; what is not displayed could not be used.
-        out.push_str(
-            "<svg width=\"0\" height=\"0\" style=\"position:absolute\" aria-hidden=\"true\">\
-             <defs><path id=\"all\" class=\"fine\" d=\"",
-        );
-        for tile in tiles {
-            let (x, y) = (w * tile.column as f64, h * tile.row as f64);
-            put(
-                out,
-                format_args!("M{},{}h{}v{}h-{}Z", Mm(x), Mm(y), Mm(w), Mm(h), Mm(w)),
-            );
+        html! {
+            svg width="0" height="0" style="position:absolute" aria-hidden="true" {
+                defs {
+                    path.fine id="all" d={
+                        @for [x, y] in tiles.iter().map(corner) {
+                            "M" (x) "," (y) "h" (Mm(w)) "v" (Mm(h)) "h-" (Mm(w)) "Z"
+                        }
+                    } {}
+                }
+            }
         }
-        out.push_str("\"/></defs></svg>\n");
     }
 
-    fn show(&self, out: &mut String, tile: &Tile, right: f64) {
-        if !self.shown {
-            return;
-        }
+    fn show(&self, tile: &Tile, right: f64) -> Markup {
         let [w, h] = self.step;
         let left = right - self.width - 0.2;
-        put(
-            out,
-            format_args!(
-                "<use href=\"#all\" x=\"{}\" y=\".2\"/><rect class=\"here\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
-                Mm(left),
-                Mm(left + w * tile.column as f64),
-                Mm(0.2 + h * tile.row as f64),
-                Mm(w),
-                Mm(h)
-            ),
-        );
+        html! {
+            use href="#all" x=(Mm(left)) y=".2" {}
+            rect.here x=(Mm(left + w * tile.column as f64)) y=(Mm(0.2 + h * tile.row as f64))
+                width=(Mm(w)) height=(Mm(h)) {}
+        }
     }
 }

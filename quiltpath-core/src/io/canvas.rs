@@ -1,0 +1,132 @@
+//! What the picture and the placement sheet draw alike: the quilt, its borders, pieces as paths.
+//!
+//! Lines are drawn on a grid of a six-thousandth of the quilt, finer than any screen shows, so
+//! the drawings stay small; the exact lines are in the piece files.
+
+use maud::{Markup, Render, html};
+
+use super::ticks::Portions;
+use crate::geom::{Bounds, Point, Vector};
+use crate::plan::findings::counted;
+use crate::plan::{OutlineBand, PieceKind, SideDetail, Solved};
+use crate::units::nearest;
+
+/// The grid that a solved plan is drawn on.
+pub(super) struct Canvas {
+    pub(super) bounds: Bounds,
+    step: f64,
+    /// The height of letters, in millimetres.
+    pub(super) em: f64,
+}
+
+impl Canvas {
+    /// A grid for a plan whose longer side is so many letters high.
+    pub(super) fn of(solved: &Solved, letters: f64) -> Self {
+        let bounds = solved.bounds();
+        let size = bounds.width().max(bounds.height());
+        Self {
+            bounds,
+            step: size / 6000.0,
+            em: size / letters,
+        }
+    }
+
+    /// Millimetres in steps of the grid.
+    pub(super) fn grid(&self, mm: f64) -> i64 {
+        nearest(mm / self.step) as i64
+    }
+
+    /// A closed line.
+    pub(super) fn outline(&self, class: &str, corners: &[Point]) -> Markup {
+        let mut data = String::new();
+        for (index, corner) in corners.iter().enumerate() {
+            let command = if index == 0 { 'M' } else { 'L' };
+            let (x, y) = (self.grid(corner.x), self.grid(corner.y));
+            data += &format!("{command}{x} {y}");
+        }
+        html! { path class=(class) d={ (data) "Z" } {} }
+    }
+
+    /// The borders with their cloth, seams and bands.
+    pub(super) fn cloth(&self, solved: &Solved) -> Markup {
+        html! {
+            @for layout in &solved.layouts {
+                (self.outline("border", &layout.lines.edge))
+                (self.outline("cloth", &layout.lines.seam))
+            }
+            @for layout in &solved.layouts {
+                (self.outline("seam", &layout.lines.edge))
+                (self.outline("seam", &layout.lines.seam))
+                (self.outline("band", &layout.lines.outer))
+                (self.outline("band", &layout.lines.inner))
+            }
+        }
+    }
+
+    /// The line of a piece, as path data.
+    pub(super) fn line<'a>(&self, points: &'a [Point]) -> Line<'a> {
+        let step = self.step;
+        Line { step, points }
+    }
+
+    /// Where the number of a corner or a side stands: inside the seam, next to the piece.
+    pub(super) fn number_place(&self, band: &OutlineBand, kind: &PieceKind) -> Point {
+        let seam = &band.seam;
+        match kind {
+            PieceKind::Corner(corner) => {
+                let at = corner.position.index();
+                let inwards = seam.direction(at) - seam.direction(seam.before(at));
+                seam.corners()[at] + inwards * self.em
+            }
+            PieceKind::Side(SideDetail { side, .. }) | PieceKind::Link(side) => {
+                let at = side.index();
+                let along = seam.direction(at);
+                let middle = nalgebra::center(&seam.corners()[at], &seam.corners()[seam.after(at)]);
+                middle + Vector::new(-along.y, along.x) * self.em
+            }
+        }
+    }
+}
+
+/// An open line on a grid, in steps from point to point.
+pub(super) struct Line<'a> {
+    step: f64,
+    points: &'a [Point],
+}
+
+impl Render for Line<'_> {
+    fn render_to(&self, out: &mut String) {
+        let on_grid = |value: f64| nearest(value / self.step) as i64;
+        let mut steps = self
+            .points
+            .iter()
+            .map(|point| [point.x, point.y].map(on_grid));
+        let mut from = steps.next().unwrap_or_default();
+        let mut data = Portions::new(out);
+        let mut pair = |command: char, [x, y]: [i64; 2]| {
+            data.put(command);
+            data.whole(x);
+            data.put(' ');
+            data.whole(y);
+        };
+        pair('M', from);
+        let mut command = 'l';
+        for to in steps {
+            if to != from {
+                pair(command, [to[0] - from[0], to[1] - from[1]]);
+                (from, command) = (to, ' ');
+            }
+        }
+        if command == 'l' {
+            pair(command, [0, 0]);
+        }
+    }
+}
+
+/// What a piece is, in short.
+pub(super) fn kind_of(kind: &PieceKind) -> String {
+    match kind {
+        PieceKind::Side(side) => counted(side.fit.chosen.repeats, "repeat"),
+        PieceKind::Corner(_) | PieceKind::Link(_) => kind.name().to_owned(),
+    }
+}
