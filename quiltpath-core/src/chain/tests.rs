@@ -7,6 +7,8 @@ use crate::warp::{RuledBand, SplineBand, Strip};
 use proptest::prelude::*;
 
 mod centred;
+mod directions;
+mod kinks;
 
 const DEPTH: f64 = 5.0;
 

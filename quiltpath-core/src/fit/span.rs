@@ -199,6 +199,22 @@ mod tests {
     }
 
     #[test]
+    fn where_two_numbers_are_equally_good_the_fewer_repeats_are_taken() {
+        // The ratio is the rounded root of the product of two neighbours.
+        for (below, above) in [(1, 2), (2, 3), (3, 4), (10, 11)] {
+            let ratio = f64::from(below * above).sqrt();
+            let fit = fit_span(ratio, 1.0, &Count::default()).expect("fit");
+            assert_eq!(fit.chosen.repeats, below as usize);
+        }
+        let odd = Count {
+            parity: Parity::Odd,
+            ..Count::default()
+        };
+        let fit = fit_span(15f64.sqrt(), 1.0, &odd).expect("fit");
+        assert_eq!(fit.chosen.repeats, 3);
+    }
+
+    #[test]
     fn a_fixed_number_is_taken_and_its_neighbours_are_shown() {
         let count = Count {
             every: 2,

@@ -390,3 +390,6 @@ impl<'a> Search<'a> {
         length - longest.map(|&arc| self.ring.arcs[arc]).sum::<f64>()
     }
 }
+
+#[cfg(test)]
+mod tests;

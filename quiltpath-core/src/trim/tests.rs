@@ -1,5 +1,6 @@
 //! Routes held against brute force, paths against their pieces.
 
+mod bounds;
 mod large;
 mod single;
 

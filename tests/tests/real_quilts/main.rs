@@ -1,5 +1,6 @@
 //! Plans of quilts that are not square: from what was measured to a closed ring in its band.
 
+mod alike;
 mod depths;
 mod outlines;
 mod refused;

@@ -1,5 +1,8 @@
 //! Properties of mitred corners, and the sweep against trying many phases.
 
+mod loops;
+mod smoothing;
+
 use super::*;
 use crate::corner::derived::Period;
 use proptest::prelude::*;

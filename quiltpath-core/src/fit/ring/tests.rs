@@ -1,5 +1,6 @@
 //! The ring optimum held against grids and brute force.
 
+mod choice;
 mod properties;
 
 use super::*;
