@@ -129,7 +129,7 @@ pub unsafe extern "C" fn quiltpath_motif_refuse(motif: *mut Answer, reason: *con
     answer.refuse(reason.map_or_else(|refusal| refusal.to_string(), str::to_owned));
 }
 
-/// Frees a text that a call gave; null is let be.
+/// Frees a text that a call gave; null is ignored.
 ///
 /// # Safety
 ///

@@ -56,7 +56,7 @@ fn words(panic: &(dyn Any + Send)) -> String {
     text.unwrap_or("no message").to_owned()
 }
 
-/// A plan solved and brought to the machine: the text of `plan.json` to that of `result.json`.
+/// A plan solved, with its passes and stitches: the text of `plan.json` to that of `result.json`.
 ///
 /// `bytes` gives the drawing of a motif by its name in the plan.
 pub(crate) fn result_of(
@@ -83,8 +83,8 @@ mod tests {
     #[test]
     fn a_panic_becomes_a_refusal() {
         let refused = guarded::<()>(|| panic!("{} of them", 3));
-        let told = refused.expect_err("a panic").to_string();
-        assert_eq!(told, "fault in quiltpath: 3 of them");
+        let message = refused.expect_err("a panic").to_string();
+        assert_eq!(message, "fault in quiltpath: 3 of them");
         let refused = guarded::<()>(|| panic!("plain"));
         assert_eq!(refused, Err(Refusal::Fault("plain".to_owned())));
     }

@@ -111,37 +111,37 @@ fn threads_call_at_once() {
 }
 
 #[test]
-fn bad_data_is_told_with_its_place() {
-    let told = |outcome: Outcome| {
+fn bad_data_is_reported_with_its_place() {
+    let message = |outcome: Outcome| {
         assert_eq!((outcome.0, &outcome.1), (BAD_DATA, &None));
         outcome.2.expect("an error")
     };
-    let error = told(in_folder(c"{\"unit\":\"in\"".as_ptr(), folder().as_ptr()));
+    let error = message(in_folder(c"{\"unit\":\"in\"".as_ptr(), folder().as_ptr()));
     assert!(error.starts_with("1:"), "{error}");
-    let error = told(in_folder(plan().as_ptr(), c"/nowhere".as_ptr()));
+    let error = message(in_folder(plan().as_ptr(), c"/nowhere".as_ptr()));
     assert!(error.contains("/nowhere/"), "{error}");
-    let error = told(with(&plan(), Some(refusing), null_mut()));
+    let error = message(with(&plan(), Some(refusing), null_mut()));
     assert!(error.contains("the shop is closed"), "{error}");
-    let error = told(with(&plan(), Some(silent), null_mut()));
-    assert!(error.contains("gave nothing"), "{error}");
-    let error = told(with(&plan(), Some(nothing), null_mut()));
+    let error = message(with(&plan(), Some(silent), null_mut()));
+    assert!(error.contains("read_motif gave no answer"), "{error}");
+    let error = message(with(&plan(), Some(nothing), null_mut()));
     assert!(error.contains("7 bytes at a null pointer"), "{error}");
 }
 
 #[test]
 fn null_and_no_utf8_are_bad_calls() {
-    let told = |outcome: Outcome| {
+    let message = |outcome: Outcome| {
         assert_eq!((outcome.0, &outcome.1), (BAD_CALL, &None));
         outcome.2.expect("an error")
     };
     let folder = folder();
-    let error = told(in_folder(null(), folder.as_ptr()));
+    let error = message(in_folder(null(), folder.as_ptr()));
     assert_eq!(error, "plan is null; give a string");
-    let error = told(in_folder(plan().as_ptr(), null()));
+    let error = message(in_folder(plan().as_ptr(), null()));
     assert_eq!(error, "folder is null; give a string");
-    let error = told(in_folder(c"{\xff}".as_ptr(), folder.as_ptr()));
+    let error = message(in_folder(c"{\xff}".as_ptr(), folder.as_ptr()));
     assert_eq!(error, "plan is not UTF-8 at byte 1; give UTF-8");
-    let error = told(with(&plan(), None, null_mut()));
+    let error = message(with(&plan(), None, null_mut()));
     assert_eq!(error, "read_motif is null; give a function");
 }
 
@@ -159,11 +159,11 @@ fn places_that_are_null_are_left_alone() {
     // SAFETY: as above.
     let status = unsafe { quiltpath_plan_in_folder(null(), null(), null_mut(), null_mut()) };
     assert_eq!(status, BAD_CALL);
-    // SAFETY: null is let be.
+    // SAFETY: null is ignored.
     unsafe { quiltpath_free(null_mut()) };
-    // SAFETY: null is let be.
+    // SAFETY: null is ignored.
     unsafe { quiltpath_motif_bytes(null_mut(), null(), 0) };
-    // SAFETY: null is let be.
+    // SAFETY: null is ignored.
     unsafe { quiltpath_motif_refuse(null_mut(), null()) };
 }
 

@@ -1,4 +1,4 @@
-//! The header says what the code is: every function with the types of its arguments, every status.
+//! The header matches the code: every function with the types of its arguments, every status.
 
 use std::path::Path;
 
