@@ -69,7 +69,13 @@ fn every_line_stays_its_own_unless_they_are_joined() {
     assert!(list["paths"][2].get("name").is_none());
 
     let apart = bench.run(&["convert", "a.svg", "--one", "--out", "b.json"]);
-    apart.failed(1, &["a.svg: the drawing is 2 separate lines", "--link"]);
+    apart.failed(
+        1,
+        &[
+            "a.svg: the drawing is 2 separate lines",
+            "linked by straight lines",
+        ],
+    );
     assert_eq!(bench.names("."), ["a.json", "a.svg"]);
     bench
         .run(&["convert", "a.svg", "--one", "--link", "--out", "b.json"])

@@ -84,7 +84,7 @@ fn what_can_not_be_fitted_is_refused() {
     fit("37 in", &["--parity", "evn"]).failed(2, &["'even'"]);
     fit("37 in", &["--repeats", "3", "--every", "2"]).failed(2, &["cannot be used with"]);
     fit("37 in", &["--parity", "odd", "--every", "2"])
-        .failed(1, &["an odd number that is a multiple of 2"]);
+        .failed(1, &["no odd number of repeats is a multiple of 2"]);
     fit("37 in", &["--every", "0"]).failed(2, &["--every <N>': give 1 or more"]);
     for every in ["two", "1.5"] {
         let words = format!("\"{every}\" is not a whole number; give for example 2");

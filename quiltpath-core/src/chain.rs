@@ -135,8 +135,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         return Err(FitFault::SpanNotPositive { span: room }.into());
     }
     if options.repeats == 0 {
-        let asked = "\"repeats\": 0".to_owned();
-        return Err(FitFault::NoWholeNumber { asked }.into());
+        return Err(FitFault::NoRepeats.into());
     }
     options.alternate.check(options.repeats)?;
     let count = (repeat.points().len() as f64 + 1.0) * options.repeats as f64;

@@ -1,30 +1,61 @@
 //! The one error type of the library: what is wrong, where, and what would be accepted.
 //!
-//! The kinds of fault are private, so that new ones can be added without breaking anybody;
-//! callers tell them apart by the predicates and read the place from the accessors.
+//! [`Error::kind`] has the fault with its data, for callers that act on it; the accessors have the
+//! place. New kinds and faults may be added.
 
-mod fault;
+mod data;
+mod drawing;
+mod fit;
+mod geometry;
+mod kind;
+mod length;
+mod motif;
+mod plan;
+mod stitch;
+mod words;
 
-pub(crate) use fault::{
-    CheckFault, DataFault, DrawingFault, FitFault, GeometryFault, LegFault, LengthFault,
-    MotifFault, PaperFault, PlanFault, StitchFault,
-};
+pub use data::DataFault;
+pub use drawing::DrawingFault;
+pub use fit::FitFault;
+pub use geometry::{GeometryFault, Measure};
+pub use kind::ErrorKind;
+pub use length::LengthFault;
+pub use motif::{LegFault, MotifFault};
+pub use plan::PlanFault;
+pub use stitch::{CheckFault, PaperFault, StitchFault};
 
+use std::error::Error as Cause;
 use std::fmt;
+use std::sync::Arc;
+
+use crate::units::Unit;
 
 /// What went wrong in a call of this library, with the place where it did.
 ///
 /// Displayed as one line, `file:row:column: element: what is wrong and what would be accepted`,
-/// leaving out the parts that are not known.
+/// leaving out the parts that are not known. Two errors are equal when they are of one kind, with
+/// the same data, at the same place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Error(Box<Inner>);
 
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 struct Inner {
-    fault: Fault,
+    kind: ErrorKind,
     file: Option<String>,
     position: Option<Position>,
     element: Option<String>,
+    unit: Option<Unit>,
+    cause: Option<Arc<dyn Cause + Send + Sync>>,
+}
+
+impl PartialEq for Inner {
+    fn eq(&self, other: &Self) -> bool {
+        let key = |of: &Self| (of.position, of.unit);
+        self.kind == other.kind
+            && self.file == other.file
+            && self.element == other.element
+            && key(self) == key(other)
+    }
 }
 
 /// A place in a text: both numbers count from 1, columns in characters.
@@ -36,28 +67,15 @@ pub struct Position {
     pub column: u32,
 }
 
-#[derive(Debug, Clone, PartialEq)]
-enum Fault {
-    Geometry(GeometryFault),
-    Length(LengthFault),
-    Drawing(DrawingFault),
-    Data(DataFault),
-    Motif(MotifFault),
-    Leg(LegFault),
-    Fit(FitFault),
-    Stitch(StitchFault),
-    Check(CheckFault),
-    Plan(PlanFault),
-    Paper(PaperFault),
-}
-
 impl Error {
-    fn new(fault: Fault) -> Self {
+    fn new(kind: ErrorKind) -> Self {
         Self(Box::new(Inner {
-            fault,
+            kind,
             file: None,
             position: None,
             element: None,
+            unit: None,
+            cause: None,
         }))
     }
 
@@ -124,6 +142,40 @@ impl Error {
         self
     }
 
+    /// The same error with the lengths of its message in this unit; a unit given earlier stays.
+    ///
+    /// For errors whose lengths are millimetres, as all are that come from a plan. Without it plans,
+    /// motifs and paper show millimetres, geometry bare numbers.
+    ///
+    /// ```
+    /// use quiltpath_core::plan::LengthSpec;
+    /// use quiltpath_core::units::Unit;
+    ///
+    /// let width = LengthSpec::with(-1.5, Unit::In);
+    /// let error = width.positive_mm(Unit::In, "the width").unwrap_err();
+    /// assert!(error.to_string().starts_with("the width is -38.1 mm;"));
+    /// assert!(error.in_unit(Unit::In).to_string().starts_with("the width is -1.5 in;"));
+    /// ```
+    #[must_use]
+    pub fn in_unit(mut self, unit: Unit) -> Self {
+        self.0.unit.get_or_insert(unit);
+        self
+    }
+
+    /// The same error with the error of another library, or of the system, that led to it; a cause
+    /// given earlier stays. [`source`](Cause::source) gives it back.
+    #[must_use]
+    pub fn caused_by(mut self, cause: impl Into<Box<dyn Cause + Send + Sync>>) -> Self {
+        self.0.cause.get_or_insert_with(|| cause.into().into());
+        self
+    }
+
+    /// What went wrong, with its data.
+    #[must_use]
+    pub fn kind(&self) -> &ErrorKind {
+        &self.0.kind
+    }
+
     /// The file that the fault is in, when known.
     #[must_use]
     pub fn file(&self) -> Option<&str> {
@@ -146,67 +198,67 @@ impl Error {
     /// finite, no length), and for any other number out of its range.
     #[must_use]
     pub fn is_geometry(&self) -> bool {
-        matches!(self.0.fault, Fault::Geometry(_))
+        matches!(self.0.kind, ErrorKind::Geometry(_))
     }
 
     /// True for a length that can't be read: no number, no unit, an unknown unit.
     #[must_use]
     pub fn is_length(&self) -> bool {
-        matches!(self.0.fault, Fault::Length(_))
+        matches!(self.0.kind, ErrorKind::Length(_))
     }
 
     /// True for an SVG drawing that can't be read.
     #[must_use]
     pub fn is_drawing(&self) -> bool {
-        matches!(self.0.fault, Fault::Drawing(_))
+        matches!(self.0.kind, ErrorKind::Drawing(_))
     }
 
     /// True for JSON that can't be read.
     #[must_use]
     pub fn is_data(&self) -> bool {
-        matches!(self.0.fault, Fault::Data(_))
+        matches!(self.0.kind, ErrorKind::Data(_))
     }
 
     /// True for a drawing that is not one open path.
     #[must_use]
     pub fn is_motif(&self) -> bool {
-        matches!(self.0.fault, Fault::Motif(_))
+        matches!(self.0.kind, ErrorKind::Motif(_))
     }
 
     /// True for a corner motif whose legs can't be found.
     #[must_use]
     pub fn is_leg(&self) -> bool {
-        matches!(self.0.fault, Fault::Leg(_))
+        matches!(self.0.kind, ErrorKind::Leg(_))
     }
 
     /// True for a span that no whole number of repeats can fill.
     #[must_use]
     pub fn is_fit(&self) -> bool {
-        matches!(self.0.fault, Fault::Fit(_))
+        matches!(self.0.kind, ErrorKind::Fit(_))
     }
 
     /// True for a path that can't be stitched as asked.
     #[must_use]
     pub fn is_stitch(&self) -> bool {
-        matches!(self.0.fault, Fault::Stitch(_))
+        matches!(self.0.kind, ErrorKind::Stitch(_))
     }
 
     /// True for stitched lines, or outlines, that can't be checked as asked.
     #[must_use]
     pub fn is_check(&self) -> bool {
-        matches!(self.0.fault, Fault::Check(_))
+        matches!(self.0.kind, ErrorKind::Check(_))
     }
 
     /// True for a plan that can't be carried out.
     #[must_use]
     pub fn is_plan(&self) -> bool {
-        matches!(self.0.fault, Fault::Plan(_))
+        matches!(self.0.kind, ErrorKind::Plan(_))
     }
 
     /// True for a piece that the paper asked for can't take.
     #[must_use]
     pub fn is_paper(&self) -> bool {
-        matches!(self.0.fault, Fault::Paper(_))
+        matches!(self.0.kind, ErrorKind::Paper(_))
     }
 }
 
@@ -234,29 +286,11 @@ pub(crate) fn not_negative(
     Err(Error::bad_number(what, value, accepted))
 }
 
-macro_rules! from_fault {
-    ($($variant:ident($fault:ty)),* $(,)?) => {$(
-        impl From<$fault> for Error {
-            fn from(fault: $fault) -> Self {
-                Self::new(Fault::$variant(fault))
-            }
-        }
-    )*};
+impl<K: Into<ErrorKind>> From<K> for Error {
+    fn from(fault: K) -> Self {
+        Self::new(fault.into())
+    }
 }
-
-from_fault!(
-    Geometry(GeometryFault),
-    Length(LengthFault),
-    Drawing(DrawingFault),
-    Data(DataFault),
-    Motif(MotifFault),
-    Leg(LegFault),
-    Fit(FitFault),
-    Stitch(StitchFault),
-    Check(CheckFault),
-    Plan(PlanFault),
-    Paper(PaperFault),
-);
 
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -272,23 +306,16 @@ impl fmt::Display for Error {
         if let Some(element) = &self.0.element {
             write!(f, "{element}: ")?;
         }
-        match &self.0.fault {
-            Fault::Geometry(fault) => fault.fmt(f),
-            Fault::Length(fault) => fault.fmt(f),
-            Fault::Drawing(fault) => fault.fmt(f),
-            Fault::Data(fault) => fault.fmt(f),
-            Fault::Motif(fault) => fault.fmt(f),
-            Fault::Leg(fault) => fault.fmt(f),
-            Fault::Fit(fault) => fault.fmt(f),
-            Fault::Stitch(fault) => fault.fmt(f),
-            Fault::Check(fault) => fault.fmt(f),
-            Fault::Plan(fault) => fault.fmt(f),
-            Fault::Paper(fault) => fault.fmt(f),
-        }
+        self.0.kind.write(f, self.0.unit)
     }
 }
 
-impl std::error::Error for Error {}
+impl Cause for Error {
+    fn source(&self) -> Option<&(dyn Cause + 'static)> {
+        let cause = self.0.cause.as_deref()?;
+        Some(cause)
+    }
+}
 
 #[cfg(test)]
 mod tests {

@@ -9,12 +9,16 @@ pub mod convex;
 pub mod crossing;
 pub mod curve_bounds;
 pub mod flatten;
+mod gap;
 pub mod measure;
-pub mod polyline;
+mod point;
+pub(crate) mod polyline;
 pub mod quad;
 pub mod region;
 
 pub use box_corner::BoxCorner;
 pub use convex::ConvexPolygon;
+pub use gap::Gap;
 pub use measure::Bounds;
-pub use polyline::{MAX_COORDINATE, Point, Polyline, Vector};
+pub use point::{MAX_COORDINATE, Point, Vector};
+pub use polyline::Polyline;

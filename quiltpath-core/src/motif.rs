@@ -2,7 +2,7 @@
 
 mod join;
 
-pub use join::{Gap, Gaps, Joined, Subpath, join, join_meeting};
+pub use join::{Gaps, Joined, Subpath, join, join_meeting};
 
 use crate::error::Error;
 use crate::geom::flatten::FlatPath;

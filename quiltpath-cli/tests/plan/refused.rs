@@ -57,7 +57,7 @@ fn a_plan_that_can_not_be_is_refused_with_a_reason_and_leaves_nothing() {
         (
             "\"64 1/4\"",
             "-3",
-            &["the quilt's width is -3; give a length above 0"],
+            &["the quilt's width is -3 in; give a length above 0"],
         ),
         (
             "\"unit\": \"in\",",

@@ -141,24 +141,26 @@ pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> 
 
 /// The allowed numbers as first, first + step, first + 2 step …
 pub(super) fn progression(count: &Count) -> Result<(usize, usize), Error> {
-    let refuse = |asked: String| Err(FitFault::NoWholeNumber { asked }.into());
     if count.fixed == Some(0) {
-        return refuse("\"repeats\": 0".to_owned());
+        return Err(FitFault::NoRepeats.into());
     }
     match (count.every, count.parity) {
-        (0, _) => refuse("\"every\": 0".to_owned()),
-        (every, _) if every > MAX_REPEATS => refuse(format!("\"every\": {every}")),
+        (every, _) if every == 0 || every > MAX_REPEATS => {
+            let limit = MAX_REPEATS;
+            Err(FitFault::EveryOutOfRange { every, limit }.into())
+        }
         (every, Parity::Any) => Ok((every, every)),
         (every, Parity::Even) if every % 2 == 0 => Ok((every, every)),
         (every, Parity::Even) => Ok((2 * every, 2 * every)),
         (every, Parity::Odd) if every % 2 == 1 => Ok((every, 2 * every)),
-        (every, Parity::Odd) => refuse(format!("an odd number that is a multiple of {every}")),
+        (every, Parity::Odd) => Err(FitFault::OddMultiple { every }.into()),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::error::ErrorKind;
     use proptest::prelude::*;
 
     fn count() -> impl Strategy<Value = Count> {
@@ -239,11 +241,8 @@ mod tests {
             fixed: None,
         };
         let error = fit_span(9.0, 1.0, &odd_pairs).expect_err("contradiction");
-        assert!(
-            error
-                .to_string()
-                .contains("an odd number that is a multiple of 2")
-        );
+        let fault = FitFault::OddMultiple { every: 2 };
+        assert_eq!(error.kind(), &ErrorKind::Fit(fault));
         let error = fit_span(1e9, 1e-3, &plain).expect_err("too many");
         assert!(error.to_string().contains("check the units"), "{error}");
         let count = Count {

@@ -11,7 +11,7 @@
 //!
 //! Corners go clockwise as seen (x to the right, y down); side k runs from corner k to the next.
 
-use super::polyline::unit_vector;
+use super::point::unit_vector;
 use super::region::Region;
 use super::{BoxCorner, MAX_COORDINATE, Point, Vector};
 use crate::error::{Error, GeometryFault};

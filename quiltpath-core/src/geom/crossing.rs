@@ -15,7 +15,7 @@ mod halving;
 
 use std::ops::ControlFlow;
 
-use super::polyline::Point;
+use super::point::Point;
 use halving::near_pairs;
 
 /// One place where a line crosses itself.

@@ -11,7 +11,8 @@
 use kurbo::PathEl;
 use lyon_path::geom::{CubicBezierSegment, QuadraticBezierSegment, point};
 
-use super::polyline::{MAX_COORDINATE, Point, Vector, check_coordinate};
+use super::point::{MAX_COORDINATE, Point, Vector};
+use super::polyline::check_coordinate;
 use crate::error::{Error, GeometryFault};
 
 /// The default flattening tolerance: 0.01 mm, in millimetres.

@@ -1,6 +1,6 @@
 //! Measures of a line of points: length, bounding box, the point at a distance along.
 
-use super::polyline::{Point, Vector};
+use super::point::{Point, Vector};
 
 /// The sum of the lengths of the segments between the points, 0 for fewer than two.
 ///

@@ -1,17 +1,8 @@
 //! A validated open polyline: at least two different points, all finite, within limits.
 
+use super::measure::{Bounds, length};
+use super::point::{MAX_COORDINATE, Point, Vector, unit_vector};
 use crate::error::{Error, GeometryFault};
-
-/// A point of the plane, x to the right, y down.
-pub type Point = nalgebra::Point2<f64>;
-
-/// A displacement in the plane, x to the right, y down.
-pub type Vector = nalgebra::Vector2<f64>;
-
-/// The largest magnitude that a coordinate may have, in any unit: 1e9.
-///
-/// Sums of squares of such coordinates keep far from overflow, and 1e-6 of a unit stays exact.
-pub const MAX_COORDINATE: f64 = 1e9;
 
 /// An open line through at least two points, from a start to an end, in the order of travel.
 ///
@@ -93,7 +84,7 @@ impl Polyline {
     /// The sum of the lengths of the segments, in the unit of the points.
     #[must_use]
     pub fn length(&self) -> f64 {
-        let length = super::measure::length(&self.points);
+        let length = length(&self.points);
         if length > 0.0 {
             return length;
         }
@@ -104,8 +95,8 @@ impl Polyline {
 
     /// The smallest box, sides along the axes, that holds the line.
     #[must_use]
-    pub fn bounds(&self) -> super::Bounds {
-        super::Bounds::of_nonempty(&self.points)
+    pub fn bounds(&self) -> Bounds {
+        Bounds::of_nonempty(&self.points)
     }
 
     /// The same line travelled from its end to its start.
@@ -160,15 +151,6 @@ pub(crate) fn check_coordinate(index: usize, value: f64) -> Result<(), Error> {
     Ok(())
 }
 
-/// The vector at length 1. Squares of tiny lengths vanish, so these are brought to 1 before.
-pub(crate) fn unit_vector(vector: Vector) -> Vector {
-    const TINY: f64 = 1e-140;
-    match vector.amax() {
-        largest if largest < TINY && largest > 0.0 => vector.map(|part| part / largest).normalize(),
-        _ => vector.normalize(),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -219,8 +201,6 @@ mod tests {
         assert_eq!(line.points().len(), 3);
         assert_eq!(line.start_direction(), Vector::new(0.0, 1.0));
         assert_eq!(line.end_direction(), Vector::new(1.0, 0.0));
-        let tiny = unit_vector(Vector::new(-15e-324, 20e-324));
-        assert_eq!(tiny, Vector::new(-0.6, 0.8));
         assert_eq!(line.reversed().start(), point(1.0, 2.0));
     }
 }

@@ -14,7 +14,7 @@
 use nalgebra::{SMatrix, SVector};
 
 use super::{BoxCorner, Point, Vector};
-use crate::error::{Error, GeometryFault};
+use crate::error::{Error, GeometryFault, Measure};
 
 /// The measured diagonals of a quilt.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -272,22 +272,13 @@ fn check_triangles(
     let most = limits[0].1.min(limits[1].1);
     for ([a, b], (low, high)) in pairs.into_iter().zip(limits) {
         if diagonal <= low || diagonal >= high {
-            let part = |name: usize, length: f64| format!("{} ({})", NAMES[name], short(length));
-            let accepted = if least < most {
-                format!(
-                    "give a {} above {} and below {}",
-                    NAMES[name].trim_start_matches("the "),
-                    short(least),
-                    short(most)
-                )
-            } else {
-                "no diagonal fits these four sides, so measure the sides again".to_owned()
-            };
+            let measures = [(a, sides[a]), (b, sides[b]), (name, diagonal)];
             return Err(GeometryFault::NoTriangle {
-                first: part(a, sides[a]),
-                second: part(b, sides[b]),
-                third: part(name, diagonal),
-                accepted,
+                measures: measures.map(|(name, length)| Measure {
+                    name: bare(NAMES[name]),
+                    length,
+                }),
+                between: (least < most).then_some([least, most]),
             }
             .into());
         }
@@ -295,8 +286,9 @@ fn check_triangles(
     Ok(())
 }
 
-fn short(length: f64) -> f64 {
-    (length * 1e4).round() / 1e4
+/// A name without its article.
+fn bare(name: &'static str) -> &'static str {
+    name.trim_start_matches("the ")
 }
 
 fn check_convex(corners: &[Point; 4]) -> Result<(), Error> {
@@ -305,7 +297,7 @@ fn check_convex(corners: &[Point; 4]) -> Result<(), Error> {
         let after = corners[(at + 1) % 4] - corners[at];
         if before.perp(&after) <= 1e-12 * before.norm() * after.norm() {
             // A triangle has no such corner, so it lies at an end of the diagonal that was used.
-            let (corner, diagonal) = (corner.to_string(), NAMES[4 + at % 2]);
+            let (corner, diagonal) = (corner.to_string(), bare(NAMES[4 + at % 2]));
             return Err(GeometryFault::Dented { corner, diagonal }.into());
         }
     }

@@ -7,7 +7,8 @@ pub use perimeter::{Perimeter, Way};
 
 use super::crossing::opposite;
 use super::measure::{Bounds, distance_to_segment};
-use super::polyline::{Point, Polyline};
+use super::point::Point;
+use super::polyline::Polyline;
 use crate::error::{Error, GeometryFault};
 
 /// A simple polygon: corners in order, closed by itself, sides that meet only at corners.

@@ -9,7 +9,7 @@
 //! up to rounding. Failure cases: no corner is empty, or the ends lie elsewhere: refused with
 //! what to do. Near misses carry notes.
 
-use super::doubts::{notes, ports};
+use super::doubts::{notes, ports_elsewhere};
 use super::given::LegGiven;
 use super::reading::{MIN_SHARE, Reading, View};
 use super::shape::LegShape;
@@ -106,8 +106,7 @@ fn ranked(view: &View, said: &LegGiven) -> Result<Vec<LegShape>, Error> {
         return Err(LegFault::NoEmptyCorner.into());
     };
     if said.elbow.is_none() && first.nearness == 0.0 {
-        let reason = ports(first);
-        return Err(LegFault::PortsElsewhere { reason }.into());
+        return Err(ports_elsewhere(first).into());
     }
     readings.retain(|reading| reading.nearness > 0.0 || said.elbow.is_some());
     let notes: Vec<Vec<String>> = (0..readings.len())

@@ -3,6 +3,8 @@
 use super::given::LegGiven;
 use super::reading::{Reading, View};
 use super::shape::LegName;
+use crate::error::LegFault;
+use crate::units::rounded;
 
 /// Another elbow is a rival when its score reaches the best one's divided by this.
 pub const RIVAL_RATIO: f64 = 2.0;
@@ -26,7 +28,7 @@ pub(super) fn notes(
     if view.by_outline {
         notes.push(format!(
             "the drawing seems turned; a turn of {} degrees was judged from its outline alone",
-            short(view.degrees)
+            rounded(view.degrees)
         ));
     }
     for (place, other) in readings.iter().enumerate() {
@@ -72,8 +74,19 @@ pub(super) fn notes(
     notes
 }
 
+/// The error for a reading whose line starts and ends at no open end.
+pub(super) fn ports_elsewhere(reading: &Reading) -> LegFault {
+    let shape = &reading.shape;
+    LegFault::PortsElsewhere {
+        starts_on: shape.starts_on.name(),
+        ends_on: shape.starts_on.other().name(),
+        start_share: shape.start_distance / reading.free[0],
+        end_share: shape.end_distance / reading.free[1],
+    }
+}
+
 /// Where the line starts and ends in this reading.
-pub(super) fn ports(reading: &Reading) -> String {
+fn ports(reading: &Reading) -> String {
     let shape = &reading.shape;
     format!(
         "its start lies {} of the {} leg's free length from the open end, its end {} of the {} leg's",
@@ -84,40 +97,6 @@ pub(super) fn ports(reading: &Reading) -> String {
     )
 }
 
-/// A number for people: four significant digits.
-fn short(value: f64) -> String {
-    if value == 0.0 {
-        return "0".to_owned();
-    }
-    let places = (3.0 - value.abs().log10().floor()).clamp(0.0, 9.0) as usize;
-    let text = format!("{value:.places$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
-}
-
 fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_are_short() {
-        for (value, text) in [
-            (0.0, "0"),
-            (2.5, "2.5"),
-            (-12.345678, "-12.35"),
-            (123456.7, "123457"),
-            (0.000123456, "0.0001235"),
-            (100.0, "100"),
-        ] {
-            assert_eq!(short(value), text);
-        }
-        assert_eq!(percent(0.444), "44 %");
-    }
 }

@@ -25,12 +25,19 @@ impl LegName {
     }
 }
 
-impl fmt::Display for LegName {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
+impl LegName {
+    /// The name: `horizontal` or `vertical`.
+    pub(super) fn name(self) -> &'static str {
+        match self {
             Self::Horizontal => "horizontal",
             Self::Vertical => "vertical",
-        })
+        }
+    }
+}
+
+impl fmt::Display for LegName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
     }
 }
 

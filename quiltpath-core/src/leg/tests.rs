@@ -37,7 +37,7 @@ fn what_is_no_l_is_refused_with_what_to_do() {
     let flat = refused(&[(0.0, 0.0), (5.0, 0.0), (9.0, 0.0)]);
     assert!(flat.starts_with("no empty inner corner found"), "{flat}");
     let block = refused(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0), (0.0, 0.0)]);
-    assert!(block.contains("say its elbow and leg depth"), "{block}");
+    assert!(block.contains("give its elbow and leg depth"), "{block}");
     let circle: Vec<(f64, f64)> = (0..=90)
         .map(|step| (f64::from(step) * 4.0).to_radians().sin_cos())
         .collect();
@@ -52,7 +52,7 @@ fn ends_that_lie_elsewhere_are_named() {
         refused(&points),
         "the line does not run from one leg's open end to the other's: its start lies 0 % of \
          the horizontal leg's free length from the open end, its end 117 % of the vertical \
-         leg's; give an L that starts and ends at its open ends, or say its elbow and leg depth outright"
+         leg's; give an L that starts and ends at its open ends, or give its elbow and leg depth outright"
     );
     let said = LegGiven {
         elbow: Some(Elbow::TopLeft),

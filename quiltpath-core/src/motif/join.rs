@@ -13,7 +13,7 @@ use self::trails::{Step, ends, trails};
 use super::Motif;
 use crate::error::{Error, GeometryFault, MotifFault};
 use crate::geom::flatten::FlatPath;
-use crate::geom::{Point, Vector};
+use crate::geom::{Gap, Point, Vector};
 
 /// One subpath of a drawing with the id of the element that drew it.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,27 +31,6 @@ pub enum Gaps {
     Refuse,
     /// Link them by straight lines, in the order of drawing, and report each link.
     Link,
-}
-
-/// The way from the end of one piece to the start of the next, where they don't meet.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Gap {
-    /// The id of the piece that ends.
-    pub from_id: String,
-    /// Where it ends.
-    pub from: Point,
-    /// The id of the piece that starts.
-    pub to_id: String,
-    /// Where it starts.
-    pub to: Point,
-}
-
-impl Gap {
-    /// The distance to bridge.
-    #[must_use]
-    pub fn size(&self) -> f64 {
-        (self.to - self.from).norm()
-    }
 }
 
 /// A drawing joined to one open path.
@@ -108,7 +87,11 @@ pub fn join(
     let trails = trails(&subpaths, tolerance);
     let (steps, links) = line_up(&subpaths, trails);
     if !links.is_empty() && gaps == Gaps::Refuse {
-        return Err(apart(&links).into());
+        return Err(MotifFault::Apart {
+            pieces: links.len() + 1,
+            gaps: links,
+        }
+        .into());
     }
     let reversed = steps.iter().filter(|step| step.reversed).count();
     let motif = concatenate(name, &mut subpaths, &steps, tolerance)?;
@@ -232,33 +215,6 @@ fn concatenate(
         directions[1] = turned[1];
     }
     Ok(Motif::from_points(name, points)?.with_directions(directions))
-}
-
-fn apart(links: &[Gap]) -> MotifFault {
-    const LISTED: usize = 5;
-    let mut gaps: Vec<String> = links
-        .iter()
-        .take(LISTED)
-        .map(|gap| {
-            format!(
-                "\"{}\" ends at ({:.3}, {:.3}), {:.3} from the start of \"{}\" at ({:.3}, {:.3})",
-                gap.from_id,
-                gap.from.x,
-                gap.from.y,
-                gap.size(),
-                gap.to_id,
-                gap.to.x,
-                gap.to.y
-            )
-        })
-        .collect();
-    if links.len() > LISTED {
-        gaps.push(format!("and {} gaps more", links.len() - LISTED));
-    }
-    MotifFault::Apart {
-        gaps: gaps.join("; "),
-        pieces: links.len() + 1,
-    }
 }
 
 #[cfg(test)]

@@ -62,11 +62,7 @@ impl Solver {
             .map_err(|e| e.in_element("slack"))?;
         let depth = work.layout.depth();
         if slack >= depth {
-            return Err(Error::from(PlanFault::SlackTooWide {
-                slack: self.unit.readable(slack),
-                depth: self.unit.readable(depth),
-            })
-            .in_element("slack"));
+            return Err(Error::from(PlanFault::SlackTooWide { slack, depth }).in_element("slack"));
         }
         Ok(slack)
     }

@@ -166,8 +166,8 @@ fn blocks(solver: &Solver, work: &Work<'_>, motif: &Motif) -> Result<Vec<PlacedC
                 *room = widths.width - widths.edge_gap - gap;
                 if *room <= 0.0 {
                     return Err(PlanFault::GapsTooWide {
-                        gaps: unit.readable(widths.edge_gap + gap),
-                        width: unit.readable(widths.width),
+                        gaps: widths.edge_gap + gap,
+                        width: widths.width,
                     }
                     .into());
                 }

@@ -165,7 +165,7 @@ pub fn layouts(spec: &PlanSpec, quilt: &Quilt) -> Result<Vec<Layout>, Error> {
     let mut layouts: Vec<Layout> = Vec::with_capacity(spec.borders.len());
     for (index, border) in spec.borders.iter().enumerate() {
         let layout = layout(border, unit, &edge, [index, spec.borders.len()], flattening)
-            .map_err(|e| e.in_element(format!("borders[{index}]")))?;
+            .map_err(|e| e.in_element(format!("borders[{index}]")).in_unit(unit))?;
         if layouts.iter().any(|other| other.name == layout.name) {
             let name = layout.name;
             return Err(Error::from(PlanFault::SameName { name })
@@ -185,7 +185,7 @@ fn layout(
     flattening: f64,
 ) -> Result<Layout, Error> {
     let widths = widths(border, unit, edge, index == 0)?;
-    let band = OutlineBand::new(edge, &widths).map_err(|_| too_wide(&widths, edge, unit))?;
+    let band = OutlineBand::new(edge, &widths).map_err(|_| too_wide(&widths, edge))?;
     let name = match (&border.name, borders) {
         (Some(name), _) => name.clone(),
         (None, 1) => "border".to_owned(),
@@ -238,8 +238,8 @@ fn widths(
                 .map_err(in_width)?;
             if seam_gap + edge_gap >= width {
                 return Err(PlanFault::GapsTooWide {
-                    gaps: unit.readable(seam_gap + edge_gap),
-                    width: unit.readable(width),
+                    gaps: seam_gap + edge_gap,
+                    width,
                 }
                 .into());
             }
@@ -252,8 +252,8 @@ fn widths(
         .collect()
 }
 
-/// The error for widths that leave nothing of the quilt, in words of the plan's unit.
-fn too_wide(widths: &[SideWidths], edge: &ConvexPolygon, unit: Unit) -> Error {
+/// The error for widths that leave nothing of the quilt.
+fn too_wide(widths: &[SideWidths], edge: &ConvexPolygon) -> Error {
     let inset = |share: f64| {
         let widths: Vec<f64> = widths.iter().map(|side| side.width * share).collect();
         edge.inset(&widths)
@@ -269,8 +269,8 @@ fn too_wide(widths: &[SideWidths], edge: &ConvexPolygon, unit: Unit) -> Error {
     }
     let width = widths.iter().map(|side| side.width).fold(0.0, f64::max);
     Error::from(PlanFault::BorderTooWide {
-        width: unit.readable(width),
-        left: unit.readable(width * fits),
+        width,
+        left: width * fits,
     })
     .in_element("width")
 }

@@ -43,7 +43,7 @@ impl Quilt {
     /// 0; a geometry error when measures form no quilt or corners no convex polygon.
     pub fn of(spec: &PlanSpec) -> Result<Self, Error> {
         let unit = Unit::from(spec.unit);
-        outline(&spec.quilt, unit)
+        outline(&spec.quilt, unit).map_err(|e| e.in_unit(unit))
     }
 
     /// The smallest box, sides along the axes, that holds the quilt.
@@ -54,7 +54,7 @@ impl Quilt {
 }
 
 fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
-    let given: Vec<&str> = [
+    let given: Vec<&'static str> = [
         ("width", spec.width.is_some()),
         ("height", spec.height.is_some()),
         ("top", spec.top.is_some()),
@@ -154,12 +154,9 @@ fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
     }
 }
 
-fn keys(given: &[&str]) -> Error {
-    let given = match given {
-        [] => "no keys".to_owned(),
-        given => format!("the keys {}", given.join(", ")),
-    };
-    Error::from(PlanFault::OutlineKeys { given }).in_element("quilt")
+fn keys(given: &[&'static str]) -> Error {
+    let given = given.to_vec();
+    Error::from(PlanFault::NoOutline { given }).in_element("quilt")
 }
 
 fn measured(measures: &QuadMeasures, unit: Unit) -> Result<Quilt, Error> {

@@ -92,7 +92,8 @@ impl Ranker {
                 let made = fixed_corners(&mut solver, &work, drawn.as_ref());
                 made.map(Prepared::Made).map_err(|e| e.in_element("corner"))
             };
-            let prepared = prepare().map_err(|e: Error| e.in_element(format!("borders[{index}]")));
+            let prepared = prepare()
+                .map_err(|e: Error| e.in_element(format!("borders[{index}]")).in_unit(unit));
             corners.push(prepared?);
         }
         Ok(Self {
@@ -120,6 +121,11 @@ impl Ranker {
     ///
     /// O(points of the motif), and of the corners where these are made from it.
     pub fn rate(&self, motif: &Motif) -> Result<Rating, Error> {
+        self.rated(motif)
+            .map_err(|e| e.in_unit(self.spec.unit.into()))
+    }
+
+    fn rated(&self, motif: &Motif) -> Result<Rating, Error> {
         let repeat = Repeat::new(motif)?;
         let mut solver = Solver::new(Unit::from(self.spec.unit), self.tolerances);
         let mut sides = Vec::with_capacity(4 * self.layouts.len());

@@ -210,8 +210,8 @@ impl Solver {
     pub(super) fn overlap(&self, side: Side, corners: f64, room: f64) -> Error {
         Error::from(PlanFault::CornersOverlap {
             side: side.to_string(),
-            corners: self.unit.readable(corners),
-            room: self.unit.readable(room),
+            corners,
+            room,
         })
         .in_element("corner")
     }

@@ -52,13 +52,10 @@ impl Solver {
         // A border may be as deep as another up to rounding only.
         let rounding = 1e-9 * depth.max;
         if depth.min > depth.max + rounding {
-            let depths: Vec<String> = borders
-                .iter()
-                .map(|border| self.unit.readable(border.work.layout.depth()))
-                .collect();
+            let depths = borders.iter().map(|border| border.work.layout.depth());
             return Err(Error::from(PlanFault::NoSharedDepth {
-                depths: depths.join(", "),
-                missing: self.unit.readable(depth.min - depth.max),
+                depths: depths.collect(),
+                missing: depth.min - depth.max,
             })
             .in_element("shared_depth"));
         }

@@ -17,9 +17,9 @@ use super::share::Sharing;
 use super::spec::{BorderSpec, CornerSpec, LengthSpec, PlanSpec, called};
 use crate::chain::Repeat;
 use crate::error::Error;
-use crate::geom::Bounds;
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
-use crate::motif::{DEFAULT_JOIN_MM, Gap, Gaps, Joined, Motif};
+use crate::geom::{Bounds, Gap};
+use crate::motif::{DEFAULT_JOIN_MM, Gaps, Joined, Motif};
 use crate::units::Unit;
 
 /// The stretch, in percent either way, beyond which a side is reported: our own default.
@@ -157,6 +157,14 @@ pub fn solve(
     mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
 ) -> Result<Solved, Error> {
     let unit = Unit::from(spec.unit);
+    solve_in(unit, spec, &mut load).map_err(|e| e.in_unit(unit))
+}
+
+fn solve_in(
+    unit: Unit,
+    spec: &PlanSpec,
+    load: &mut dyn FnMut(&MotifRequest) -> Result<Joined, Error>,
+) -> Result<Solved, Error> {
     let percent = spec
         .max_stretch_percent
         .unwrap_or(DEFAULT_MAX_STRETCH_PERCENT);
@@ -172,7 +180,7 @@ pub fn solve(
     let quilt = Quilt::of(spec)?;
     let laid_out = layouts(spec, &quilt)?;
     let mut solver = Solver::new(unit, tolerances);
-    let mut loader = Loader::new(&mut load, unit);
+    let mut loader = Loader::new(load, unit);
     let drawings = spec
         .borders
         .iter()

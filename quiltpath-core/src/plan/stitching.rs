@@ -125,6 +125,10 @@ impl Stitching {
 ///
 /// O(points + stitches) for drawn lines.
 pub fn stitch_plan(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
+    stitched(spec, solved).map_err(|e| e.in_unit(spec.unit.into()))
+}
+
+fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
     let options = spec.job_options()?;
     let frame = spec.frame_options()?;
     let bounds = solved.bounds();

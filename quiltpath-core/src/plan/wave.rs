@@ -11,7 +11,7 @@
 //! band that folds. Stations within the reach of a corner are passed over, and counted.
 
 use super::outline::{OutlineBand, SideWidths};
-use super::place::{SIDE_NAMES, Side};
+use super::place::Side;
 use super::spec::{BorderSpec, SideNameSpec};
 use crate::error::{Error, PlanFault};
 use crate::geom::{Point, Vector};
@@ -54,11 +54,7 @@ pub(super) fn read(
             let at = spec.at.mm(unit);
             // A word that is no number, and a place off the side, are one fault.
             if !(at > 0.0 && at < length) {
-                return Err(Error::from(PlanFault::StationOffSide {
-                    at: spec.at.0.to_string(),
-                    length: unit.readable(length),
-                })
-                .in_element("at"));
+                return Err(Error::from(PlanFault::StationOffSide { at, length }).in_element("at"));
             }
             let edge = spec.edge.as_ref().map_or(0.0, |edge| edge.mm(unit));
             let seam = match &spec.seam {
@@ -73,7 +69,7 @@ pub(super) fn read(
     for stations in &mut sides {
         stations.sort_by(|a, b| a.at.total_cmp(&b.at));
         if let Some(pair) = stations.windows(2).find(|pair| pair[0].at == pair[1].at) {
-            let at = unit.readable(pair[0].at);
+            let at = pair[0].at;
             return Err(Error::from(PlanFault::StationTwiceAt { at }).in_element("stations"));
         }
     }
@@ -92,15 +88,7 @@ fn side(name: &SideNameSpec, count: usize) -> Result<usize, Error> {
             SideNameSpec::Number(number) => number.to_string(),
             SideNameSpec::Name(name) => format!("\"{name}\""),
         };
-        let names = match count {
-            4 => format!("{}, or 1 to 4", SIDE_NAMES.join(", ")),
-            _ => format!("1 to {count}"),
-        };
-        PlanFault::NoSuchSide {
-            given,
-            accepted: names,
-        }
-        .into()
+        PlanFault::NoSuchSide { given, count }.into()
     })
 }
 

@@ -19,7 +19,7 @@ mod tests;
 use crate::error::{Error, GeometryFault};
 use crate::geom::measure::length;
 use crate::geom::region::Region;
-use crate::geom::{Bounds, Point, Polyline};
+use crate::geom::{Point, Polyline};
 pub(crate) use sides::Sides;
 use sides::{Cut, Meeting};
 
@@ -114,10 +114,9 @@ pub fn clip(line: &Polyline, region: &Region, sliver: f64) -> Result<Clipped, Er
             tolerance: sliver,
         }
     } else {
-        let words = |b: Bounds| [b.width(), b.height(), b.min.x, b.min.y];
         GeometryFault::OutsideRegion {
-            drawing: words(line.bounds()),
-            region: words(region.bounds()),
+            drawing: line.bounds(),
+            region: region.bounds(),
         }
     }
     .into())

@@ -7,16 +7,16 @@ fn what_gives_no_outline_is_refused_with_its_key() {
     for (quilt, message) in [
         (
             "{}",
-            "quilt: no keys give no outline; give \"width\" and \"height\", or",
+            "quilt: no measures are given; give the width and the height, or",
         ),
-        (r#"{"width":60}"#, "quilt: the keys width give no outline"),
+        (r#"{"width":60}"#, "quilt: width alone fix no outline"),
         (
             r#"{"width":60,"height":70,"rising":90}"#,
-            "quilt: the keys width, height, rising give",
+            "quilt: width, height, rising alone fix",
         ),
         (
             r#"{"top":60,"right":70,"bottom":60,"left":70}"#,
-            "quilt: the keys top, right, bottom, left give",
+            "quilt: top, right, bottom, left alone fix",
         ),
         (
             r#"{"top":60,"right":70,"bottom":60,"left":70,"falling":0}"#,
@@ -79,7 +79,7 @@ fn what_gives_no_outline_is_refused_with_its_key() {
         (
             square,
             stations(r#"{"side":"top","at":60}"#),
-            "stations[0]: at: the station lies at 60, but the side is 60 in long",
+            "stations[0]: at: the station lies at 60 in, but the side is 60 in long",
         ),
         (
             square,

@@ -159,7 +159,6 @@ pub(super) fn ties(sides: &[RingSide]) -> Result<Vec<Tie>, Error> {
 
 /// The numbers that all these sides allow; a fixed one goes before the bounds of all of them.
 fn in_common(sides: &[RingSide], members: &[usize]) -> Result<Allowed, Error> {
-    let refuse = |asked: String| Error::from(FitFault::NoWholeNumber { asked });
     let mut fixed: Option<usize> = None;
     let mut bounds = Ok(Count::default());
     for &index in members {
@@ -170,9 +169,7 @@ fn in_common(sides: &[RingSide], members: &[usize]) -> Result<Allowed, Error> {
         if let (Some(one), Some(other)) = (fixed, count.fixed)
             && one != other
         {
-            return Err(named(refuse(format!(
-                "both {one} and {other} on sides that have to be alike"
-            ))));
+            return Err(named(FitFault::NumbersDiffer { one, other }.into()));
         }
         fixed = fixed.or(count.fixed);
         bounds = bounds.and_then(|before| both(&before, count).map_err(named));
@@ -191,10 +188,7 @@ fn both(one: &Count, other: &Count) -> Result<Count, Error> {
     let parity = match (one.parity, other.parity) {
         (Parity::Any, parity) | (parity, Parity::Any) => parity,
         (one, other) if one == other => one,
-        _ => {
-            let asked = "both even and odd on sides that have to be alike".to_owned();
-            return Err(FitFault::NoWholeNumber { asked }.into());
-        }
+        _ => return Err(FitFault::ParitiesDiffer.into()),
     };
     let bounds = Count {
         every: one.every / common_factor(one.every, other.every) * other.every,

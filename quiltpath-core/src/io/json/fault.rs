@@ -95,7 +95,6 @@ fn unknown_name(message: &str) -> Option<DataFault> {
         .min()
         .filter(|(distance, name)| *distance <= 1.max(name.len() / 3))
         .map(|(_, name)| name.clone());
-    let accepted = accepted.join(", ");
     Some(if is_key {
         DataFault::UnknownKey {
             key: given,

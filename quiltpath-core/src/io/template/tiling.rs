@@ -176,10 +176,10 @@ pub(super) fn lay(
             }
         }
     }
-    best.ok_or_else(|| too_large(size, paper, unit).into())
+    best.ok_or_else(|| too_large(size, paper, unit))
 }
 
-fn too_large(size: Vector, paper: Paper, unit: Unit) -> PaperFault {
+fn too_large(size: Vector, paper: Paper, unit: Unit) -> Error {
     let sheets = |share: f64| {
         [false, true]
             .map(|sideways| {
@@ -205,17 +205,15 @@ fn too_large(size: Vector, paper: Paper, unit: Unit) -> PaperFault {
         Unit::Mm | Unit::Cm => 0.5,
         Unit::Ft | Unit::Yd | Unit::M => unit.in_mm() / 1000.0,
     };
-    let words = |size: Vector| {
-        let [w, h] = [size.x, size.y].map(|mm| unit.readable(mm));
-        format!("{w} x {h}")
-    };
-    PaperFault::TooManySheets {
-        size: words(size),
+    let accepted = (size * fits).map(|mm| (mm / step).floor() * step);
+    let fault = PaperFault::TooManySheets {
+        size: size.into(),
         sheets: sheets(1.0),
         paper: paper.name(),
         limit: MAX_SHEETS,
-        accepted: words((size * fits).map(|mm| (mm / step).floor() * step)),
-    }
+        accepted: accepted.into(),
+    };
+    Error::from(fault).in_unit(unit)
 }
 
 #[cfg(test)]

@@ -1,7 +1,9 @@
 //! Joining held against trying all orders and directions on small drawings.
 
 use super::*;
+use crate::error::ErrorKind;
 use crate::geom::flatten::flatten;
+use crate::units::Unit;
 use proptest::prelude::*;
 
 fn pieces(data: &str) -> Vec<Subpath> {
@@ -66,12 +68,15 @@ fn gaps_are_listed_or_linked() {
         "{text}"
     );
     assert!(
-        text.contains(
-            "\"p0\" ends at (1.000, 0.000), 1.000 from the start of \"p1\" at (2.000, 0.000)"
-        ),
+        text.contains("\"p0\" ends at (1 mm, 0 mm), 1 mm from the start of \"p1\" at (2 mm, 0 mm)"),
         "{text}"
     );
-    assert!(text.contains("--link"), "{text}");
+    let ErrorKind::Motif(MotifFault::Apart { gaps, pieces: 3 }) = error.kind() else {
+        panic!("{error:?}");
+    };
+    assert_eq!(gaps.iter().map(Gap::size).sum::<f64>(), 1.0 + 29f64.sqrt());
+    let inches = error.clone().in_unit(Unit::In).to_string();
+    assert!(inches.contains("0.03937 in from the start"), "{inches}");
     let linked = join("m", pieces(data), 0.1, Gaps::Link).expect("linked");
     assert_eq!(linked.links.len(), 2);
     assert_eq!(linked.motif.end().point, Point::new(6.0, 5.0));

@@ -17,9 +17,9 @@ use crate::plan::spec::ExtraSpec;
 const SHARP_KINK_DEGREES: f64 = 10.0;
 
 /// The one depth of the bands before and after a corner.
-fn depth(solver: &Solver, site: &CornerSite, place: CornerPlace) -> Result<f64, Error> {
+fn depth(site: &CornerSite, place: CornerPlace) -> Result<f64, Error> {
     site.equal_depth().map_err(|_| {
-        let [before, after] = site.depths.map(|depth| solver.unit.readable(depth));
+        let [before, after] = site.depths;
         let corner = place.to_string();
         PlanFault::UnequalDepths {
             corner,
@@ -46,7 +46,7 @@ pub(super) fn mitred(
     };
     let options = MitreOptions {
         angle_degrees: site.angle_degrees(),
-        depth: depth(solver, site, place)?,
+        depth: depth(site, place)?,
         legs: spec.legs.unwrap_or(0),
         smooth,
         extra: match spec.extra {
@@ -108,7 +108,7 @@ pub(super) fn bent(
         .map_or(DEFAULT_LENGTH_CHANGE, |percent| percent / 100.0);
     let options = BendOptions {
         angle_degrees: site.angle_degrees(),
-        depth: depth(solver, site, place)?,
+        depth: depth(site, place)?,
         radius: radius.map_or(BendRadius::LengthChange(change), BendRadius::Given),
         legs: spec.legs.unwrap_or(0),
         ends: work.ends(),

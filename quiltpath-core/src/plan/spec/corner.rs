@@ -178,13 +178,20 @@ impl CornerSpec {
         use CornerStyle::{Bent, Block, Butted, Leg, Mitred, Open};
         let style = self.style.name();
         if matches!(self.style, Leg | Block) && self.motif.is_none() {
-            return Err(PlanFault::Missing {
-                what: "\"motif\"".to_owned(),
-                why: format!("the corner style {style} needs a drawing of the corner"),
-            }
-            .into());
+            return Err(PlanFault::DrawingMissing { style }.into());
         }
-        let keys: [(&str, bool, &[CornerStyle]); 15] = [
+        for (fields, given) in [
+            (["leg", "trim"], self.leg.is_some() && self.trim.is_some()),
+            (
+                ["radius", "length_change_percent"],
+                self.radius.is_some() && self.length_change_percent.is_some(),
+            ),
+        ] {
+            if given {
+                return Err(PlanFault::BothGiven { fields }.into());
+            }
+        }
+        let keys: [(&str, bool, &[CornerStyle]); 13] = [
             ("motif", self.motif.is_some(), &[Leg, Block]),
             ("arrangement", self.arrangement.is_some(), &[Leg, Block]),
             ("leg", self.leg.is_some(), &[Leg]),
@@ -202,32 +209,13 @@ impl CornerSpec {
                 self.length_change_percent.is_some(),
                 &[Bent],
             ),
-            (
-                "leg and trim",
-                self.leg.is_some() && self.trim.is_some(),
-                &[],
-            ),
-            (
-                "radius and length_change_percent",
-                self.radius.is_some() && self.length_change_percent.is_some(),
-                &[],
-            ),
         ];
         let unused = keys
             .iter()
             .find(|(_, given, styles)| *given && !styles.contains(&self.style));
         match unused {
             None => Ok(()),
-            Some((key, _, [])) => Err(PlanFault::NotUsed {
-                what: format!("one of {key}"),
-                why: "either says what the other would".to_owned(),
-            }
-            .into()),
-            Some((key, ..)) => Err(PlanFault::NotUsed {
-                what: format!("\"{key}\""),
-                why: format!("the corner style is {style}"),
-            }
-            .into()),
+            Some((field, ..)) => Err(PlanFault::NotUsed { field, style }.into()),
         }
     }
 }

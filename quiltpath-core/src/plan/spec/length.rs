@@ -35,11 +35,11 @@ impl LengthSpec {
         if mm > 0.0 && mm.is_finite() {
             return Ok(mm);
         }
-        Err(PlanFault::NotPositive {
+        Err(Error::from(PlanFault::NotPositive {
             what: what.to_owned(),
-            given: self.0.to_string(),
-        }
-        .into())
+            given: mm,
+        })
+        .in_unit(self.0.unit.unwrap_or(unit)))
     }
 
     /// The length in millimetres, when it is 0 or more and finite.
@@ -52,11 +52,11 @@ impl LengthSpec {
         if mm >= 0.0 && mm.is_finite() {
             return Ok(mm);
         }
-        Err(PlanFault::Negative {
+        Err(Error::from(PlanFault::Negative {
             what: what.to_owned(),
-            given: self.0.to_string(),
-        }
-        .into())
+            given: mm,
+        })
+        .in_unit(self.0.unit.unwrap_or(unit)))
     }
 }
 

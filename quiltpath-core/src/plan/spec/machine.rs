@@ -229,8 +229,8 @@ impl PlanSpec {
             limits.density.length = read(&spec.densest, "densest", limits.density.length)?;
             if limits.close.distance <= limits.twice.distance {
                 return Err(Error::from(PlanFault::ClosestTooSmall {
-                    closest: unit.readable(limits.close.distance),
-                    least: unit.readable(limits.twice.distance),
+                    closest: limits.close.distance,
+                    least: limits.twice.distance,
                 })
                 .in_element("checks.closest"));
             }

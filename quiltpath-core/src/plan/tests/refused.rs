@@ -34,19 +34,19 @@ fn what_can_not_be_is_refused_with_its_key() {
         (&|p| p.borders.clear(), "the plan has no border"),
         (
             &|p| p.borders[0].corner.motif = None,
-            "borders[0]: corner: \"motif\" is missing",
+            "borders[0]: corner: the corner style leg needs a drawing",
         ),
         (
             &|p| p.borders[0].corner.gap = Some(inches(1.0)),
-            "borders[0]: corner: \"gap\" is not used: the corner style is leg",
+            "borders[0]: corner: the corner style leg has no use for the gap; leave it out",
         ),
         (
             &|p| p.borders[0].corner.style = CornerStyle::Open,
-            "\"motif\" is not used: the corner style is open",
+            "the corner style open has no use for the motif",
         ),
         (
             &|p| p.borders[0].side.every = Some(0),
-            "side, top: no number of repeats is allowed by \"every\": 0",
+            "side, top: repeats in multiples of 0 fill no span",
         ),
         (
             &|p| p.max_stretch_percent = Some(-1.0),

@@ -1,0 +1,136 @@
+//! SVG drawings that can't be read.
+
+use std::fmt;
+
+/// What is wrong with an SVG drawing, or with what is to be drawn.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum DrawingFault {
+    /// The file has nothing in it.
+    Empty,
+    /// The file is not UTF-8 text.
+    NotText,
+    /// The file is compressed by gzip.
+    Compressed,
+    /// The file is UTF-16 text.
+    Utf16,
+    /// The file is not well-formed XML.
+    NotXml {
+        /// What the XML reader found.
+        reason: String,
+    },
+    /// The outermost element is not `svg`.
+    NotSvg {
+        /// Its name.
+        root: String,
+    },
+    /// An attribute can't be read.
+    BadAttribute {
+        /// The name of the element.
+        element: String,
+        /// The name of the attribute.
+        attribute: String,
+        /// Its value.
+        value: String,
+        /// What is wrong with it.
+        reason: String,
+    },
+    /// Nothing is drawn.
+    NothingDrawn,
+    /// An entity holds elements or refers to another.
+    MarkupInEntity,
+    /// The entities would unfold to too much text.
+    EntityText {
+        /// The largest number of bytes.
+        limit: usize,
+    },
+    /// A point lies too far out.
+    TooFar {
+        /// Its coordinate in millimetres.
+        value: f64,
+        /// The largest magnitude in millimetres.
+        limit: f64,
+    },
+    /// Elements are nested too deep.
+    TooDeep {
+        /// The greatest depth.
+        limit: usize,
+    },
+    /// There is too much of something.
+    TooMany {
+        /// What there is too much of, such as `points`.
+        what: &'static str,
+        /// The largest number.
+        limit: usize,
+    },
+    /// A `use` leads back to itself.
+    UseCycle {
+        /// The id that it refers to.
+        id: String,
+    },
+}
+
+impl fmt::Display for DrawingFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Empty => write!(
+                f,
+                "the file is empty; give an SVG drawing with at least one path"
+            ),
+            Self::NotText => write!(
+                f,
+                "the file is not UTF-8 text; save the drawing as plain (uncompressed) SVG"
+            ),
+            Self::Compressed => write!(
+                f,
+                "the file is gzip-compressed (.svgz); save the drawing as plain (uncompressed) SVG"
+            ),
+            Self::Utf16 => write!(
+                f,
+                "the file is UTF-16 text; save the drawing as UTF-8, which is what SVG programs write by default"
+            ),
+            Self::NotXml { reason } => write!(
+                f,
+                "not a readable SVG: {reason}; save the drawing again as plain SVG"
+            ),
+            Self::NotSvg { root } => write!(
+                f,
+                "the outermost element is <{root}>; an SVG drawing starts with <svg xmlns=\"http://www.w3.org/2000/svg\">"
+            ),
+            Self::BadAttribute {
+                element,
+                attribute,
+                value,
+                reason,
+            } => write!(f, "{attribute}=\"{value}\" of <{element}>: {reason}"),
+            Self::NothingDrawn => write!(
+                f,
+                "nothing is drawn; give a drawing with at least one path, line, polyline, polygon, rect, circle or ellipse"
+            ),
+            Self::MarkupInEntity => write!(
+                f,
+                "an entity holds elements or refers to another entity; save the drawing as plain SVG without entities"
+            ),
+            Self::EntityText { limit } => write!(
+                f,
+                "the entities would unfold to more than {limit} bytes; save the drawing as plain SVG without entities"
+            ),
+            Self::TooFar { value, limit } => write!(
+                f,
+                "a point lies at {value:.2e} mm; coordinates may go from -{limit:e} mm to {limit:e} mm, so check the numbers, the transforms and the viewBox"
+            ),
+            Self::TooDeep { limit } => write!(
+                f,
+                "elements are nested more than {limit} deep; ungroup the drawing and save it again"
+            ),
+            Self::TooMany { what, limit } => write!(
+                f,
+                "more than {limit} {what}; split the drawing into several files"
+            ),
+            Self::UseCycle { id } => write!(
+                f,
+                "<use> of \"{id}\" leads back to itself; remove the circular reference"
+            ),
+        }
+    }
+}

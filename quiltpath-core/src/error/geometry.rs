@@ -1,0 +1,421 @@
+//! Points, lines, regions, quilts and transforms that are no geometry.
+
+use std::fmt;
+
+use super::words::{length, plural};
+use crate::geom::Bounds;
+use crate::units::{Unit, rounded};
+
+/// What is wrong with points, lines, regions, quilts or transforms, or with another number out of
+/// its range.
+///
+/// Lengths are in the unit of the call, which is millimetres inside a plan.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum GeometryFault {
+    /// Fewer than two points where a line is wanted.
+    TooFewPoints {
+        /// How many points there are.
+        found: usize,
+    },
+    /// All points of a line are the same.
+    NoLength,
+    /// A coordinate is NaN or infinite.
+    NotFinite {
+        /// The number of the point, from 0.
+        index: usize,
+        /// The coordinate.
+        value: f64,
+    },
+    /// A coordinate is too large.
+    TooLarge {
+        /// The number of the point, from 0.
+        index: usize,
+        /// The coordinate.
+        value: f64,
+        /// The largest magnitude that is accepted.
+        limit: f64,
+    },
+    /// Curves would become too many points.
+    TooFine {
+        /// The largest number of points.
+        limit: usize,
+    },
+    /// A transform flattens everything to a line or a point.
+    Flat,
+    /// A drawing without width or height is to be fitted to one.
+    NoSize {
+        /// `width` or `height`.
+        axis: &'static str,
+    },
+    /// A drawing is to be fitted to no size at all.
+    NoTarget,
+    /// A number is out of its range.
+    BadNumber {
+        /// What the number is, such as `the corner's angle`.
+        what: &'static str,
+        /// The number.
+        value: f64,
+        /// What is accepted, such as `45 to 150 degrees`.
+        accepted: &'static str,
+    },
+    /// The band of a bend would fold.
+    RadiusTooSmall {
+        /// The radius of the bend's middle line.
+        radius: f64,
+        /// It has to be above this.
+        least: f64,
+    },
+    /// A bend leaves no depth at the inner corner.
+    RadiusTooLarge {
+        /// The radius of the bend's middle line.
+        radius: f64,
+        /// It has to be below this.
+        most: f64,
+    },
+    /// Two sides of a region touch or cross.
+    RegionNotSimple {
+        /// The number of one side, from 0.
+        first: usize,
+        /// The number of the other side.
+        second: usize,
+    },
+    /// A region has fewer than three corners that are not in one line.
+    RegionTooFew {
+        /// How many it has.
+        found: usize,
+    },
+    /// An inset leaves nothing of a region.
+    InsetTooLarge {
+        /// The inset.
+        inset: f64,
+        /// It has to be below this.
+        limit: f64,
+    },
+    /// A drawing lies entirely outside its region.
+    OutsideRegion {
+        /// The box of the drawing.
+        drawing: Bounds,
+        /// The box of the region.
+        region: Bounds,
+    },
+    /// Only slivers of a drawing lie inside its region.
+    OnlySlivers {
+        /// How many slivers.
+        slivers: usize,
+        /// They are shorter than this.
+        tolerance: f64,
+    },
+    /// There is no piece to join.
+    NoPieces,
+    /// A piece does not end on the boundary where it says.
+    PieceAstray {
+        /// The number of the piece, from 0.
+        index: usize,
+        /// The position that it gives: the distance along the boundary from its first corner.
+        position: f64,
+    },
+    /// Two sides and a diagonal of a quilt form no triangle.
+    NoTriangle {
+        /// The two sides, then the diagonal.
+        measures: [Measure; 3],
+        /// The diagonal has to be above the first and below the second; `None` when no diagonal
+        /// fits the four sides.
+        between: Option<[f64; 2]>,
+    },
+    /// A quilt would be dented in at a corner.
+    Dented {
+        /// The corner, such as `bottom right`.
+        corner: String,
+        /// The diagonal that is too short, such as `falling diagonal`.
+        diagonal: &'static str,
+    },
+    /// A polygon has too few or too many corners for a border.
+    PolygonSides {
+        /// How many corners it has.
+        found: usize,
+    },
+    /// Two corners that follow each other are the same.
+    CornerTwice,
+    /// A corner of a polygon is dented in, or the polygon runs counterclockwise.
+    CornerNotConvex {
+        /// The corner, such as `the top left corner` or `corner 5`.
+        corner: String,
+    },
+    /// A corner of a polygon is too sharp or too blunt for a border.
+    CornerAngle {
+        /// The corner, such as `the top left corner` or `corner 5`.
+        corner: String,
+        /// Its interior angle.
+        degrees: f64,
+    },
+    /// There are more or fewer widths than sides.
+    WidthCount {
+        /// How many widths there are.
+        found: usize,
+        /// How many sides there are.
+        count: usize,
+    },
+    /// Widths leave nothing of a side.
+    InsetTooWide {
+        /// The side, such as `the top side` or `side 5`.
+        side: String,
+        /// How much of the side the widths take.
+        taken: f64,
+        /// The length of the side.
+        length: f64,
+        /// Widths fit below this share of the given ones, in percent.
+        percent: f64,
+    },
+    /// There are too few or too many stations for a band.
+    StationCount {
+        /// How many pairs of points there are.
+        found: usize,
+        /// The largest number that is accepted.
+        limit: usize,
+    },
+    /// Both points of a station are the same.
+    StationWithoutDepth,
+    /// A station lies where the one before it does.
+    StationTwice,
+    /// Gaps leave nothing of a border's width.
+    GapsTakeWidth {
+        /// The gaps together.
+        gaps: f64,
+        /// The width of the border where they are.
+        width: f64,
+    },
+    /// A band turns too sharply between two stations for a smooth curve.
+    StationsTurn,
+    /// The line that a side ends on runs along it.
+    CrossLineAlong,
+    /// The lines that a side starts and ends on leave nothing between them.
+    CrossLinesMeet,
+    /// The bands before and after a corner have different depths.
+    UnequalDepths {
+        /// The depth of the band that enters the corner.
+        entering: f64,
+        /// The depth of the band that leaves it.
+        leaving: f64,
+    },
+}
+
+/// A measure of a quilt with its name.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measure {
+    /// Its name, such as `top side` or `falling diagonal`.
+    pub name: &'static str,
+    /// Its length, in the unit of the measures.
+    pub length: f64,
+}
+
+impl fmt::Display for Measure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "the {} ({})", self.name, rounded(self.length))
+    }
+}
+
+impl fmt::Display for GeometryFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write(f, None)
+    }
+}
+
+/// A box as width, height, least x and least y in words.
+fn size_and_place(bounds: &Bounds, unit: Option<Unit>) -> String {
+    let [width, height] = [bounds.width(), bounds.height()].map(|size| length(size, unit));
+    let [x, y] = [bounds.min.x, bounds.min.y].map(|place| length(place, unit));
+    format!("{width} x {height} at ({x}, {y})")
+}
+
+impl GeometryFault {
+    /// The message, lengths taken as millimetres and shown in this unit; `None` shows them bare.
+    ///
+    /// Coordinates and the measures of a quilt stay bare: they are as the caller wrote them.
+    #[allow(clippy::too_many_lines)]
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Option<Unit>) -> fmt::Result {
+        let length = |value: &f64| length(*value, unit);
+        match self {
+            Self::TooFewPoints { found } => write!(
+                f,
+                "{found} point{} is no line; give at least 2 different points",
+                plural(*found)
+            ),
+            Self::NoLength => write!(
+                f,
+                "all points are the same, so the line has no length; give at least 2 different points"
+            ),
+            Self::NotFinite { index, value } => write!(
+                f,
+                "point {index} has the coordinate {value}; coordinates must be finite numbers"
+            ),
+            Self::TooLarge {
+                index,
+                value,
+                limit,
+            } => write!(
+                f,
+                "point {index} has the coordinate {}; coordinates may go from -{limit:e} to {limit:e}",
+                rounded(*value)
+            ),
+            Self::TooFine { limit } => write!(
+                f,
+                "the curves would become more than {limit} points; give a larger tolerance of flattening, or check the unit of the drawing"
+            ),
+            Self::Flat => write!(
+                f,
+                "the transform flattens the drawing to a line or a point; give factors other than 0"
+            ),
+            Self::NoSize { axis } => write!(
+                f,
+                "the drawing has no {axis}, so it can't be fitted to one; give only the other size"
+            ),
+            Self::NoTarget => write!(
+                f,
+                "no size to fit to is given; give a width, a height or both"
+            ),
+            Self::BadNumber {
+                what,
+                value,
+                accepted,
+            } => write!(f, "{what} is {}; give {accepted}", rounded(*value)),
+            Self::RadiusTooSmall { radius, least } => write!(
+                f,
+                "the radius of the bend is {}, so the band would fold; give a radius above {}",
+                length(radius),
+                length(least)
+            ),
+            Self::RadiusTooLarge { radius, most } => write!(
+                f,
+                "the radius of the bend is {}, too large to leave any depth at the inner corner; give a radius below {}",
+                length(radius),
+                length(most)
+            ),
+            Self::RegionNotSimple { first, second } => write!(
+                f,
+                "the sides {first} and {second} of the region touch or cross, counted from 0; give a polygon whose sides meet only at its corners, one after the other"
+            ),
+            Self::RegionTooFew { found } => write!(
+                f,
+                "{found} corner{} make no region; give at least 3 corners that are not in one line",
+                plural(*found)
+            ),
+            Self::InsetTooLarge { inset, limit } => write!(
+                f,
+                "an inset of {} does not fit into the region; give an inset below {}",
+                length(inset),
+                length(limit)
+            ),
+            Self::OutsideRegion { drawing, region } => write!(
+                f,
+                "the drawing ({}) lies entirely outside the region ({}); move or scale the drawing so that they overlap",
+                size_and_place(drawing, unit),
+                size_and_place(region, unit)
+            ),
+            Self::OnlySlivers { slivers, tolerance } => write!(
+                f,
+                "only {slivers} sliver{} shorter than {} of the drawing lie{} inside the region; move the drawing further in or give a smaller sliver tolerance",
+                plural(*slivers),
+                length(tolerance),
+                if *slivers == 1 { "s" } else { "" }
+            ),
+            Self::NoPieces => write!(f, "there is no piece to join; give at least one"),
+            Self::PieceAstray { index, position } => write!(
+                f,
+                "piece {index} does not end on the boundary at the position {} that it gives; give the distance along the boundary from its first corner",
+                length(position)
+            ),
+            Self::NoTriangle { measures, between } => {
+                let [first, second, diagonal] = measures;
+                write!(f, "{first}, {second} and {diagonal} form no triangle; ")?;
+                match between {
+                    Some([least, most]) => write!(
+                        f,
+                        "give a {} above {} and below {}",
+                        diagonal.name,
+                        rounded(*least),
+                        rounded(*most)
+                    ),
+                    None => write!(
+                        f,
+                        "no diagonal fits these four sides, so measure the sides again"
+                    ),
+                }
+            }
+            Self::Dented { corner, diagonal } => write!(
+                f,
+                "the quilt would be dented in at its {corner} corner; give a longer {diagonal}, or measure the sides again"
+            ),
+            Self::PolygonSides { found } => write!(
+                f,
+                "{found} corner{} make no polygon that a border runs round; give 3 to 12 corners",
+                plural(*found)
+            ),
+            Self::CornerTwice => write!(
+                f,
+                "two corners that follow each other are the same; give each corner once"
+            ),
+            Self::CornerNotConvex { corner } => write!(
+                f,
+                "{corner} does not turn clockwise; give the corners of a polygon without dents, clockwise as seen"
+            ),
+            Self::CornerAngle { corner, degrees } => write!(
+                f,
+                "{corner} has {degrees:.1} degrees; give a polygon with corners of 30 to 170 degrees"
+            ),
+            Self::WidthCount { found, count } => write!(
+                f,
+                "{found} width{} for {count} sides; give one for each side",
+                plural(*found)
+            ),
+            Self::InsetTooWide {
+                side,
+                taken,
+                length: long,
+                percent,
+            } => write!(
+                f,
+                "the widths take {} of the {} of {side}, so nothing is left inside it; give widths below {percent:.0} % of these",
+                length(taken),
+                length(long)
+            ),
+            Self::StationCount { found, limit } => write!(
+                f,
+                "{found} station{} make no band; give 2 to {limit} pairs of points",
+                plural(*found)
+            ),
+            Self::StationWithoutDepth => write!(
+                f,
+                "both points are the same, so the band has no depth; give one on each line"
+            ),
+            Self::StationTwice => write!(
+                f,
+                "this station lies where the one before it does; give each place once"
+            ),
+            Self::GapsTakeWidth { gaps, width } => write!(
+                f,
+                "the gaps take {} together, but the border is only {} wide here; give smaller gaps",
+                length(gaps),
+                length(width)
+            ),
+            Self::StationsTurn => write!(
+                f,
+                "the band turns too sharply from this station to the next for a smooth curve; measure more stations, or join them by straight lines"
+            ),
+            Self::CrossLineAlong => write!(
+                f,
+                "the line that a side ends on runs along it; give one that crosses the band"
+            ),
+            Self::CrossLinesMeet => write!(
+                f,
+                "the lines that a side starts and ends on leave nothing between them; give a longer side or shorter corners"
+            ),
+            Self::UnequalDepths { entering, leaving } => write!(
+                f,
+                "the band is {} deep before the corner and {} after it, so the repeat can't be cut or bent to turn it; give both sides the same depth, or draw a corner",
+                length(entering),
+                length(leaving)
+            ),
+        }
+    }
+}

@@ -1,0 +1,94 @@
+//! The kinds of error, each with its data.
+
+use std::fmt::{self, Display};
+
+use super::data::DataFault;
+use super::drawing::DrawingFault;
+use super::fit::FitFault;
+use super::geometry::GeometryFault;
+use super::length::LengthFault;
+use super::motif::{LegFault, MotifFault};
+use super::plan::PlanFault;
+use super::stitch::{CheckFault, PaperFault, StitchFault};
+use crate::units::Unit;
+
+/// What went wrong, by the area that it went wrong in, with its data.
+///
+/// Displayed without a place; lengths of plans, motifs and paper in millimetres, others bare.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum ErrorKind {
+    /// Points, lines, regions, quilts and transforms that are no geometry, and any other number out
+    /// of its range.
+    Geometry(GeometryFault),
+    /// A length that can't be read.
+    Length(LengthFault),
+    /// An SVG drawing that can't be read.
+    Drawing(DrawingFault),
+    /// JSON that can't be read.
+    Data(DataFault),
+    /// A drawing that is not one open path.
+    Motif(MotifFault),
+    /// A corner motif whose legs can't be found.
+    Leg(LegFault),
+    /// A span that no whole number of repeats can fill.
+    Fit(FitFault),
+    /// A path that can't be stitched as asked.
+    Stitch(StitchFault),
+    /// Stitched lines, or outlines, that can't be checked as asked.
+    Check(CheckFault),
+    /// A plan that can't be carried out.
+    Plan(PlanFault),
+    /// A piece that the paper asked for can't take.
+    Paper(PaperFault),
+}
+
+macro_rules! from_fault {
+    ($($variant:ident($fault:ty)),* $(,)?) => {$(
+        impl From<$fault> for ErrorKind {
+            fn from(fault: $fault) -> Self {
+                Self::$variant(fault)
+            }
+        }
+    )*};
+}
+
+from_fault!(
+    Geometry(GeometryFault),
+    Length(LengthFault),
+    Drawing(DrawingFault),
+    Data(DataFault),
+    Motif(MotifFault),
+    Leg(LegFault),
+    Fit(FitFault),
+    Stitch(StitchFault),
+    Check(CheckFault),
+    Plan(PlanFault),
+    Paper(PaperFault),
+);
+
+impl Display for ErrorKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write(f, None)
+    }
+}
+
+impl ErrorKind {
+    /// The message, millimetres shown in this unit.
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Option<Unit>) -> fmt::Result {
+        let in_plan = unit.unwrap_or(Unit::Mm);
+        match self {
+            Self::Geometry(fault) => fault.write(f, unit),
+            Self::Length(fault) => fault.fmt(f),
+            Self::Drawing(fault) => fault.fmt(f),
+            Self::Data(fault) => fault.fmt(f),
+            Self::Motif(fault) => fault.write(f, in_plan),
+            Self::Leg(fault) => fault.write(f, unit),
+            Self::Fit(fault) => fault.write(f, unit),
+            Self::Stitch(fault) => fault.fmt(f),
+            Self::Check(fault) => fault.write(f, unit),
+            Self::Plan(fault) => fault.write(f, in_plan),
+            Self::Paper(fault) => fault.write(f, in_plan),
+        }
+    }
+}

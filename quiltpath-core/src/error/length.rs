@@ -1,0 +1,69 @@
+//! Lengths that can't be read.
+
+use std::fmt;
+
+/// What is wrong with a length as typed.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum LengthFault {
+    /// Nothing is there.
+    Empty,
+    /// There is no number.
+    NotANumber {
+        /// The text.
+        text: String,
+    },
+    /// A fraction divides by 0.
+    ZeroDivision {
+        /// The text.
+        text: String,
+    },
+    /// The unit is not known.
+    UnknownUnit {
+        /// The text.
+        text: String,
+        /// What stands where the unit should.
+        unit: String,
+    },
+    /// A bare number where no unit for bare numbers is named.
+    UnitMissing {
+        /// The number as text.
+        text: String,
+    },
+    /// The number is too large.
+    OutOfRange {
+        /// The text.
+        text: String,
+        /// What is accepted.
+        accepted: &'static str,
+    },
+}
+
+impl fmt::Display for LengthFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Empty => write!(
+                f,
+                "the length is empty; write a number and a unit, for example 4 1/2 in or 114 mm"
+            ),
+            Self::NotANumber { text } => write!(
+                f,
+                "\"{text}\" is no length; write for example 4.5, 4 1/2 in, 4½\", 11.4cm or 114 mm"
+            ),
+            Self::ZeroDivision { text } => {
+                write!(f, "\"{text}\" divides by 0; write a fraction such as 1/2")
+            }
+            Self::UnknownUnit { text, unit } => write!(
+                f,
+                "\"{text}\" has the unknown unit \"{unit}\"; use in, \", ft, yd, mm, cm or m"
+            ),
+            Self::UnitMissing { text } => write!(
+                f,
+                "{text} has no unit; write {text} in or {text} mm, or name the unit of all bare numbers once"
+            ),
+            Self::OutOfRange { text, accepted } => {
+                write!(f, "\"{text}\" is out of range; give {accepted}")
+            }
+        }
+    }
+}

@@ -1,0 +1,326 @@
+//! Plans that can't be carried out.
+
+use std::fmt;
+
+use super::words::plural;
+use crate::units::Unit;
+
+/// What keeps a plan from being carried out; lengths in millimetres.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum PlanFault {
+    /// The plan has no border.
+    NoBorders,
+    /// A length is not above 0.
+    NotPositive {
+        /// What the length is, such as `the border's width`.
+        what: String,
+        /// The length.
+        given: f64,
+    },
+    /// A length is below 0.
+    Negative {
+        /// What the length is, such as `the seam gap`.
+        what: String,
+        /// The length.
+        given: f64,
+    },
+    /// A border leaves nothing of the quilt.
+    BorderTooWide {
+        /// The width of the border.
+        width: f64,
+        /// What is left for it from the edge to the middle of the quilt.
+        left: f64,
+    },
+    /// The gaps leave no band.
+    GapsTooWide {
+        /// The seam gap and the edge gap together.
+        gaps: f64,
+        /// The width of the border.
+        width: f64,
+    },
+    /// The band may be shallower by all of its depth.
+    SlackTooWide {
+        /// By how much it may be shallower.
+        slack: f64,
+        /// Its depth.
+        depth: f64,
+    },
+    /// Corners leave no room for a side.
+    CornersOverlap {
+        /// The side, such as `top side`.
+        side: String,
+        /// How much of the side the corners take.
+        corners: f64,
+        /// The length of the side.
+        room: f64,
+    },
+    /// Values by the names of four sides, for a quilt that has another number of sides.
+    NamedSides {
+        /// How many sides the quilt has.
+        count: usize,
+    },
+    /// There are more or fewer values than sides.
+    ValuesForSides {
+        /// How many values there are.
+        found: usize,
+        /// How many sides there are.
+        count: usize,
+    },
+    /// A side of a border has no width.
+    SideWithoutWidth {
+        /// The side, such as `top side`.
+        side: String,
+    },
+    /// A side is named that is not there.
+    NoSuchSide {
+        /// The name or number.
+        given: String,
+        /// How many sides there are.
+        count: usize,
+    },
+    /// The measures given fix no outline.
+    NoOutline {
+        /// The names of what is given, such as `width` or `falling`.
+        given: Vec<&'static str>,
+    },
+    /// A station lies off its side.
+    StationOffSide {
+        /// Where it lies, from the start of the side.
+        at: f64,
+        /// The length of the side.
+        length: f64,
+    },
+    /// Two stations of one side lie at the same place.
+    StationTwiceAt {
+        /// Where they lie, from the start of the side.
+        at: f64,
+    },
+    /// The band of a side folds over itself.
+    BandFolds {
+        /// The side, such as `top side`.
+        side: String,
+    },
+    /// The bands before and after a corner that is made from the repeat have different depths.
+    UnequalDepths {
+        /// The corner, such as `top left corner`.
+        corner: String,
+        /// The depth of the band before it.
+        before: f64,
+        /// The depth of the band after it.
+        after: f64,
+    },
+    /// Borders that are to share one depth can't.
+    NoSharedDepth {
+        /// The depths of their bands.
+        depths: Vec<f64>,
+        /// By how much more the deepest would have to be shallower.
+        missing: f64,
+    },
+    /// Lines that are too close are not told from those stitched twice.
+    ClosestTooSmall {
+        /// How close lines may be.
+        closest: f64,
+        /// It has to be above this.
+        least: f64,
+    },
+    /// Something needs an even number of sides.
+    OddSides {
+        /// What needs it.
+        what: &'static str,
+        /// How many sides there are.
+        count: usize,
+    },
+    /// A drawing that was cut to an L stays apart.
+    TrimmedApart {
+        /// How many separate lines there are.
+        paths: usize,
+    },
+    /// Two borders have one name.
+    SameName {
+        /// The name.
+        name: String,
+    },
+    /// A corner style needs a drawing and has none.
+    DrawingMissing {
+        /// The corner style.
+        style: &'static str,
+    },
+    /// A corner style has no use for something that is given.
+    NotUsed {
+        /// The name of what is given.
+        field: &'static str,
+        /// The corner style.
+        style: &'static str,
+    },
+    /// Of two choices that exclude each other both are given.
+    BothGiven {
+        /// Their names.
+        fields: [&'static str; 2],
+    },
+    /// A motif can't be read at all.
+    MotifUnreadable {
+        /// Its name in the plan.
+        name: String,
+        /// Why it can't be read.
+        reason: String,
+    },
+}
+
+impl fmt::Display for PlanFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write(f, Unit::Mm)
+    }
+}
+
+/// The name of a field as words.
+fn words(field: &str) -> String {
+    field.replace('_', " ")
+}
+
+impl PlanFault {
+    /// The message with lengths in this unit.
+    #[allow(clippy::too_many_lines)]
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Unit) -> fmt::Result {
+        let readable = |mm: &f64| unit.readable(*mm);
+        let precise = |mm: &f64| unit.precise(*mm);
+        match self {
+            Self::NoBorders => write!(f, "the plan has no border; give at least one"),
+            Self::NotPositive { what, given } => {
+                write!(f, "{what} is {}; give a length above 0", precise(given))
+            }
+            Self::Negative { what, given } => {
+                write!(f, "{what} is {}; give 0 or more", precise(given))
+            }
+            Self::BorderTooWide { width, left } => write!(
+                f,
+                "the border is {} wide, but only {} is left from the edge to the middle of the quilt; give a narrower border",
+                readable(width),
+                readable(left)
+            ),
+            Self::GapsTooWide { gaps, width } => write!(
+                f,
+                "the seam gap and the edge gap take {} together, but the border is only {} wide; give smaller gaps or a wider border",
+                readable(gaps),
+                readable(width)
+            ),
+            Self::SlackTooWide { slack, depth } => write!(
+                f,
+                "the slack is {}, but the band is only {} deep; give less than that",
+                readable(slack),
+                readable(depth)
+            ),
+            Self::CornersOverlap {
+                side,
+                corners,
+                room,
+            } => write!(
+                f,
+                "the corners take {} of the {side}, but it is only {} long; give a shorter corner motif or a narrower border",
+                readable(corners),
+                readable(room)
+            ),
+            Self::NamedSides { count } => write!(
+                f,
+                "the names top, right, bottom and left are for quilts of 4 sides, but this one has {count}; give a list of {count} values, the first side first"
+            ),
+            Self::ValuesForSides { found, count } => write!(
+                f,
+                "{found} value{} for {count} sides; give one for each side, the first side first",
+                plural(*found)
+            ),
+            Self::SideWithoutWidth { side } => {
+                write!(f, "the {side} has no width; give a width for every side")
+            }
+            Self::NoSuchSide { given, count } => {
+                let names = if *count == 4 {
+                    "top, right, bottom, left, or "
+                } else {
+                    ""
+                };
+                write!(f, "there is no side {given}; give {names}1 to {count}")
+            }
+            Self::NoOutline { given } => {
+                match given.as_slice() {
+                    [] => write!(f, "no measures are given")?,
+                    given => write!(f, "{} alone fix no outline", given.join(", "))?,
+                }
+                write!(
+                    f,
+                    "; give the width and the height, or all four sides with the falling or the rising diagonal or both, or the corners"
+                )
+            }
+            Self::StationOffSide { at, length } => write!(
+                f,
+                "the station lies at {}, but the side is {} long; give a place between its ends",
+                precise(at),
+                readable(length)
+            ),
+            Self::StationTwiceAt { at } => write!(
+                f,
+                "two stations of one side lie at {}; give each its own place",
+                readable(at)
+            ),
+            Self::BandFolds { side } => write!(
+                f,
+                "the band of the {side} folds over itself; check its stations, or give more room between the corners"
+            ),
+            Self::UnequalDepths {
+                corner,
+                before,
+                after,
+            } => write!(
+                f,
+                "the bands before and after the {corner} are {} and {} deep, but a corner made from the repeat needs one depth; give these sides one width, or use another corner style",
+                readable(before),
+                readable(after)
+            ),
+            Self::NoSharedDepth { depths, missing } => {
+                let depths: Vec<String> = depths.iter().map(readable).collect();
+                write!(
+                    f,
+                    "the bands of the borders are {} deep and can't be brought to one depth; give {} more slack to the deepest, or fitting widths",
+                    depths.join(", "),
+                    readable(missing)
+                )
+            }
+            Self::ClosestTooSmall { closest, least } => write!(
+                f,
+                "lines closer than {} can't be told from those stitched twice; give more than {}",
+                precise(closest),
+                precise(least)
+            ),
+            Self::OddSides { what, count } => write!(
+                f,
+                "{what} needs an even number of sides, but this quilt has {count}; leave it out"
+            ),
+            Self::TrimmedApart { paths } => write!(
+                f,
+                "the drawing cut to an L stays {paths} separate lines; give a drawing whose line crosses the L's edge, or another leg depth"
+            ),
+            Self::SameName { name } => write!(
+                f,
+                "two borders are named \"{name}\"; give each border its own name"
+            ),
+            Self::DrawingMissing { style } => write!(
+                f,
+                "the corner style {style} needs a drawing of the corner; give one"
+            ),
+            Self::NotUsed { field, style } => write!(
+                f,
+                "the corner style {style} has no use for the {}; leave it out",
+                words(field)
+            ),
+            Self::BothGiven { fields } => {
+                let [one, other] = fields.map(words);
+                write!(
+                    f,
+                    "{one} and {other} are both given, but either says what the other would; leave one out"
+                )
+            }
+            Self::MotifUnreadable { name, reason } => {
+                write!(f, "the motif \"{name}\" can't be read: {reason}")
+            }
+        }
+    }
+}

@@ -1,0 +1,176 @@
+//! Paths that can't be stitched, lines that can't be checked, pieces that paper can't take.
+
+use std::fmt;
+
+use super::words::length;
+use crate::units::Unit;
+
+/// What keeps a path from being stitched or put in order.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum StitchFault {
+    /// A path would take too many stitches.
+    TooMany {
+        /// The number of stitches.
+        count: f64,
+        /// The largest that is accepted.
+        limit: usize,
+    },
+    /// The stitching falls into too many parts.
+    TooManyAtoms {
+        /// The largest number that is accepted.
+        limit: usize,
+    },
+    /// An atom is joined that is not there.
+    NoSuchAtom {
+        /// Its number, from 0.
+        atom: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// A piece is named that is not there.
+    NoSuchPiece {
+        /// Its number, from 0.
+        piece: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// The ends of copies don't follow each other on the line.
+    EndsAstray {
+        /// The index of the line's last point.
+        last: usize,
+    },
+}
+
+impl fmt::Display for StitchFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooMany { count, limit } => write!(
+                f,
+                "the path would take {count:.0} stitches; up to {limit} are accepted, so check the units of the path and of the stitch"
+            ),
+            Self::TooManyAtoms { limit } => write!(
+                f,
+                "the stitching falls into more than {limit} parts; up to that many are accepted, so check the unit of the throat, or put it in order in parts"
+            ),
+            Self::NoSuchAtom { atom, count } => write!(
+                f,
+                "atom {atom} is joined, but there are only {count}; give the numbers of atoms, counted from 0"
+            ),
+            Self::NoSuchPiece { piece, count } => write!(
+                f,
+                "piece {piece} is named, but there are only {count}; give the numbers of pieces, counted from 0"
+            ),
+            Self::EndsAstray { last } => write!(
+                f,
+                "the copies do not end on the line one after the other; give rising indices of its points, from 1 to {last}"
+            ),
+        }
+    }
+}
+
+/// What keeps stitched lines or outlines from being checked; lengths in the unit of the call, which
+/// is millimetres inside a plan.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum CheckFault {
+    /// The lines have too many points.
+    TooManyPoints {
+        /// How many they have.
+        found: usize,
+        /// The largest number that is accepted.
+        limit: usize,
+    },
+    /// The lines would pass through too many squares.
+    TooFar {
+        /// The number of squares.
+        squares: f64,
+        /// The largest that is accepted.
+        limit: usize,
+    },
+    /// An outline reaches beyond the one around it.
+    NotNested {
+        /// The outline around it, such as `outer outline 0`.
+        outer: String,
+        /// The outline that reaches beyond.
+        inner: String,
+        /// By how much.
+        by: f64,
+    },
+}
+
+impl fmt::Display for CheckFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write(f, None)
+    }
+}
+
+impl CheckFault {
+    /// The message, lengths taken as millimetres and shown in this unit; `None` shows them bare.
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Option<Unit>) -> fmt::Result {
+        match self {
+            Self::TooManyPoints { found, limit } => write!(
+                f,
+                "the lines have {found} points; up to {limit} are accepted, so check them in parts"
+            ),
+            Self::TooFar { squares, limit } => write!(
+                f,
+                "the lines would pass through {squares:.0} squares; up to {limit} are accepted, so check the units of the lines and the side of the squares"
+            ),
+            Self::NotNested { outer, inner, by } => write!(
+                f,
+                "{inner} reaches {} beyond {outer}; give outlines that lie within each other",
+                length(*by, unit)
+            ),
+        }
+    }
+}
+
+/// What keeps pieces from being printed; lengths in millimetres.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum PaperFault {
+    /// A piece takes too many sheets of paper.
+    TooManySheets {
+        /// Width and height of the piece.
+        size: [f64; 2],
+        /// How many sheets it takes.
+        sheets: f64,
+        /// The name of the paper.
+        paper: &'static str,
+        /// The largest number that is accepted.
+        limit: usize,
+        /// Width and height up to which a piece of its shape is accepted.
+        accepted: [f64; 2],
+    },
+}
+
+impl fmt::Display for PaperFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write(f, Unit::Mm)
+    }
+}
+
+impl PaperFault {
+    /// The message with lengths in this unit.
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Unit) -> fmt::Result {
+        let words = |size: &[f64; 2]| {
+            let [width, height] = size.map(|mm| unit.readable(mm));
+            format!("{width} x {height}")
+        };
+        match self {
+            Self::TooManySheets {
+                size,
+                sheets,
+                paper,
+                limit,
+                accepted,
+            } => write!(
+                f,
+                "a piece of {} takes {sheets:.0} sheets of {paper} paper; up to {limit} are accepted, so give a piece of up to {}: check its unit, or cut or scale it",
+                words(size),
+                words(accepted)
+            ),
+        }
+    }
+}
