@@ -5,9 +5,9 @@ use std::io;
 use std::path::Path;
 use std::process::ExitCode;
 
+use crate::words::counted;
 use quiltpath_core::Error;
 use quiltpath_core::plan::Severity;
-use quiltpath_core::plan::findings::counted;
 
 use crate::files::label;
 use crate::message;

@@ -11,6 +11,7 @@ mod files;
 mod message;
 mod output;
 mod source;
+mod words;
 
 use std::process::ExitCode;
 

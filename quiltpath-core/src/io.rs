@@ -31,4 +31,6 @@ pub mod svg_write;
 pub mod template;
 mod ticks;
 
+pub mod words;
+
 pub use plain::{NamedLine, YAxis};

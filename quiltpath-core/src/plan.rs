@@ -1,39 +1,52 @@
 //! The quilter's plan: what is asked, how it is solved, what is found.
+//!
+//! A street of steps, each a function from data to a value and what it has found: asked, laid out,
+//! corners, spans, numbers chosen, filled, checked, put in order, stitched. [`solve()`] walks it.
 
-mod bounds;
+mod ask;
+mod asked;
+mod check;
 mod choose;
 mod corners;
-pub mod findings;
-mod inspect;
-pub mod layout;
-pub mod order;
-pub mod outline;
-pub mod pieces;
-pub mod place;
-pub mod quilt;
-pub mod rank;
-mod repeats;
-mod ring;
-mod run;
-mod share;
-pub mod solve;
+mod drawings;
+mod fill;
+mod finding;
+mod joint;
+mod laid;
+mod lay;
+mod order;
+mod piece;
+mod rank;
+mod solve;
+mod solved;
 mod spans;
-pub mod spec;
-pub mod stitching;
-mod wave;
+mod stitch;
+mod tolerances;
 
-pub use findings::{Finding, Severity};
-pub use layout::{Layout, LayoutLines};
+pub mod spec {
+    //! What a quilter asks for: the plan as it is written down, before anything is solved.
+
+    pub use super::ask::{
+        BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
+        NamedSides, QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec,
+        ThroughSpec, TrimSpec, UnitSpec,
+    };
+}
+
+pub use ask::PlanSpec;
+pub use drawings::MotifRequest;
+pub(crate) use fill::ease_is_limited;
+pub use finding::{Finding, FindingKind, Severity};
+pub use lay::{
+    CornerPlace, Layout, LayoutLines, Measured, OutlineBand, Quilt, Side, SideWidths, layouts,
+};
 pub use order::Path;
-pub use outline::{OutlineBand, SideWidths};
-pub use pieces::{CornerDetail, CornerMade, Join, Piece, PieceKind, SideDetail};
-pub use place::{CornerPlace, Side};
-pub use quilt::{Measured, Quilt};
-pub use rank::{Ranker, Rating};
-pub use solve::{MotifRequest, Solved, solve};
-pub use spans::Rated;
-pub use spec::PlanSpec;
-pub use stitching::{PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
+pub use piece::{CornerDetail, CornerMade, Join, Piece, PieceKind, PieceLine, SideDetail};
+pub use rank::{Ranker, Rated, Rating};
+pub use solve::solve;
+pub use solved::Solved;
+pub use stitch::{PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
+pub use tolerances::Tolerances;
 
 #[cfg(test)]
 mod tests;

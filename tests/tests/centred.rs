@@ -5,6 +5,7 @@ use proptest::prelude::*;
 use quiltpath_core::Error;
 use quiltpath_core::geom::Point;
 use quiltpath_core::io::json::read_plan;
+use quiltpath_core::io::words;
 use quiltpath_core::motif::{Joined, Motif};
 use quiltpath_core::plan::spec::BySide;
 use quiltpath_core::plan::{Join, Piece, PieceKind, PlanSpec, Ranker, SideDetail, Solved, solve};
@@ -64,7 +65,7 @@ fn asymmetry(solved: &Solved, piece: &Piece, upright: bool) -> f64 {
         true => Point::new(p.x, height - p.y),
         false => Point::new(width - p.x, p.y),
     };
-    let points = piece.motif.points();
+    let points = piece.lines()[0].motif.points();
     let apart = points.iter().zip(points.iter().rev());
     apart
         .map(|(a, b)| (mirrored(a) - b).norm())
@@ -167,15 +168,17 @@ fn the_turn_in_the_middle_is_told() {
     let open = r#""style": "open""#;
     let solved_with = |slope| solved(&plan(size, open, CENTRED), &sloped(slope)).expect("solved");
     let found = |solved: &Solved| -> Vec<String> {
-        let kinks = solved.findings.iter().filter(|f| f.code == "mirror_kink");
-        kinks.map(|finding| finding.message.clone()).collect()
+        let kinks = solved.findings.iter().filter(|f| f.code() == "mirror_kink");
+        kinks
+            .map(|finding| words::finding(finding, solved))
+            .collect()
     };
     assert_eq!(found(&solved_with(0.0)), [] as [&str; 0]);
     let solved = solved_with(0.5);
     let messages = found(&solved);
     assert_eq!(messages.len(), 4);
     for ((piece, detail), message) in sides(&solved).into_iter().zip(&messages) {
-        let points = piece.motif.points();
+        let points = piece.lines()[0].motif.points();
         let middle = points.len() / 2;
         let (before, after) = (
             points[middle] - points[middle - 1],
@@ -235,7 +238,7 @@ fn a_corner_cut_from_a_block_meets_both_halves_at_their_height() {
         solved
             .findings
             .iter()
-            .all(|finding| finding.code != "linked")
+            .all(|finding| finding.code() != "linked")
     );
 }
 

@@ -186,7 +186,10 @@ fn the_demo_is_stitched_twice_along_its_stems_only() {
         read_svg(&read(&request.name))?.motif(&request.name, flattening, join, request.gaps)
     });
     let pieces = solved.expect("solved").pieces;
-    let lines: Vec<&[Point]> = pieces.iter().map(|piece| piece.motif.points()).collect();
+    let lines: Vec<&[Point]> = pieces
+        .iter()
+        .map(|piece| piece.lines()[0].motif.points())
+        .collect();
     let report = check_lines(&lines, &Limits::default()).expect("lines");
     let [close, twice, dense, loops] = counts(&report);
     assert_eq!([close, dense, loops], [0; 3]);

@@ -164,7 +164,12 @@ fn a_piece_is_the_same_curve_in_svg_and_in_json() {
 
     let solved = demo();
     for piece in &solved.pieces {
-        let inches: Vec<_> = piece.motif.points().iter().map(|p| p / 25.4).collect();
+        let inches: Vec<_> = piece.lines()[0]
+            .motif
+            .points()
+            .iter()
+            .map(|p| p / 25.4)
+            .collect();
         let mut svg = String::new();
         let path = SvgPath {
             id: &piece.name,
@@ -221,11 +226,9 @@ fn the_demo_is_stitched_with_the_fewest_cuts_and_without_a_fault() {
     for throat in [None, Some(14.0), Some(18.0), Some(24.0), Some(30.0)] {
         for turned in [false, true] {
             let mut plan = plan();
-            plan.machine = Some(MachineSpec {
-                throat: throat.map(|inches| LengthSpec::with(inches, Unit::In)),
-                turned: Some(turned),
-                ..MachineSpec::default()
-            });
+            let mut machine = MachineSpec::default().with_turned(turned);
+            machine.throat = throat.map(|inches| LengthSpec::with(inches, Unit::In));
+            plan.machine = Some(machine);
             let stitching = stitch_plan(&plan, &solved).expect("stitched");
             assert_eq!(
                 stitching.runs.len(),

@@ -7,6 +7,7 @@ use quiltpath_core::fit::{Ease, EaseLimits, Stiffness};
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::json::{read_plan, write_result};
 use quiltpath_core::io::svg_read::read_svg;
+use quiltpath_core::io::words;
 use quiltpath_core::motif::Gaps;
 use quiltpath_core::plan::{Piece, PieceKind, SideDetail, Solved, solve};
 use quiltpath_tests::draw::flowers;
@@ -69,7 +70,7 @@ fn middle(points: &[Point]) -> Vector {
 /// The rims of the flowers: the parts of a line that end where they began and keep well away from
 /// their middle, as petals and stalks don't.
 fn rims(piece: &Piece) -> Vec<Vec<Point>> {
-    let points = piece.motif.points();
+    let points = piece.lines()[0].motif.points();
     let is_rim = |part: &[Point]| {
         let middle = middle(part);
         let away = part.iter().map(|p| (p.coords - middle).norm());
@@ -158,7 +159,9 @@ fn flowers_stay_round_at_twelve_percent_either_way() {
     // The whole is stretched as before, and still beyond the limit.
     let codes = |solved: &Solved| -> Vec<_> {
         let findings = solved.findings.iter();
-        findings.map(|finding| (finding.code, finding.at)).collect()
+        findings
+            .map(|finding| (finding.code(), finding.place()))
+            .collect()
     };
     assert_eq!(codes(&even), codes(&eased));
 }
@@ -174,7 +177,10 @@ fn ends_period_and_heights_are_those_of_even_stretch() {
         let even = solved(size, &format!("{FLOWERS}{more}"));
         let eased = solved(size, &format!("{}{more}", flowers_eased()));
         for ((plain, detail), (eased, _)) in sides(&even).into_iter().zip(sides(&eased)) {
-            let (one, other) = (&plain.motif, &eased.motif);
+            let (one, other) = (
+                plain.lines()[0].motif.clone(),
+                eased.lines()[0].motif.clone(),
+            );
             assert_eq!(one.start().point, other.start().point);
             assert_eq!(one.end().point, other.end().point);
             let upright = matches!(detail.side.name(), "left" | "right");
@@ -211,7 +217,10 @@ fn without_stretch_nothing_moves() {
     let (even, eased) = (solved(size, FLOWERS), solved(size, &flowers_eased()));
     for ((plain, detail), (eased, _)) in sides(&even).into_iter().zip(sides(&eased)) {
         assert!((detail.fit.chosen.stretch - 1.0).abs() < 1e-6);
-        let (one, other) = (plain.motif.points(), eased.motif.points());
+        let (one, other) = (
+            plain.lines()[0].motif.points(),
+            eased.lines()[0].motif.points(),
+        );
         assert_eq!(one.len(), other.len());
         let apart = one.iter().zip(other).map(|(a, b)| (a - b).norm());
         assert!(apart.fold(0.0, f64::max) < 1e-4);
@@ -236,7 +245,7 @@ fn eased_sides_join_on_to_corners_and_bands() {
         solved
             .findings
             .iter()
-            .all(|finding| finding.code != "outside_band")
+            .all(|finding| finding.code() != "outside_band")
     );
     assert!(sides(&solved).iter().all(|side| side.1.ease.is_some()));
 }
@@ -254,14 +263,14 @@ fn a_border_without_stems_says_what_it_could_not_take() {
     let found: Vec<_> = solved
         .findings
         .iter()
-        .filter(|f| f.code == "ease_limited")
+        .filter(|f| f.code() == "ease_limited")
         .collect();
     assert_eq!(
         found.len(),
         2,
         "not for sides that are hardly stretched: {found:?}"
     );
-    let message = &found[0].message;
+    let message = &words::finding(found[0], &solved);
     let loops = report.loops.expect("loops");
     for words in [
         "border-side-top",

@@ -142,7 +142,7 @@ fn trade_arithmetic() {
 #[test]
 fn a_border_of_width_w_has_corner_squares_of_side_w() {
     use quiltpath_core::io::json::read_plan;
-    use quiltpath_core::plan::{Quilt, layout::layouts};
+    use quiltpath_core::plan::{Quilt, layouts};
     // Common practice: a border of finished width w has corner squares of finished side w, cut
     // w + 1/2 in for a seam allowance of 1/4 in on either side. The plan measures to the raw
     // edge, where the binding covers 1/4 in, so the finished square is 1/4 in less.

@@ -49,7 +49,7 @@ fn every_demo_plan_is_clean() {
             let limit = 2.54e-5 + if layout.is_wavy() { 0.01 } else { 0.0 };
             let outside = |point| ring.distance_outside(point) > limit;
             assert!(
-                !piece.motif.points().iter().any(|&p| outside(p)),
+                !piece.lines()[0].motif.points().iter().any(|&p| outside(p)),
                 "{name}: {}",
                 piece.name
             );

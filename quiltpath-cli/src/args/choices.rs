@@ -1,14 +1,14 @@
 //! Options that take one of a few words: the words, and what each stands for.
 
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
-use quiltpath_core::corner::ExtraLoops;
+use quiltpath_core::chain::{Alternate, Ends};
+use quiltpath_core::corner::{Arrangement, ExtraLoops};
+use quiltpath_core::fit::Parity;
 use quiltpath_core::geom::BoxCorner;
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::plan::Severity;
-use quiltpath_core::plan::spec::{
-    AlternateSpec, ArrangementSpec, CornerStyle, EndsSpec, ParitySpec, UnitSpec,
-};
+use quiltpath_core::plan::spec::{CornerStyle, UnitSpec};
 use quiltpath_core::trim::JoinOrder;
 
 /// Words and what they stand for.
@@ -39,21 +39,20 @@ pub(crate) const STYLES: Table<CornerStyle> = &[
     ("butted", CornerStyle::Butted),
 ];
 
-pub(crate) const ARRANGEMENTS: Table<ArrangementSpec> = &[
-    ("mirrored", ArrangementSpec::Mirrored),
-    ("turned", ArrangementSpec::Turned),
+pub(crate) const ARRANGEMENTS: Table<Arrangement> = &[
+    ("mirrored", Arrangement::Mirrored),
+    ("turned", Arrangement::Turned),
 ];
 
-pub(crate) const ENDS: Table<EndsSpec> = &[("level", EndsSpec::Level), ("link", EndsSpec::Link)];
+pub(crate) const ENDS: Table<Ends> = &[("level", Ends::Level), ("link", Ends::Link)];
 
-pub(crate) const ALTERNATES: Table<AlternateSpec> = &[
-    ("left-right", AlternateSpec::LeftRight),
-    ("top-bottom", AlternateSpec::TopBottom),
-    ("centred", AlternateSpec::Centred),
+pub(crate) const ALTERNATES: Table<Alternate> = &[
+    ("left-right", Alternate::LeftRight),
+    ("top-bottom", Alternate::TopBottom),
+    ("centred", Alternate::Centred),
 ];
 
-pub(crate) const PARITIES: Table<ParitySpec> =
-    &[("even", ParitySpec::Even), ("odd", ParitySpec::Odd)];
+pub(crate) const PARITIES: Table<Parity> = &[("even", Parity::Even), ("odd", Parity::Odd)];
 
 pub(crate) const SEVERITIES: Table<Severity> = &[
     ("note", Severity::Note),

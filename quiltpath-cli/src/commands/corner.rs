@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use crate::words::counted;
 use clap::Args;
 use quiltpath_core::Error;
 use quiltpath_core::chain::{Ends, Repeat};
@@ -9,8 +10,6 @@ use quiltpath_core::corner::{
     BendOptions, BendRadius, DEFAULT_LENGTH_CHANGE, ExtraLoops, MitreOptions, SizedCorner,
     bent_corner, mitred_corner,
 };
-use quiltpath_core::plan::findings::counted;
-use quiltpath_core::plan::spec::EndsSpec;
 use quiltpath_core::units::{Length, Unit};
 
 use crate::args::{
@@ -67,7 +66,7 @@ pub(crate) struct CornerArgs {
     radius: Option<Length>,
     /// level or link uneven ends [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
-    ends: Option<EndsSpec>,
+    ends: Option<Ends>,
     #[command(flatten)]
     reading: Reading,
     #[command(flatten)]
@@ -101,7 +100,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     let motif = drawing.motif(unit, &options).map_err(in_file)?.motif;
     let repeat = Repeat::new(&motif).map_err(in_file)?;
     let depth = positive_in_unit(&args.depth, options.unit, unit, "--depth")?;
-    let ends: Ends = args.ends.map_or_else(Default::default, Into::into);
+    let ends = args.ends.unwrap_or_default();
     let join_tolerance = options.join_mm / unit.in_mm();
     let flattening = options.flattening_mm / unit.in_mm();
     let readable = |length: f64| unit.readable(length * unit.in_mm());

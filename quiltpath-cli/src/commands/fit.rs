@@ -2,19 +2,19 @@
 
 use std::path::PathBuf;
 
+use crate::words::{counted, percent};
 use clap::Args;
 use quiltpath_core::Error;
 use quiltpath_core::chain::{
     Alternate, Chain, ChainOptions, Ends, Repeat, Terminal, chain_repeats,
 };
 use quiltpath_core::fit::{
-    Choice, Count, Ease, EaseLimits, EaseReport, SpanFit, Stiffness, fit_span,
+    Choice, Count, Ease, EaseLimits, EaseReport, Parity, SpanFit, Stiffness, fit_span,
 };
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::drawing::ReadOptions;
+use quiltpath_core::io::words::ease_limited;
 use quiltpath_core::motif::Motif;
-use quiltpath_core::plan::findings::{counted, ease_limited, percent};
-use quiltpath_core::plan::spec::{AlternateSpec, EndsSpec, ParitySpec};
 use quiltpath_core::units::{Length, Unit};
 use quiltpath_core::warp::Strip;
 
@@ -52,19 +52,19 @@ pub(crate) struct FitArgs {
     every: Option<usize>,
     /// Use an even or odd number of repeats
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(PARITIES))]
-    parity: Option<ParitySpec>,
+    parity: Option<Parity>,
     /// Use exactly N repeats
     #[arg(long, value_name = "N", value_parser = counting, conflicts_with_all = ["every", "parity"])]
     repeats: Option<usize>,
     /// Mirror repeats: left-right, top-bottom or centred
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
-    alternate: Option<AlternateSpec>,
+    alternate: Option<Alternate>,
     /// Stretch stems, so that loops stay round
     #[arg(long)]
     ease: bool,
     /// level or link uneven ends [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
-    ends: Option<EndsSpec>,
+    ends: Option<Ends>,
     #[command(flatten)]
     threads: Threads,
     #[command(flatten)]
@@ -79,18 +79,18 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
     let length = |typed, option| positive_in_unit(typed, options.unit, Unit::Mm, option);
     length(&args.span, "--span")?;
     length(&args.depth, "--depth")?;
-    let alternate = args.alternate.map_or(Alternate::None, Into::into);
+    let alternate = args.alternate.unwrap_or_default();
     let asked = Asked {
         span: args.span,
         depth: args.depth,
         count: Count {
             every: args.every.unwrap_or(1),
-            parity: args.parity.map_or_else(Default::default, Into::into),
+            parity: args.parity.unwrap_or_default(),
             fixed: args.repeats,
         },
         alternate,
         ease: args.ease,
-        ends: args.ends.map_or_else(Default::default, Into::into),
+        ends: args.ends.unwrap_or_default(),
     };
     let fill = |motif: Motif, unit, place: Option<&str>| {
         let filled = asked.fill(&motif, unit, &options)?;

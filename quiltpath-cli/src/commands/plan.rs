@@ -61,7 +61,7 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
     };
     if args.turned {
         let machine = source.spec.machine.get_or_insert_default();
-        machine.turned = Some(true);
+        machine.turned = true;
     }
     let folder = if is_stream(&args.out) {
         None

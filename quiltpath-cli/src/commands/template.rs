@@ -2,10 +2,10 @@
 
 use std::path::PathBuf;
 
+use crate::words::counted;
 use clap::Args;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::io::template::write_template;
-use quiltpath_core::plan::findings::counted;
 
 use crate::args::{PAPERS, Reading, choice};
 use crate::drawing;

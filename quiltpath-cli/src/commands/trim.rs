@@ -4,9 +4,9 @@ mod cut;
 
 use std::path::PathBuf;
 
+use crate::words::counted;
 use clap::Args;
 use quiltpath_core::Error;
-use quiltpath_core::plan::findings::counted;
 use quiltpath_core::trim::{
     Exactness, JoinOrder, RouteOptions, TrimOptions, TrimReport, trim_to_region,
 };

@@ -7,7 +7,7 @@ use maud::{Markup, Render, html};
 
 use super::ticks::Portions;
 use crate::geom::{Bounds, Point, Vector};
-use crate::plan::findings::counted;
+use crate::io::words::counted;
 use crate::plan::{OutlineBand, PieceKind, SideDetail, Solved};
 use crate::units::nearest;
 

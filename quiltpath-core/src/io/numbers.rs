@@ -79,8 +79,8 @@ impl Limits {
     ///
     /// O(points of the piece and of the border's lines).
     pub(super) fn lie(&self, piece: &Piece) -> Lie {
-        let bounds = Bounds::of_nonempty(piece.motif.points());
-        let ends = [piece.motif.start().point, piece.motif.end().point];
+        let bounds = Bounds::of_nonempty(piece.motif().points());
+        let ends = [piece.motif().start().point, piece.motif().end().point];
         let signed = |region: &Option<Region>, inside: f64| {
             ends.map(|end| match region {
                 Some(region) if region.contains(end) => inside * region.distance_to_boundary(end),

@@ -9,7 +9,7 @@ use super::canvas::{Canvas, kind_of};
 use super::numbers::numbers;
 use super::svg_write::xml_text;
 use crate::geom::{Bounds, Point, Vector};
-use crate::plan::findings::counted;
+use crate::io::words::{self, counted};
 use crate::plan::{Finding, PieceKind, Severity, Solved, Stitching};
 
 const CORNER: &str = "#0072b2";
@@ -46,7 +46,7 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> String {
             rect class="back" x=(x) y=(y) width=(w) height=(h) {}
             (canvas.cloth(solved))
             @for piece in &solved.pieces {
-                path class=(piece.kind.name()) id=(piece.name) d=(canvas.line(piece.motif.points())) {
+                path class=(piece.kind.name()) id=(piece.name) d=(canvas.line(piece.motif().points())) {
                     title { (piece.name) ": " (kind_of(&piece.kind)) }
                 }
             }
@@ -55,7 +55,7 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> String {
                 @let start = path.motif.start();
                 (arrow(&canvas, start.point, start.direction))
             }
-            @for finding in &solved.findings { (mark(&canvas, finding)) }
+            @for finding in &solved.findings { (mark(&canvas, solved, finding)) }
             (legend(&canvas, solved))
         }
     };
@@ -104,12 +104,14 @@ fn arrow(canvas: &Canvas, from: Point, direction: Vector) -> Markup {
 }
 
 /// A ring round the place of a warning or an error.
-fn mark(canvas: &Canvas, finding: &Finding) -> Markup {
-    let at = finding.at.filter(|_| finding.severity > Severity::Note);
+fn mark(canvas: &Canvas, solved: &Solved, finding: &Finding) -> Markup {
+    let at = finding
+        .place()
+        .filter(|_| finding.severity > Severity::Note);
     html! {
         @if let Some(at) = at {
             circle class="mark" cx=(canvas.grid(at.x)) cy=(canvas.grid(at.y)) r=(canvas.grid(canvas.em)) {
-                title { (xml_text(&finding.message)) }
+                title { (xml_text(&words::finding(finding, solved))) }
             }
         }
     }

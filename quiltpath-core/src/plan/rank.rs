@@ -4,40 +4,67 @@
 //! points. The rating of a candidate is the stretch farthest from 1 over all sides of all borders, by
 //! its logarithm.
 
-use super::choose::Chosen;
-use super::corners::{Corners, corners, depend_on_repeat, fixed_corners};
-use super::layout::{Layout, layouts};
-use super::quilt::Quilt;
-use super::ring::{Solver, Work};
-use super::share::Sharing;
-use super::solve::{Loader, MotifRequest, Tolerances};
-use super::spans::Rated;
-use super::spec::PlanSpec;
+use std::borrow::Cow;
+
+use super::ask::PlanSpec;
+use super::asked::{Asked, BorderAsked, asked};
+use super::choose::{choose_depth, choose_shared, fits};
+use super::corners::{Prepared, place_fixed, prepare};
+use super::drawings::{Load, MotifRequest, corner_drawings};
+use super::laid::{Border, lay};
+use super::lay::layout::{Layout, layouts};
+use super::lay::place::Side;
+use super::lay::quilt::Quilt;
+use super::spans::{SideSpan, spans};
+use super::tolerances::Tolerances;
 use crate::chain::Repeat;
 use crate::error::Error;
+use crate::fit::{Count, SpanFit};
 use crate::motif::{Joined, Motif};
 use crate::units::Unit;
+
+/// How one side would be filled with a repeat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct Rated {
+    /// The number of the border, from the outermost, from 0.
+    pub border: usize,
+    /// The side.
+    pub side: Side,
+    /// The number of repeats and their stretch, with the neighbours.
+    pub fit: SpanFit,
+    /// The length along the band that they have to fill, in millimetres.
+    pub span: f64,
+    /// How far apart across the band a corner's end and the repeat's end lie, at most, in
+    /// millimetres; 0 where a side stands by itself.
+    pub step: f64,
+}
 
 /// A plan made ready to try repeats on all its sides.
 ///
 /// It is `Sync`: threads may rate with one ranker at a time each.
 #[derive(Debug, Clone)]
 pub struct Ranker {
-    spec: PlanSpec,
+    unit: Unit,
+    asked: Asked,
     layouts: Vec<Layout>,
-    tolerances: Tolerances,
-    corners: Vec<Prepared>,
+    corners: Vec<Ready>,
 }
 
 /// The corners of one border, or what they will be made of.
 #[derive(Debug, Clone)]
-enum Prepared {
-    Made(Corners),
+enum Ready {
+    /// Placed, whatever the repeat.
+    Placed(Vec<SideSpan>),
+    /// Made ready, but their depth goes by the repeat.
+    Prepared(Box<Prepared>),
+    /// Made of the repeat, or cut to its height.
     ByRepeat(Option<Motif>),
 }
 
 /// How well one repeat fits.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Rating {
     /// The stretch farthest from 1 over all sides.
     pub worst_stretch: f64,
@@ -64,42 +91,38 @@ impl Ranker {
         spec: &PlanSpec,
         mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
     ) -> Result<Self, Error> {
-        let unit = Unit::from(spec.unit);
-        let (layouts, tolerances) = (layouts(spec, &Quilt::of(spec)?)?, spec.tolerances()?);
-        let mut loader = Loader::new(&mut load, unit);
-        let mut corners = Vec::with_capacity(layouts.len());
-        for (index, (border, layout)) in spec.borders.iter().zip(&layouts).enumerate() {
-            let work = Work {
-                index,
-                border,
-                layout,
-                chosen: None,
-            };
-            let mut prepare = || {
-                border
-                    .side
-                    .check(layout.band.sides())
-                    .map_err(|e| e.in_element("side"))?;
-                let drawn = loader.corner(&border.corner)?;
-                if depend_on_repeat(&border.corner)
-                    || border.slack.is_some()
-                    || spec.shared_depth == Some(true)
-                    || border.side.opposite_alike.is_some()
-                {
-                    return Ok(Prepared::ByRepeat(drawn));
+        let in_unit = |e: Error| e.in_unit(spec.unit.into());
+        Self::ready(spec, &mut load).map_err(in_unit)
+    }
+
+    fn ready(spec: &PlanSpec, load: &mut Load<'_>) -> Result<Self, Error> {
+        let quilt = Quilt::of(spec)?;
+        let layouts = layouts(spec, &quilt)?;
+        let asked = asked(spec, quilt.outline.sides())?;
+        let drawn = corner_drawings(spec, load)?;
+        let borders = asked.borders.iter().zip(&layouts).zip(drawn);
+        let corners = borders.map(|((border, layout), drawn)| {
+            if border.corner.depend_on_repeat() {
+                return Ok(Ready::ByRepeat(drawn));
+            }
+            let ready = || {
+                let (prepared, _) =
+                    prepare(border, drawn.as_ref(), None).map_err(|e| e.in_element("corner"))?;
+                if border.slack > 0.0 || border.side.alike || asked.shared_depth {
+                    return Ok(Ready::Prepared(Box::new(prepared)));
                 }
-                let mut solver = Solver::new(unit, tolerances);
-                let made = fixed_corners(&mut solver, &work, drawn.as_ref());
-                made.map(Prepared::Made).map_err(|e| e.in_element("corner"))
+                let tolerances = asked.tolerances;
+                let (corners, _) =
+                    place_fixed(border, layout, &prepared).map_err(|e| e.in_element("corner"))?;
+                spans(border, layout, &corners, tolerances.flattening).map(Ready::Placed)
             };
-            let prepared = prepare()
-                .map_err(|e: Error| e.in_element(format!("borders[{index}]")).in_unit(unit));
-            corners.push(prepared?);
-        }
+            ready().map_err(|e: Error| e.in_element(format!("borders[{}]", border.index)))
+        });
+        let corners = corners.collect::<Result<_, Error>>()?;
         Ok(Self {
-            spec: spec.clone(),
+            unit: spec.unit.into(),
+            asked,
             layouts,
-            tolerances,
             corners,
         })
     }
@@ -107,7 +130,7 @@ impl Ranker {
     /// The tolerances that drawings are to be read with.
     #[must_use]
     pub fn tolerances(&self) -> Tolerances {
-        self.tolerances
+        self.asked.tolerances
     }
 
     /// Rates a repeat, in millimetres, on all sides of the plan.
@@ -121,37 +144,55 @@ impl Ranker {
     ///
     /// O(points of the motif), and of the corners where these are made from it.
     pub fn rate(&self, motif: &Motif) -> Result<Rating, Error> {
-        self.rated(motif)
-            .map_err(|e| e.in_unit(self.spec.unit.into()))
+        self.rated(motif).map_err(|e| e.in_unit(self.unit))
     }
 
     fn rated(&self, motif: &Motif) -> Result<Rating, Error> {
         let repeat = Repeat::new(motif)?;
-        let mut solver = Solver::new(Unit::from(self.spec.unit), self.tolerances);
+        let ready = self.corners.iter().zip(&self.asked.borders);
+        let prepared = ready.map(|(ready, asked)| ready.prepared(asked, &repeat));
+        let prepared = prepared.collect::<Result<Vec<_>, Error>>()?;
+        let works = self.asked.borders.iter().zip(&self.layouts).zip(&prepared);
+        let borders = works.map(|((asked, layout), prepared)| Border {
+            asked,
+            layout,
+            prepared,
+            repeat: &repeat,
+            tolerances: self.asked.tolerances,
+        });
+        let borders: Vec<Border<'_>> = borders.collect();
+        let full = |border: &Border<'_>| lay(border, border.layout.clone());
         let mut sides = Vec::with_capacity(4 * self.layouts.len());
-        let mut shared = self.shared(&mut solver, &repeat)?.into_iter();
-        for (index, work) in self.works().enumerate() {
-            sides.extend(match &self.corners[index] {
-                Prepared::Made(corners) => solver.rate(&work, corners, &repeat)?,
-                Prepared::ByRepeat(drawn) => {
-                    let drawn = drawn.as_ref();
-                    let chosen = match shared.next() {
-                        Some(chosen) => Some(chosen),
-                        None => solver.choose(&work, drawn, &repeat)?,
-                    };
-                    let work = match &chosen {
-                        Some(chosen) => Work {
-                            layout: &chosen.layout,
-                            chosen: Some(&chosen.repeats),
-                            ..work
-                        },
-                        None => work,
-                    };
-                    let corners = corners(&mut solver, &work, drawn, &repeat)
-                        .map_err(|e| e.in_element("corner"))?;
-                    solver.rate(&work, &corners, &repeat)?
+        if self.asked.shared_depth {
+            let all = borders.iter().map(|border| Ok((*border, full(border)?)));
+            let (chosen, _) = choose_shared(all.collect::<Result<_, Error>>()?)?;
+            for (border, chosen) in borders.iter().zip(&chosen) {
+                sides.extend(rated(
+                    border.asked,
+                    &chosen.laid.spans,
+                    &chosen.counts,
+                    &repeat,
+                )?);
+            }
+        } else {
+            for (border, ready) in borders.iter().zip(&self.corners) {
+                if let Ready::Placed(spans) = ready {
+                    sides.extend(rated(
+                        border.asked,
+                        spans,
+                        &border.asked.side.counts,
+                        &repeat,
+                    )?);
+                } else {
+                    let (chosen, _) = choose_depth(border, full(border)?)?;
+                    sides.extend(rated(
+                        border.asked,
+                        &chosen.laid.spans,
+                        &chosen.counts,
+                        &repeat,
+                    )?);
                 }
-            });
+            }
         }
         let cost = |stretch: f64| stretch.ln().abs();
         let worst_stretch = sides
@@ -163,34 +204,42 @@ impl Ranker {
             sides,
         })
     }
+}
 
-    fn works(&self) -> impl Iterator<Item = Work<'_>> {
-        let borders = self.spec.borders.iter().zip(&self.layouts);
-        borders.enumerate().map(|(index, (border, layout))| Work {
-            index,
-            border,
-            layout,
-            chosen: None,
-        })
-    }
-
-    /// What is chosen for all borders together, where they share one depth.
-    fn shared(&self, solver: &mut Solver, repeat: &Repeat) -> Result<Vec<Chosen>, Error> {
-        if self.spec.shared_depth != Some(true) {
-            return Ok(Vec::new());
+impl Ready {
+    /// What is ready of the corners for this repeat.
+    fn prepared(&self, asked: &BorderAsked, repeat: &Repeat) -> Result<Cow<'_, Prepared>, Error> {
+        match self {
+            Self::Placed(_) => Ok(Cow::Owned(Prepared::None)),
+            Self::Prepared(prepared) => Ok(Cow::Borrowed(&**prepared)),
+            Self::ByRepeat(drawn) => {
+                let (prepared, _) = prepare(asked, drawn.as_ref(), Some(repeat))
+                    .map_err(|e| e.in_element("corner"))?;
+                Ok(Cow::Owned(prepared))
+            }
         }
-        let sharing: Vec<Sharing<'_>> = self
-            .works()
-            .zip(&self.corners)
-            .map(|(work, prepared)| Sharing {
-                work,
-                corner: match prepared {
-                    Prepared::ByRepeat(drawn) => drawn.as_ref(),
-                    Prepared::Made(_) => None,
-                },
-                repeat,
-            })
-            .collect();
-        solver.choose_shared(&sharing)
     }
+}
+
+/// How each side of a border would be filled.
+fn rated(
+    asked: &BorderAsked,
+    spans: &[SideSpan],
+    counts: &[Count],
+    repeat: &Repeat,
+) -> Result<Vec<Rated>, Error> {
+    let fits = fits(spans, counts, repeat)?;
+    let rated = spans.iter().zip(fits).map(|(span, fit)| {
+        let drawn = repeat.chain_offsets(asked.side.pattern, fit.chosen.repeats);
+        let steps = span.ends.iter().zip(drawn);
+        let steps = steps.filter_map(|(end, drawn)| Some((end.joint?.1 - drawn).abs()));
+        Rated {
+            border: asked.index,
+            side: span.side,
+            fit,
+            span: span.length(),
+            step: steps.fold(0.0, f64::max) * span.depth(),
+        }
+    });
+    Ok(rated.collect())
 }

@@ -1,123 +1,27 @@
-//! Solves a plan: places the corners, fits the repeats between them, joins all to paths.
+//! Solves a plan: the street from what is asked to pieces that are placed, joined and checked.
 //!
-//! Each border is solved by itself. Corners are sized by their legs and placed; the span of a
-//! side is the way from the end of one corner to the start of the next, so joins close by
-//! construction. What the quilter should know is reported as findings, never mended in silence.
+//! Each step is a function from data to a value and what it has found. Corners are sized by their
+//! legs and placed; the span of a side is the way from the end of one corner to the start of the
+//! next, so joins close by construction. What the quilter should know is reported as findings, never
+//! mended in silence.
 
-use std::collections::HashMap;
-
-use super::bounds;
-use super::findings::{self, Finding, Severity, counted};
-use super::layout::{Layout, layouts};
-use super::order::{Path, paths};
-use super::pieces::{Join, Piece};
-use super::quilt::Quilt;
-use super::ring::{Solver, Work};
-use super::share::Sharing;
-use super::spec::{BorderSpec, CornerSpec, LengthSpec, PlanSpec, called};
-use crate::chain::Repeat;
+use super::ask::PlanSpec;
+use super::asked::{Asked, asked};
+use super::check::{disagreeing, outside, stretched};
+use super::choose::{Chosen, choose_depth, choose_shared, fits, ways_out};
+use super::corners::{Prepared, prepare};
+use super::drawings::{Drawings, Load, MotifRequest, drawings};
+use super::fill::{Filled, fill};
+use super::finding::{Finding, FindingKind};
+use super::laid::{Border, lay};
+use super::lay::layout::{Layout, layouts};
+use super::lay::quilt::Quilt;
+use super::order::paths;
+use super::piece::{Join, Piece, PieceKind};
+use super::solved::Solved;
 use crate::error::Error;
-use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
-use crate::geom::{Bounds, Gap};
-use crate::motif::{DEFAULT_JOIN_MM, Gaps, Joined, Motif};
+use crate::motif::Joined;
 use crate::units::Unit;
-
-/// The stretch, in percent either way, beyond which a side is reported: our own default.
-pub const DEFAULT_MAX_STRETCH_PERCENT: f64 = 10.0;
-
-/// A motif that a plan names, as the solver asks its caller for it.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct MotifRequest {
-    /// The name as it stands in the plan, usually a path relative to the plan's file.
-    pub name: String,
-    /// What to do about lines that don't meet.
-    pub gaps: Gaps,
-}
-
-/// How drawings are to be read for a plan, in millimetres.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Tolerances {
-    /// How far a curve may lie from its chords.
-    pub flattening: f64,
-    /// How close ends are that meet.
-    pub join: f64,
-}
-
-/// A solved plan. All lengths in millimetres, the origin at the quilt's top left raw edge corner
-/// unless the plan gives corner points.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Solved {
-    /// The title, when the plan has one.
-    pub title: Option<String>,
-    /// The unit that the plan asked to be answered in.
-    pub unit: Unit,
-    /// The outline of the quilt.
-    pub quilt: Quilt,
-    /// The borders from the outermost to the innermost.
-    pub layouts: Vec<Layout>,
-    /// The pieces in the order of stitching.
-    pub pieces: Vec<Piece>,
-    /// Where pieces follow each other.
-    pub joins: Vec<Join>,
-    /// The lines that are stitched without a thread cut.
-    pub paths: Vec<Path>,
-    /// What there is to say, the most severe first.
-    pub findings: Vec<Finding>,
-    /// The stretch, as a fraction either way, beyond which a side is reported.
-    pub max_stretch: f64,
-    /// How close ends are that meet.
-    pub join_tolerance: f64,
-}
-
-impl Solved {
-    /// The smallest box, sides along the axes, that holds the quilt with its waves.
-    #[must_use]
-    pub fn bounds(&self) -> Bounds {
-        let edges = self.layouts.iter().flat_map(|layout| &layout.lines.edge);
-        edges.fold(self.quilt.bounds(), |bounds, point| Bounds {
-            min: bounds.min.inf(point),
-            max: bounds.max.sup(point),
-        })
-    }
-
-    /// The length of all pieces together.
-    #[must_use]
-    pub fn length(&self) -> f64 {
-        self.pieces.iter().map(|piece| piece.motif.length()).sum()
-    }
-
-    /// How many times the thread is cut: once for each path, since each has a start and an end.
-    #[must_use]
-    pub fn thread_cuts(&self) -> usize {
-        self.paths.len()
-    }
-
-    /// The greatest severity among the findings, when there are any.
-    #[must_use]
-    pub fn worst(&self) -> Option<Severity> {
-        self.findings.iter().map(|finding| finding.severity).max()
-    }
-}
-
-impl PlanSpec {
-    /// The tolerances that the plan asks for, or the defaults.
-    ///
-    /// # Errors
-    ///
-    /// A plan error when one is not above 0.
-    pub fn tolerances(&self) -> Result<Tolerances, Error> {
-        let read = |length: &Option<LengthSpec>, key: &str, default| match length {
-            Some(length) => length
-                .positive_mm(self.unit.into(), &called(key))
-                .map_err(|e| e.in_element(key)),
-            None => Ok(default),
-        };
-        Ok(Tolerances {
-            flattening: read(&self.flattening, "flattening", DEFAULT_TOLERANCE_MM)?,
-            join: read(&self.join_tolerance, "join_tolerance", DEFAULT_JOIN_MM)?,
-        })
-    }
-}
 
 /// Solves a plan; `load` gives the motifs, in millimetres, that the plan names.
 ///
@@ -156,178 +60,169 @@ pub fn solve(
     spec: &PlanSpec,
     mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
 ) -> Result<Solved, Error> {
-    let unit = Unit::from(spec.unit);
-    solve_in(unit, spec, &mut load).map_err(|e| e.in_unit(unit))
+    walk(spec, &mut load).map_err(|e| e.in_unit(spec.unit.into()))
 }
 
-fn solve_in(
-    unit: Unit,
-    spec: &PlanSpec,
-    load: &mut dyn FnMut(&MotifRequest) -> Result<Joined, Error>,
-) -> Result<Solved, Error> {
-    let percent = spec
-        .max_stretch_percent
-        .unwrap_or(DEFAULT_MAX_STRETCH_PERCENT);
-    if !(percent > 0.0 && percent.is_finite()) {
-        return Err(Error::bad_number(
-            "the greatest stretch",
-            percent,
-            "a percentage above 0, for example 10",
-        )
-        .in_element("max_stretch_percent"));
-    }
-    let tolerances = spec.tolerances()?;
+/// Walks the street.
+fn walk(spec: &PlanSpec, load: &mut Load<'_>) -> Result<Solved, Error> {
     let quilt = Quilt::of(spec)?;
-    let laid_out = layouts(spec, &quilt)?;
-    let mut solver = Solver::new(unit, tolerances);
-    let mut loader = Loader::new(load, unit);
-    let drawings = spec
-        .borders
-        .iter()
-        .enumerate()
-        .map(|(index, border)| {
-            Drawings::load(&mut loader, border, quilt.outline.sides())
-                .map_err(|e| e.in_element(format!("borders[{index}]")))
-        })
-        .collect::<Result<Vec<_>, Error>>()?;
-    let works: Vec<Work<'_>> = (spec.borders.iter().zip(&laid_out).enumerate())
-        .map(|(index, (border, layout))| Work {
-            index,
-            border,
-            layout,
-            chosen: None,
-        })
-        .collect();
-    let mut shared = if spec.shared_depth == Some(true) {
-        let sharing: Vec<Sharing<'_>> = works
-            .iter()
-            .zip(&drawings)
-            .map(|(work, drawings)| drawings.sharing(work))
-            .collect();
-        solver.choose_shared(&sharing)?
-    } else {
-        Vec::new()
-    }
-    .into_iter();
-    let layouts = works
-        .iter()
-        .zip(&drawings)
-        .map(|(work, drawings)| {
-            solver
-                .border(work, drawings, shared.next(), percent / 100.0)
-                .map_err(|e| e.in_element(format!("borders[{}]", work.index)))
-        })
-        .collect::<Result<Vec<_>, Error>>()?;
-    let mut findings = loader.findings;
-    findings.extend(findings::disagreeing(&quilt, unit));
-    let (pieces, joins) = solver.finish(&mut findings);
-    findings.extend(findings::stretched(&pieces, percent / 100.0));
-    findings.extend(bounds::outside(
-        &pieces,
-        &layouts,
-        unit,
-        tolerances.flattening,
-    )?);
+    let layouts = layouts(spec, &quilt)?;
+    let asked = asked(spec, quilt.outline.sides())?;
+    let (drawings, mut findings) = drawings(spec, load)?;
+    findings.extend(disagreeing(&quilt));
+    let (ready, found) = prepared(&asked, &drawings)?;
+    findings.extend(found);
+    let borders: Vec<Border<'_>> = borders(&asked, &layouts, &drawings, &ready);
+    let (chosen, found) = choose(&asked, &borders)?;
+    findings.extend(found);
+    let (filled, found) = filled(&asked, &borders, chosen)?;
+    findings.extend(found);
+    let (layouts, pieces, joins) = gathered(filled);
+    put_to_pieces(&mut findings, &pieces);
+    findings.extend(checked(&asked, &pieces, &layouts)?);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Solved {
         title: spec.title.clone(),
-        unit,
+        unit: Unit::from(spec.unit),
         quilt,
-        paths: paths(&pieces, &joins, tolerances.join)?,
+        paths: paths(&pieces, &joins, asked.tolerances.join)?,
         layouts,
         pieces,
         joins,
         findings,
-        max_stretch: percent / 100.0,
-        join_tolerance: tolerances.join,
+        max_stretch: asked.max_stretch,
+        join_tolerance: asked.tolerances.join,
     })
 }
 
-/// The drawings of one border, made ready.
-pub(super) struct Drawings {
-    pub(super) corner: Option<Motif>,
-    pub(super) repeat: Repeat,
-}
-
-impl Drawings {
-    fn load(loader: &mut Loader<'_>, border: &BorderSpec, sides: usize) -> Result<Self, Error> {
-        border.side.check(sides).map_err(|e| e.in_element("side"))?;
-        let corner = loader.corner(&border.corner)?;
-        let side = &border.side;
-        let motif = loader
-            .get(&side.motif, side.link_gaps)
-            .map_err(|e| e.in_element("side.motif"))?;
-        let repeat =
-            Repeat::new(&motif).map_err(|e| e.in_element(motif.name()).in_element("side.motif"))?;
-        Ok(Self { corner, repeat })
-    }
-
-    fn sharing<'a>(&'a self, work: &Work<'a>) -> Sharing<'a> {
-        Sharing {
-            work: *work,
-            corner: self.corner.as_ref(),
-            repeat: &self.repeat,
+/// The corners of all borders, made ready.
+fn prepared(asked: &Asked, drawings: &[Drawings]) -> Result<(Vec<Prepared>, Vec<Finding>), Error> {
+    let mut findings = Vec::new();
+    let borders = asked.borders.iter().zip(drawings);
+    let prepared = borders.map(|(border, drawings)| {
+        let repeat = &drawings.repeat;
+        if repeat.is_backwards() {
+            let drawing = repeat.name().to_owned();
+            let kind = FindingKind::Backwards { drawing };
+            findings.push(Finding::note(kind).on_border(border.index));
         }
-    }
+        let (prepared, found) = prepare(border, drawings.corner.as_ref(), Some(repeat))
+            .map_err(|e| in_border(e.in_element("corner"), border.index))?;
+        findings.extend(found);
+        Ok(prepared)
+    });
+    let prepared = prepared.collect::<Result<_, Error>>()?;
+    Ok((prepared, findings))
 }
 
-/// Asks the caller for each motif once, and notes what was linked in it.
-pub(super) struct Loader<'a> {
-    load: &'a mut dyn FnMut(&MotifRequest) -> Result<Joined, Error>,
-    unit: Unit,
-    motifs: HashMap<MotifRequest, Motif>,
-    findings: Vec<Finding>,
+fn borders<'a>(
+    asked: &'a Asked,
+    layouts: &'a [Layout],
+    drawings: &'a [Drawings],
+    prepared: &'a [Prepared],
+) -> Vec<Border<'a>> {
+    let borders = asked
+        .borders
+        .iter()
+        .zip(layouts)
+        .zip(drawings)
+        .zip(prepared);
+    let border = |(((border, layout), drawings), prepared): (
+        ((&'a _, &'a _), &'a Drawings),
+        &'a Prepared,
+    )| Border {
+        asked: border,
+        layout,
+        prepared,
+        repeat: &drawings.repeat,
+        tolerances: asked.tolerances,
+    };
+    borders.map(border).collect()
 }
 
-impl<'a> Loader<'a> {
-    pub(super) fn new(
-        load: &'a mut dyn FnMut(&MotifRequest) -> Result<Joined, Error>,
-        unit: Unit,
-    ) -> Self {
-        Self {
-            load,
-            unit,
-            motifs: HashMap::new(),
-            findings: Vec::new(),
-        }
+/// The borders at the depths chosen for them, with the numbers of repeats that they may have.
+fn choose(asked: &Asked, borders: &[Border<'_>]) -> Result<(Vec<Chosen>, Vec<Finding>), Error> {
+    let full = |border: &Border<'_>| {
+        lay(border, border.layout.clone()).map_err(|e| in_border(e, border.asked.index))
+    };
+    if asked.shared_depth {
+        let all = borders.iter().map(|border| Ok((*border, full(border)?)));
+        return choose_shared(all.collect::<Result<_, Error>>()?);
     }
+    let mut findings = Vec::new();
+    let chosen = borders.iter().map(|border| {
+        let (chosen, found) =
+            choose_depth(border, full(border)?).map_err(|e| in_border(e, border.asked.index))?;
+        findings.extend(found);
+        Ok(chosen)
+    });
+    let chosen = chosen.collect::<Result<_, Error>>()?;
+    Ok((chosen, findings))
+}
 
-    /// The drawing of a corner whose keys are in order, where its style has one.
-    pub(super) fn corner(&mut self, corner: &CornerSpec) -> Result<Option<Motif>, Error> {
-        corner.check_keys().map_err(|e| e.in_element("corner"))?;
-        corner
-            .motif
-            .as_ref()
-            .map(|name| self.get(name, corner.link_gaps))
-            .transpose()
-            .map_err(|e| e.in_element("corner.motif"))
-    }
-
-    fn get(&mut self, name: &str, link: Option<bool>) -> Result<Motif, Error> {
-        let request = MotifRequest {
-            name: name.to_owned(),
-            gaps: match link {
-                Some(true) => Gaps::Link,
-                _ => Gaps::Refuse,
-            },
+/// The borders filled with repeats.
+fn filled(
+    asked: &Asked,
+    borders: &[Border<'_>],
+    chosen: Vec<Chosen>,
+) -> Result<(Vec<Filled>, Vec<Finding>), Error> {
+    let mut findings = Vec::new();
+    let mut all: Vec<Filled> = Vec::with_capacity(borders.len());
+    for (border, chosen) in borders.iter().zip(chosen) {
+        let before = all.iter().map(|filled| filled.points).sum();
+        let fill = || {
+            let fits = fits(&chosen.laid.spans, &chosen.counts, border.repeat)?;
+            let ways = ways_out(border, &chosen, &fits, asked.max_stretch)?;
+            let (filled, mut found) = fill(border, chosen.laid, &fits, before)?;
+            found.extend(ways);
+            Ok((filled, found))
         };
-        if let Some(motif) = self.motifs.get(&request) {
-            return Ok(motif.clone());
-        }
-        let joined = (self.load)(&request)?;
-        if !joined.links.is_empty() {
-            let total: f64 = joined.links.iter().map(Gap::size).sum();
-            self.findings.push(Finding::note(
-                "drawing_linked",
-                None,
-                format!(
-                    "{name}: {} of the drawing linked by straight lines of {} in all",
-                    counted(joined.links.len(), "gap"),
-                    self.unit.readable(total)
-                ),
-            ));
-        }
-        self.motifs.insert(request, joined.motif.clone());
-        Ok(joined.motif)
+        let (filled, found) = fill().map_err(|e| in_border(e, border.asked.index))?;
+        findings.extend(found);
+        all.push(filled);
     }
+    Ok((all, findings))
+}
+
+/// The pieces and joins of all borders, numbered through.
+fn gathered(filled: Vec<Filled>) -> (Vec<Layout>, Vec<Piece>, Vec<Join>) {
+    let (mut layouts, mut pieces, mut joins) = (Vec::new(), Vec::new(), Vec::new());
+    for border in filled {
+        let first = pieces.len();
+        joins.extend(border.joins.into_iter().map(|join| Join {
+            from: join.from + first,
+            to: join.to + first,
+            ..join
+        }));
+        pieces.extend(border.pieces);
+        layouts.push(border.layout);
+    }
+    (layouts, pieces, joins)
+}
+
+/// Gives findings of a side or a corner the number of its piece.
+fn put_to_pieces(findings: &mut [Finding], pieces: &[Piece]) {
+    for finding in findings
+        .iter_mut()
+        .filter(|finding| finding.piece.is_none())
+    {
+        let (side, corner) = (finding.side, finding.corner);
+        let about = |piece: &Piece| match &piece.kind {
+            PieceKind::Side(detail) => side == Some(detail.side),
+            PieceKind::Corner(detail) => corner == Some(detail.position),
+            PieceKind::Link(_) => false,
+        };
+        let own = |piece: &Piece| Some(piece.border) == finding.border && about(piece);
+        finding.piece = pieces.iter().position(own);
+    }
+}
+
+fn checked(asked: &Asked, pieces: &[Piece], layouts: &[Layout]) -> Result<Vec<Finding>, Error> {
+    let mut findings = stretched(pieces, asked.max_stretch);
+    findings.extend(outside(pieces, layouts, asked.tolerances.flattening)?);
+    Ok(findings)
+}
+
+fn in_border(error: Error, index: usize) -> Error {
+    error.in_element(format!("borders[{index}]"))
 }

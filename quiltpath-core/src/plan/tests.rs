@@ -3,13 +3,17 @@
 mod choice;
 mod refused;
 mod styles;
+mod work;
 
 use super::spec::*;
 use super::*;
+use crate::chain::Ends;
+use crate::corner::Arrangement;
 use crate::error::Error;
+use crate::fit::Parity;
 use crate::geom::{Point, Vector};
 use crate::motif::{Gaps, Joined, Motif};
-use crate::units::{Length, Unit};
+use crate::units::Unit;
 
 const INCH: f64 = 25.4;
 const SIDES: [Side; 4] = [Side::TOP, Side::RIGHT, Side::BOTTOM, Side::LEFT];
@@ -56,36 +60,14 @@ fn corner(start: f64, end: f64) -> Motif {
 
 fn spec(style: CornerStyle) -> PlanSpec {
     let leg = style == CornerStyle::Leg;
-    PlanSpec {
-        title: None,
-        unit: UnitSpec::In,
-        quilt: QuiltSpec::rectangle(inches(60.0), inches(80.0)),
-        borders: vec![border(style, leg)],
-        flattening: None,
-        join_tolerance: None,
-        max_stretch_percent: None,
-        stitching: None,
-        machine: None,
-        thread: None,
-        checks: None,
-        shared_depth: None,
-    }
+    let quilt = QuiltSpec::rectangle(inches(60.0), inches(80.0));
+    PlanSpec::new(UnitSpec::In, quilt).with_borders([border(style, leg)])
 }
 
 fn border(style: CornerStyle, leg: bool) -> BorderSpec {
-    BorderSpec {
-        name: None,
-        width: LengthSpec(Length::bare(6.0)).into(),
-        seam_gap: None,
-        edge_gap: None,
-        slack: None,
-        stations: Vec::new(),
-        corner: CornerSpec {
-            motif: leg.then(|| "corner".to_owned()),
-            ..CornerSpec::of(style)
-        },
-        side: SideSpec::of("side"),
-    }
+    let mut corner = CornerSpec::new(style);
+    corner.motif = leg.then(|| "corner".to_owned());
+    BorderSpec::new(6.0, corner, SideSpec::new("side"))
 }
 
 fn solve_with(spec: &PlanSpec, corner: &Motif, side: &Motif) -> Result<Solved, Error> {
@@ -111,7 +93,11 @@ fn refused(spec: &PlanSpec) -> String {
 }
 
 fn codes(solved: &Solved) -> Vec<&str> {
-    solved.findings.iter().map(|finding| finding.code).collect()
+    solved
+        .findings
+        .iter()
+        .map(|finding| finding.code())
+        .collect()
 }
 
 fn side_of(solved: &Solved, side: Side) -> (&Piece, &SideDetail) {

@@ -1,13 +1,17 @@
 //! Whole plans by dice: 3 to 8 sides, every style, odd sizes, drawings of a few points.
 
-use quiltpath_core::geom::Point;
+use quiltpath_core::chain::{Alternate, Ends};
+use quiltpath_core::corner::{Arrangement, ExtraLoops};
+use quiltpath_core::fit::Parity;
+use quiltpath_core::geom::{BoxCorner as Elbow, Point};
 use quiltpath_core::io::json::{read_plan, write_plan};
+use quiltpath_core::plan::PlanSpec;
 use quiltpath_core::plan::spec::{
-    AlternateSpec, ArrangementSpec, BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle,
-    ElbowSpec, EndsSpec, ExtraSpec, LegSpec, LengthSpec, MachineSpec, OrderSpec, ParitySpec,
-    PlanSpec, QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec,
-    ThroughSpec, TrimSpec, UnitSpec,
+    BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
+    QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec, ThroughSpec,
+    TrimSpec, UnitSpec,
 };
+use quiltpath_core::trim::JoinOrder;
 use quiltpath_core::units::{Length, Unit};
 
 use super::dice::Dice;
@@ -68,12 +72,13 @@ fn quilt(dice: &mut Dice<'_>) -> (QuiltSpec, usize) {
         0 => (QuiltSpec::rectangle(exact(width), exact(height)), 4),
         1 => {
             let mut near = |mm: f64| length(dice, mm * 0.97, mm * 1.03);
-            let mut spec = QuiltSpec {
-                top: Some(near(width)),
-                right: Some(near(height)),
-                bottom: Some(near(width)),
-                left: Some(near(height)),
-                ..QuiltSpec::default()
+            let mut spec = {
+                let mut spec = QuiltSpec::default();
+                spec.top = Some(near(width));
+                spec.right = Some(near(height));
+                spec.bottom = Some(near(width));
+                spec.left = Some(near(height));
+                spec
             };
             let across = width.hypot(height);
             let which = dice.below(3);
@@ -93,9 +98,10 @@ fn quilt(dice: &mut Dice<'_>) -> (QuiltSpec, usize) {
                 let corner = [width / 2.0 * angle.cos(), height / 2.0 * angle.sin()];
                 corner.map(|mm| LengthSpec::with(mm, Unit::Mm))
             });
-            let spec = QuiltSpec {
-                corners: Some(corners.collect()),
-                ..QuiltSpec::default()
+            let spec = {
+                let mut spec = QuiltSpec::default();
+                spec.corners = Some(corners.collect());
+                spec
             };
             (spec, sides)
         }
@@ -105,39 +111,40 @@ fn quilt(dice: &mut Dice<'_>) -> (QuiltSpec, usize) {
 fn corner(dice: &mut Dice<'_>) -> CornerSpec {
     use CornerStyle::{Bent, Block, Butted, Leg, Mitred, Open};
     let style = dice.pick(&[Leg, Open, Butted, Block, Mitred, Bent]);
-    let mut spec = CornerSpec::of(style);
+    let mut spec = CornerSpec::new(style);
     if matches!(style, Leg | Block) {
         spec.motif = Some("corner".to_owned());
-        spec.arrangement = dice.maybe(2, |d| {
-            d.pick(&[ArrangementSpec::Mirrored, ArrangementSpec::Turned])
-        });
+        spec.arrangement = dice.maybe(2, |d| d.pick(&[Arrangement::Mirrored, Arrangement::Turned]));
     }
     let elbows = [
-        ElbowSpec::TopLeft,
-        ElbowSpec::TopRight,
-        ElbowSpec::BottomRight,
-        ElbowSpec::BottomLeft,
+        Elbow::TopLeft,
+        Elbow::TopRight,
+        Elbow::BottomRight,
+        Elbow::BottomLeft,
     ];
     match style {
         Leg => match dice.below(3) {
             0 => {
-                spec.leg = Some(LegSpec {
-                    elbow: dice.maybe(2, |d| d.pick(&elbows)),
-                    horizontal_depth: maybe_length(dice, 2, 10.0, 90.0),
-                    vertical_depth: maybe_length(dice, 2, 10.0, 90.0),
-                    turn_degrees: number(dice, 6, -180.0, 180.0),
+                spec.leg = Some({
+                    let mut spec = LegSpec::default();
+                    spec.elbow = dice.maybe(2, |d| d.pick(&elbows));
+                    spec.horizontal_depth = maybe_length(dice, 2, 10.0, 90.0);
+                    spec.vertical_depth = maybe_length(dice, 2, 10.0, 90.0);
+                    spec.turn_degrees = number(dice, 6, -180.0, 180.0);
+                    spec
                 });
             }
             1 => {
-                spec.trim = Some(TrimSpec {
-                    leg_depth: length(dice, 10.0, 90.0),
-                    elbow: dice.maybe(2, |d| d.pick(&elbows)),
-                    width: maybe_length(dice, 3, 50.0, 150.0),
-                    height: maybe_length(dice, 3, 50.0, 150.0),
-                    inset: maybe_length(dice, 3, 0.0, 5.0),
-                    order: dice.maybe(2, |d| {
-                        d.pick(&[OrderSpec::Free, OrderSpec::Reverse, OrderSpec::Keep])
-                    }),
+                spec.trim = Some({
+                    let mut spec = TrimSpec::new(length(dice, 10.0, 90.0));
+                    spec.elbow = dice.maybe(2, |d| d.pick(&elbows));
+                    spec.width = maybe_length(dice, 3, 50.0, 150.0);
+                    spec.height = maybe_length(dice, 3, 50.0, 150.0);
+                    spec.inset = maybe_length(dice, 3, 0.0, 5.0);
+                    spec.order = dice.maybe(2, |d| {
+                        d.pick(&[JoinOrder::Free, JoinOrder::KeepAndReverse, JoinOrder::Keep])
+                    });
+                    spec
                 });
             }
             _ => {}
@@ -145,7 +152,7 @@ fn corner(dice: &mut Dice<'_>) -> CornerSpec {
         Open | Block | Butted => {
             spec.gap = maybe_length(dice, 3, 0.0, 20.0);
             if style == Block {
-                spec.on_point = dice.maybe(2, |d| d.once_in(2));
+                spec.on_point = dice.maybe(2, |d| d.once_in(2)).unwrap_or(false);
             }
             if style == Butted {
                 spec.through = dice.maybe(2, |d| {
@@ -157,21 +164,24 @@ fn corner(dice: &mut Dice<'_>) -> CornerSpec {
             spec.legs = dice.maybe(2, |d| d.below(4));
             if style == Mitred {
                 spec.smooth = maybe_length(dice, 2, 0.0, 20.0);
-                spec.extra = dice.maybe(2, |d| d.pick(&[ExtraSpec::Link, ExtraSpec::Drop]));
+                spec.extra = dice.maybe(2, |d| d.pick(&[ExtraLoops::Link, ExtraLoops::Drop]));
             } else if dice.once_in(2) {
                 spec.radius = maybe_length(dice, 2, 20.0, 300.0);
             } else {
                 spec.length_change_percent = number(dice, 2, 1.0, 99.0);
             }
         }
+        style => unreachable!("{style:?} was not picked"),
     }
     spec
 }
 
 fn side(dice: &mut Dice<'_>, sides: usize) -> SideSpec {
-    let mut spec = SideSpec::of("side");
+    let mut spec = SideSpec::new("side");
     spec.every = dice.maybe(6, |d| d.below(5));
-    spec.parity = dice.maybe(6, |d| d.pick(&[ParitySpec::Even, ParitySpec::Odd]));
+    spec.parity = dice
+        .maybe(6, |d| d.pick(&[Parity::Even, Parity::Odd]))
+        .unwrap_or_default();
     spec.repeats = dice.maybe(6, |d| {
         if d.once_in(2) {
             BySide::One(d.below(20))
@@ -179,17 +189,21 @@ fn side(dice: &mut Dice<'_>, sides: usize) -> SideSpec {
             BySide::List((0..sides).map(|_| d.maybe(2, |d| d.below(20))).collect())
         }
     });
-    spec.opposite_alike = dice.maybe(4, |d| d.once_in(2));
-    spec.alternate = dice.maybe(2, |d| {
-        d.pick(&[
-            AlternateSpec::None,
-            AlternateSpec::LeftRight,
-            AlternateSpec::TopBottom,
-            AlternateSpec::Centred,
-        ])
-    });
-    spec.ease = dice.maybe(3, |d| d.once_in(2));
-    spec.ends = dice.maybe(3, |d| d.pick(&[EndsSpec::Level, EndsSpec::Link]));
+    spec.opposite_alike = dice.maybe(4, |d| d.once_in(2)).unwrap_or(false);
+    spec.alternate = dice
+        .maybe(2, |d| {
+            d.pick(&[
+                Alternate::None,
+                Alternate::LeftRight,
+                Alternate::TopBottom,
+                Alternate::Centred,
+            ])
+        })
+        .unwrap_or_default();
+    spec.ease = dice.maybe(3, |d| d.once_in(2)).unwrap_or(false);
+    spec.ends = dice
+        .maybe(3, |d| d.pick(&[Ends::Level, Ends::Link]))
+        .unwrap_or_default();
     spec
 }
 
@@ -203,24 +217,24 @@ fn border(dice: &mut Dice<'_>, sides: usize) -> BorderSpec {
     } else {
         BySide::One(length(dice, 50.0, 160.0))
     };
-    let stations = (0..dice.below(24).saturating_sub(18)).map(|_| StationSpec {
-        side: SideNameSpec::Number(1 + dice.below(sides)),
-        at: length(dice, 20.0, 900.0),
-        edge: maybe_length(dice, 2, -15.0, 15.0),
-        seam: maybe_length(dice, 2, 50.0, 160.0),
+    let stations = (0..dice.below(24).saturating_sub(18)).map(|_| {
+        let mut spec = StationSpec::new(
+            SideNameSpec::Number(1 + dice.below(sides)),
+            length(dice, 20.0, 900.0),
+        );
+        spec.edge = maybe_length(dice, 2, -15.0, 15.0);
+        spec.seam = maybe_length(dice, 2, 50.0, 160.0);
+        spec
     });
     let mut stations: Vec<StationSpec> = stations.collect();
     stations.sort_by(|a, b| a.at.mm(Unit::Mm).total_cmp(&b.at.mm(Unit::Mm)));
-    BorderSpec {
-        name: dice.maybe(3, |d| d.pick(&["border", "a/b <c>", "é", ""]).to_owned()),
-        width,
-        seam_gap: maybe_length(dice, 3, 0.0, 20.0),
-        edge_gap: maybe_length(dice, 3, 0.0, 20.0),
-        slack: maybe_length(dice, 3, 0.0, 10.0),
-        stations,
-        corner: corner(dice),
-        side: side(dice, sides),
-    }
+    let mut spec = BorderSpec::new(width, corner(dice), side(dice, sides));
+    spec.name = dice.maybe(3, |d| d.pick(&["border", "a/b <c>", "é", ""]).to_owned());
+    spec.seam_gap = maybe_length(dice, 3, 0.0, 20.0);
+    spec.edge_gap = maybe_length(dice, 3, 0.0, 20.0);
+    spec.slack = maybe_length(dice, 3, 0.0, 10.0);
+    spec.stations = stations;
+    spec
 }
 
 fn spec(dice: &mut Dice<'_>) -> PlanSpec {
@@ -228,42 +242,50 @@ fn spec(dice: &mut Dice<'_>) -> PlanSpec {
     let borders = (0..1 + dice.below(8) / 6)
         .map(|_| border(dice, sides))
         .collect();
-    PlanSpec {
-        title: dice.maybe(4, |d| d.pick(&["A & B", "<t>", ""]).to_owned()),
-        unit: dice.pick(&[UnitSpec::In, UnitSpec::Mm, UnitSpec::Cm]),
+    let mut spec = PlanSpec::new(
+        dice.pick(&[UnitSpec::In, UnitSpec::Mm, UnitSpec::Cm]),
         quilt,
-        borders,
-        stitching: dice.maybe(4, |d| StitchingSpec {
-            stitches_per_inch: number(d, 2, 4.0, 20.0),
-            minimum: maybe_length(d, 3, 0.1, 2.0),
-            chord_error: maybe_length(d, 3, 0.01, 1.0),
-            tie_off: d.maybe(3, |d| d.below(8)),
-        }),
-        machine: dice.maybe(2, |d| MachineSpec {
-            throat: maybe_length(d, 2, 200.0, 800.0),
-            turned: d.maybe(2, |d| d.once_in(2)),
-            top_speed: maybe_length(d, 4, 10.0, 200.0),
-            acceleration: maybe_length(d, 4, 10.0, 500.0),
-            seconds_per_start: number(d, 4, 0.0, 30.0),
-            seconds_per_cut: number(d, 4, 0.0, 30.0),
-            seconds_per_advance: number(d, 4, 0.0, 300.0),
-        }),
-        thread: dice.maybe(6, |d| ThreadSpec {
-            thickness: maybe_length(d, 2, 0.5, 5.0),
-            tail: maybe_length(d, 2, 0.0, 200.0),
-            waste_percent: number(d, 2, 0.0, 50.0),
-            spool: maybe_length(d, 2, 1e5, 2e6),
-            bobbin: maybe_length(d, 2, 1e4, 2e5),
-        }),
-        checks: dice.maybe(6, |d| ChecksSpec {
-            closest: maybe_length(d, 2, 0.0, 10.0),
-            densest: maybe_length(d, 2, 50.0, 1000.0),
-        }),
-        shared_depth: dice.maybe(4, |d| d.once_in(2)),
-        flattening: None,
-        join_tolerance: maybe_length(dice, 8, 0.01, 2.0),
-        max_stretch_percent: number(dice, 8, 1.0, 30.0),
-    }
+    );
+    spec.title = dice.maybe(4, |d| d.pick(&["A & B", "<t>", ""]).to_owned());
+    spec.borders = borders;
+    spec.stitching = dice.maybe(4, |d| {
+        let mut spec = StitchingSpec::default();
+        spec.stitches_per_inch = number(d, 2, 4.0, 20.0);
+        spec.minimum = maybe_length(d, 3, 0.1, 2.0);
+        spec.chord_error = maybe_length(d, 3, 0.01, 1.0);
+        spec.tie_off = d.maybe(3, |d| d.below(8));
+        spec
+    });
+    spec.machine = dice.maybe(2, |d| {
+        let mut spec = MachineSpec::default();
+        spec.throat = maybe_length(d, 2, 200.0, 800.0);
+        spec.turned = d.maybe(2, |d| d.once_in(2)).unwrap_or(false);
+        spec.top_speed = maybe_length(d, 4, 10.0, 200.0);
+        spec.acceleration = maybe_length(d, 4, 10.0, 500.0);
+        spec.seconds_per_start = number(d, 4, 0.0, 30.0);
+        spec.seconds_per_cut = number(d, 4, 0.0, 30.0);
+        spec.seconds_per_advance = number(d, 4, 0.0, 300.0);
+        spec
+    });
+    spec.thread = dice.maybe(6, |d| {
+        let mut spec = ThreadSpec::default();
+        spec.thickness = maybe_length(d, 2, 0.5, 5.0);
+        spec.tail = maybe_length(d, 2, 0.0, 200.0);
+        spec.waste_percent = number(d, 2, 0.0, 50.0);
+        spec.spool = maybe_length(d, 2, 1e5, 2e6);
+        spec.bobbin = maybe_length(d, 2, 1e4, 2e5);
+        spec
+    });
+    spec.checks = dice.maybe(6, |d| {
+        let mut spec = ChecksSpec::default();
+        spec.closest = maybe_length(d, 2, 0.0, 10.0);
+        spec.densest = maybe_length(d, 2, 50.0, 1000.0);
+        spec
+    });
+    spec.shared_depth = dice.maybe(4, |d| d.once_in(2)).unwrap_or(false);
+    spec.join_tolerance = maybe_length(dice, 8, 0.01, 2.0);
+    spec.max_stretch_percent = number(dice, 8, 1.0, 30.0);
+    spec
 }
 
 /// An L of a few zigzags, its depth and its ends by dice; or any points.

@@ -5,9 +5,10 @@ use quiltpath_core::geom::Point;
 use quiltpath_core::io::json::{read_plan, read_points, write_result};
 use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::io::sheet::write_sheet;
+use quiltpath_core::io::words;
 use quiltpath_core::motif::{Joined, Motif};
 use quiltpath_core::plan::{
-    MotifRequest, PlanSpec, Quilt, Solved, Stitching, layout, solve, stitch_plan,
+    MotifRequest, PlanSpec, Quilt, Solved, Stitching, layouts, solve, stitch_plan,
 };
 use quiltpath_core::units::Unit;
 
@@ -97,7 +98,7 @@ const MOST_LENGTH_MM: f64 = 2e5;
 fn too_large(spec: &PlanSpec, quilt: &Quilt) -> Result<bool, Error> {
     let mut lengths = 0.0;
     let mut repeats = 0.0;
-    for layout in layout::layouts(spec, quilt)? {
+    for layout in layouts(spec, quilt)? {
         for side in layout.sides() {
             lengths += layout.side_length(side);
             repeats += layout.side_length(side) / layout.depth();
@@ -153,24 +154,24 @@ pub(super) fn worked(spec: &PlanSpec, load: impl FnMut(&MotifRequest) -> Result<
 
 fn numbers(solved: &Solved) {
     for piece in &solved.pieces {
-        finite(piece.motif.points());
+        finite(piece.lines()[0].motif.points());
         assert!(
             piece.depth > 0.0 && piece.depth.is_finite(),
             "{}",
             piece.depth
         );
-        assert!(piece.ends.is_sorted());
+        assert!(piece.lines()[0].ends.is_sorted());
         assert!(
-            piece
+            piece.lines()[0]
                 .ends
                 .iter()
-                .all(|&end| end < piece.motif.points().len())
+                .all(|&end| end < piece.lines()[0].motif.points().len())
         );
     }
     for join in &solved.joins {
         let (from, to) = (
-            &solved.pieces[join.from].motif,
-            &solved.pieces[join.to].motif,
+            &solved.pieces[join.from].lines()[0].motif,
+            &solved.pieces[join.to].lines()[0].motif,
         );
         let gap = (to.start().point - from.end().point).norm();
         assert!((gap - join.gap).abs() <= 1e-6 * (1.0 + gap), "{join:?}");
@@ -185,8 +186,9 @@ fn numbers(solved: &Solved) {
     all.sort_unstable();
     assert!(all.iter().copied().eq(0..solved.pieces.len()), "{all:?}");
     for finding in &solved.findings {
-        assert!(!finding.message.contains("NaN"), "{}", finding.message);
-        finite(finding.at.as_slice());
+        let message = words::finding(finding, solved);
+        assert!(!message.contains("NaN"), "{message}");
+        finite(&finding.places);
     }
     assert!(
         solved
@@ -210,7 +212,8 @@ fn stitched(solved: &Solved, stitching: &Stitching) {
         );
     }
     for finding in stitching.all_findings(solved) {
-        assert!(!finding.message.contains("NaN"), "{}", finding.message);
+        let message = words::finding(finding, solved);
+        assert!(!message.contains("NaN"), "{message}");
     }
     // Nothing is lost between pieces and runs.
     let (drawn, run) = (

@@ -206,7 +206,11 @@ impl DemoPlan {
         for _ in 0..4 {
             plan.spec.flattening = Some(LengthSpec::with(tolerance, Unit::Mm));
             let solved = solve(&plan.spec, |request| plan.motif(request))?;
-            plan.points = solved.pieces.iter().map(|p| p.motif.points().len()).sum();
+            plan.points = solved
+                .pieces
+                .iter()
+                .map(|p| p.lines()[0].motif.points().len())
+                .sum();
             let ratio = plan.points as f64 / points as f64;
             if (ratio - 1.0).abs() < 0.01 {
                 break;

@@ -15,7 +15,7 @@ fn widths_that_differ_by_side_are_kept() {
         assert!((depth / INCH - (width - 0.75)).abs() < 1e-9);
     }
     // The top right corner lies 3 1/4 in deep along the top and 4 1/4 in along the right side.
-    let corner = &solved.pieces[2].motif.bounds();
+    let corner = &solved.pieces[2].lines()[0].motif.bounds();
     assert!(corner.max.x <= (60.0 - 0.5) * INCH + JOIN && corner.min.y >= 0.5 * INCH - JOIN);
     let list = leg.replace(r#"{"top":4,"right":5,"bottom":6,"left":7}"#, "[4, 5, 6, 7]");
     same(&solved, &super::solved(quilt, &list), |point| point);
@@ -63,7 +63,7 @@ fn borders_share_one_depth_where_asked() {
     // 6 in less 3/4 in, and 5 3/4 in less 1/2 in, are 5 1/4 in both.
     let alike = two([6.0, 5.75], "", true).expect("solved");
     check(&alike);
-    assert!(alike.findings.iter().any(|f| f.code == "depth_shared"));
+    assert!(alike.findings.iter().any(|f| f.code() == "depth_shared"));
     let slack = two([6.0, 5.5], r#""slack":"3/4","#, true).expect("solved");
     check(&slack);
     let [outer, inner] = [0, 1].map(|at: usize| slack.layouts[at].depth() / INCH);

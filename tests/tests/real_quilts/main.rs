@@ -63,7 +63,7 @@ fn check(solved: &Solved) {
     for join in &solved.joins {
         assert!(join.gap <= JOIN, "{join:?}");
     }
-    let outside = solved.findings.iter().find(|f| f.code == "outside_band");
+    let outside = solved.findings.iter().find(|f| f.code() == "outside_band");
     assert!(outside.is_none(), "{outside:?}");
     assert!(solved.worst() < Some(Severity::Error));
 }
@@ -72,7 +72,7 @@ fn side(solved: &Solved, side: Side) -> (&Motif, usize, f64) {
     let found = solved.pieces.iter().find_map(|piece| match &piece.kind {
         PieceKind::Side(detail) if detail.side == side => {
             let chosen = detail.fit.chosen;
-            Some((&piece.motif, chosen.repeats, chosen.stretch))
+            Some((&piece.lines()[0].motif, chosen.repeats, chosen.stretch))
         }
         _ => None,
     });
@@ -84,8 +84,18 @@ fn same(one: &Solved, other: &Solved, back: impl Fn(Point) -> Point) {
     assert_eq!(one.pieces.len(), other.pieces.len());
     for (a, b) in one.pieces.iter().zip(&other.pieces) {
         assert_eq!(a.name, b.name);
-        assert_eq!(a.motif.points().len(), b.motif.points().len(), "{}", a.name);
-        for (a, b) in a.motif.points().iter().zip(b.motif.points()) {
+        assert_eq!(
+            a.lines()[0].motif.points().len(),
+            b.lines()[0].motif.points().len(),
+            "{}",
+            a.name
+        );
+        for (a, b) in a.lines()[0]
+            .motif
+            .points()
+            .iter()
+            .zip(b.lines()[0].motif.points())
+        {
             let apart = (a - back(*b)).norm() / INCH;
             assert!(apart < 1e-9, "{apart}");
         }

@@ -4,6 +4,7 @@ use super::{BENT, BUTTED, INCH, LEG, MITRED, STYLES, TURNED, check, refused, sam
 use proptest::prelude::*;
 use quiltpath_core::geom::quad::measure_quad;
 use quiltpath_core::geom::{Point, Vector};
+use quiltpath_core::io::words;
 use quiltpath_core::plan::{Severity, Side};
 
 #[test]
@@ -68,14 +69,11 @@ fn measures_that_disagree_are_told_and_the_nearest_quilt_is_taken() {
     let found = solved
         .findings
         .iter()
-        .find(|found| found.code == "measures_disagree")
+        .find(|found| found.code() == "measures_disagree")
         .expect("told");
     assert_eq!(found.severity, Severity::Warning);
-    assert!(
-        found.message.contains("diagonal is taken as"),
-        "{}",
-        found.message
-    );
+    let message = words::finding(found, &solved);
+    assert!(message.contains("diagonal is taken as"), "{message}");
     let measured = solved.quilt.measured.as_ref().expect("measured");
     assert_eq!(measured.residuals.len(), 6);
     // A corner of a quilt about square moves about as much as the diagonal changes, or a little

@@ -32,7 +32,7 @@ fn a_side_follows_its_stations() {
     // The other sides and all corners stay as they are.
     for (a, b) in wavy.pieces.iter().zip(&straight.pieces) {
         assert_eq!(
-            a.motif.points() == b.motif.points(),
+            a.lines()[0].motif.points() == b.lines()[0].motif.points(),
             a.name != "border-side-top",
             "{}",
             a.name
@@ -56,7 +56,7 @@ fn stations_within_a_corner_are_passed_over_and_told() {
         "corner":{"style":"leg","motif":"corner"},"side":{"motif":"side"}"#;
     let quilt = r#"{"width":60,"height":70}"#;
     let told = solved(quilt, border);
-    let codes: Vec<&str> = told.findings.iter().map(|found| found.code).collect();
+    let codes: Vec<&str> = told.findings.iter().map(|found| found.code()).collect();
     assert!(codes.contains(&"stations_in_corner"), "{codes:?}");
     same(&solved(quilt, LEG), &told, |point| point);
 }

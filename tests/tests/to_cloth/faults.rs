@@ -14,7 +14,7 @@ fn faults_planted_in_a_drawing_are_found_where_they_are() {
         (2.0, 2.0),
         (4.0, 1.0),
     ];
-    let findings = said("", OPEN, &close);
+    let findings = reported("", OPEN, &close);
     let one = found("lines_close", &findings);
     assert_eq!(one.severity, Severity::Warning);
     assert!(
@@ -31,7 +31,7 @@ fn faults_planted_in_a_drawing_are_found_where_they_are() {
         (2.0, 2.0),
         (4.0, 1.0),
     ];
-    let one = found("stitched_twice", &said("", OPEN, &twice));
+    let one = found("stitched_twice", &reported("", OPEN, &twice));
     assert_eq!(one.severity, Severity::Note);
     assert!(one.message.starts_with("border: "), "{}", one.message);
 
@@ -45,7 +45,7 @@ fn faults_planted_in_a_drawing_are_found_where_they_are() {
         (2.0, 2.0),
         (4.0, 1.0),
     ];
-    let one = found("small_loop", &said("", OPEN, &knot));
+    let one = found("small_loop", &reported("", OPEN, &knot));
     assert!(
         one.message
             .contains("smaller than two stitches (3/16 in (5.08 mm))"),
@@ -62,23 +62,23 @@ fn faults_planted_in_a_drawing_are_found_where_they_are() {
         )
     }));
     dense.push((4.0, 1.0));
-    let one = found("dense", &said("", OPEN, &dense));
+    let one = found("dense", &reported("", OPEN, &dense));
     let at = one.at.expect("a place");
     assert!(at.y < 6.0 * INCH || at.y > 74.0 * INCH || at.x < 6.0 * INCH || at.x > 54.0 * INCH);
     assert!(
-        !said(r#""checks":{"densest":400},"#, OPEN, &dense)
+        !reported(r#""checks":{"densest":400},"#, OPEN, &dense)
             .iter()
             .any(|f| f.code == "dense")
     );
 }
 
 #[test]
-fn lines_beyond_the_band_are_told_by_what_they_meet() {
+fn lines_beyond_the_band_are_reported_by_what_they_meet() {
     // Ends overhang by a quarter of the repeat's length, and the corners are left empty.
     let overhang = |by: f64| [(0.0, 1.0), (-by, 0.5), (2.0, 0.0), (3.0, 2.0), (4.0, 1.0)];
     let gap = |gap: f64| format!(r#""corner":{{"style":"butted","gap":{gap}}},"#);
     let code = |by: f64| {
-        let findings = said("", &gap(0.0), &overhang(by));
+        let findings = reported("", &gap(0.0), &overhang(by));
         let errors: Vec<&'static str> = findings
             .iter()
             .filter(|found| found.severity == Severity::Error)
@@ -109,7 +109,7 @@ fn lines_beyond_the_band_are_told_by_what_they_meet() {
         })
     })
     .expect("solved");
-    let one = found("over_seam", &solved.findings);
+    let one = found("over_seam", &read(&solved.findings, &solved));
     assert!(
         one.message
             .contains("over the seam to the border outside it"),
@@ -135,7 +135,7 @@ fn a_line_that_cuts_across_the_inner_corner_is_over_the_seam() {
         (5.0, 1.0),
     ];
     let solved = solve(&spec, drawings(&SIDE, &straight)).expect("solved");
-    let one = found("over_seam", &solved.findings);
+    let one = found("over_seam", &read(&solved.findings, &solved));
     assert!(
         one.message
             .starts_with("border-corner-top-left: the line runs over the seam by"),
@@ -144,6 +144,6 @@ fn a_line_that_cuts_across_the_inner_corner_is_over_the_seam() {
     );
     // A gap below the binding's allowance was asked for, so the band itself is only warned of.
     let gap = r#""edge_gap":"1/8","corner":{"style":"open"},"#;
-    let one = found("under_binding", &said("", gap, &SIDE));
+    let one = found("under_binding", &reported("", gap, &SIDE));
     assert_eq!(one.severity, Severity::Warning);
 }

@@ -5,6 +5,7 @@ mod faults;
 use quiltpath_core::Error;
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::json::{read_plan, write_result};
+use quiltpath_core::io::words;
 use quiltpath_core::motif::{Joined, Motif};
 use quiltpath_core::order::Loading;
 use quiltpath_core::plan::{
@@ -69,25 +70,46 @@ fn stitched(keys: &str, border: &str) -> (Solved, Stitching) {
     planned(keys, border, &SIDE).unwrap_or_else(|e| panic!("{keys}: {e}"))
 }
 
-/// What is said of a plan with this side, but for the stretch.
-fn said(keys: &str, border: &str, side: &[(f64, f64)]) -> Vec<Finding> {
-    let (solved, stitching) = planned(keys, border, side).expect("planned");
-    let all = solved.findings.into_iter().chain(stitching.findings);
-    all.filter(|found| !["stretch", "ways_out", "levelled"].contains(&found.code))
-        .collect()
+/// A finding with its words.
+#[derive(Debug, Clone, PartialEq)]
+struct Read {
+    code: &'static str,
+    severity: Severity,
+    message: String,
+    at: Option<Point>,
 }
 
-/// The one finding of this code, of those of this side alone.
-fn found(code: &str, findings: &[Finding]) -> Finding {
-    let found: Vec<&Finding> = findings.iter().filter(|found| found.code == code).collect();
-    assert!(!found.is_empty(), "no {code} in {findings:?}");
-    found[0].clone()
+/// These findings with their words.
+fn read<'a>(findings: impl IntoIterator<Item = &'a Finding>, solved: &Solved) -> Vec<Read> {
+    let read = findings.into_iter().map(|finding| Read {
+        code: finding.code(),
+        severity: finding.severity,
+        message: words::finding(finding, solved),
+        at: finding.place(),
+    });
+    read.collect()
+}
+
+/// What is reported of a plan with this side, but for the stretch.
+fn reported(keys: &str, border: &str, side: &[(f64, f64)]) -> Vec<Read> {
+    let (solved, stitching) = planned(keys, border, side).expect("planned");
+    let mut all = read(stitching.all_findings(&solved), &solved);
+    all.retain(|found| !["stretch", "ways_out", "levelled"].contains(&found.code));
+    all
+}
+
+/// The first finding of this code.
+fn found(code: &str, findings: &[Read]) -> Read {
+    let found = findings.iter().find(|found| found.code == code);
+    found
+        .unwrap_or_else(|| panic!("no {code} in {findings:?}"))
+        .clone()
 }
 
 #[test]
-fn a_clean_plan_has_nothing_to_say() {
-    assert_eq!(said("", LEG, &SIDE), []);
-    assert_eq!(said("", OPEN, &SIDE), []);
+fn nothing_is_reported_of_a_clean_plan() {
+    assert_eq!(reported("", LEG, &SIDE), []);
+    assert_eq!(reported("", OPEN, &SIDE), []);
     let (solved, stitching) = stitched("", LEG);
     assert_eq!(
         (
@@ -192,9 +214,9 @@ fn the_numbers_of_the_result_are_those_of_the_stitching() {
 }
 
 #[test]
-fn what_is_deeper_than_the_throat_is_told_and_still_stitched() {
+fn what_is_deeper_than_the_throat_is_reported_and_still_stitched() {
     let (solved, stitching) = stitched(r#""machine":{"throat":4},"#, LEG);
-    let one = found("too_deep", &stitching.findings);
+    let one = found("too_deep", &read(&stitching.findings, &solved));
     assert_eq!(one.severity, Severity::Error);
     assert!(
         one.message.contains("no pass of 4 in takes"),

@@ -1,10 +1,11 @@
 //! A plan from options alone: one border, one repeat, one corner.
 
 use clap::Args;
+use quiltpath_core::chain::{Alternate, Ends};
+use quiltpath_core::corner::Arrangement;
 use quiltpath_core::plan::PlanSpec;
 use quiltpath_core::plan::spec::{
-    AlternateSpec, ArrangementSpec, BorderSpec, CornerSpec, CornerStyle, EndsSpec, LengthSpec,
-    QuiltSpec, SideSpec, UnitSpec,
+    BorderSpec, CornerSpec, CornerStyle, LengthSpec, QuiltSpec, SideSpec, UnitSpec,
 };
 use quiltpath_core::units::{Length, Unit};
 
@@ -35,7 +36,7 @@ pub(crate) struct PlanFlags {
     style: Option<CornerStyle>,
     /// mirrored or turned corners [default: mirrored]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ARRANGEMENTS))]
-    arrangement: Option<ArrangementSpec>,
+    arrangement: Option<Arrangement>,
     /// Left free at the seam [default: 1/4 in]
     #[arg(long, value_name = "LENGTH")]
     seam_gap: Option<Length>,
@@ -44,13 +45,13 @@ pub(crate) struct PlanFlags {
     edge_gap: Option<Length>,
     /// level or link uneven ends [default: level]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
-    ends: Option<EndsSpec>,
+    ends: Option<Ends>,
     /// Use a multiple of N repeats
     #[arg(long, value_name = "N", value_parser = counting)]
     every: Option<usize>,
     /// Mirror repeats: left-right, top-bottom or centred
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ALTERNATES))]
-    alternate: Option<AlternateSpec>,
+    alternate: Option<Alternate>,
     /// Stretch stems, so that loops stay round
     #[arg(long)]
     ease: bool,
@@ -86,41 +87,24 @@ impl PlanFlags {
         }
         let length = |typed: &Length| LengthSpec(typed.clone());
         let maybe = |typed: &Option<Length>| typed.as_ref().map(length);
-        let link_gaps = reading.link.then_some(true);
-        let corner = self.corner(link_gaps)?;
-        Ok(PlanSpec {
-            title: self.title.clone(),
-            unit: reading.unit.unwrap_or_else(|| unit_of(quilt)),
-            quilt: QuiltSpec::rectangle(length(&quilt.width), length(&quilt.height)),
-            borders: vec![BorderSpec {
-                name: None,
-                width: length(border).into(),
-                seam_gap: maybe(&self.seam_gap),
-                edge_gap: maybe(&self.edge_gap),
-                slack: None,
-                stations: Vec::new(),
-                corner,
-                side: SideSpec {
-                    every: self.every,
-                    alternate: self.alternate,
-                    ease: self.ease.then_some(true),
-                    ends: self.ends,
-                    link_gaps,
-                    ..SideSpec::of(side)
-                },
-            }],
-            flattening: maybe(&reading.flattening),
-            join_tolerance: maybe(&reading.join),
-            max_stretch_percent: None,
-            stitching: None,
-            machine: None,
-            thread: None,
-            checks: None,
-            shared_depth: None,
-        })
+        let mut side = SideSpec::new(side).with_link_gaps(reading.link);
+        side.every = self.every;
+        side.alternate = self.alternate.unwrap_or_default();
+        side.ease = self.ease;
+        side.ends = self.ends.unwrap_or_default();
+        let mut border = BorderSpec::new(length(border), self.corner(reading.link)?, side);
+        border.seam_gap = maybe(&self.seam_gap);
+        border.edge_gap = maybe(&self.edge_gap);
+        let unit = reading.unit.unwrap_or_else(|| unit_of(quilt));
+        let quilt = QuiltSpec::rectangle(length(&quilt.width), length(&quilt.height));
+        let mut plan = PlanSpec::new(unit, quilt).with_borders([border]);
+        plan.title.clone_from(&self.title);
+        plan.flattening = maybe(&reading.flattening);
+        plan.join_tolerance = maybe(&reading.join);
+        Ok(plan)
     }
 
-    fn corner(&self, link_gaps: Option<bool>) -> Result<CornerSpec, Failure> {
+    fn corner(&self, link_gaps: bool) -> Result<CornerSpec, Failure> {
         let style = self.style.unwrap_or(match self.corner {
             Some(_) => CornerStyle::Leg,
             None => CornerStyle::Open,
@@ -141,12 +125,10 @@ impl PlanFlags {
                 "{option}: the corner style {name} doesn't use a corner motif; leave it out, or give --style leg or block"
             )));
         }
-        Ok(CornerSpec {
-            motif: self.corner.clone(),
-            arrangement: self.arrangement,
-            link_gaps: link_gaps.filter(|_| drawn),
-            ..CornerSpec::of(style)
-        })
+        let mut corner = CornerSpec::new(style).with_link_gaps(link_gaps && drawn);
+        corner.motif.clone_from(&self.corner);
+        corner.arrangement = self.arrangement;
+        Ok(corner)
     }
 }
 

@@ -89,7 +89,7 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
         drawings.push(Drawing {
             file: format!("pieces/{number:02}-{}", piece.name),
             title: piece.name.clone(),
-            lines: vec![(Cow::Borrowed(&piece.motif), piece.name.clone())],
+            lines: vec![(Cow::Borrowed(&piece.lines()[0].motif), piece.name.clone())],
         });
     }
     Ok(drawings)

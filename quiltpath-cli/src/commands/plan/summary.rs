@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
+use crate::words::{counted, percent};
 use quiltpath_core::geom::Point;
+use quiltpath_core::io::words;
 use quiltpath_core::order::Loading;
-use quiltpath_core::plan::findings::{counted, percent};
-use quiltpath_core::plan::quilt::SENSITIVITY_CHANGE_MM;
 use quiltpath_core::plan::{
     CornerDetail, CornerPlace, Layout, Piece, PieceKind, Side, SideDetail, Solved, Stitching,
 };
@@ -36,12 +36,12 @@ pub(super) fn print(solved: &Solved, stitching: &Stitching) {
     stitched(solved, stitching);
     for found in stitching.all_findings(solved) {
         let place = found
-            .at
+            .place()
             .map_or_else(String::new, |at| format!(" (at {})", point(solved, at)));
         finding(
             found.severity,
-            found.code,
-            format_args!("{}{place}", found.message),
+            found.code(),
+            format_args!("{}{place}", words::finding(found, solved)),
         );
     }
 }
@@ -69,7 +69,7 @@ fn quilt(solved: &Solved) {
             if most.is_finite() {
                 line(format_args!(
                     "  {} on a diagonal moves a corner by up to {}",
-                    readable(SENSITIVITY_CHANGE_MM),
+                    readable(measured.change),
                     readable(most)
                 ));
             }
@@ -135,9 +135,14 @@ fn border(solved: &Solved, index: usize, layout: &Layout) {
             PieceKind::Side(detail) => side(solved, detail),
             PieceKind::Corner(detail) => corner(solved, piece, detail),
             PieceKind::Link(side) => {
-                let length = solved.unit.readable(piece.motif.length());
+                let length = solved.unit.readable(piece.length());
                 line(format_args!("  {:<12} link of {length}", side_label(*side)));
             }
+            kind => line(format_args!(
+                "  {:<12} {}",
+                kind.name(),
+                solved.unit.readable(piece.length())
+            )),
         }
     }
 }
@@ -163,8 +168,8 @@ fn corner(solved: &Solved, piece: &Piece, detail: &CornerDetail) {
     line(format_args!(
         "  {:<12} scaled to {scale}, from {} to {}",
         corner_label(detail.position),
-        point(solved, piece.motif.start().point),
-        point(solved, piece.motif.end().point)
+        point(solved, piece.start().point),
+        point(solved, piece.end().point)
     ));
 }
 

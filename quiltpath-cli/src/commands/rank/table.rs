@@ -1,6 +1,6 @@
 //! The ranking as a table for people and as JSON Lines.
 
-use quiltpath_core::plan::findings::percent;
+use crate::words::percent;
 use serde_json::json;
 
 use super::rating::Rank;

@@ -1,7 +1,7 @@
 //! What came out of a job, as text for people and as JSON.
 
+use crate::words::counted;
 use quiltpath_core::motif::Motif;
-use quiltpath_core::plan::findings::counted;
 use quiltpath_core::stitch::job::{Job, JobOptions};
 use quiltpath_core::stitch::resample::{Miss, StitchReport};
 use quiltpath_core::units::Unit;

@@ -1,10 +1,12 @@
 //! A solved plan as `result.json`: all numbers, in the unit that the plan asked for.
 
+mod findings;
 mod passes;
 mod pieces;
 
 use serde::Serialize;
 
+use self::findings::{FindingData, finding_data};
 use self::passes::{PassData, StitchingTotals};
 use self::pieces::{PieceData, piece_data};
 use super::points::to_text;
@@ -78,14 +80,6 @@ struct PathData<'a> {
     start: [f64; 2],
     end: [f64; 2],
     length: f64,
-}
-
-#[derive(Serialize)]
-struct FindingData<'a> {
-    severity: &'a str,
-    code: &'a str,
-    message: &'a str,
-    at: Option<[f64; 2]>,
 }
 
 #[derive(Serialize)]
@@ -166,12 +160,7 @@ pub fn write_result(solved: &Solved, stitching: Option<&Stitching>) -> String {
             .findings
             .iter()
             .chain(stitching.iter().flat_map(|stitching| &stitching.findings))
-            .map(|finding| FindingData {
-                severity: finding.severity.name(),
-                code: finding.code,
-                message: &finding.message,
-                at: finding.at.map(pair),
-            })
+            .map(|finding| finding_data(finding, solved))
             .collect(),
         totals: Totals {
             length: length(solved.length()),

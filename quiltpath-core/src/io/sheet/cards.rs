@@ -7,8 +7,8 @@ use super::passes::covered;
 use super::thumb::thumb;
 use crate::io::canvas::Canvas;
 use crate::io::numbers::{Lie, Limits, in_unit, length_in_unit};
+use crate::io::words::{counted, percent};
 use crate::motif::End;
-use crate::plan::findings::{counted, percent};
 use crate::plan::{CornerDetail, CornerMade, PieceKind, SideDetail};
 
 /// The keys of a line's two ends.
@@ -41,7 +41,7 @@ fn runs_by_piece(page: &Page<'_>) -> Vec<Vec<Markup>> {
     let mut found = vec![Vec::new(); page.solved.pieces.len()];
     for (run, index) in page.stitching.runs.iter().zip(1..) {
         for part in &run.parts {
-            let ends = page.solved.pieces[part.piece].ends.len();
+            let ends = page.solved.pieces[part.piece].line().ends.len();
             found[part.piece].push(html! {
                 a href={ "#run." (index) } { "run " (index) } " of pass " (run.pass + 1) (covered(part, ends))
                 @if part.reversed { ", against the direction of its file" }
@@ -66,10 +66,10 @@ fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canva
         _ => "outer seam",
     };
     rows.push(("Size", page.size(&key("size"), lie.size)));
-    let line = length_in_unit(&piece.motif, page.unit());
+    let line = length_in_unit(piece.motif(), page.unit());
     let words = page.unit().readable(line * page.unit().in_mm());
     rows.push(("Line", number(&key("length"), line, &words)));
-    let [start, end] = ends(&piece.motif, reversed);
+    let [start, end] = ends(piece.motif(), reversed);
     // Keys are those of the piece's line, which may be stitched from its end.
     let (first, last) = if reversed { (1, 0) } else { (0, 1) };
     rows.push(("Start", end_of(page, &key(ENDS[first]), &start)));

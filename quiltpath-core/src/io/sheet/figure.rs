@@ -5,8 +5,9 @@ use maud::{Markup, html};
 use super::page::{Page, ends};
 use crate::geom::{Point, Vector};
 use crate::io::canvas::{Canvas, kind_of};
+use crate::io::words;
 use crate::motif::Motif;
-use crate::plan::{Finding, PieceKind, Severity};
+use crate::plan::{Finding, PieceKind, Severity, Solved};
 
 /// Letters along the longer side: large enough to read on a phone, small enough for most borders.
 const LETTERS: f64 = 36.0;
@@ -89,13 +90,13 @@ fn picture(page: &Page<'_>) -> Markup {
                 g.playing aria-hidden="true" {}
                 g aria-hidden="true" {
                     @for &index in &order {
-                        @let [start, _] = ends(&solved.pieces[index].motif, page.reversed(index));
+                        @let [start, _] = ends(solved.pieces[index].motif(), page.reversed(index));
                         (arrow(&canvas, "way", start.point, start.direction, 0.8))
                     }
                     @for run in &page.stitching.runs { (thread_ends(&canvas, &run.motif)) }
                     (piece_numbers(page, &canvas))
                 }
-                @for (finding, number) in page.findings().zip(1..) { (mark(&canvas, finding, number)) }
+                @for (finding, number) in page.findings().zip(1..) { (mark(&canvas, solved, finding, number)) }
             }
         }
     }
@@ -104,7 +105,7 @@ fn picture(page: &Page<'_>) -> Markup {
 /// A piece to point at, with its line.
 fn piece(page: &Page<'_>, canvas: &Canvas, index: usize) -> Markup {
     let (piece, number) = (&page.solved.pieces[index], page.numbers[index]);
-    let points = piece.motif.points();
+    let points = piece.motif().points();
     html! {
         a.piece id={ "at." (number) } href={ "#piece." (number) } data-piece=(number)
             aria-label={ (number) ", " (piece.name) } {
@@ -121,7 +122,7 @@ fn piece_numbers(page: &Page<'_>, canvas: &Canvas) -> Markup {
     html! {
         @for (piece, number) in solved.pieces.iter().zip(&page.numbers) {
             @let at = match &piece.kind {
-                PieceKind::Link(_) => beside(&piece.motif, canvas.em),
+                PieceKind::Link(_) => beside(piece.motif(), canvas.em),
                 kind => canvas.number_place(&solved.layouts[piece.border].band, kind),
             };
             text.number x=(canvas.grid(at.x)) y=(canvas.grid(at.y)) { (number) }
@@ -228,22 +229,22 @@ fn beside(line: &Motif, em: f64) -> Point {
 
 /// True for what has to be looked at and has a place.
 fn is_marked(finding: &Finding) -> bool {
-    finding.at.is_some() && finding.severity > Severity::Note
+    finding.place().is_some() && finding.severity > Severity::Note
 }
 
 /// A triangle where a warning or an error has its place, with its number.
-fn mark(canvas: &Canvas, finding: &Finding, number: usize) -> Markup {
+fn mark(canvas: &Canvas, solved: &Solved, finding: &Finding, number: usize) -> Markup {
     let corners = |at: Point| {
         let corners = [(0.0, -0.75), (0.75, 0.55), (-0.75, 0.55)];
         corners.map(|(x, y)| at + Vector::new(x, y) * canvas.em)
     };
     html! {
-        @if let Some(at) = finding.at.filter(|_| is_marked(finding)) {
+        @if let Some(at) = finding.place().filter(|_| is_marked(finding)) {
             a.found id={ "mark." (number) } href={ "#finding." (number) }
                 aria-label={ "F" (number) ", " (finding.severity.name()) } {
                 (canvas.outline("mark", &corners(at)))
                 text x=(canvas.grid(at.x + canvas.em)) y=(canvas.grid(at.y)) { "F" (number) }
-                title { (finding.message) }
+                title { (words::finding(finding, solved)) }
             }
         }
     }

@@ -3,8 +3,8 @@
 use maud::{Markup, html};
 
 use super::page::{Page, way, whole};
+use crate::io::words::counted;
 use crate::order::Loading;
-use crate::plan::findings::counted;
 use crate::plan::{PlannedPass, RunPart};
 
 pub(super) fn section(page: &Page<'_>) -> Markup {
@@ -80,7 +80,7 @@ fn one_part(page: &Page<'_>, part: &RunPart) -> Markup {
     html! {
         li data-piece=(number) data-from=(from) data-to=(to) data-reversed[part.reversed] {
             a href={ "#piece." (number) } { (number) }
-            " " (piece.name) (covered(part, piece.ends.len()))
+            " " (piece.name) (covered(part, piece.line().ends.len()))
             @if part.reversed { ", from its end to its start" }
         }
     }

@@ -185,7 +185,7 @@ fn the_parts_of_a_piece_are_its_whole_length() {
         // A run is as long as its parts.
         for run in &stitching.runs {
             let long = |part: &crate::plan::RunPart| {
-                (part.between[1] - part.between[0]) * solved.pieces[part.piece].motif.length()
+                (part.between[1] - part.between[0]) * solved.pieces[part.piece].motif().length()
             };
             let parts: f64 = run.parts.iter().map(long).sum();
             assert!((parts - run.motif.length()).abs() < 1e-6 * parts.max(1.0));
@@ -215,7 +215,7 @@ proptest! {
         );
         let mut spec: PlanSpec = read_plan(text.as_bytes()).expect("a plan");
         if mitred {
-            spec.borders[0].corner = CornerSpec::of(CornerStyle::Mitred);
+            spec.borders[0].corner = CornerSpec::new(CornerStyle::Mitred);
         }
         let planned = sheet_of(&spec);
         prop_assert!(planned.is_some() || mitred);

@@ -16,7 +16,7 @@ const MARGIN: f64 = 12.0;
 pub(super) fn thumb(number: usize, piece: &Piece, reversed: bool, scale: &Canvas) -> Markup {
     let grid = |mm: f64| scale.grid(mm) as f64;
     let whole = |value: f64| format!("{value:.0}");
-    let bounds = Bounds::of_nonempty(piece.motif.points());
+    let bounds = Bounds::of_nonempty(piece.motif().points());
     let [w, h] = [bounds.width(), bounds.height()].map(grid);
     // How many steps of the grid a pixel is; small links stay small.
     let room = FRAME.map(|side| side - 2.0 * MARGIN);
@@ -24,7 +24,7 @@ pub(super) fn thumb(number: usize, piece: &Piece, reversed: bool, scale: &Canvas
     let margin = MARGIN * pixel;
     let [x, y] = [bounds.min.x, bounds.min.y].map(|mm| grid(mm) - margin);
     let (wide, high) = (w + 2.0 * margin, h + 2.0 * margin);
-    let ends = ends(&piece.motif, reversed);
+    let ends = ends(piece.motif(), reversed);
     let [start, end] = ends.map(|end| Point::new(grid(end.point.x), grid(end.point.y)));
     let ahead = ends[0].direction * (9.0 * pixel);
     let aside = Vector::new(-ahead.y, ahead.x);

@@ -4,6 +4,7 @@ use maud::{Markup, html};
 
 use super::page::{Page, facts, number, whole};
 use crate::io::numbers::in_unit;
+use crate::io::words;
 use crate::plan::{Finding, Severity};
 
 const CAUTIONS: [&str; 5] = [
@@ -111,8 +112,8 @@ fn one_finding(page: &Page<'_>, index: usize, finding: &Finding) -> Markup {
         li id={ "finding." (index + 1) } class=(severity) {
             b { "F" (index + 1) ", " span data-text={ (key) ".severity" } { (severity) } }
             " " span.soft { "(" (what) ")" } ": "
-            span data-text={ (key) ".message" } { (finding.message) }
-            @if let Some(at) = finding.at {
+            span data-text={ (key) ".message" } { (words::finding(finding, page.solved)) }
+            @if let Some(at) = finding.place() {
                 "; " span.soft { "at " (page.place(&format!("{key}.at"), at)) }
             }
         }

@@ -7,7 +7,7 @@ use super::piece::Piece;
 use super::tiling::{Grid, OVERLAP_MM, Tile};
 use crate::geom::{Point, Polyline};
 use crate::io::html::shortened;
-use crate::plan::findings::counted;
+use crate::io::words::counted;
 use crate::units::Unit;
 
 /// The box that the overview fits into, in millimetres.

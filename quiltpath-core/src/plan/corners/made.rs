@@ -1,23 +1,150 @@
 //! Corners made from the repeat: mitred on the diagonal, or bent round on an arc.
 
-use super::given_mm;
+use super::placed::{CornerPiece, Corners};
 use crate::chain::Repeat;
 use crate::corner::{
-    BendOptions, BendRadius, CornerSite, DEFAULT_LENGTH_CHANGE, ExtraLoops, MitreOptions,
-    SizedCorner, bent_corner, mitred_corner,
+    BendOptions, BendRadius, CornerSite, ExtraLoops, MitreOptions, SizedCorner, bent_corner,
+    mitred_corner,
 };
 use crate::error::{Error, PlanFault};
-use crate::plan::findings::{Finding, counted};
-use crate::plan::pieces::CornerMade;
-use crate::plan::place::CornerPlace;
-use crate::plan::ring::{Solver, Work};
-use crate::plan::spec::ExtraSpec;
+use crate::plan::asked::BorderAsked;
+use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::joint::Joint;
+use crate::plan::lay::layout::Layout;
+use crate::plan::lay::place::CornerPlace;
+use crate::plan::piece::{CornerDetail, CornerMade};
+use crate::plan::tolerances::Tolerances;
 
 /// A turn at a mitre of more than this many degrees is a warning: our own choice.
 const SHARP_KINK_DEGREES: f64 = 10.0;
 
+/// Interior angles that differ by less, in degrees, get the same corner.
+const SAME_ANGLE: f64 = 1e-9;
+
+/// A corner in its own size, how it came about, and what there is to report.
+type Made = (SizedCorner, CornerMade, Vec<Finding>);
+
+/// What corners are made of, and how closely.
+#[derive(Clone, Copy)]
+pub(super) struct Source<'a> {
+    pub(super) border: &'a BorderAsked,
+    pub(super) repeat: &'a Repeat,
+    pub(super) tolerances: Tolerances,
+}
+
+/// Corners passed in the direction of the repeat, so that each turns; those of one angle are made
+/// once.
+pub(super) fn from_repeat(
+    layout: &Layout,
+    make: impl Fn(&CornerSite, CornerPlace) -> Result<Made, Error>,
+) -> Result<(Corners, Vec<Finding>), Error> {
+    let mut findings = Vec::new();
+    let mut known: Vec<(f64, SizedCorner, CornerMade)> = Vec::new();
+    let placed = layout.corner_sites().map(|(place, site)| {
+        let degrees = site.angle_degrees();
+        let same = |known: &&(f64, SizedCorner, CornerMade)| {
+            (known.0 - degrees).abs() < SAME_ANGLE
+                && (site.depths[0] - site.depths[1]).abs() <= SAME_ANGLE
+        };
+        let (sized, how) = match known.iter().find(same) {
+            Some((_, sized, how)) => (sized.clone(), how.clone()),
+            None => {
+                let (sized, how, found) = make(&site, place)?;
+                findings.extend(found);
+                known.push((degrees, sized.clone(), how.clone()));
+                (sized, how)
+            }
+        };
+        let motif = sized.place_turned(&site)?;
+        let joints = Joint::of(&motif, site.square_lines(&motif));
+        let detail = CornerDetail {
+            position: place,
+            angle_degrees: degrees,
+            scale: sized.scale,
+            made: how,
+        };
+        Ok((CornerPiece { motif, detail }, joints))
+    });
+    let corners = placed.collect::<Result<Vec<_>, Error>>()?;
+    Ok((Corners::joined(corners), findings))
+}
+
+impl Source<'_> {
+    /// The repeat cut on the diagonal of a corner, with whole repeats on its legs.
+    pub(super) fn mitred(
+        &self,
+        (legs, smooth, extra): (usize, f64, ExtraLoops),
+        site: &CornerSite,
+        place: CornerPlace,
+    ) -> Result<Made, Error> {
+        let options = MitreOptions {
+            angle_degrees: site.angle_degrees(),
+            depth: equal_depth(site, place)?,
+            legs,
+            smooth,
+            extra,
+            ends: self.border.side.ends,
+            join_tolerance: self.tolerances.join,
+            flattening: self.tolerances.flattening,
+        };
+        let mitred = mitred_corner(self.repeat, &options)?;
+        let here = |finding: Finding| finding.on_corner(self.border.index, place).at(site.elbow);
+        let mut findings = Vec::new();
+        if mitred.kink_degrees > SHARP_KINK_DEGREES {
+            let degrees = mitred.kink_degrees;
+            findings.push(here(Finding::warning(FindingKind::MitreKink { degrees })));
+        }
+        if mitred.crossings > 1 {
+            let linked = extra == ExtraLoops::Link;
+            let kind = FindingKind::MitreLoops {
+                crossings: mitred.crossings,
+                linked,
+                length: if linked {
+                    mitred.linked_length
+                } else {
+                    mitred.lost_length
+                },
+            };
+            findings.push(here(Finding::note(kind)));
+        }
+        let made = CornerMade::Mitred {
+            kink_degrees: mitred.kink_degrees,
+            crossings: mitred.crossings,
+            lost_length: mitred.lost_length,
+            linked_length: mitred.linked_length,
+        };
+        Ok((mitred.corner, made, findings))
+    }
+
+    /// Whole repeats carried round a corner on an arc.
+    pub(super) fn bent(
+        &self,
+        (legs, radius): (usize, BendRadius),
+        site: &CornerSite,
+        place: CornerPlace,
+    ) -> Result<Made, Error> {
+        let options = BendOptions {
+            angle_degrees: site.angle_degrees(),
+            depth: equal_depth(site, place)?,
+            radius,
+            legs,
+            ends: self.border.side.ends,
+            join_tolerance: self.tolerances.join,
+            flattening: self.tolerances.flattening,
+        };
+        let bent = bent_corner(self.repeat, &options)?;
+        let made = CornerMade::Bent {
+            repeats: bent.repeats,
+            radius: bent.radius,
+            arc_depth: bent.arc_depth,
+            length_change: bent.length_change,
+        };
+        Ok((bent.corner, made, Vec::new()))
+    }
+}
+
 /// The one depth of the bands before and after a corner.
-fn depth(site: &CornerSite, place: CornerPlace) -> Result<f64, Error> {
+fn equal_depth(site: &CornerSite, place: CornerPlace) -> Result<f64, Error> {
     site.equal_depth().map_err(|_| {
         let [before, after] = site.depths;
         let corner = place.to_string();
@@ -28,99 +155,4 @@ fn depth(site: &CornerSite, place: CornerPlace) -> Result<f64, Error> {
         }
         .into()
     })
-}
-
-pub(super) fn mitred(
-    solver: &mut Solver,
-    work: &Work<'_>,
-    repeat: &Repeat,
-    site: &CornerSite,
-    place: CornerPlace,
-) -> Result<(SizedCorner, CornerMade), Error> {
-    let spec = &work.border.corner;
-    let smooth = match &spec.smooth {
-        Some(length) => length
-            .gap_mm(solver.unit, "the length to smooth over")
-            .map_err(|e| e.in_element("smooth"))?,
-        None => 0.0,
-    };
-    let options = MitreOptions {
-        angle_degrees: site.angle_degrees(),
-        depth: depth(site, place)?,
-        legs: spec.legs.unwrap_or(0),
-        smooth,
-        extra: match spec.extra {
-            None | Some(ExtraSpec::Link) => ExtraLoops::Link,
-            Some(ExtraSpec::Drop) => ExtraLoops::Drop,
-        },
-        ends: work.ends(),
-        join_tolerance: solver.tolerances.join,
-        flattening: solver.tolerances.flattening,
-    };
-    let mitred = mitred_corner(repeat, &options)?;
-    let at = Some(site.elbow);
-    if mitred.kink_degrees > SHARP_KINK_DEGREES {
-        solver.findings.push(Finding::warning(
-            "mitre_kink",
-            at,
-            format!(
-                "{}: the line turns by {:.0} degrees where it is cut on the diagonal; give \"smooth\" a length to round it off, or leave it as a point",
-                work.layout.name, mitred.kink_degrees
-            ),
-        ));
-    }
-    if mitred.crossings > 1 {
-        let (what, length) = match options.extra {
-            ExtraLoops::Link => ("linked along it by", mitred.linked_length),
-            ExtraLoops::Drop => ("dropped:", mitred.lost_length),
-        };
-        solver.findings.push(Finding::note(
-            "mitre_loops",
-            at,
-            format!(
-                "{}: the repeat meets the diagonal {} at every phase; what lies beyond the first is {what} {} at each corner",
-                work.layout.name,
-                counted(mitred.crossings, "time"),
-                solver.unit.readable(length)
-            ),
-        ));
-    }
-    let made = CornerMade::Mitred {
-        kink_degrees: mitred.kink_degrees,
-        crossings: mitred.crossings,
-        lost_length: mitred.lost_length,
-        linked_length: mitred.linked_length,
-    };
-    Ok((mitred.corner, made))
-}
-
-pub(super) fn bent(
-    solver: &mut Solver,
-    work: &Work<'_>,
-    repeat: &Repeat,
-    site: &CornerSite,
-    place: CornerPlace,
-) -> Result<(SizedCorner, CornerMade), Error> {
-    let spec = &work.border.corner;
-    let radius = given_mm(solver, &spec.radius, "radius", "the radius of the bend")?;
-    let change = spec
-        .length_change_percent
-        .map_or(DEFAULT_LENGTH_CHANGE, |percent| percent / 100.0);
-    let options = BendOptions {
-        angle_degrees: site.angle_degrees(),
-        depth: depth(site, place)?,
-        radius: radius.map_or(BendRadius::LengthChange(change), BendRadius::Given),
-        legs: spec.legs.unwrap_or(0),
-        ends: work.ends(),
-        join_tolerance: solver.tolerances.join,
-        flattening: solver.tolerances.flattening,
-    };
-    let bent = bent_corner(repeat, &options)?;
-    let made = CornerMade::Bent {
-        repeats: bent.repeats,
-        radius: bent.radius,
-        arc_depth: bent.arc_depth,
-        length_change: bent.length_change,
-    };
-    Ok((bent.corner, made))
 }

@@ -1,6 +1,7 @@
 //! Depth and numbers of repeats chosen for a whole ring, and what else is told to do.
 
 use super::*;
+use crate::io::words;
 use proptest::prelude::*;
 
 #[test]
@@ -10,14 +11,14 @@ fn fixed_numbers_and_parity_are_kept_and_stretch_is_reported() {
         top: Some(2),
         ..NamedSides::default()
     }));
-    plan.borders[0].side.parity = Some(ParitySpec::Even);
+    plan.borders[0].side.parity = Parity::Even;
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
     assert_eq!(side_of(&solved, Side::TOP).1.fit.chosen.repeats, 2);
     assert_eq!(side_of(&solved, Side::BOTTOM).1.fit.chosen.repeats, 4);
     assert_eq!(side_of(&solved, Side::LEFT).1.fit.chosen.repeats, 6);
     assert!(codes(&solved).contains(&"stretch"));
     assert_eq!(solved.worst(), Some(Severity::Warning));
-    let message = &solved.findings[0].message;
+    let message = words::finding(&solved.findings[0], &solved);
     assert!(
         message.starts_with("border-side-top: 2 repeats are stretched by +56.0 %"),
         "{message}"
@@ -64,7 +65,7 @@ fn opposite_sides_are_alike_where_asked() {
     // Turned corners with legs of unlike length leave opposite sides alike, so other numbers are
     // fixed on one side; being tied, the other follows.
     let mut plan = spec(CornerStyle::Leg);
-    plan.borders[0].side.opposite_alike = Some(true);
+    plan.borders[0].side.opposite_alike = true;
     plan.borders[0].side.repeats = Some(BySide::Named(NamedSides {
         top: Some(4),
         ..NamedSides::default()
@@ -84,9 +85,9 @@ fn ways_out_of_too_much_stretch_are_told() {
     let ways = solved
         .findings
         .iter()
-        .find(|f| f.code == "ways_out")
+        .find(|f| f.code() == "ways_out")
         .expect("ways out");
-    let message = &ways.message;
+    let message = words::finding(ways, &solved);
     assert!(
         message.contains("a band ") && message.contains("corner legs "),
         "{message}"
@@ -114,7 +115,7 @@ proptest! {
             last = worst;
             let ring = solved.layouts[0].region().expect("a ring");
             for piece in &solved.pieces {
-                prop_assert!(piece.motif.points().iter().all(|&p| ring.distance_outside(p) < 1e-9));
+                prop_assert!(piece.motif().points().iter().all(|&p| ring.distance_outside(p) < 1e-9));
             }
         }
     }

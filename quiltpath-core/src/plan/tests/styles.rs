@@ -1,6 +1,7 @@
 //! Corner styles against hand arithmetic, and rings that close in their bands.
 
 use super::*;
+use crate::io::words;
 use proptest::prelude::*;
 
 #[test]
@@ -40,7 +41,7 @@ fn ends_at_different_heights_are_levelled_or_linked() {
     assert_eq!(codes(&solved), ["levelled"; 4]);
     assert!(solved.paths[0].closed && solved.pieces.len() == 8);
     let mut linking = leg.clone();
-    linking.borders[0].side.ends = Some(EndsSpec::Link);
+    linking.borders[0].side.ends = Ends::Link;
     let solved = solve_with(&linking, &corner(0.6, 0.4), &wave(0.5)).expect("solved");
     assert_eq!(codes(&solved), ["linked"; 8]);
     assert_eq!((solved.pieces.len(), solved.paths.len()), (16, 1));
@@ -50,7 +51,7 @@ fn ends_at_different_heights_are_levelled_or_linked() {
         .iter()
         .filter(|p| matches!(p.kind, PieceKind::Link(_)));
     for link in links {
-        assert!((link.motif.length() - 0.1 * 5.25 * INCH).abs() < 1e-9);
+        assert!((link.motif().length() - 0.1 * 5.25 * INCH).abs() < 1e-9);
     }
 }
 
@@ -60,20 +61,20 @@ fn open_and_butted_sides_run_where_they_should() {
         solve_with(&spec(CornerStyle::Open), &corner(0.5, 0.5), &wave(0.5)).expect("solved");
     let (top, _) = side_of(&solved, Side::TOP);
     // The corner square is 6 in wide and the gap is the seam gap of 1/4 in.
-    assert!((top.motif.start().point.x - 6.25 * INCH).abs() < 1e-9);
-    assert!((top.motif.end().point.x - 53.75 * INCH).abs() < 1e-9);
+    assert!((top.motif().start().point.x - 6.25 * INCH).abs() < 1e-9);
+    assert!((top.motif().end().point.x - 53.75 * INCH).abs() < 1e-9);
     assert_eq!((solved.joins.len(), solved.thread_cuts()), (0, 4));
     let mut butted = spec(CornerStyle::Butted);
     butted.borders[0].corner.gap = Some(inches(0.0));
     let solved = solve_with(&butted, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
     let (top, _) = side_of(&solved, Side::TOP);
     let (left, _) = side_of(&solved, Side::LEFT);
-    assert!((top.motif.start().point.x - 0.5 * INCH).abs() < 1e-9);
-    assert!((left.motif.start().point.y - 74.0 * INCH).abs() < 1e-9);
+    assert!((top.motif().start().point.x - 0.5 * INCH).abs() < 1e-9);
+    assert!((left.motif().start().point.y - 74.0 * INCH).abs() < 1e-9);
     butted.borders[0].corner.through = Some(ThroughSpec::LeftRight);
     let solved = solve_with(&butted, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
     let (top, _) = side_of(&solved, Side::TOP);
-    assert!((top.motif.start().point.x - 6.0 * INCH).abs() < 1e-9);
+    assert!((top.motif().start().point.x - 6.0 * INCH).abs() < 1e-9);
 }
 
 #[test]
@@ -108,14 +109,7 @@ fn a_block_design_is_cut_to_an_l_that_meets_the_repeat() {
         .collect();
     let mut plan = spec(CornerStyle::Leg);
     plan.max_stretch_percent = Some(50.0);
-    plan.borders[0].corner.trim = Some(TrimSpec {
-        leg_depth: inches(2.0),
-        elbow: None,
-        width: None,
-        height: None,
-        inset: None,
-        order: None,
-    });
+    plan.borders[0].corner.trim = Some(TrimSpec::new(inches(2.0)));
     let solved = solve_with(&plan, &motif(&block), &wave(0.3)).expect("solved");
     assert_eq!(codes(&solved), ["trimmed"]);
     assert!(solved.paths[0].closed && solved.pieces.len() == 8);
@@ -154,20 +148,20 @@ fn a_block_fills_the_corner_square_in_proportion() {
     let mut plan = spec(CornerStyle::Block);
     plan.borders[0].corner.motif = Some("corner".to_owned());
     for (on_point, side) in [(false, 5.25), (true, 5.25 / f64::sqrt(2.0))] {
-        plan.borders[0].corner.on_point = Some(on_point);
+        plan.borders[0].corner.on_point = on_point;
         let solved = solve_with(&plan, &square, &wave(0.5)).expect("solved");
         assert_eq!((solved.pieces.len(), solved.thread_cuts()), (8, 8));
         let block = &solved.pieces[0];
         // A border of 6 in less 1/2 in at the edge and 1/4 in at the seams: 5 1/4 in.
-        let bounds = block.motif.bounds();
+        let bounds = block.motif().bounds();
         assert!((bounds.width() - 5.25 * INCH).abs() < 1e-9);
         assert!((bounds.min - Point::new(0.5, 0.5) * INCH).norm() < 1e-9);
-        assert!((block.motif.length() - 4.0 * side * INCH).abs() < 1e-9);
+        assert!((block.motif().length() - 4.0 * side * INCH).abs() < 1e-9);
         let PieceKind::Corner(detail) = &block.kind else {
             panic!("a corner comes first");
         };
         assert!((detail.scale[0] - side / 4.0).abs() < 1e-12);
-        let last = &solved.pieces[4].motif.bounds();
+        let last = &solved.pieces[4].motif().bounds();
         assert!((last.max - Point::new(59.5, 79.5) * INCH).norm() < 1e-9);
     }
 }
@@ -193,23 +187,19 @@ fn borders_nest_from_the_edge_inwards() {
 #[test]
 fn legs_said_outright_go_before_the_analysis() {
     let mut plan = spec(CornerStyle::Leg);
-    plan.borders[0].corner.leg = Some(LegSpec {
-        elbow: Some(ElbowSpec::TopLeft),
-        horizontal_depth: Some(inches(2.5)),
-        vertical_depth: Some(inches(2.5)),
-        turn_degrees: Some(0.0),
-    });
+    plan.borders[0].corner.leg = Some(
+        LegSpec::default()
+            .with_elbow(crate::leg::Elbow::TopLeft)
+            .with_horizontal_depth(inches(2.5))
+            .with_vertical_depth(inches(2.5))
+            .with_turn_degrees(0.0),
+    );
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
     let PieceKind::Corner(detail) = &solved.pieces[0].kind else {
         panic!("a corner comes first");
     };
     assert!((detail.scale[0] - 5.25 / 2.5).abs() < 1e-12 && detail.scale[0] == detail.scale[1]);
-    plan.borders[0].corner.leg = Some(LegSpec {
-        elbow: None,
-        horizontal_depth: Some(inches(9.0)),
-        vertical_depth: None,
-        turn_degrees: None,
-    });
+    plan.borders[0].corner.leg = Some(LegSpec::default().with_horizontal_depth(inches(9.0)));
     let error = refused(&plan);
     assert!(
         error.starts_with("borders[0]: corner: m: a leg depth of"),
@@ -225,15 +215,12 @@ fn ink_beyond_the_ends_is_found_outside_the_band() {
     let solved = solve_with(&plan, &corner(0.5, 0.5), &overhanging).expect("solved");
     let found = &solved.findings[0];
     assert_eq!(
-        (found.code, found.severity),
+        (found.code(), found.severity),
         ("off_the_quilt", Severity::Error)
     );
-    assert!(
-        found.message.contains("border-side-top"),
-        "{}",
-        found.message
-    );
-    assert!(found.at.expect("a place").x < 0.5 * INCH);
+    let message = words::finding(found, &solved);
+    assert!(message.starts_with("border-side-top: "), "{message}");
+    assert!(found.place().expect("a place").x < 0.5 * INCH);
 }
 
 proptest! {
@@ -246,25 +233,25 @@ proptest! {
         let mut plan = spec(CornerStyle::Leg);
         plan.quilt = QuiltSpec::rectangle(inches(width), inches(height));
         plan.borders[0].width = inches(border_width).into();
-        plan.borders[0].corner.arrangement = Some(if turned { ArrangementSpec::Turned } else { ArrangementSpec::Mirrored });
-        plan.borders[0].side.ends = link.then_some(EndsSpec::Link);
+        plan.borders[0].corner.arrangement = Some(if turned { Arrangement::Turned } else { Arrangement::Mirrored });
+        plan.borders[0].side.ends = if link { Ends::Link } else { Ends::Level };
         let side = wave(ends.2);
         let solved = solve_with(&plan, &corner(ends.0, ends.1), &side).expect("solved");
         prop_assert!(solved.paths.len() == 1 && solved.paths[0].closed);
         let ring = solved.layouts[0].region().expect("a ring");
         for piece in &solved.pieces {
-            for &point in piece.motif.points() {
+            for &point in piece.motif().points() {
                 prop_assert!(ring.distance_outside(point) < 1e-9);
             }
         }
         for join in &solved.joins {
             prop_assert!(join.gap < 1e-9, "{join:?}");
         }
-        let total: f64 = solved.pieces.iter().map(|p| p.motif.length()).sum();
+        let total: f64 = solved.pieces.iter().map(|p| p.motif().length()).sum();
         prop_assert!((solved.paths[0].motif.length() - total).abs() < 1e-9 * total);
         for side in SIDES {
             let (piece, detail) = side_of(&solved, side);
-            let way: Vector = piece.motif.end().point - piece.motif.start().point;
+            let way: Vector = piece.motif().end().point - piece.motif().start().point;
             let along = way.dot(&solved.layouts[0].strip(side).along());
             let drawn = 2.0 * solved.layouts[0].depth() * detail.fit.chosen.repeats as f64;
             prop_assert!((along / drawn - detail.fit.chosen.stretch).abs() < 1e-12);

@@ -104,7 +104,7 @@ pub(super) fn piece_data<'a>(
 ) -> PieceData<'a> {
     let length = |mm: f64| in_unit(mm, unit);
     let pair = |point: Point| point_in_unit(point, unit);
-    let [start, end] = [piece.motif.start(), piece.motif.end()];
+    let [start, end] = [piece.motif().start(), piece.motif().end()];
     let mut data = PieceData {
         number,
         name: &piece.name,
@@ -131,8 +131,8 @@ pub(super) fn piece_data<'a>(
         end_degrees: degrees(end.direction),
         end_from_seam: length(lie.from_seam[1]),
         end_from_edge: length(lie.from_edge[1]),
-        length: length_in_unit(&piece.motif, unit),
-        points: Converted(piece.motif.points(), unit),
+        length: length_in_unit(piece.motif(), unit),
+        points: Converted(piece.motif().points(), unit),
     };
     match &piece.kind {
         PieceKind::Corner(corner) => {

@@ -1,0 +1,228 @@
+//! Findings in `result.json`: beside the words what each is about, all its places and its numbers.
+
+use serde::Serialize;
+use serde_json::{Map, Value, json};
+
+use crate::fit::{Alternative, Choice, GroupFit};
+use crate::io::numbers::{in_unit, point_in_unit};
+use crate::io::words;
+use crate::plan::{Finding, FindingKind, Solved};
+use crate::units::Unit;
+
+#[derive(Serialize)]
+pub(super) struct FindingData<'a> {
+    severity: &'static str,
+    code: &'static str,
+    message: String,
+    piece: Option<&'a str>,
+    border: Option<&'a str>,
+    side: Option<&'static str>,
+    corner: Option<&'static str>,
+    /// The first of the places.
+    at: Option<[f64; 2]>,
+    places: Vec<[f64; 2]>,
+    data: Map<String, Value>,
+}
+
+pub(super) fn finding_data<'a>(finding: &Finding, solved: &'a Solved) -> FindingData<'a> {
+    let unit = solved.unit;
+    let places = finding.places.iter();
+    FindingData {
+        severity: finding.severity.name(),
+        code: finding.code(),
+        message: words::finding(finding, solved),
+        piece: finding.piece.and_then(|piece| name(solved, piece)),
+        border: finding
+            .border
+            .and_then(|border| solved.layouts.get(border))
+            .map(|layout| layout.name.as_str()),
+        side: finding.side.map(|side| side.name()),
+        corner: finding.corner.map(|corner| corner.name()),
+        at: finding.place().map(|place| point_in_unit(place, unit)),
+        places: places.map(|&place| point_in_unit(place, unit)).collect(),
+        data: data(&finding.kind, solved),
+    }
+}
+
+fn name(solved: &Solved, piece: usize) -> Option<&str> {
+    let piece = solved.pieces.get(piece)?;
+    Some(piece.name.as_str())
+}
+
+/// The numbers of a finding: lengths in the plan's unit, stretches as factors, angles in degrees.
+fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
+    let unit = solved.unit;
+    let long = |mm: f64| in_unit(mm, unit);
+    let data = match kind {
+        FindingKind::DrawingLinked {
+            drawing,
+            links,
+            length,
+        } => json!({ "drawing": drawing, "links": links, "length": long(*length) }),
+        FindingKind::Backwards { drawing } => json!({ "drawing": drawing }),
+        FindingKind::MeasuresDisagree { what, given, found } => {
+            json!({ "what": what, "given": long(*given), "found": long(*found) })
+        }
+        FindingKind::DepthShared { depth, worst } => {
+            json!({ "depth": long(*depth), "worst": worst })
+        }
+        FindingKind::DepthChosen {
+            depth,
+            given_up,
+            worst,
+            worst_at_full,
+        } => json!({
+            "depth": long(*depth),
+            "given_up": long(*given_up),
+            "worst": worst,
+            "worst_at_full": worst_at_full,
+        }),
+        FindingKind::Stretch {
+            repeats,
+            stretch,
+            limit,
+            instead,
+        } => json!({
+            "repeats": repeats,
+            "stretch": stretch,
+            "limit": limit,
+            "instead": instead.map(|(repeats, stretch)| {
+                json!({ "repeats": repeats, "stretch": stretch })
+            }),
+        }),
+        FindingKind::WaysOut { limit, ways } => {
+            let ways: Vec<Value> = ways.iter().map(|each| way(each, unit)).collect();
+            json!({ "limit": limit, "ways": ways })
+        }
+        FindingKind::LegUnclear { drawing, doubt } => {
+            json!({ "drawing": drawing, "doubt": doubt })
+        }
+        FindingKind::CornerUneven {
+            drawing,
+            unevenness,
+        } => json!({ "drawing": drawing, "unevenness": unevenness }),
+        FindingKind::Trimmed {
+            drawing,
+            links,
+            added,
+            share,
+        } => json!({ "drawing": drawing, "links": links, "added": long(*added), "share": share }),
+        FindingKind::CornerSlanted {
+            degrees,
+            depths,
+            longer,
+        } => json!({ "degrees": degrees, "depths": depths.map(long), "longer": longer }),
+        FindingKind::MitreKink { degrees } | FindingKind::MirrorKink { degrees } => {
+            json!({ "degrees": degrees })
+        }
+        FindingKind::MitreLoops {
+            crossings,
+            linked,
+            length,
+        } => json!({ "crossings": crossings, "linked": linked, "length": long(*length) }),
+        FindingKind::CornersClose { past } => json!({ "past": long(*past) }),
+        FindingKind::StationsInCorner { stations } => json!({ "stations": stations }),
+        FindingKind::Levelled { by } | FindingKind::OffTheQuilt { by } => {
+            json!({ "by": long(*by) })
+        }
+        FindingKind::OutsideBand { by } => json!({ "by": long(*by) }),
+        FindingKind::RepeatsLinked { links } => json!({ "links": links }),
+        FindingKind::EaseLimited { report } => json!({
+            "loops": report.loops,
+            "absorbing": report.absorbing,
+            "unabsorbed": report.unabsorbed,
+            "takes": report.takes,
+        }),
+        FindingKind::Linked { length } | FindingKind::StitchedTwice { length } => {
+            json!({ "length": long(*length) })
+        }
+        FindingKind::OverSeam { by, outer } => json!({ "by": long(*by), "outer": outer }),
+        FindingKind::UnderBinding { by, covered } => {
+            json!({ "by": long(*by), "covered": long(*covered) })
+        }
+        FindingKind::LinesClose {
+            nearest,
+            length,
+            closest,
+            over,
+            other,
+        } => json!({
+            "nearest": long(*nearest),
+            "length": long(*length),
+            "closest": long(*closest),
+            "over": long(*over),
+            "other": other.and_then(|other| name(solved, other)),
+        }),
+        FindingKind::Dense {
+            length,
+            square,
+            densest,
+        } => json!({
+            "length": long(*length),
+            "square": long(*square),
+            "densest": long(*densest),
+        }),
+        FindingKind::SmallLoop { length, least } => {
+            json!({ "length": long(*length), "least": long(*least) })
+        }
+        FindingKind::Crowded { spots } => json!({ "spots": spots }),
+        FindingKind::Unlisted { code, places } => json!({ "code": code, "places": places }),
+        FindingKind::ShortStitches { count, sharp, by } => {
+            json!({ "count": count, "sharp": sharp, "by": long(*by) })
+        }
+        FindingKind::JoinOpen {
+            next,
+            gap,
+            tolerance,
+        } => json!({
+            "next": name(solved, *next),
+            "gap": long(*gap),
+            "tolerance": long(*tolerance),
+        }),
+        FindingKind::JoinKink {
+            next,
+            degrees,
+            limit,
+        } => json!({ "next": name(solved, *next), "degrees": degrees, "limit": limit }),
+        FindingKind::TooDeep { throat, repeats } => {
+            json!({ "throat": long(*throat), "repeats": repeats })
+        }
+    };
+    match data {
+        Value::Object(data) => data,
+        _ => Map::new(),
+    }
+}
+
+/// One way out of too much stretch; sides by their numbers from 0.
+fn way(way: &Alternative, unit: Unit) -> Value {
+    let long = |mm: f64| in_unit(mm, unit);
+    let fit = |name: &str, fit: &GroupFit| {
+        let repeats: Vec<usize> = fit.sides.iter().map(|choice| choice.repeats).collect();
+        json!({ "way": name, "depth": long(fit.depth), "repeats": repeats, "worst": fit.worst })
+    };
+    let choice = |at: usize, choice: &Choice| json!({ "side": at, "repeats": choice.repeats, "stretch": choice.stretch });
+    match way {
+        Alternative::Depth(depth) => fit("depth", depth),
+        Alternative::Counts(counts) => fit("counts", counts),
+        Alternative::Ease { sides } => {
+            let sides = sides.iter();
+            let sides: Vec<Value> = sides
+                .map(|(at, stretch)| json!({ "side": at, "stretch": stretch }))
+                .collect();
+            json!({ "way": "ease", "sides": sides })
+        }
+        Alternative::LongerLeg { extra, sides, .. } => {
+            let sides: Vec<Value> = sides.iter().map(|(at, of)| choice(*at, of)).collect();
+            json!({ "way": "longer_leg", "extra": long(*extra), "sides": sides })
+        }
+        Alternative::Spacers { sides } => {
+            let sides = sides.iter().map(|(at, length, of)| {
+                let mut side = choice(*at, of);
+                side["length"] = json!(long(*length));
+                side
+            });
+            json!({ "way": "spacers", "sides": sides.collect::<Vec<_>>() })
+        }
+    }
+}

@@ -1,0 +1,13 @@
+//! The words that people read about a plan: its findings in plain sentences, in the plan's unit.
+//!
+//! Everything below this floor carries data; the sentences are made here, once.
+
+mod ease;
+mod finding;
+mod short;
+mod subject;
+mod ways;
+
+pub use ease::ease_limited;
+pub use finding::finding;
+pub(crate) use short::{counted, percent};

@@ -1,0 +1,310 @@
+//! A finding in a sentence: what it is about, what it is, and what to do.
+
+use super::ease::limited;
+use super::short::{above_one, counted, fine, percent};
+use super::subject::{name, subject};
+use super::ways::way;
+use crate::plan::{Finding, FindingKind, Side, Solved};
+
+/// What to do about lines outside their band.
+const OUTSIDE: &str = "draw the motif without ink beyond its ends, choose another corner, give a wider gap, or make the border wider";
+
+/// A finding in plain words, in the unit of the plan that it was made of.
+///
+/// ```
+/// # use quiltpath_core::{geom::Point, motif::{Joined, Motif}, plan::solve};
+/// use quiltpath_core::io::{json::read_plan, words};
+///
+/// # let wave = |_: &_| {
+/// #     let wave = [(20.0, 5.0), (15.0, 10.0), (5.0, 0.0), (0.0, 5.0)].map(|(x, y)| Point::new(x, y));
+/// #     Ok(Joined { motif: Motif::from_points("wave", wave.to_vec())?, links: Vec::new(), reversed: 0 })
+/// # };
+/// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;
+/// let solved = solve(&plan, wave)?;
+/// assert_eq!(
+///     words::finding(&solved.findings[0], &solved),
+///     "wave: drawn from right to left, so it is travelled backwards"
+/// );
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+#[must_use]
+pub fn finding(finding: &Finding, solved: &Solved) -> String {
+    let sentence = sentence(finding, solved);
+    match subject(finding, solved) {
+        Some(subject) => format!("{subject}: {sentence}{}", more(finding)),
+        None => format!("{sentence}{}", more(finding)),
+    }
+}
+
+/// How many more places a finding has whose sentence is about its worst.
+fn more(finding: &Finding) -> String {
+    let about_one = matches!(
+        finding.kind,
+        FindingKind::LinesClose { .. }
+            | FindingKind::StitchedTwice { .. }
+            | FindingKind::Dense { .. }
+            | FindingKind::SmallLoop { .. }
+    );
+    match finding.places.len() {
+        places if about_one && places > 1 => {
+            format!(" (and {}, none worse)", counted(places - 1, "more place"))
+        }
+        _ => String::new(),
+    }
+}
+
+/// What a finding is and what to do, without what it is about.
+fn sentence(finding: &Finding, solved: &Solved) -> String {
+    let unit = solved.unit;
+    let long = |mm: f64| unit.readable(mm);
+    let small = |mm: f64| fine(unit, mm);
+    let finer = |mm: f64| format!("{} ({mm:.4} mm)", unit.readable(mm));
+    let piece = |number: Option<usize>| number.and_then(|at| name(solved, at)).unwrap_or_default();
+    let side = || {
+        finding
+            .side
+            .map_or_else(String::new, |side| side.to_string())
+    };
+    match &finding.kind {
+        FindingKind::DrawingLinked { links, length, .. } => format!(
+            "{} of the drawing linked by straight lines of {} in all",
+            counted(*links, "gap"),
+            long(*length)
+        ),
+        FindingKind::Backwards { .. } => {
+            "drawn from right to left, so it is travelled backwards".to_owned()
+        }
+        FindingKind::MeasuresDisagree { what, given, found } => format!(
+            "no quilt has all these sides and diagonals: {what} is taken as {} instead of {}, the others by less off; measure again, or leave out the diagonal that you trust less",
+            long(*found),
+            long(*given)
+        ),
+        FindingKind::DepthShared { depth, worst } => format!(
+            "all bands are made {} deep, so that repeats are equally large; no side is stretched by more than {}",
+            long(*depth),
+            above_one(*worst)
+        ),
+        FindingKind::DepthChosen {
+            depth,
+            given_up,
+            worst,
+            worst_at_full,
+        } => format!(
+            "the band is made {} deep, {} less than the gaps leave, so that no side is stretched by more than {} (at the full depth: {})",
+            long(*depth),
+            long(*given_up),
+            above_one(*worst),
+            above_one(*worst_at_full)
+        ),
+        FindingKind::Stretch {
+            repeats,
+            stretch,
+            limit,
+            instead,
+        } => format!(
+            "{} {} stretched by {}, more than {:.1} %{}; change the border's width or gaps, or the corner's size",
+            counted(*repeats, "repeat"),
+            if *repeats == 1 { "is" } else { "are" },
+            percent(*stretch),
+            limit * 100.0,
+            instead.map_or_else(String::new, |(repeats, stretch)| format!(
+                "; {} would be stretched by {}",
+                counted(repeats, "repeat"),
+                percent(stretch)
+            ))
+        ),
+        FindingKind::WaysOut { limit, ways } => {
+            let border = finding.border.and_then(|at| solved.layouts.get(at));
+            let sides: Vec<Side> = border.map_or_else(Vec::new, |at| at.sides().collect());
+            let ways: Vec<String> = ways.iter().map(|each| way(each, &sides, unit)).collect();
+            format!(
+                "ways to bring the stretch within {:.1} %: {}",
+                limit * 100.0,
+                ways.join("; or ")
+            )
+        }
+        FindingKind::LegUnclear { doubt, .. } => {
+            format!("{doubt}; if the legs are wrong, give them under \"leg\"")
+        }
+        FindingKind::CornerUneven { unevenness, .. } => format!(
+            "its legs are not equally deep, so it is stretched one way by {} to fit the band with both; draw legs of the same depth",
+            percent(*unevenness)
+        ),
+        FindingKind::Trimmed {
+            links,
+            added,
+            share,
+            ..
+        } => format!(
+            "cut to an L and joined by {} with {} added to each corner ({:.0} % of its own line)",
+            counted(*links, "link"),
+            long(*added),
+            share * 100.0
+        ),
+        FindingKind::CornerSlanted {
+            degrees,
+            depths,
+            longer,
+        } => format!(
+            "the corner drawing is slanted into the {} of {degrees:.1} degrees between bands {} and {} deep, so a leg there is {:.0} % longer for its depth than drawn",
+            finding
+                .corner
+                .map_or_else(String::new, |corner| corner.to_string()),
+            long(depths[0]),
+            long(depths[1]),
+            (longer - 1.0) * 100.0
+        ),
+        FindingKind::MitreKink { degrees } => format!(
+            "the line turns by {degrees:.0} degrees where it is cut on the diagonal; give \"smooth\" a length to round it off, or leave it as a point"
+        ),
+        FindingKind::MitreLoops {
+            crossings,
+            linked,
+            length,
+        } => format!(
+            "the repeat meets the diagonal {} at every phase; what lies beyond the first is {} {} at each corner",
+            counted(*crossings, "time"),
+            if *linked {
+                "linked along it by"
+            } else {
+                "dropped:"
+            },
+            long(*length)
+        ),
+        FindingKind::CornersClose { past } => format!(
+            "the corners at the {} run past each other by {}; use a shorter corner motif or a narrower border",
+            side(),
+            long(*past)
+        ),
+        FindingKind::StationsInCorner { stations } => format!(
+            "{} of the {} lie where a corner lies, which is taken as straight",
+            counted(*stations, "station"),
+            side()
+        ),
+        FindingKind::Levelled { by } => format!(
+            "ends at different heights are brought together by shearing repeats by up to {}",
+            long(*by)
+        ),
+        FindingKind::RepeatsLinked { links } => format!(
+            "{} stitched between repeats that end at another height than they start",
+            counted(*links, "straight link")
+        ),
+        FindingKind::EaseLimited { report } => limited(report),
+        FindingKind::MirrorKink { degrees } => format!(
+            "the line turns by {degrees:.0} degrees where a repeat meets its mirror image; draw the repeat level at its ends for a smooth turn, or leave it as a point"
+        ),
+        FindingKind::Linked { length } => format!(
+            "the repeat and the corner meet the band {} apart, so a straight link is stitched between them; use motifs that start at the same height",
+            long(*length)
+        ),
+        FindingKind::OffTheQuilt { by } => {
+            format!(
+                "the line runs over the raw edge by up to {}; {OUTSIDE}",
+                finer(*by)
+            )
+        }
+        FindingKind::OverSeam { by, outer } => format!(
+            "the line runs over the seam {}by up to {}; {OUTSIDE}",
+            if *outer {
+                "to the border outside it "
+            } else {
+                ""
+            },
+            finer(*by)
+        ),
+        FindingKind::OutsideBand { by } => {
+            format!(
+                "the line leaves the band by up to {}; {OUTSIDE}",
+                finer(*by)
+            )
+        }
+        FindingKind::UnderBinding { by, covered } => format!(
+            "the line runs by up to {} into the {} along the raw edge that the binding's seam allowance covers; {OUTSIDE}",
+            finer(*by),
+            long(*covered)
+        ),
+        FindingKind::LinesClose {
+            nearest,
+            length,
+            closest,
+            over,
+            ..
+        } => format!(
+            "lines run {} apart over {}, closer than {} over {} or more, so thread builds up; draw them farther apart, or let the line be stitched over itself",
+            small(*nearest),
+            long(*length),
+            small(*closest),
+            long(*over)
+        ),
+        FindingKind::StitchedTwice { length } => format!(
+            "{} of line is stitched over a second time; leave it if it is drawn so",
+            long(*length)
+        ),
+        FindingKind::Dense {
+            length,
+            square,
+            densest,
+        } => format!(
+            "{} of line in a square of {}, more than {}; enlarge the design, or leave out some of its detail",
+            long(*length),
+            long(*square),
+            long(*densest)
+        ),
+        FindingKind::SmallLoop { length, least } => format!(
+            "a loop of {} is smaller than two stitches ({}), so it is stitched as a knot; enlarge it, leave it out, or take shorter stitches",
+            small(*length),
+            small(*least)
+        ),
+        FindingKind::Crowded { spots } => format!(
+            "{} where lines are so thick that they were not all compared; look at the picture there",
+            counted(*spots, "spot")
+        ),
+        FindingKind::Unlisted { code, places } => format!(
+            "{} of {code} besides, none of them worse",
+            counted(*places, "place")
+        ),
+        FindingKind::ShortStitches { count, sharp, by } => format!(
+            "{} by up to {}, since a stitch there would be shorter than the minimum; give a smaller \"minimum\" or more stitches per inch if it shows",
+            match sharp {
+                true => format!("{} left out", are(*count, "sharp point")),
+                false => format!("{} cut short", are(*count, "place")),
+            },
+            small(*by)
+        ),
+        FindingKind::JoinOpen {
+            next,
+            gap,
+            tolerance,
+        } => format!(
+            "{} ends {} from where {} starts, more than {}; give a larger \"join_tolerance\" if that is close enough",
+            piece(finding.piece),
+            small(*gap),
+            piece(Some(*next)),
+            small(*tolerance)
+        ),
+        FindingKind::JoinKink {
+            next,
+            degrees,
+            limit,
+        } => format!(
+            "the line turns by {degrees:.0} degrees, more than {limit:.0}, where {} ends and {} starts; draw both ends in one direction for a smooth join",
+            piece(finding.piece),
+            piece(Some(*next))
+        ),
+        FindingKind::TooDeep { throat, repeats } => format!(
+            "no pass of {} takes {} as a whole, so it is cut inside a motif; use a machine with a deeper throat, \"turned\", or a smaller design",
+            long(*throat),
+            repeats.map_or_else(
+                || "it".to_owned(),
+                |repeats| format!("one of its {}", counted(repeats, "repeat"))
+            )
+        ),
+    }
+}
+
+/// A count with its noun and verb: `1 place is`, `2 places are`.
+fn are(count: usize, noun: &str) -> String {
+    let verb = if count == 1 { "is" } else { "are" };
+    format!("{} {verb}", counted(count, noun))
+}

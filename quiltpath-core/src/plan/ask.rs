@@ -1,0 +1,29 @@
+//! What a quilter asks for: the plan as it is written down, before anything is solved.
+//!
+//! With the feature `json` it is read from JSON; with `schema` its JSON Schema is made from these
+//! very types, so the doc comments of the fields are what a user reads there.
+
+mod border;
+mod by_side;
+mod corner;
+mod keys;
+mod length;
+mod machine;
+mod plan;
+mod quilt;
+mod side;
+mod style;
+#[cfg(feature = "json")]
+mod words;
+
+pub use border::BorderSpec;
+pub use by_side::{BySide, NamedSides};
+pub use corner::{CornerSpec, LegSpec, TrimSpec};
+pub(in crate::plan) use keys::check_keys;
+pub use length::LengthSpec;
+pub(in crate::plan) use length::called;
+pub use machine::{ChecksSpec, MachineSpec, StitchingSpec, ThreadSpec};
+pub use plan::{PlanSpec, UnitSpec};
+pub use quilt::{QuiltSpec, SideNameSpec, StationSpec};
+pub use side::SideSpec;
+pub use style::{CornerStyle, ThroughSpec};

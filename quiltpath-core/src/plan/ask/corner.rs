@@ -1,0 +1,369 @@
+//! What a plan asks of a border's corners.
+
+use super::length::LengthSpec;
+use super::style::{CornerStyle, ThroughSpec};
+use crate::corner::{Arrangement, ExtraLoops};
+use crate::leg::Elbow;
+use crate::trim::JoinOrder;
+
+/// What happens at the corners of a border.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct CornerSpec {
+    /// The style of the corners.
+    pub style: CornerStyle,
+    /// Styles leg and block: the drawing, SVG or JSON, relative to the plan's file.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub motif: Option<String>,
+    /// Styles leg and block: how the drawing is repeated at the corners; mirrored by
+    /// default. Corners made from the repeat always turn.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub arrangement: Option<Arrangement>,
+    /// Style leg: what the drawing's legs are, where the analysis is not to be relied on.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub leg: Option<LegSpec>,
+    /// Style leg: cut the drawing to an L first, where it is a whole block design.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub trim: Option<TrimSpec>,
+    /// Styles leg and block: link lines of the drawing that don't meet by straight lines.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "std::ops::Not::not")
+    )]
+    pub link_gaps: bool,
+    /// Style butted: which two sides run through to the edge; top_bottom by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub through: Option<ThroughSpec>,
+    /// Styles open, butted and block: kept free between a side's end and the corner square or
+    /// the side that runs through, and round a block at its seams; the seam gap by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub gap: Option<LengthSpec>,
+    /// Style block: turn the block by 45 degrees.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "std::ops::Not::not")
+    )]
+    pub on_point: bool,
+    /// Styles mitred and bent: the number of whole repeats on each leg; 0 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub legs: Option<usize>,
+    /// Style mitred: over how much of the line, either side of the diagonal, the turn there
+    /// is rounded off; 0 by default, which leaves a point.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub smooth: Option<LengthSpec>,
+    /// Style mitred: what becomes of loops beyond the first crossing of the diagonal; link by
+    /// default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub extra: Option<ExtraLoops>,
+    /// Style bent: the radius of the middle of the band; chosen by the change of lengths by
+    /// default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub radius: Option<LengthSpec>,
+    /// Style bent: by how many percent lengths may change along the bend; 33 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub length_change_percent: Option<f64>,
+}
+
+impl CornerSpec {
+    /// Corners of this style, everything else left to its default.
+    #[must_use]
+    pub fn new(style: CornerStyle) -> Self {
+        Self {
+            style,
+            motif: None,
+            arrangement: None,
+            leg: None,
+            trim: None,
+            link_gaps: false,
+            through: None,
+            gap: None,
+            on_point: false,
+            legs: None,
+            smooth: None,
+            extra: None,
+            radius: None,
+            length_change_percent: None,
+        }
+    }
+
+    /// The same corners with [`motif`](Self::motif).
+    #[must_use]
+    pub fn with_motif(mut self, motif: impl Into<String>) -> Self {
+        self.motif = Some(motif.into());
+        self
+    }
+
+    /// The same corners with [`arrangement`](Self::arrangement).
+    #[must_use]
+    pub fn with_arrangement(mut self, arrangement: Arrangement) -> Self {
+        self.arrangement = Some(arrangement);
+        self
+    }
+
+    /// The same corners with [`leg`](Self::leg).
+    #[must_use]
+    pub fn with_leg(mut self, leg: LegSpec) -> Self {
+        self.leg = Some(leg);
+        self
+    }
+
+    /// The same corners with [`trim`](Self::trim).
+    #[must_use]
+    pub fn with_trim(mut self, trim: TrimSpec) -> Self {
+        self.trim = Some(trim);
+        self
+    }
+
+    /// The same corners with [`link_gaps`](Self::link_gaps).
+    #[must_use]
+    pub fn with_link_gaps(mut self, link_gaps: bool) -> Self {
+        self.link_gaps = link_gaps;
+        self
+    }
+
+    /// The same corners with [`through`](Self::through).
+    #[must_use]
+    pub fn with_through(mut self, through: ThroughSpec) -> Self {
+        self.through = Some(through);
+        self
+    }
+
+    /// The same corners with [`gap`](Self::gap).
+    #[must_use]
+    pub fn with_gap(mut self, gap: impl Into<LengthSpec>) -> Self {
+        self.gap = Some(gap.into());
+        self
+    }
+
+    /// The same corners with [`on_point`](Self::on_point).
+    #[must_use]
+    pub fn with_on_point(mut self, on_point: bool) -> Self {
+        self.on_point = on_point;
+        self
+    }
+
+    /// The same corners with [`legs`](Self::legs).
+    #[must_use]
+    pub fn with_legs(mut self, legs: usize) -> Self {
+        self.legs = Some(legs);
+        self
+    }
+
+    /// The same corners with [`smooth`](Self::smooth).
+    #[must_use]
+    pub fn with_smooth(mut self, smooth: impl Into<LengthSpec>) -> Self {
+        self.smooth = Some(smooth.into());
+        self
+    }
+
+    /// The same corners with [`extra`](Self::extra).
+    #[must_use]
+    pub fn with_extra(mut self, extra: ExtraLoops) -> Self {
+        self.extra = Some(extra);
+        self
+    }
+
+    /// The same corners with [`radius`](Self::radius).
+    #[must_use]
+    pub fn with_radius(mut self, radius: impl Into<LengthSpec>) -> Self {
+        self.radius = Some(radius.into());
+        self
+    }
+
+    /// The same corners with [`length_change_percent`](Self::length_change_percent).
+    #[must_use]
+    pub fn with_length_change_percent(mut self, length_change_percent: f64) -> Self {
+        self.length_change_percent = Some(length_change_percent);
+        self
+    }
+}
+
+/// The L that a drawing is cut to, before it is scaled; its elbow lies at the drawing's.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct TrimSpec {
+    /// The depth of the legs, as in the drawing.
+    pub leg_depth: LengthSpec,
+    /// The corner of the drawing where the legs meet; top_left by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub elbow: Option<Elbow>,
+    /// The width of the L; the drawing's by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub width: Option<LengthSpec>,
+    /// The height of the L; the drawing's by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub height: Option<LengthSpec>,
+    /// How far inside the L's edge the links run; on it by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub inset: Option<LengthSpec>,
+    /// In which order the pieces are joined; free by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub order: Option<JoinOrder>,
+}
+
+impl TrimSpec {
+    /// An L with legs of this depth, everything else left to its default.
+    #[must_use]
+    pub fn new(leg_depth: impl Into<LengthSpec>) -> Self {
+        Self {
+            leg_depth: leg_depth.into(),
+            elbow: None,
+            width: None,
+            height: None,
+            inset: None,
+            order: None,
+        }
+    }
+
+    /// The same cut with [`elbow`](Self::elbow).
+    #[must_use]
+    pub fn with_elbow(mut self, elbow: Elbow) -> Self {
+        self.elbow = Some(elbow);
+        self
+    }
+
+    /// The same cut with [`width`](Self::width).
+    #[must_use]
+    pub fn with_width(mut self, width: impl Into<LengthSpec>) -> Self {
+        self.width = Some(width.into());
+        self
+    }
+
+    /// The same cut with [`height`](Self::height).
+    #[must_use]
+    pub fn with_height(mut self, height: impl Into<LengthSpec>) -> Self {
+        self.height = Some(height.into());
+        self
+    }
+
+    /// The same cut with [`inset`](Self::inset).
+    #[must_use]
+    pub fn with_inset(mut self, inset: impl Into<LengthSpec>) -> Self {
+        self.inset = Some(inset.into());
+        self
+    }
+
+    /// The same cut with [`order`](Self::order).
+    #[must_use]
+    pub fn with_order(mut self, order: JoinOrder) -> Self {
+        self.order = Some(order);
+        self
+    }
+}
+
+/// What a corner drawing's legs are, given outright; lengths as in the drawing, unscaled.
+#[derive(Debug, Clone, PartialEq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct LegSpec {
+    /// The corner of the drawing where its legs meet.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub elbow: Option<Elbow>,
+    /// The depth of the leg that runs from left to right in the drawing.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub horizontal_depth: Option<LengthSpec>,
+    /// The depth of the leg that runs up and down in the drawing.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub vertical_depth: Option<LengthSpec>,
+    /// Degrees by which to turn the drawing clockwise so that its legs lie level and upright.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub turn_degrees: Option<f64>,
+}
+
+impl LegSpec {
+    /// The same legs with [`elbow`](Self::elbow).
+    #[must_use]
+    pub fn with_elbow(mut self, elbow: Elbow) -> Self {
+        self.elbow = Some(elbow);
+        self
+    }
+
+    /// The same legs with [`horizontal_depth`](Self::horizontal_depth).
+    #[must_use]
+    pub fn with_horizontal_depth(mut self, horizontal_depth: impl Into<LengthSpec>) -> Self {
+        self.horizontal_depth = Some(horizontal_depth.into());
+        self
+    }
+
+    /// The same legs with [`vertical_depth`](Self::vertical_depth).
+    #[must_use]
+    pub fn with_vertical_depth(mut self, vertical_depth: impl Into<LengthSpec>) -> Self {
+        self.vertical_depth = Some(vertical_depth.into());
+        self
+    }
+
+    /// The same legs with [`turn_degrees`](Self::turn_degrees).
+    #[must_use]
+    pub fn with_turn_degrees(mut self, turn_degrees: f64) -> Self {
+        self.turn_degrees = Some(turn_degrees);
+        self
+    }
+}

@@ -1,0 +1,285 @@
+//! What a plan says about stitches, the machine and the thread, and what its checks allow.
+
+use super::length::LengthSpec;
+
+/// How the lines are stitched.
+#[derive(Debug, Clone, PartialEq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct StitchingSpec {
+    /// Stitches per inch; 10 by default. Common practice is 10 to 12.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub stitches_per_inch: Option<f64>,
+    /// The shortest stitch; a quarter of the usual one by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub minimum: Option<LengthSpec>,
+    /// How far the line may lie from the stitch that stands for it; a tenth of the usual stitch
+    /// by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub chord_error: Option<LengthSpec>,
+    /// The number of tiny stitches that secure the thread at either end of a line; 4 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub tie_off: Option<usize>,
+}
+
+impl StitchingSpec {
+    /// The same stitching with [`stitches_per_inch`](Self::stitches_per_inch).
+    #[must_use]
+    pub fn with_stitches_per_inch(mut self, stitches_per_inch: f64) -> Self {
+        self.stitches_per_inch = Some(stitches_per_inch);
+        self
+    }
+
+    /// The same stitching with [`minimum`](Self::minimum).
+    #[must_use]
+    pub fn with_minimum(mut self, minimum: impl Into<LengthSpec>) -> Self {
+        self.minimum = Some(minimum.into());
+        self
+    }
+
+    /// The same stitching with [`chord_error`](Self::chord_error).
+    #[must_use]
+    pub fn with_chord_error(mut self, chord_error: impl Into<LengthSpec>) -> Self {
+        self.chord_error = Some(chord_error.into());
+        self
+    }
+
+    /// The same stitching with [`tie_off`](Self::tie_off).
+    #[must_use]
+    pub fn with_tie_off(mut self, tie_off: usize) -> Self {
+        self.tie_off = Some(tie_off);
+        self
+    }
+}
+
+/// What the machine and its frame can do.
+#[derive(Debug, Clone, PartialEq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct MachineSpec {
+    /// How much of the quilt, from top to bottom, can be stitched before it is advanced; all of
+    /// it by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub throat: Option<LengthSpec>,
+    /// Stitch what runs down the quilt after it was taken off, turned by 90 degrees clockwise
+    /// and loaded again.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "std::ops::Not::not")
+    )]
+    pub turned: bool,
+    /// The greatest speed along a line, as the length in one second; 75 mm by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub top_speed: Option<LengthSpec>,
+    /// The greatest change of speed in one second, as the length in one second; 250 mm by
+    /// default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub acceleration: Option<LengthSpec>,
+    /// Seconds for the start of a line: moving there, drawing up the thread; 20 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub seconds_per_start: Option<f64>,
+    /// Seconds for cutting the thread at the end of a line; 10 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub seconds_per_cut: Option<f64>,
+    /// Seconds for advancing the quilt to the next pass; 120 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub seconds_per_advance: Option<f64>,
+}
+
+impl MachineSpec {
+    /// The same machine with [`throat`](Self::throat).
+    #[must_use]
+    pub fn with_throat(mut self, throat: impl Into<LengthSpec>) -> Self {
+        self.throat = Some(throat.into());
+        self
+    }
+
+    /// The same machine with [`turned`](Self::turned).
+    #[must_use]
+    pub fn with_turned(mut self, turned: bool) -> Self {
+        self.turned = turned;
+        self
+    }
+
+    /// The same machine with [`top_speed`](Self::top_speed).
+    #[must_use]
+    pub fn with_top_speed(mut self, top_speed: impl Into<LengthSpec>) -> Self {
+        self.top_speed = Some(top_speed.into());
+        self
+    }
+
+    /// The same machine with [`acceleration`](Self::acceleration).
+    #[must_use]
+    pub fn with_acceleration(mut self, acceleration: impl Into<LengthSpec>) -> Self {
+        self.acceleration = Some(acceleration.into());
+        self
+    }
+
+    /// The same machine with [`seconds_per_start`](Self::seconds_per_start).
+    #[must_use]
+    pub fn with_seconds_per_start(mut self, seconds_per_start: f64) -> Self {
+        self.seconds_per_start = Some(seconds_per_start);
+        self
+    }
+
+    /// The same machine with [`seconds_per_cut`](Self::seconds_per_cut).
+    #[must_use]
+    pub fn with_seconds_per_cut(mut self, seconds_per_cut: f64) -> Self {
+        self.seconds_per_cut = Some(seconds_per_cut);
+        self
+    }
+
+    /// The same machine with [`seconds_per_advance`](Self::seconds_per_advance).
+    #[must_use]
+    pub fn with_seconds_per_advance(mut self, seconds_per_advance: f64) -> Self {
+        self.seconds_per_advance = Some(seconds_per_advance);
+        self
+    }
+}
+
+/// The thread, and what it goes through.
+#[derive(Debug, Clone, PartialEq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ThreadSpec {
+    /// The thickness of the layers; 2 mm by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub thickness: Option<LengthSpec>,
+    /// What is left over of either thread at each start and each end; 100 mm by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub tail: Option<LengthSpec>,
+    /// What is wasted besides, in percent; 10 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub waste_percent: Option<f64>,
+    /// The length of thread on one spool; not known by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub spool: Option<LengthSpec>,
+    /// The length of thread on one bobbin; 100 m by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub bobbin: Option<LengthSpec>,
+}
+
+impl ThreadSpec {
+    /// The same thread with [`thickness`](Self::thickness).
+    #[must_use]
+    pub fn with_thickness(mut self, thickness: impl Into<LengthSpec>) -> Self {
+        self.thickness = Some(thickness.into());
+        self
+    }
+
+    /// The same thread with [`tail`](Self::tail).
+    #[must_use]
+    pub fn with_tail(mut self, tail: impl Into<LengthSpec>) -> Self {
+        self.tail = Some(tail.into());
+        self
+    }
+
+    /// The same thread with [`waste_percent`](Self::waste_percent).
+    #[must_use]
+    pub fn with_waste_percent(mut self, waste_percent: f64) -> Self {
+        self.waste_percent = Some(waste_percent);
+        self
+    }
+
+    /// The same thread with [`spool`](Self::spool).
+    #[must_use]
+    pub fn with_spool(mut self, spool: impl Into<LengthSpec>) -> Self {
+        self.spool = Some(spool.into());
+        self
+    }
+
+    /// The same thread with [`bobbin`](Self::bobbin).
+    #[must_use]
+    pub fn with_bobbin(mut self, bobbin: impl Into<LengthSpec>) -> Self {
+        self.bobbin = Some(bobbin.into());
+        self
+    }
+}
+
+/// What the checks of the stitched lines allow.
+#[derive(Debug, Clone, PartialEq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ChecksSpec {
+    /// Lines that run closer than this, over 3/4 in or more, are reported; 1/16 in by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub closest: Option<LengthSpec>,
+    /// More line than this in a square of one inch is reported; 16 in by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub densest: Option<LengthSpec>,
+}
+
+impl ChecksSpec {
+    /// The same checks with [`closest`](Self::closest).
+    #[must_use]
+    pub fn with_closest(mut self, closest: impl Into<LengthSpec>) -> Self {
+        self.closest = Some(closest.into());
+        self
+    }
+
+    /// The same checks with [`densest`](Self::densest).
+    #[must_use]
+    pub fn with_densest(mut self, densest: impl Into<LengthSpec>) -> Self {
+        self.densest = Some(densest.into());
+        self
+    }
+}

@@ -1,0 +1,139 @@
+//! What goes along the sides of a border.
+
+use super::by_side::BySide;
+use crate::chain::{Alternate, Ends};
+use crate::fit::Parity;
+
+/// What goes along the sides of a border.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct SideSpec {
+    /// The drawing of the repeat, SVG or JSON, relative to the plan's file; drawn from left
+    /// to right with the outside of the quilt up.
+    pub motif: String,
+    /// The number of repeats has to be a multiple of this; 1 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub every: Option<usize>,
+    /// Whether the number of repeats has to be even or odd; any by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub parity: Parity,
+    /// The number of repeats, where it is not to be chosen: of all sides or of single ones.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub repeats: Option<BySide<usize>>,
+    /// Give opposite sides the same number of repeats; only where the number of sides is even.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "std::ops::Not::not")
+    )]
+    pub opposite_alike: bool,
+    /// Which repeats are mirrored; none by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub alternate: Alternate,
+    /// Put the stretch of repeats into their stems, so that flowers and loops stay round.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "std::ops::Not::not")
+    )]
+    pub ease: bool,
+    /// What to do where ends lie at different heights; level by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub ends: Ends,
+    /// Link lines of the drawing that don't meet by straight lines.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "std::ops::Not::not")
+    )]
+    pub link_gaps: bool,
+}
+
+impl SideSpec {
+    /// Sides with this repeat, everything else left to its default.
+    #[must_use]
+    pub fn new(motif: impl Into<String>) -> Self {
+        Self {
+            motif: motif.into(),
+            every: None,
+            parity: Parity::default(),
+            repeats: None,
+            opposite_alike: false,
+            alternate: Alternate::default(),
+            ease: false,
+            ends: Ends::default(),
+            link_gaps: false,
+        }
+    }
+
+    /// The same sides with [`every`](Self::every).
+    #[must_use]
+    pub fn with_every(mut self, every: usize) -> Self {
+        self.every = Some(every);
+        self
+    }
+
+    /// The same sides with [`parity`](Self::parity).
+    #[must_use]
+    pub fn with_parity(mut self, parity: Parity) -> Self {
+        self.parity = parity;
+        self
+    }
+
+    /// The same sides with [`repeats`](Self::repeats).
+    #[must_use]
+    pub fn with_repeats(mut self, repeats: impl Into<BySide<usize>>) -> Self {
+        self.repeats = Some(repeats.into());
+        self
+    }
+
+    /// The same sides with [`opposite_alike`](Self::opposite_alike).
+    #[must_use]
+    pub fn with_opposite_alike(mut self, opposite_alike: bool) -> Self {
+        self.opposite_alike = opposite_alike;
+        self
+    }
+
+    /// The same sides with [`alternate`](Self::alternate).
+    #[must_use]
+    pub fn with_alternate(mut self, alternate: Alternate) -> Self {
+        self.alternate = alternate;
+        self
+    }
+
+    /// The same sides with [`ease`](Self::ease).
+    #[must_use]
+    pub fn with_ease(mut self, ease: bool) -> Self {
+        self.ease = ease;
+        self
+    }
+
+    /// The same sides with [`ends`](Self::ends).
+    #[must_use]
+    pub fn with_ends(mut self, ends: Ends) -> Self {
+        self.ends = ends;
+        self
+    }
+
+    /// The same sides with [`link_gaps`](Self::link_gaps).
+    #[must_use]
+    pub fn with_link_gaps(mut self, link_gaps: bool) -> Self {
+        self.link_gaps = link_gaps;
+        self
+    }
+}

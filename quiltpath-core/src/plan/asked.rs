@@ -1,0 +1,304 @@
+//! What a plan asks for, in numbers: its keys read and checked before anything is solved.
+//!
+//! Lengths in millimetres. Where the borders lie is read beside it, in `lay`.
+
+use super::ask::{
+    BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, ThroughSpec, TrimSpec,
+    check_keys,
+};
+use super::lay::place::Side;
+use super::tolerances::Tolerances;
+use crate::chain::{Alternate, Ends};
+use crate::corner::{Arrangement, BendRadius, DEFAULT_LENGTH_CHANGE, ExtraLoops};
+use crate::error::{Error, PlanFault};
+use crate::fit::Count;
+use crate::leg::{Elbow, LegGiven};
+use crate::trim::JoinOrder;
+use crate::units::Unit;
+
+/// The stretch, in percent either way, beyond which a side is reported: our own default.
+const MAX_STRETCH_PERCENT: f64 = 10.0;
+
+/// The numbers of a plan.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct Asked {
+    pub(in crate::plan) tolerances: Tolerances,
+    /// How far from 1 a stretch may be before it is reported.
+    pub(in crate::plan) max_stretch: f64,
+    /// Whether all bands are made equally deep.
+    pub(in crate::plan) shared_depth: bool,
+    pub(in crate::plan) borders: Vec<BorderAsked>,
+}
+
+/// The numbers of one border.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct BorderAsked {
+    /// From the outermost, from 0.
+    pub(in crate::plan) index: usize,
+    pub(in crate::plan) corner: CornerAsked,
+    /// Kept free between a side's end and the corner square; the seam gap where it is `None`.
+    pub(in crate::plan) corner_gap: Option<f64>,
+    /// By how much the band may be shallower.
+    pub(in crate::plan) slack: f64,
+    pub(in crate::plan) side: SideAsked,
+}
+
+/// What goes along the sides of a border.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct SideAsked {
+    pub(in crate::plan) pattern: Alternate,
+    pub(in crate::plan) ends: Ends,
+    pub(in crate::plan) ease: bool,
+    /// Whether opposite sides are to have the same number of repeats.
+    pub(in crate::plan) alike: bool,
+    /// The numbers of repeats that are allowed on each side.
+    pub(in crate::plan) counts: Vec<Count>,
+}
+
+/// What happens at the corners of a border.
+#[derive(Debug, Clone)]
+pub(in crate::plan) enum CornerAsked {
+    Leg {
+        arrangement: Arrangement,
+        given: LegGiven,
+    },
+    Trimmed {
+        arrangement: Arrangement,
+        cut: CutAsked,
+    },
+    Block {
+        arrangement: Arrangement,
+        on_point: bool,
+    },
+    Mitred {
+        legs: usize,
+        smooth: f64,
+        extra: ExtraLoops,
+    },
+    Bent {
+        legs: usize,
+        radius: BendRadius,
+    },
+    /// Two sides run through: the first and the third, or else the others.
+    Butted {
+        first_runs: bool,
+    },
+    Open,
+}
+
+/// The L that a drawing is cut to; sizes that are `None` are the drawing's.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct CutAsked {
+    pub(in crate::plan) leg_depth: f64,
+    pub(in crate::plan) width: Option<f64>,
+    pub(in crate::plan) height: Option<f64>,
+    pub(in crate::plan) inset: f64,
+    pub(in crate::plan) elbow: Elbow,
+    pub(in crate::plan) order: JoinOrder,
+}
+
+impl CornerAsked {
+    /// Whether the sides join on to the corners.
+    pub(in crate::plan) fn joins(&self) -> bool {
+        !matches!(self, Self::Block { .. } | Self::Butted { .. } | Self::Open)
+    }
+
+    /// Whether the corners come out differently for another repeat.
+    pub(in crate::plan) fn depend_on_repeat(&self) -> bool {
+        matches!(
+            self,
+            Self::Mitred { .. } | Self::Bent { .. } | Self::Trimmed { .. }
+        )
+    }
+}
+
+/// Reads the numbers of a plan for a quilt of so many sides.
+///
+/// # Errors
+///
+/// A plan error with the key at fault.
+pub(in crate::plan) fn asked(spec: &PlanSpec, sides: usize) -> Result<Asked, Error> {
+    let percent = spec.max_stretch_percent.unwrap_or(MAX_STRETCH_PERCENT);
+    if !(percent > 0.0 && percent.is_finite()) {
+        return Err(Error::bad_number(
+            "the greatest stretch",
+            percent,
+            "a percentage above 0, for example 10",
+        )
+        .in_element("max_stretch_percent"));
+    }
+    let unit = Unit::from(spec.unit);
+    let borders = spec.borders.iter().enumerate().map(|(index, border)| {
+        border_asked(index, border, unit, sides)
+            .map_err(|e| e.in_element(format!("borders[{index}]")))
+    });
+    Ok(Asked {
+        tolerances: spec.tolerances()?,
+        max_stretch: percent / 100.0,
+        shared_depth: spec.shared_depth,
+        borders: borders.collect::<Result<_, Error>>()?,
+    })
+}
+
+fn border_asked(
+    index: usize,
+    border: &BorderSpec,
+    unit: Unit,
+    sides: usize,
+) -> Result<BorderAsked, Error> {
+    let in_corner = |e: Error| e.in_element("corner");
+    let gap = |given: &Option<LengthSpec>, key: &str, what: &str| match given {
+        Some(length) => Some(length.gap_mm(unit, what).map_err(|e| e.in_element(key))).transpose(),
+        None => Ok(None),
+    };
+    Ok(BorderAsked {
+        index,
+        side: side_asked(border, sides)?,
+        corner: corner_asked(&border.corner, unit, sides).map_err(in_corner)?,
+        corner_gap: gap(&border.corner.gap, "gap", "the corner's gap").map_err(in_corner)?,
+        slack: gap(&border.slack, "slack", "the slack")?.unwrap_or(0.0),
+    })
+}
+
+fn side_asked(border: &BorderSpec, sides: usize) -> Result<SideAsked, Error> {
+    let spec = &border.side;
+    let in_side = |e: Error| e.in_element("side");
+    if let Some(repeats) = &spec.repeats {
+        repeats
+            .check(sides)
+            .map_err(|e| in_side(e.in_element("repeats")))?;
+    }
+    // A centred side between mitred corners has its first half mirrored, so that it goes on as the
+    // corner's leg does.
+    let pattern = match spec.alternate {
+        Alternate::Centred if border.corner.style == CornerStyle::Mitred => Alternate::CentredFirst,
+        pattern => pattern,
+    };
+    let count = |side: Side| {
+        let fixed = spec.repeats.as_ref().and_then(|repeats| repeats.get(side));
+        let asked = Count {
+            every: spec.every.unwrap_or(1),
+            parity: spec.parity,
+            fixed: fixed.copied(),
+        };
+        let key = || match (&spec.repeats, asked.fixed) {
+            (_, None) => "parity".to_owned(),
+            (Some(BySide::One(_)), _) => "repeats".to_owned(),
+            _ => format!("repeats.{}", side.name()),
+        };
+        pattern
+            .count(asked)
+            .map_err(|e| in_side(e.in_element(key())))
+    };
+    let alike = spec.opposite_alike;
+    if alike && sides % 2 == 1 {
+        let (what, count) = ("opposite_alike", sides);
+        let fault = PlanFault::OddSides { what, count };
+        return Err(Error::from(fault).in_element("side.opposite_alike"));
+    }
+    Ok(SideAsked {
+        pattern,
+        ends: spec.ends,
+        ease: spec.ease,
+        alike,
+        counts: Side::all(sides).map(count).collect::<Result<_, Error>>()?,
+    })
+}
+
+fn corner_asked(spec: &CornerSpec, unit: Unit, sides: usize) -> Result<CornerAsked, Error> {
+    check_keys(spec)?;
+    let arrangement = spec.arrangement.unwrap_or_default();
+    let legs = spec.legs.unwrap_or(0);
+    Ok(match (spec.style, &spec.trim) {
+        (CornerStyle::Leg, Some(trim)) => CornerAsked::Trimmed {
+            arrangement,
+            cut: cut_asked(trim, unit)?,
+        },
+        (CornerStyle::Leg, None) => CornerAsked::Leg {
+            arrangement,
+            given: leg_given(spec, unit)?,
+        },
+        (CornerStyle::Block, _) => CornerAsked::Block {
+            arrangement,
+            on_point: spec.on_point,
+        },
+        (CornerStyle::Mitred, _) => CornerAsked::Mitred {
+            legs,
+            smooth: match &spec.smooth {
+                Some(length) => length
+                    .gap_mm(unit, "the length to smooth over")
+                    .map_err(|e| e.in_element("smooth"))?,
+                None => 0.0,
+            },
+            extra: spec.extra.unwrap_or(ExtraLoops::Link),
+        },
+        (CornerStyle::Bent, _) => {
+            let percent = spec.length_change_percent;
+            let change = percent.map_or(DEFAULT_LENGTH_CHANGE, |percent| percent / 100.0);
+            let radius = positive(&spec.radius, unit, "radius", "the radius of the bend")?;
+            CornerAsked::Bent {
+                legs,
+                radius: radius.map_or(BendRadius::LengthChange(change), BendRadius::Given),
+            }
+        }
+        (CornerStyle::Butted, _) if sides % 2 == 1 => {
+            let (what, count) = ("the corner style butted", sides);
+            return Err(PlanFault::OddSides { what, count }.into());
+        }
+        (CornerStyle::Butted, _) => CornerAsked::Butted {
+            first_runs: spec.through.unwrap_or_default() == ThroughSpec::TopBottom,
+        },
+        (CornerStyle::Open, _) => CornerAsked::Open,
+    })
+}
+
+fn leg_given(spec: &CornerSpec, unit: Unit) -> Result<LegGiven, Error> {
+    let Some(leg) = &spec.leg else {
+        return Ok(LegGiven::default());
+    };
+    let depth = |length, key, what| positive(length, unit, key, what);
+    Ok(LegGiven {
+        elbow: leg.elbow,
+        depth_horizontal: depth(
+            &leg.horizontal_depth,
+            "leg.horizontal_depth",
+            "the horizontal leg's depth",
+        )?,
+        depth_vertical: depth(
+            &leg.vertical_depth,
+            "leg.vertical_depth",
+            "the vertical leg's depth",
+        )?,
+        turn_degrees: leg.turn_degrees,
+    })
+}
+
+fn cut_asked(trim: &TrimSpec, unit: Unit) -> Result<CutAsked, Error> {
+    let given = |length, key, what| positive(length, unit, key, what);
+    Ok(CutAsked {
+        leg_depth: trim
+            .leg_depth
+            .positive_mm(unit, "the legs' depth")
+            .map_err(|e| e.in_element("trim.leg_depth"))?,
+        width: given(&trim.width, "trim.width", "the L's width")?,
+        height: given(&trim.height, "trim.height", "the L's height")?,
+        inset: given(&trim.inset, "trim.inset", "the links' inset")?.unwrap_or(0.0),
+        elbow: trim.elbow.unwrap_or(Elbow::TopLeft),
+        order: trim.order.unwrap_or_default(),
+    })
+}
+
+/// The length of a key, in millimetres, when it is given.
+fn positive(
+    length: &Option<LengthSpec>,
+    unit: Unit,
+    key: &str,
+    what: &str,
+) -> Result<Option<f64>, Error> {
+    let length = length.as_ref().map(|length| {
+        length
+            .positive_mm(unit, what)
+            .map_err(|e| e.in_element(key))
+    });
+    length.transpose()
+}

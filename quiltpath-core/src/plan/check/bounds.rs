@@ -1,0 +1,317 @@
+//! Lines that leave the band: off the quilt, under the binding, over a seam.
+//!
+//! Between straight lines the check is `check::bands`, exact also where a segment cuts across a
+//! corner. A wavy band is no convex outline; there the points of a line are looked at, against the
+//! lines of the border as drawn within the flattening tolerance.
+
+use crate::check::{Leaves, Outlines, beyond};
+use crate::error::Error;
+use crate::geom::measure::distance_to_segment;
+use crate::geom::region::Region;
+use crate::geom::{Bounds, ConvexPolygon, Point, Vector};
+use crate::plan::finding::{Finding, FindingKind, Severity};
+use crate::plan::lay::layout::Layout;
+use crate::plan::piece::Piece;
+use crate::trim::Sides;
+
+/// 1e-6 in: what the joins and the bands are held to.
+const ROUNDING_MM: f64 = 2.54e-5;
+
+/// The seam allowance of the binding: common practice, 1/4 in.
+const BINDING_MM: f64 = 6.35;
+
+/// A line of a border that stitching is not to pass.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Passed {
+    /// The raw edge, or the seam to the border outside.
+    Edge,
+    /// The line up to which the binding covers the quilt.
+    Binding,
+    /// The outer or the inner line of the band.
+    Band,
+    /// The inner seam.
+    Seam,
+}
+
+/// One fault of a piece: what it passes, where and how far.
+struct Fault {
+    passed: Passed,
+    at: Point,
+    by: f64,
+}
+
+/// Looks for lines outside the band, farther than rounding explains.
+///
+/// # Complexity
+///
+/// O(points); along a wavy band each point looks at the parts of the two lines in its row, and where
+/// it may be the farthest out at about twice the root of their number.
+pub(in crate::plan) fn outside(
+    pieces: &[Piece],
+    layouts: &[Layout],
+    flattening: f64,
+) -> Result<Vec<Finding>, Error> {
+    let mut findings = Vec::new();
+    for (index, layout) in layouts.iter().enumerate() {
+        let numbered = pieces.iter().enumerate();
+        let (numbers, own): (Vec<usize>, Vec<&Piece>) =
+            numbered.filter(|(_, piece)| piece.border == index).unzip();
+        let faults = if layout.is_wavy() {
+            along_waves(&own, layout, index == 0, ROUNDING_MM + flattening)?
+        } else {
+            between_lines(&own, layout, index == 0)?
+        };
+        findings.extend(faults.iter().map(|(piece, fault)| {
+            finding(numbers[*piece], own[*piece], layout, index == 0, fault)
+        }));
+    }
+    Ok(findings)
+}
+
+/// The faults of pieces by their number, between straight lines.
+fn between_lines(
+    pieces: &[&Piece],
+    layout: &Layout,
+    at_raw_edge: bool,
+) -> Result<Vec<(usize, Fault)>, Error> {
+    let band = &layout.band;
+    let mut outer: Vec<(ConvexPolygon, Passed)> = vec![(band.edge.clone(), Passed::Edge)];
+    let mut inset = 0.0;
+    if at_raw_edge && let Ok(binding) = band.edge.inset(&vec![BINDING_MM; band.sides()]) {
+        outer.push((binding, Passed::Binding));
+        inset = BINDING_MM;
+    }
+    let least = |gap: fn(&crate::plan::lay::SideWidths) -> f64| {
+        layout.widths.iter().map(gap).fold(f64::INFINITY, f64::min)
+    };
+    // A line that another one stands for is left out.
+    if least(|side| side.edge_gap) > inset + 2.0 * ROUNDING_MM {
+        outer.push((band.outer.clone(), Passed::Band));
+    }
+    let mut inner = vec![(band.seam.clone(), Passed::Seam)];
+    if least(|side| side.seam_gap) > 2.0 * ROUNDING_MM {
+        inner.push((band.inner.clone(), Passed::Band));
+    }
+    let (outer, passed_outwards): (Vec<_>, Vec<_>) = outer.into_iter().unzip();
+    let (inner, passed_inwards): (Vec<_>, Vec<_>) = inner.into_iter().unzip();
+    let lines: Vec<&[Point]> = pieces.iter().map(|piece| piece.motif().points()).collect();
+    let outlines = Outlines {
+        outer: &outer,
+        inner: &inner,
+    };
+    let found = beyond(&lines, &outlines, ROUNDING_MM)?;
+    let fault = |found: crate::check::Beyond| {
+        let passed = match found.way {
+            Leaves::Outwards => passed_outwards[found.outline],
+            Leaves::Inwards => passed_inwards[found.outline],
+        };
+        let fault = Fault {
+            passed,
+            at: found.at,
+            by: found.distance,
+        };
+        (found.line, fault)
+    };
+    Ok(found.into_iter().map(fault).collect())
+}
+
+/// The faults of pieces by their number, where the lines of the border are wavy.
+fn along_waves(
+    pieces: &[&Piece],
+    layout: &Layout,
+    at_raw_edge: bool,
+    tolerance: f64,
+) -> Result<Vec<(usize, Fault)>, Error> {
+    let region = |line: &[Point]| Region::new(line.to_vec());
+    let lines = &layout.lines;
+    let (outer, inner) = (region(&lines.outer)?, region(&lines.inner)?);
+    let (edge, seam) = (region(&lines.edge)?, region(&lines.seam)?);
+    let mut outlines = [Outline::of(&outer), Outline::of(&inner)];
+    let mut faults = Vec::new();
+    for (index, piece) in pieces.iter().enumerate() {
+        let worst = farthest(piece.motif().points(), &mut outlines, tolerance);
+        let outwards = worst[0].map(|(by, at)| {
+            let to_edge = edge.distance_to_boundary(at);
+            if !edge.contains(at) {
+                (Passed::Edge, at, to_edge)
+            } else if at_raw_edge && to_edge < BINDING_MM {
+                (Passed::Binding, at, BINDING_MM - to_edge)
+            } else {
+                (Passed::Band, at, by)
+            }
+        });
+        let inwards = worst[1].map(|(by, at)| {
+            if seam.contains(at) {
+                (Passed::Seam, at, seam.distance_to_boundary(at))
+            } else {
+                (Passed::Band, at, by)
+            }
+        });
+        let found = outwards.into_iter().chain(inwards);
+        faults.extend(found.map(|(passed, at, by)| (index, Fault { passed, at, by })));
+    }
+    Ok(faults)
+}
+
+/// A line round the border, laid out to tell quickly what lies inside and how far a point is away.
+struct Outline {
+    sides: Sides,
+    /// The line in stretches of about as many points as there are stretches, each with its box.
+    stretches: Vec<(Bounds, Vec<Point>)>,
+    /// The stretch that was nearest last; the next point's nearest is seldom another.
+    nearest: usize,
+}
+
+impl Outline {
+    fn of(region: &Region) -> Self {
+        let mut corners = region.corners().to_vec();
+        corners.push(corners[0]);
+        let size = (corners.len() as f64).sqrt().ceil() as usize;
+        let stretches = (0..corners.len() - 1).step_by(size).map(|first| {
+            let stretch = &corners[first..(first + size + 1).min(corners.len())];
+            let bounds = Bounds::of(stretch).unwrap_or(region.bounds());
+            (bounds, stretch.to_vec())
+        });
+        Self {
+            sides: Sides::of(region),
+            stretches: stretches.collect(),
+            nearest: 0,
+        }
+    }
+
+    /// The distance of a point from the line.
+    fn distance(&mut self, point: Point) -> f64 {
+        let mut least = f64::INFINITY;
+        let start = self.nearest;
+        for index in std::iter::once(start).chain(0..self.stretches.len()) {
+            let (bounds, stretch) = &self.stretches[index];
+            let beside = (bounds.min - point).sup(&(point - bounds.max));
+            let off = beside.sup(&Vector::zeros());
+            if off.norm() >= least {
+                continue;
+            }
+            for pair in stretch.windows(2) {
+                let by = distance_to_segment(point, pair[0], pair[1]);
+                if by < least {
+                    least = by;
+                    self.nearest = index;
+                }
+            }
+        }
+        least
+    }
+}
+
+/// The point that lies farthest outside the outer line, and farthest inside the inner one, with its
+/// distance; none where no point is farther than the tolerance.
+fn farthest(
+    points: &[Point],
+    [outer, inner]: &mut [Outline; 2],
+    tolerance: f64,
+) -> [Option<(f64, Point)>; 2] {
+    let mut worst: [Option<(f64, Point)>; 2] = [None; 2];
+    // A step changes the distance from a line by its own length at most, so the distance is taken
+    // only where it can be the worst.
+    let mut most = [f64::INFINITY; 2];
+    let mut before = points[0];
+    for &point in points {
+        let step = (point - before).norm();
+        before = point;
+        most = most.map(|most| most + step);
+        let (way, line) = if !outer.sides.hold(point) {
+            (0, &mut *outer)
+        } else if inner.sides.hold(point) {
+            (1, &mut *inner)
+        } else {
+            continue;
+        };
+        let beaten = worst[way].map_or(tolerance, |(by, _)| by);
+        if most[way] <= beaten {
+            continue;
+        }
+        let by = line.distance(point);
+        most[way] = by;
+        if by > beaten {
+            worst[way] = Some((by, point));
+        }
+    }
+    worst
+}
+
+fn finding(
+    number: usize,
+    piece: &Piece,
+    layout: &Layout,
+    at_raw_edge: bool,
+    fault: &Fault,
+) -> Finding {
+    let by = fault.by;
+    let (severity, kind) = match fault.passed {
+        Passed::Edge if at_raw_edge => (Severity::Error, FindingKind::OffTheQuilt { by }),
+        Passed::Edge => (Severity::Error, FindingKind::OverSeam { by, outer: true }),
+        Passed::Seam => (Severity::Error, FindingKind::OverSeam { by, outer: false }),
+        Passed::Band => (Severity::Error, FindingKind::OutsideBand { by }),
+        Passed::Binding => {
+            // A smaller gap was asked for outright where the band itself lies under the binding.
+            let asked = layout.widths.iter().any(|side| side.edge_gap < BINDING_MM);
+            let covered = BINDING_MM;
+            let severity = if asked {
+                Severity::Warning
+            } else {
+                Severity::Error
+            };
+            (severity, FindingKind::UnderBinding { by, covered })
+        }
+    };
+    Finding::new(severity, kind)
+        .on_piece(number, piece)
+        .at(fault.at)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// A ring-shaped line whose distance from the centre goes by the wave.
+    fn wavy(radius: f64, wave: &[f64]) -> Region {
+        let corners = wave.iter().enumerate().map(|(index, by)| {
+            let (sin, cos) = (std::f64::consts::TAU * index as f64 / wave.len() as f64).sin_cos();
+            Point::new(cos, sin) * (radius + by)
+        });
+        Region::new(corners.collect()).expect("a region")
+    }
+
+    proptest! {
+        #[test]
+        fn the_farthest_is_that_of_looking_everywhere(
+            waves in prop::collection::vec((0.0..2.0f64, 0.0..2.0f64), 3..60),
+            walk in prop::collection::vec((-1.0..1.0f64, -1.0..1.0f64), 2..200),
+            start in (-12.0..12.0f64, -12.0..12.0f64),
+            tolerance in 0.0..1.0f64,
+        ) {
+            let (outside, inside): (Vec<f64>, Vec<f64>) = waves.into_iter().unzip();
+            let (outer, inner) = (wavy(9.0, &outside), wavy(3.0, &inside));
+            let mut at = Point::new(start.0, start.1);
+            let points: Vec<Point> = walk.iter().map(|&(x, y)| {
+                at += Vector::new(x, y);
+                at
+            }).collect();
+            let mut lines = [Outline::of(&outer), Outline::of(&inner)];
+            let found = farthest(&points, &mut lines, tolerance);
+            let plain = |line: &Region, out: &dyn Fn(Point) -> bool| {
+                let all = points.iter().filter(|point| out(**point));
+                let far = all.map(|point| line.distance_to_boundary(*point)).fold(0.0, f64::max);
+                (far > tolerance).then_some(far)
+            };
+            let plain = [
+                plain(&outer, &|point| !outer.contains(point)),
+                plain(&inner, &|point| outer.contains(point) && inner.contains(point)),
+            ];
+            for (found, plain) in found.into_iter().zip(plain) {
+                let found = found.map_or(0.0, |(by, _)| by);
+                prop_assert!((found - plain.unwrap_or(0.0)).abs() < 1e-12);
+            }
+        }
+    }
+}

@@ -1,0 +1,116 @@
+//! A border's depth and numbers of repeats, chosen together so that the worst side is stretched
+//! least.
+//!
+//! The choice itself is `fit::ring`'s. A border is laid out once at each depth that is looked at.
+
+use super::group::{group, other_share};
+use crate::error::{Error, PlanFault};
+use crate::fit::{Count, DepthGroup, DepthRange, GroupFit, fit_ring};
+use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::laid::{Border, Laid, lay};
+
+/// What was chosen for a border.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct Chosen {
+    /// The border at the depth chosen.
+    pub(in crate::plan) laid: Laid,
+    /// The numbers of repeats that each side may have, one alone where it was chosen for the whole
+    /// border.
+    pub(in crate::plan) counts: Vec<Count>,
+}
+
+/// A border at the depths that were looked at, each with its share of the full one and what was
+/// found there.
+pub(super) struct Depths(Vec<(f64, Laid, Vec<Finding>)>);
+
+impl Depths {
+    /// A border at its full depth and at the other one from which its spans are read off.
+    pub(super) fn around(
+        border: &Border<'_>,
+        full: (Laid, Vec<Finding>),
+        slack: f64,
+    ) -> Result<Self, Error> {
+        let share = other_share(border.layout.depth(), slack);
+        let (shallow, found) = lay(border, border.layout.at_share(share)?)?;
+        Ok(Self(vec![(1.0, full.0, full.1), (share, shallow, found)]))
+    }
+
+    /// The sides of the border over its depth.
+    pub(super) fn group(&self, border: &Border<'_>, slack: f64) -> DepthGroup {
+        let [deep, shallow] = [&self.0[0].1, &self.0[1].1];
+        group(border, [deep, shallow], &border.asked.side.counts, slack)
+    }
+
+    /// The border at this share of its full depth: one that is known, or else laid out there.
+    pub(super) fn take(
+        self,
+        border: &Border<'_>,
+        share: f64,
+    ) -> Result<(Laid, Vec<Finding>), Error> {
+        let known = self.0.into_iter().find(|(known, ..)| *known == share);
+        match known {
+            Some((_, laid, found)) => Ok((laid, found)),
+            None => lay(border, border.layout.at_share(share)?),
+        }
+    }
+}
+
+/// By how much a border's band may be shallower.
+pub(super) fn slack(border: &Border<'_>) -> Result<f64, Error> {
+    let (slack, depth) = (border.asked.slack, border.layout.depth());
+    if slack >= depth {
+        return Err(Error::from(PlanFault::SlackTooWide { slack, depth }).in_element("slack"));
+    }
+    Ok(slack)
+}
+
+/// The numbers that sides may have, fixed to those that were chosen.
+pub(super) fn fixed(border: &Border<'_>, chosen: impl IntoIterator<Item = usize>) -> Vec<Count> {
+    let counts = border.asked.side.counts.iter().zip(chosen);
+    let fixed = counts.map(|(count, chosen)| Count {
+        fixed: Some(chosen),
+        ..*count
+    });
+    fixed.collect()
+}
+
+/// Chooses depth and repeats where the plan leaves them open to the border; `full` is the border at
+/// its full depth with what was found there.
+pub(in crate::plan) fn choose_depth(
+    border: &Border<'_>,
+    full: (Laid, Vec<Finding>),
+) -> Result<(Chosen, Vec<Finding>), Error> {
+    let slack = slack(border)?;
+    if slack == 0.0 && !border.asked.side.alike {
+        let (laid, found) = full;
+        let counts = border.asked.side.counts.clone();
+        return Ok((Chosen { laid, counts }, found));
+    }
+    let depths = Depths::around(border, full, slack)?;
+    let group = depths.group(border, slack);
+    let fit = fit_ring(&group)?;
+    let counts = fixed(border, fit.sides.iter().map(|choice| choice.repeats));
+    let mut findings = Vec::new();
+    if slack > 0.0 {
+        findings.push(depth_chosen(border, &group, &fit)?);
+    }
+    let (laid, found) = depths.take(border, fit.depth / border.layout.depth())?;
+    findings.extend(found);
+    Ok((Chosen { laid, counts }, findings))
+}
+
+fn depth_chosen(border: &Border<'_>, group: &DepthGroup, fit: &GroupFit) -> Result<Finding, Error> {
+    let full = fit_ring(&DepthGroup {
+        depth: DepthRange::fixed(group.depth.max),
+        sides: group.sides.clone(),
+    })?;
+    let kind = FindingKind::DepthChosen {
+        depth: fit.depth,
+        given_up: group.depth.max - fit.depth,
+        worst: fit.worst,
+        worst_at_full: full.worst,
+    };
+    Ok(Finding::note(kind)
+        .on_border(border.asked.index)
+        .at(border.layout.band.outer.corners()[0]))
+}

@@ -1,0 +1,53 @@
+//! The sides of a border as straight lines in the depth of its band.
+//!
+//! Corners grow in proportion to the depth, so the span of a side is a straight line in the depth;
+//! it is read off at two depths. That is exact but for bent corners of a given radius and for wavy
+//! sides, whose spans are no straight lines; there the sides are still filled exactly.
+
+use crate::fit::{Count, DepthGroup, DepthRange, RingSide};
+use crate::plan::laid::{Border, Laid};
+
+/// How far below its depth a band is laid out a second time where it may not be shallower: any other
+/// depth does to read a straight line off, and a nearby one keeps corners apart.
+const NEARBY: f64 = 0.01;
+
+/// The other depth at which a border is laid out, as a share of this one.
+pub(super) fn other_share(depth: f64, slack: f64) -> f64 {
+    let other = depth - if slack > 0.0 { slack } else { NEARBY * depth };
+    other / depth
+}
+
+/// The sides of a border, read off at the depth of `deep` and at that of `shallow`; the depth is
+/// that of the deepest side, of which the others keep their shares.
+pub(super) fn group(
+    border: &Border<'_>,
+    [deep, shallow]: [&Laid; 2],
+    counts: &[Count],
+    slack: f64,
+) -> DepthGroup {
+    let most = deep.layout.depth();
+    let other = most - if slack > 0.0 { slack } else { NEARBY * most };
+    let asked = border.asked;
+    let depths = deep.layout.depths();
+    let pairs = deep.spans.iter().zip(&shallow.spans).zip(counts);
+    let sides = pairs.enumerate().map(|(at, ((one, two), &count))| {
+        let per_depth = (one.length() - two.length()) / (most - other);
+        RingSide {
+            fixed: one.length() - per_depth * most,
+            per_depth,
+            pitch: border.repeat.pitch(depths[at] / most),
+            count,
+            tie: asked.side.alike.then_some(at % (depths.len() / 2).max(1)),
+            ring: asked.index,
+            legs: if asked.corner.joins() { 2 } else { 0 },
+        }
+    });
+    DepthGroup {
+        depth: DepthRange {
+            min: most - slack,
+            preferred: most,
+            max: most,
+        },
+        sides: sides.collect(),
+    }
+}

@@ -1,0 +1,85 @@
+//! One depth for the bands of all borders of a plan, so that their repeats are equally large.
+//!
+//! The depth is chosen like that of one border, all sides of all borders together: the group's
+//! objective is the worst stretch over the whole quilt.
+
+use super::depth::{Chosen, Depths, fixed, slack};
+use crate::error::{Error, PlanFault};
+use crate::fit::{DepthGroup, DepthRange, RingSide, fit_ring};
+use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::laid::{Border, Laid};
+
+/// Chooses one depth for all borders, and the numbers of repeats at it; each border is given at its
+/// full depth with what was found there.
+pub(in crate::plan) fn choose_shared(
+    borders: Vec<(Border<'_>, (Laid, Vec<Finding>))>,
+) -> Result<(Vec<Chosen>, Vec<Finding>), Error> {
+    let mut range: Option<DepthRange> = None;
+    let mut sides: Vec<RingSide> = Vec::new();
+    let mut ties = 0;
+    let mut known = Vec::with_capacity(borders.len());
+    for (border, full) in borders {
+        let read = || {
+            let slack = slack(&border)?;
+            let depths = Depths::around(&border, full, slack)?;
+            let group = depths.group(&border, slack);
+            Ok::<_, Error>((depths, group))
+        };
+        let (depths, group) = read().map_err(|e| in_border(e, &border))?;
+        known.push((border, depths));
+        range = Some(match range {
+            None => group.depth,
+            Some(range) => DepthRange {
+                min: range.min.max(group.depth.min),
+                max: range.max.min(group.depth.max),
+                preferred: range.preferred.min(group.depth.preferred),
+            },
+        });
+        let tied = group.sides.iter().filter_map(|side| side.tie).max();
+        sides.extend(group.sides.into_iter().map(|mut side| {
+            side.tie = side.tie.map(|tie| tie + ties);
+            side
+        }));
+        ties += tied.map_or(0, |tie| tie + 1);
+    }
+    let Some(depth) = range else {
+        return Ok((Vec::new(), Vec::new()));
+    };
+    // A border may be as deep as another up to rounding only.
+    let rounding = 1e-9 * depth.max;
+    if depth.min > depth.max + rounding {
+        let depths = known.iter().map(|(border, _)| border.layout.depth());
+        return Err(Error::from(PlanFault::NoSharedDepth {
+            depths: depths.collect(),
+            missing: depth.min - depth.max,
+        })
+        .in_element("shared_depth"));
+    }
+    let depth = DepthRange {
+        min: depth.min.min(depth.max),
+        ..depth
+    };
+    let fit = fit_ring(&DepthGroup { depth, sides })?;
+    let outermost = known.first().map(|(border, _)| border.layout);
+    let kind = FindingKind::DepthShared {
+        depth: fit.depth,
+        worst: fit.worst,
+    };
+    let note = outermost.map(|layout| Finding::note(kind).at(layout.band.outer.corners()[0]));
+    let mut findings: Vec<Finding> = note.into_iter().collect();
+    let mut repeats = fit.sides.iter().map(|choice| choice.repeats);
+    let mut chosen = Vec::with_capacity(known.len());
+    for (border, depths) in known {
+        let share = (fit.depth / border.layout.depth()).min(1.0);
+        let counts = fixed(&border, repeats.by_ref().take(border.layout.band.sides()));
+        let taken = depths.take(&border, share);
+        let (laid, found) = taken.map_err(|e| in_border(e, &border))?;
+        findings.extend(found);
+        chosen.push(Chosen { laid, counts });
+    }
+    Ok((chosen, findings))
+}
+
+fn in_border(error: Error, border: &Border<'_>) -> Error {
+    error.in_element(format!("borders[{}]", border.asked.index))
+}

@@ -1,0 +1,109 @@
+//! Corners that are ready placed on a layout: sized, slanted or made from the repeat at its depth.
+
+use super::block::Block;
+use super::drawn::{self, is_mirrored};
+use super::made::{self, Source};
+use super::placed::{CornerPiece, Corners};
+use super::prepare::Prepared;
+use crate::chain::Repeat;
+use crate::corner::Arrangement;
+use crate::error::{Error, PlanFault};
+use crate::plan::asked::{BorderAsked, CornerAsked};
+use crate::plan::finding::Finding;
+use crate::plan::lay::layout::Layout;
+use crate::plan::piece::CornerDetail;
+use crate::plan::tolerances::Tolerances;
+
+#[cfg(test)]
+thread_local! {
+    /// How many times this thread has placed the corners of a border.
+    pub(in crate::plan) static PLACED: std::cell::Cell<usize> = const { std::cell::Cell::new(0) };
+}
+
+/// Places the corners of a border at the depth of a layout.
+pub(in crate::plan) fn place(
+    border: &BorderAsked,
+    layout: &Layout,
+    prepared: &Prepared,
+    repeat: &Repeat,
+    tolerances: Tolerances,
+) -> Result<(Corners, Vec<Finding>), Error> {
+    #[cfg(test)]
+    PLACED.set(PLACED.get() + 1);
+    let source = Source {
+        border,
+        repeat,
+        tolerances,
+    };
+    let placed = match border.corner {
+        CornerAsked::Mitred {
+            legs,
+            smooth,
+            extra,
+        } => made::from_repeat(layout, |site, place| {
+            source.mitred((legs, smooth, extra), site, place)
+        }),
+        CornerAsked::Bent { legs, radius } => made::from_repeat(layout, |site, place| {
+            source.bent((legs, radius), site, place)
+        }),
+        _ => place_fixed(border, layout, prepared),
+    };
+    placed.map_err(|e| e.in_element("corner"))
+}
+
+/// Places corners that are no matter of the repeat.
+pub(in crate::plan) fn place_fixed(
+    border: &BorderAsked,
+    layout: &Layout,
+    prepared: &Prepared,
+) -> Result<(Corners, Vec<Finding>), Error> {
+    let at = (border.index, layout);
+    match (&border.corner, prepared) {
+        (CornerAsked::Leg { arrangement, .. }, Prepared::Leg { motif, shape }) => {
+            drawn::leg(at, *arrangement, motif, shape)
+        }
+        (CornerAsked::Trimmed { arrangement, .. }, Prepared::Cut(cut)) => {
+            drawn::trimmed(at, *arrangement, cut)
+        }
+        (CornerAsked::Block { arrangement, .. }, Prepared::Block(block)) => {
+            let gap = border.corner_gap.unwrap_or(layout.seam_gap);
+            blocks(layout, gap, *arrangement, block).map(|corners| (corners, Vec::new()))
+        }
+        _ => Ok((Corners::apart(Vec::new()), Vec::new())),
+    }
+}
+
+/// A block in every corner, between the outer lines and the gap from the seams.
+fn blocks(
+    layout: &Layout,
+    gap: f64,
+    arrangement: Arrangement,
+    block: &Block,
+) -> Result<Corners, Error> {
+    let placed = layout.corner_sites().map(|(place, site)| {
+        let sides = [layout.band.edge.before(place.index()), place.index()];
+        let mut room = [0.0; 2];
+        for (room, widths) in room.iter_mut().zip(sides.map(|side| &layout.widths[side])) {
+            *room = widths.width - widths.edge_gap - gap;
+            if *room <= 0.0 {
+                return Err(PlanFault::GapsTooWide {
+                    gaps: widths.edge_gap + gap,
+                    width: widths.width,
+                }
+                .into());
+            }
+        }
+        let (motif, scale) = block.place(&site, room, is_mirrored(arrangement, place))?;
+        let detail = CornerDetail {
+            position: place,
+            angle_degrees: site.angle_degrees(),
+            scale: [scale; 2],
+            made: block.made(),
+        };
+        Ok(CornerPiece { motif, detail })
+    });
+    placed
+        .collect::<Result<_, Error>>()
+        .map_err(|e: Error| e.in_element(block.name()))
+        .map(Corners::apart)
+}

@@ -1,0 +1,41 @@
+//! Corners on the cloth, with the joints of the sides between them.
+
+use crate::motif::Motif;
+use crate::plan::joint::Joint;
+use crate::plan::piece::CornerDetail;
+
+/// A corner on the cloth.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct CornerPiece {
+    pub(in crate::plan) motif: Motif,
+    pub(in crate::plan) detail: CornerDetail,
+}
+
+/// The corners of one border, clockwise from the first.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct Corners {
+    /// One at every corner, or none where the corner squares are empty.
+    pub(in crate::plan) pieces: Vec<CornerPiece>,
+    /// For each corner the joints of the sides before and after it; `None` where sides stand by
+    /// themselves.
+    pub(in crate::plan) joints: Option<Vec<[Joint; 2]>>,
+}
+
+impl Corners {
+    /// Corners that sides don't join on to, or none.
+    pub(in crate::plan) fn apart(pieces: Vec<CornerPiece>) -> Self {
+        Self {
+            pieces,
+            joints: None,
+        }
+    }
+
+    /// Corners that the sides between them join on to.
+    pub(in crate::plan) fn joined(placed: Vec<(CornerPiece, [Joint; 2])>) -> Self {
+        let (pieces, joints) = placed.into_iter().unzip();
+        Self {
+            pieces,
+            joints: Some(joints),
+        }
+    }
+}

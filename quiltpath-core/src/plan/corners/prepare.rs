@@ -1,0 +1,59 @@
+//! What of a border's corners does not depend on the depth of its band: legs found, drawings cut.
+
+use super::block::Block;
+use super::cut::{Cut, cut};
+use crate::chain::Repeat;
+use crate::error::Error;
+use crate::leg::{LegShape, choose_leg};
+use crate::motif::Motif;
+use crate::plan::asked::{BorderAsked, CornerAsked};
+use crate::plan::finding::{Finding, FindingKind};
+
+/// The corners of a border made ready.
+#[derive(Debug, Clone)]
+pub(in crate::plan) enum Prepared {
+    /// A drawn L.
+    Leg { motif: Motif, shape: LegShape },
+    /// A drawing cut to an L.
+    Cut(Cut),
+    /// A block, turned as asked.
+    Block(Block),
+    /// Corners made from the repeat, which take their shape at their depth.
+    FromRepeat,
+    /// No corners.
+    None,
+}
+
+/// Makes the corners of a border ready; `drawn` is their motif, where their style has one.
+pub(in crate::plan) fn prepare(
+    border: &BorderAsked,
+    drawn: Option<&Motif>,
+    repeat: Option<&Repeat>,
+) -> Result<(Prepared, Vec<Finding>), Error> {
+    let mut findings = Vec::new();
+    let in_drawing = |e: Error, motif: &Motif| e.in_element(motif.name());
+    let prepared = match (&border.corner, drawn, repeat) {
+        (CornerAsked::Leg { given, .. }, Some(motif), _) => {
+            let shape = choose_leg(motif, given).map_err(|e| in_drawing(e, motif))?;
+            findings.extend(shape.notes.iter().map(|doubt| {
+                Finding::warning(FindingKind::LegUnclear {
+                    drawing: motif.name().to_owned(),
+                    doubt: doubt.clone(),
+                })
+                .on_border(border.index)
+            }));
+            let motif = motif.clone();
+            Prepared::Leg { motif, shape }
+        }
+        (CornerAsked::Trimmed { cut: asked, .. }, Some(motif), Some(repeat)) => {
+            let cut = cut(&border.side, asked, motif, repeat).map_err(|e| in_drawing(e, motif))?;
+            Prepared::Cut(cut)
+        }
+        (CornerAsked::Block { on_point, .. }, Some(motif), _) => {
+            Prepared::Block(Block::new(motif, *on_point).map_err(|e| in_drawing(e, motif))?)
+        }
+        (CornerAsked::Mitred { .. } | CornerAsked::Bent { .. }, ..) => Prepared::FromRepeat,
+        _ => Prepared::None,
+    };
+    Ok((prepared, findings))
+}

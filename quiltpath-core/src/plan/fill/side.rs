@@ -1,0 +1,120 @@
+//! The repeats of one side: eased where the plan asks for it, and chained along its span.
+//!
+//! How stiff a repeat is along its length is found once for a border; the map that puts a side's
+//! stretch into the stems is made for each side, since each has a stretch of its own.
+
+use std::borrow::Cow;
+
+use crate::chain::{Chain, ChainOptions, MAX_POINTS, Repeat};
+use crate::error::{Error, FitFault};
+use crate::fit::{Ease, EaseLimits, EaseReport, SpanFit, Stiffness};
+use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::laid::Border;
+use crate::plan::piece::SideDetail;
+use crate::plan::spans::SideSpan;
+
+/// A turn where a repeat meets its mirror image is reported from this many degrees on: our own
+/// choice.
+const LEAST_KINK_DEGREES: f64 = 10.0;
+
+/// A side filled with repeats.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct FilledSide {
+    pub(in crate::plan) chain: Chain,
+    pub(in crate::plan) detail: SideDetail,
+}
+
+/// Fills a side of a border; `points` is how many points the sides before it have.
+///
+/// # Complexity
+///
+/// O(points written).
+pub(in crate::plan) fn fill_side(
+    border: &Border<'_>,
+    span: &SideSpan,
+    fit: SpanFit,
+    stiffness: Option<&Stiffness>,
+    points: usize,
+) -> Result<(FilledSide, Vec<Finding>), Error> {
+    let in_side = |e: Error| e.in_element(format!("side, {}", span.side.name()));
+    let tolerances = border.tolerances;
+    let (repeat, ease) =
+        eased(border, span.depth(), fit.chosen.stretch, stiffness).map_err(in_side)?;
+    let options = ChainOptions {
+        repeats: fit.chosen.repeats,
+        alternate: border.asked.side.pattern,
+        ends: border.asked.side.ends,
+        join_tolerance: tolerances.join,
+        flattening: tolerances.flattening,
+    };
+    check_room(points, options.repeats, &repeat).map_err(in_side)?;
+    let chain = span.chain(&repeat, &options).map_err(in_side)?;
+    let across = span.depth() / repeat.drawn_depth();
+    let detail = SideDetail {
+        side: span.side,
+        fit,
+        span: span.length(),
+        pitch: span.length() / fit.chosen.repeats as f64,
+        scale: [fit.chosen.stretch * across, across],
+        levelled: chain.levelled,
+        links: chain.links,
+        ease,
+    };
+    let findings = found(border, &chain, &detail);
+    Ok((FilledSide { chain, detail }, findings))
+}
+
+/// The repeat as it is to be chained with this stretch in a band of this depth, and what easing it
+/// comes to.
+fn eased<'a>(
+    border: &Border<'a>,
+    depth: f64,
+    stretch: f64,
+    stiffness: Option<&Stiffness>,
+) -> Result<(Cow<'a, Repeat>, Option<EaseReport>), Error> {
+    let Some(stiffness) = stiffness else {
+        return Ok((Cow::Borrowed(border.repeat), None));
+    };
+    let ease = Ease::new(stiffness, stretch, &EaseLimits::default())?;
+    let tolerance = border.tolerances.flattening / depth;
+    let eased = border.repeat.eased(&ease, tolerance);
+    Ok((Cow::Owned(eased), Some(*ease.report())))
+}
+
+/// Refuses a side that would make too many points with those that are filled.
+fn check_room(points: usize, repeats: usize, repeat: &Repeat) -> Result<(), Error> {
+    let here = repeats as f64 * (repeat.points().len() as f64 + 1.0);
+    let (count, limit) = (points as f64 + here, MAX_POINTS);
+    match count > limit as f64 {
+        true => Err(FitFault::TooManyInAll { count, limit }.into()),
+        false => Ok(()),
+    }
+}
+
+fn found(border: &Border<'_>, chain: &Chain, detail: &SideDetail) -> Vec<Finding> {
+    let mut kinds = Vec::new();
+    if chain.levelled > border.tolerances.join {
+        let by = chain.levelled;
+        kinds.push(FindingKind::Levelled { by });
+    }
+    if chain.links > 0 {
+        let links = chain.links;
+        kinds.push(FindingKind::RepeatsLinked { links });
+    }
+    if let Some(report) = detail.ease.filter(ease_is_limited) {
+        kinds.push(FindingKind::EaseLimited { report });
+    }
+    if chain.kink_degrees > LEAST_KINK_DEGREES {
+        let degrees = chain.kink_degrees;
+        kinds.push(FindingKind::MirrorKink { degrees });
+    }
+    let (index, start) = (border.asked.index, chain.motif.start().point);
+    let here = |kind| Finding::note(kind).on_side(index, detail.side).at(start);
+    kinds.into_iter().map(here).collect()
+}
+
+/// Whether the stems of an eased repeat could not take its stretch: false when they took nine tenths
+/// of it, or when the loops stay within a hundredth of round. Both limits are our own choice.
+pub(crate) fn ease_is_limited(report: &EaseReport) -> bool {
+    report.loops.is_some() && report.unabsorbed > 0.1 && report.roundness() < 0.99
+}

@@ -1,0 +1,301 @@
+//! The kinds of findings with their numbers: lengths in millimetres, stretches as factors, angles in
+//! degrees.
+
+use crate::fit::{Alternative, EaseReport};
+
+/// What a finding is, with its numbers: lengths in millimetres, stretches as factors, angles in
+/// degrees.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum FindingKind {
+    /// Lines of a drawing that don't meet are linked by straight lines, as the plan asks.
+    DrawingLinked {
+        /// The name of the drawing in the plan.
+        drawing: String,
+        /// The number of links.
+        links: usize,
+        /// Their length together.
+        length: f64,
+    },
+    /// A repeat is drawn from right to left, so it is travelled backwards.
+    Backwards {
+        /// The name of the drawing.
+        drawing: String,
+    },
+    /// No quilt has all the sides and diagonals that were measured; the nearest one is taken.
+    MeasuresDisagree {
+        /// The measure that is farthest off.
+        what: &'static str,
+        /// What was given.
+        given: f64,
+        /// What it is taken as.
+        found: f64,
+    },
+    /// The bands of all borders are made equally deep.
+    DepthShared {
+        /// The depth.
+        depth: f64,
+        /// The worst stretch, as a factor of 1 or more, either way.
+        worst: f64,
+    },
+    /// A band is made shallower within its slack, so that repeats need less stretch.
+    DepthChosen {
+        /// The depth.
+        depth: f64,
+        /// How much deeper the gaps would let it be.
+        given_up: f64,
+        /// The worst stretch, as a factor of 1 or more, either way.
+        worst: f64,
+        /// The same at the full depth.
+        worst_at_full: f64,
+    },
+    /// Repeats are stretched by more than the plan allows.
+    Stretch {
+        /// The number of repeats.
+        repeats: usize,
+        /// Their stretch.
+        stretch: f64,
+        /// How far from 1 a stretch may be.
+        limit: f64,
+        /// The number of repeats on the other side of the choice, and their stretch.
+        instead: Option<(usize, f64)>,
+    },
+    /// What would bring the stretch of a border within the limit.
+    WaysOut {
+        /// How far from 1 a stretch may be.
+        limit: f64,
+        /// Each way by itself is enough.
+        ways: Vec<Alternative>,
+    },
+    /// It is not clear which parts of a corner drawing are its legs.
+    LegUnclear {
+        /// The name of the drawing.
+        drawing: String,
+        /// What is doubtful.
+        doubt: String,
+    },
+    /// A corner drawing has legs that are not equally deep, so it is stretched one way.
+    CornerUneven {
+        /// The name of the drawing.
+        drawing: String,
+        /// By how much it is stretched.
+        unevenness: f64,
+    },
+    /// A corner drawing is cut to an L and joined again with links.
+    Trimmed {
+        /// The name of the drawing.
+        drawing: String,
+        /// The number of links.
+        links: usize,
+        /// The length of the links and of what is stitched over.
+        added: f64,
+        /// That length divided by the length of the drawing's own line.
+        share: f64,
+    },
+    /// A corner drawing is slanted into a corner, which makes a leg longer for its depth.
+    CornerSlanted {
+        /// The interior angle.
+        degrees: f64,
+        /// The depth of the bands before and after the corner.
+        depths: [f64; 2],
+        /// The length of that leg for its depth, divided by the drawn one.
+        longer: f64,
+    },
+    /// The line turns sharply where a repeat is cut on the diagonal.
+    MitreKink {
+        /// The turn.
+        degrees: f64,
+    },
+    /// The repeat meets the diagonal several times at every phase.
+    MitreLoops {
+        /// How many times.
+        crossings: usize,
+        /// Whether what lies beyond the first crossing is linked along the diagonal, rather
+        /// than dropped.
+        linked: bool,
+        /// The length of the links, or of what is dropped.
+        length: f64,
+    },
+    /// Two corners leave room for the border but run past each other.
+    CornersClose {
+        /// By how much.
+        past: f64,
+    },
+    /// Stations lie where a corner lies, which is taken as straight.
+    StationsInCorner {
+        /// How many.
+        stations: usize,
+    },
+    /// Ends at different heights are brought together by shearing repeats.
+    Levelled {
+        /// The greatest shift of an end across the band.
+        by: f64,
+    },
+    /// Repeats that end at another height than they start are linked by straight lines.
+    RepeatsLinked {
+        /// The number of links.
+        links: usize,
+    },
+    /// The stems of an eased repeat can't take all of its stretch.
+    EaseLimited {
+        /// What easing comes to.
+        report: EaseReport,
+    },
+    /// The line turns where a repeat meets its mirror image.
+    MirrorKink {
+        /// The turn.
+        degrees: f64,
+    },
+    /// A repeat and a corner don't meet, so a straight link is stitched between them.
+    Linked {
+        /// The length of the link.
+        length: f64,
+    },
+    /// A line runs over the raw edge.
+    OffTheQuilt {
+        /// By how much, at most.
+        by: f64,
+    },
+    /// A line runs over a seam: the border's inner one, or the one to the border outside it.
+    OverSeam {
+        /// By how much, at most.
+        by: f64,
+        /// Whether it is the seam to the border outside.
+        outer: bool,
+    },
+    /// A line leaves the band that may be stitched.
+    OutsideBand {
+        /// By how much, at most.
+        by: f64,
+    },
+    /// A line runs where the binding's seam allowance covers the quilt.
+    UnderBinding {
+        /// By how much, at most.
+        by: f64,
+        /// How much the binding covers.
+        covered: f64,
+    },
+    /// Lines run so close together that thread builds up.
+    LinesClose {
+        /// How near they come.
+        nearest: f64,
+        /// Over what length.
+        length: f64,
+        /// How near is too near.
+        closest: f64,
+        /// Over what length it counts.
+        over: f64,
+        /// The number of the other piece, from 0, where two are too close to each other.
+        other: Option<usize>,
+    },
+    /// A part of the line is stitched over a second time.
+    StitchedTwice {
+        /// Its length.
+        length: f64,
+    },
+    /// There is too much line in one place.
+    Dense {
+        /// The length of line in the fullest square.
+        length: f64,
+        /// The side of the square.
+        square: f64,
+        /// How much is too much.
+        densest: f64,
+    },
+    /// A loop is so small that it is stitched as a knot.
+    SmallLoop {
+        /// The length of the smallest.
+        length: f64,
+        /// The least length of a loop: two stitches.
+        least: f64,
+    },
+    /// Lines are so thick in places that they were not all compared.
+    Crowded {
+        /// The number of such spots.
+        spots: usize,
+    },
+    /// There are more places of one kind than are listed, none of them worse.
+    Unlisted {
+        /// The code of the kind.
+        code: &'static str,
+        /// How many more.
+        places: usize,
+    },
+    /// Points of a line are left out or cut short, since a stitch there would be too short.
+    ShortStitches {
+        /// The number of places.
+        count: usize,
+        /// Whether they are sharp points that are left out, rather than places cut short.
+        sharp: bool,
+        /// By how much, at most.
+        by: f64,
+    },
+    /// One piece ends farther from where the next starts than the join tolerance.
+    JoinOpen {
+        /// The number of the next piece, from 0.
+        next: usize,
+        /// The gap.
+        gap: f64,
+        /// The join tolerance.
+        tolerance: f64,
+    },
+    /// The line turns where one piece ends and the next starts.
+    JoinKink {
+        /// The number of the next piece, from 0.
+        next: usize,
+        /// The turn.
+        degrees: f64,
+        /// The turn from which on it is reported.
+        limit: f64,
+    },
+    /// No pass takes a motif as a whole, so it is cut inside.
+    TooDeep {
+        /// The height of a pass.
+        throat: f64,
+        /// Of a side, its number of repeats.
+        repeats: Option<usize>,
+    },
+}
+
+impl FindingKind {
+    /// The code: one word that stays the same.
+    #[must_use]
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::DrawingLinked { .. } => "drawing_linked",
+            Self::Backwards { .. } => "backwards",
+            Self::MeasuresDisagree { .. } => "measures_disagree",
+            Self::DepthShared { .. } => "depth_shared",
+            Self::DepthChosen { .. } => "depth_chosen",
+            Self::Stretch { .. } => "stretch",
+            Self::WaysOut { .. } => "ways_out",
+            Self::LegUnclear { .. } => "leg_unclear",
+            Self::CornerUneven { .. } => "corner_uneven",
+            Self::Trimmed { .. } => "trimmed",
+            Self::CornerSlanted { .. } => "corner_slanted",
+            Self::MitreKink { .. } => "mitre_kink",
+            Self::MitreLoops { .. } => "mitre_loops",
+            Self::CornersClose { .. } => "corners_close",
+            Self::StationsInCorner { .. } => "stations_in_corner",
+            Self::Levelled { .. } => "levelled",
+            Self::RepeatsLinked { .. } => "repeats_linked",
+            Self::EaseLimited { .. } => "ease_limited",
+            Self::MirrorKink { .. } => "mirror_kink",
+            Self::Linked { .. } => "linked",
+            Self::OffTheQuilt { .. } => "off_the_quilt",
+            Self::OverSeam { .. } => "over_seam",
+            Self::OutsideBand { .. } => "outside_band",
+            Self::UnderBinding { .. } => "under_binding",
+            Self::LinesClose { .. } => "lines_close",
+            Self::StitchedTwice { .. } => "stitched_twice",
+            Self::Dense { .. } => "dense",
+            Self::SmallLoop { .. } => "small_loop",
+            Self::Crowded { .. } => "crowded",
+            Self::Unlisted { .. } => "unlisted",
+            Self::ShortStitches { .. } => "short_stitches",
+            Self::JoinOpen { .. } => "join_open",
+            Self::JoinKink { .. } => "join_kink",
+            Self::TooDeep { .. } => "too_deep",
+        }
+    }
+}

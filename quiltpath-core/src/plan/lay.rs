@@ -1,0 +1,13 @@
+//! Where the quilt and its borders lie: outline, bands, waves, and the names of sides and corners.
+
+pub(in crate::plan) mod layout;
+mod outline;
+pub(in crate::plan) mod place;
+pub(in crate::plan) mod quilt;
+mod wave;
+
+pub use layout::{Layout, LayoutLines, layouts};
+pub use outline::{OutlineBand, SideWidths};
+pub use place::{CornerPlace, Side};
+pub use quilt::{Measured, Quilt};
+pub(in crate::plan) use wave::Waved;

@@ -1,0 +1,285 @@
+//! Where the borders of a quilt lie: lines and bands from the outline, widths, gaps and stations.
+//!
+//! Millimetres; x to the right, y down, from where the plan's outline has its origin: the top left
+//! raw edge corner, unless corner points say otherwise.
+
+use super::outline::{OutlineBand, SideWidths};
+use super::place::{CornerPlace, Side};
+use super::quilt::Quilt;
+use super::wave::{self, Waves};
+use crate::corner::CornerSite;
+use crate::error::{Error, PlanFault};
+use crate::geom::region::{BandRegion, Region};
+use crate::geom::{ConvexPolygon, Point};
+use crate::plan::ask::{BorderSpec, LengthSpec, PlanSpec, called};
+use crate::units::Unit;
+use crate::warp::Strip;
+
+const QUARTER_INCH: f64 = 6.35;
+const HALF_INCH: f64 = 12.7;
+
+/// The place of one border on the quilt.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layout {
+    /// The name of the border.
+    pub name: String,
+    /// Its lines, as far as they are straight.
+    pub band: OutlineBand,
+    /// The width and the gaps of each side, of the band as it is used.
+    pub widths: Vec<SideWidths>,
+    /// What the plan asks to be kept free next to the inner seam.
+    pub seam_gap: f64,
+    /// The lines as they run on the cloth, waves and all.
+    pub lines: LayoutLines,
+    pub(in crate::plan) waves: Waves,
+}
+
+/// The closed lines of a border, clockwise, the first point not repeated.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LayoutLines {
+    /// The outer edge of the border's fabric: the raw edge, or the seam to the border outside.
+    pub edge: Vec<Point>,
+    /// The inner seam.
+    pub seam: Vec<Point>,
+    /// The outer line of the band that may be stitched.
+    pub outer: Vec<Point>,
+    /// The inner line of the band.
+    pub inner: Vec<Point>,
+}
+
+impl Layout {
+    /// The name with everything but letters, digits, `-` and `_` changed to `-`: fit for a file.
+    #[must_use]
+    pub fn file_name(&self) -> String {
+        let safe = |c: char| {
+            if c.is_alphanumeric() || c == '_' {
+                c
+            } else {
+                '-'
+            }
+        };
+        self.name.chars().map(safe).collect()
+    }
+
+    /// The depth of the band on its deepest side.
+    #[must_use]
+    pub fn depth(&self) -> f64 {
+        self.depths().into_iter().fold(0.0, f64::max)
+    }
+
+    /// The depth of the band on each side, between the straight lines.
+    #[must_use]
+    pub fn depths(&self) -> Vec<f64> {
+        (0..self.band.sides())
+            .map(|side| self.band.depth(side))
+            .collect()
+    }
+
+    /// The sides, clockwise from the first.
+    pub fn sides(&self) -> impl Iterator<Item = Side> + Clone + use<> {
+        Side::all(self.band.sides())
+    }
+
+    /// The corners, clockwise from the first, with where they lie.
+    pub(in crate::plan) fn corner_sites(
+        &self,
+    ) -> impl Iterator<Item = (CornerPlace, CornerSite)> + '_ {
+        let places = CornerPlace::all(self.band.sides());
+        places.map(|place| (place, self.band.corner(place.index())))
+    }
+
+    /// The strip of one side, travelled clockwise; distances along count from the outer corner
+    /// where the side begins.
+    ///
+    /// # Panics
+    ///
+    /// When the side is one of a ring with more sides.
+    #[must_use]
+    pub fn strip(&self, side: Side) -> Strip {
+        self.band.strip(side.index())
+    }
+
+    /// The length of one side of the outer line.
+    ///
+    /// # Panics
+    ///
+    /// When the side is one of a ring with more sides.
+    #[must_use]
+    pub fn side_length(&self, side: Side) -> f64 {
+        self.band.side_length(side.index())
+    }
+
+    /// The same border with its band this share as deep on every side, both gaps growing alike.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when the share is not above 0 and up to 1.
+    pub fn at_share(&self, share: f64) -> Result<Self, Error> {
+        let narrower = |(widths, depth): (&SideWidths, f64)| SideWidths {
+            seam_gap: widths.seam_gap + depth * (1.0 - share) / 2.0,
+            edge_gap: widths.edge_gap + depth * (1.0 - share) / 2.0,
+            ..*widths
+        };
+        let widths: Vec<SideWidths> = self
+            .widths
+            .iter()
+            .zip(self.depths())
+            .map(narrower)
+            .collect();
+        let band = OutlineBand::new(&self.band.edge, &widths)?;
+        Ok(Self {
+            lines: LayoutLines {
+                outer: band.outer.corners().to_vec(),
+                inner: band.inner.corners().to_vec(),
+                ..self.lines.clone()
+            },
+            band,
+            widths,
+            ..self.clone()
+        })
+    }
+
+    /// True when a side follows measured stations.
+    #[must_use]
+    pub fn is_wavy(&self) -> bool {
+        self.sides().any(|side| self.waves.any(side))
+    }
+
+    /// The band as the region between its two lines.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when a line crosses itself.
+    pub fn region(&self) -> Result<BandRegion, Error> {
+        Ok(BandRegion {
+            outer: Region::new(self.lines.outer.clone())?,
+            inner: Region::new(self.lines.inner.clone())?,
+        })
+    }
+}
+
+/// Lays out the borders of a plan on its quilt, from the outermost to the innermost.
+///
+/// # Errors
+///
+/// A plan error with the key at fault: no border, a length that is not above 0, a border wider
+/// than what is left of the quilt, gaps that leave no band, stations that are off their side.
+pub fn layouts(spec: &PlanSpec, quilt: &Quilt) -> Result<Vec<Layout>, Error> {
+    let unit = Unit::from(spec.unit);
+    if spec.borders.is_empty() {
+        return Err(PlanFault::NoBorders.into());
+    }
+    let flattening = spec.tolerances()?.flattening;
+    let mut edge = quilt.outline.clone();
+    let mut layouts: Vec<Layout> = Vec::with_capacity(spec.borders.len());
+    for (index, border) in spec.borders.iter().enumerate() {
+        let layout = layout(border, unit, &edge, [index, spec.borders.len()], flattening)
+            .map_err(|e| e.in_element(format!("borders[{index}]")).in_unit(unit))?;
+        if layouts.iter().any(|other| other.name == layout.name) {
+            let name = layout.name;
+            return Err(Error::from(PlanFault::SameName { name })
+                .in_element(format!("borders[{index}].name")));
+        }
+        edge = layout.band.seam.clone();
+        layouts.push(layout);
+    }
+    Ok(layouts)
+}
+
+fn layout(
+    border: &BorderSpec,
+    unit: Unit,
+    edge: &ConvexPolygon,
+    [index, borders]: [usize; 2],
+    flattening: f64,
+) -> Result<Layout, Error> {
+    let widths = widths(border, unit, edge, index == 0)?;
+    let band = OutlineBand::new(edge, &widths).map_err(|_| too_wide(&widths, edge))?;
+    let name = match (&border.name, borders) {
+        (Some(name), _) => name.clone(),
+        (None, 1) => "border".to_owned(),
+        (None, _) => format!("border-{}", index + 1),
+    };
+    let waves = wave::read(border, unit, &band, &widths)?;
+    let [edge_line, seam_line] = waves.edge_and_seam(&band, flattening)?;
+    Ok(Layout {
+        name,
+        seam_gap: widths[0].seam_gap,
+        lines: LayoutLines {
+            edge: edge_line,
+            seam: seam_line,
+            outer: band.outer.corners().to_vec(),
+            inner: band.inner.corners().to_vec(),
+        },
+        band,
+        widths,
+        waves,
+    })
+}
+
+fn widths(
+    border: &BorderSpec,
+    unit: Unit,
+    edge: &ConvexPolygon,
+    at_raw_edge: bool,
+) -> Result<Vec<SideWidths>, Error> {
+    let gap = |given: &Option<LengthSpec>, key: &str, default: f64| match given {
+        Some(length) => length
+            .gap_mm(unit, &called(key))
+            .map_err(|e| e.in_element(key)),
+        None => Ok(default),
+    };
+    let in_width = |e: Error| e.in_element("width");
+    border.width.check(edge.sides()).map_err(in_width)?;
+    let seam_gap = gap(&border.seam_gap, "seam_gap", QUARTER_INCH)?;
+    let edge_default = if at_raw_edge { HALF_INCH } else { QUARTER_INCH };
+    let edge_gap = gap(&border.edge_gap, "edge_gap", edge_default)?;
+    Side::all(edge.sides())
+        .map(|side| {
+            let width = border
+                .width
+                .get(side)
+                .ok_or_else(|| {
+                    let side = side.to_string();
+                    in_width(PlanFault::SideWithoutWidth { side }.into())
+                })?
+                .positive_mm(unit, "the border's width")
+                .map_err(in_width)?;
+            if seam_gap + edge_gap >= width {
+                return Err(PlanFault::GapsTooWide {
+                    gaps: seam_gap + edge_gap,
+                    width,
+                }
+                .into());
+            }
+            Ok(SideWidths {
+                width,
+                seam_gap,
+                edge_gap,
+            })
+        })
+        .collect()
+}
+
+/// The error for widths that leave nothing of the quilt.
+fn too_wide(widths: &[SideWidths], edge: &ConvexPolygon) -> Error {
+    let inset = |share: f64| {
+        let widths: Vec<f64> = widths.iter().map(|side| side.width * share).collect();
+        edge.inset(&widths)
+    };
+    // The widths fit at one share and not at a larger one, so the limit is between.
+    let (mut fits, mut fails) = (0.0, 1.0);
+    for _ in 0..60 {
+        let middle = f64::midpoint(fits, fails);
+        match inset(middle) {
+            Ok(_) => fits = middle,
+            Err(_) => fails = middle,
+        }
+    }
+    let width = widths.iter().map(|side| side.width).fold(0.0, f64::max);
+    Error::from(PlanFault::BorderTooWide {
+        width,
+        left: width * fits,
+    })
+    .in_element("width")
+}

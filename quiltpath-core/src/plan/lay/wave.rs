@@ -1,0 +1,248 @@
+//! Seams and edges that are not straight: stations along the sides of a border.
+//!
+//! Problem: a border that was stretched while it was sewn on waves; its band is to follow the cloth.
+//! Method: at each station the edge and the seam are a distance off the straight line between the
+//! side's corners. The band of a side is a smooth curve through its stations, between the lines on
+//! which the corners end; corners lie where the border is taken as straight.
+//! Guarantee: edge and seam meet the stations; the band keeps the gaps along the ruling of each;
+//! it leaves and meets its corners within a hair of their direction, since a further station on the
+//! straight band stands just outside either end.
+//! Failure: stations off their side or twice in one place, gaps that leave no band at a station, a
+//! band that folds. Stations within the reach of a corner are passed over, and counted.
+
+use super::outline::{OutlineBand, SideWidths};
+use super::place::Side;
+use crate::error::{Error, PlanFault};
+use crate::geom::{Point, Vector};
+use crate::plan::ask::{BorderSpec, SideNameSpec};
+use crate::units::Unit;
+use crate::warp::{BandMap, SplineBand, inset_stations, subdivide};
+
+/// How far outside a side's ends the straight band is held, as a share of the way to the next
+/// station: small, so that the curve's slope at the end is that of the corner.
+const HELD: f64 = 0.02;
+
+/// The most points of a line between two stations.
+const MAX_LINE_POINTS: usize = 10_000;
+
+/// One station: distances from the straight line between the corners, inwards.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Station {
+    at: f64,
+    edge: f64,
+    seam: f64,
+}
+
+/// The stations of a border, side by side, in the order of travel.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::plan) struct Waves {
+    sides: Vec<Vec<Station>>,
+}
+
+/// Reads the stations of a border.
+pub(in crate::plan) fn read(
+    border: &BorderSpec,
+    unit: Unit,
+    band: &OutlineBand,
+    widths: &[SideWidths],
+) -> Result<Waves, Error> {
+    let mut sides = vec![Vec::new(); band.sides()];
+    for (index, spec) in border.stations.iter().enumerate() {
+        let station = || {
+            let side = side(&spec.side, band.sides()).map_err(|e| e.in_element("side"))?;
+            let length = band.edge.side_length(side);
+            let at = spec.at.mm(unit);
+            // A word that is no number, and a place off the side, are one fault.
+            if !(at > 0.0 && at < length) {
+                return Err(Error::from(PlanFault::StationOffSide { at, length }).in_element("at"));
+            }
+            let edge = spec.edge.as_ref().map_or(0.0, |edge| edge.mm(unit));
+            let seam = match &spec.seam {
+                Some(seam) => seam.mm(unit),
+                None => widths[side].width,
+            };
+            Ok((side, Station { at, edge, seam }))
+        };
+        let (side, station) = station().map_err(|e| e.in_element(format!("stations[{index}]")))?;
+        sides[side].push(station);
+    }
+    for stations in &mut sides {
+        stations.sort_by(|a, b| a.at.total_cmp(&b.at));
+        if let Some(pair) = stations.windows(2).find(|pair| pair[0].at == pair[1].at) {
+            let at = pair[0].at;
+            return Err(Error::from(PlanFault::StationTwiceAt { at }).in_element("stations"));
+        }
+    }
+    Ok(Waves { sides })
+}
+
+fn side(name: &SideNameSpec, count: usize) -> Result<usize, Error> {
+    let found = match name {
+        SideNameSpec::Number(number) => Some(number.wrapping_sub(1)).filter(|side| *side < count),
+        SideNameSpec::Name(name) => Side::all(count)
+            .find(|side| side.name() == name)
+            .map(Side::index),
+    };
+    found.ok_or_else(|| {
+        let given = match name {
+            SideNameSpec::Number(number) => number.to_string(),
+            SideNameSpec::Name(name) => format!("\"{name}\""),
+        };
+        PlanFault::NoSuchSide { given, count }.into()
+    })
+}
+
+impl Waves {
+    /// True when a side has stations.
+    pub(in crate::plan) fn any(&self, side: Side) -> bool {
+        !self.sides[side.index()].is_empty()
+    }
+
+    /// The pairs of (seam, edge) points of a side's stations.
+    fn pairs(&self, band: &OutlineBand, side: Side) -> Vec<[Point; 2]> {
+        let start = band.edge.corners()[side.index()];
+        let along = band.edge.direction(side.index());
+        let inwards = Vector::new(-along.y, along.x);
+        let pair = |station: &Station| {
+            let foot = start + along * station.at;
+            [station.seam, station.edge].map(|by| foot + inwards * by)
+        };
+        self.sides[side.index()].iter().map(pair).collect()
+    }
+
+    /// The edge and the seam as closed lines.
+    pub(in crate::plan) fn edge_and_seam(
+        &self,
+        band: &OutlineBand,
+        flattening: f64,
+    ) -> Result<[Vec<Point>; 2], Error> {
+        let mut lines = [Vec::new(), Vec::new()];
+        for side in Side::all(band.sides()) {
+            let (at, after) = (side.index(), band.edge.after(side.index()));
+            let pairs = self.pairs(band, side);
+            for ((line, polygon), which) in
+                lines.iter_mut().zip([&band.edge, &band.seam]).zip([1, 0])
+            {
+                let (first, last) = (polygon.corners()[at], polygon.corners()[after]);
+                line.push(first);
+                let along = polygon.direction(at);
+                let room = (last - first).dot(&along);
+                let measured: Vec<Point> = pairs
+                    .iter()
+                    .map(|pair| pair[which])
+                    .filter(|point| (0.0..room).contains(&(point - first).dot(&along)))
+                    .collect();
+                if measured.is_empty() {
+                    continue;
+                }
+                // A line is the middle of a band whose rulings are all alike.
+                let ruling = Vector::new(-along.y, along.x);
+                let points = [first].into_iter().chain(measured).chain([last]);
+                let pairs: Vec<[Point; 2]> = points
+                    .map(|point| [point + ruling, point - ruling])
+                    .collect();
+                let curve = SplineBand::new(&pairs)
+                    .map_err(|e| e.in_element(side.to_string()).in_element("stations"))?;
+                trace(&curve, [0.0, curve.length()], 0.5, flattening, line)?;
+            }
+        }
+        Ok(lines)
+    }
+
+    /// The band of a side between two lines across it, and where on it the side starts and ends;
+    /// `None` where no station lies between them. Also the number of stations passed over.
+    pub(in crate::plan) fn between(
+        &self,
+        band: &OutlineBand,
+        side: Side,
+        widths: &SideWidths,
+        ends: [[Point; 2]; 2],
+    ) -> Result<(Option<Waved>, usize), Error> {
+        let strip = band.strip(side.index());
+        let along = |point: Point| strip.locate(point).0;
+        let from = ends[0].map(along).into_iter().fold(f64::MIN, f64::max);
+        let to = ends[1].map(along).into_iter().fold(f64::MAX, f64::min);
+        let all = self.pairs(band, side);
+        let pairs: Vec<[Point; 2]> = all
+            .iter()
+            .copied()
+            .filter(|pair| {
+                pair.iter()
+                    .all(|point| (from..=to).contains(&along(*point)))
+            })
+            .collect();
+        let passed_over = all.len() - pairs.len();
+        if pairs.is_empty() {
+            return Ok((None, passed_over));
+        }
+        let inner = inset_stations(&pairs, widths.seam_gap, widths.edge_gap)?;
+        // Just outside either end the band is still the corner's.
+        let held = |end: [Point; 2], next: [Point; 2], outwards: f64| {
+            let step = (along(next[0]) - along(end[0])).abs() * HELD;
+            end.map(|point| point + strip.along() * (outwards * step))
+        };
+        let mut stations = vec![held(ends[0], inner[0], -1.0), ends[0]];
+        stations.extend(&inner);
+        stations.extend([ends[1], held(ends[1], inner[inner.len() - 1], 1.0)]);
+        let curve = SplineBand::new(&stations)?;
+        if !curve.no_fold() {
+            let side = side.to_string();
+            return Err(PlanFault::BandFolds { side }.into());
+        }
+        let places = curve.along();
+        let along = [places[1], places[places.len() - 2]];
+        Ok((Some(Waved { curve, along }), passed_over))
+    }
+}
+
+/// The smooth band of a side, and where on it the side starts and ends.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::plan) struct Waved {
+    pub(in crate::plan) curve: SplineBand,
+    pub(in crate::plan) along: [f64; 2],
+}
+
+impl Waved {
+    /// The outer and the inner line of the band from the side's start to its end.
+    pub(in crate::plan) fn lines(&self, flattening: f64) -> Result<[Vec<Point>; 2], Error> {
+        let mut lines = [Vec::new(), Vec::new()];
+        for (line, t) in lines.iter_mut().zip([1.0, 0.0]) {
+            line.push(self.curve.place(self.along[0], t));
+            trace(&self.curve, self.along, t, flattening, line)?;
+            line.push(self.curve.place(self.along[1], t));
+        }
+        Ok(lines)
+    }
+}
+
+/// Adds the points of a line of the band strictly between two places.
+fn trace(
+    curve: &SplineBand,
+    [from, to]: [f64; 2],
+    t: f64,
+    tolerance: f64,
+    line: &mut Vec<Point>,
+) -> Result<(), Error> {
+    let between = curve
+        .along()
+        .iter()
+        .copied()
+        .filter(|at| *at > from && *at < to);
+    let mut start = from;
+    for (index, end) in between.chain([to]).enumerate() {
+        if index > 0 {
+            line.push(curve.place(start, t));
+        }
+        let see = |s, t| line.push(curve.place(s, t));
+        subdivide(curve, (start, t), (end, t), tolerance, MAX_LINE_POINTS, see).map_err(
+            |count| {
+                Error::from(crate::error::FitFault::TooManyPoints {
+                    count,
+                    limit: MAX_LINE_POINTS,
+                })
+            },
+        )?;
+        start = end;
+    }
+    Ok(())
+}

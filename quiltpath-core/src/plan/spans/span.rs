@@ -1,0 +1,143 @@
+//! One span: where a side runs, and the band that its repeats are chained along.
+
+use crate::chain::{Chain, ChainOptions, Repeat, Terminal, chain_repeats};
+use crate::error::{Error, PlanFault};
+use crate::geom::Point;
+use crate::plan::joint::Joint;
+use crate::plan::lay::Waved;
+use crate::plan::lay::layout::Layout;
+use crate::plan::lay::place::Side;
+use crate::warp::{BandMap, CrossLine, RuledBand, SplineBand, Strip};
+
+/// A line is square to a side when its direction is off by no more than rounding.
+const SQUARE: f64 = 1e-12;
+
+/// The band of one side.
+#[derive(Debug, Clone)]
+enum SideBand {
+    /// Straight, its ends square to it.
+    Straight(Strip),
+    /// Straight, with slanted ends.
+    Slanted(RuledBand),
+    /// Along a wavy seam or edge.
+    Waved(SplineBand),
+}
+
+/// One end of a span.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::plan) struct SpanEnd {
+    /// The distance along the band.
+    along: f64,
+    /// The joint with the corner there, and its offset across; `None` where the side stands by
+    /// itself.
+    pub(in crate::plan) joint: Option<(Joint, f64)>,
+}
+
+/// The way of one side along its band.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct SideSpan {
+    pub(in crate::plan) side: Side,
+    band: SideBand,
+    pub(in crate::plan) ends: [SpanEnd; 2],
+    /// The outer and the inner line of the band where it is wavy.
+    pub(super) outline: Option<[Vec<Point>; 2]>,
+    /// How many stations lie within the reach of a corner.
+    pub(super) passed_over: usize,
+}
+
+impl SideSpan {
+    /// The span of a side between two lines across its band, where corners join on, if they do.
+    pub(super) fn new(
+        layout: &Layout,
+        side: Side,
+        lines: [CrossLine; 2],
+        joints: Option<[Joint; 2]>,
+        flattening: f64,
+    ) -> Result<Self, Error> {
+        let strip = layout.strip(side);
+        let ends = [lines[0].ends(&strip)?, lines[1].ends(&strip)?];
+        let along = |point: Point| strip.locate(point).0;
+        let room = layout.side_length(side);
+        let left = [0, 1]
+            .map(|line| along(ends[1][line]) - along(ends[0][line]))
+            .into_iter()
+            .fold(f64::INFINITY, f64::min);
+        let enough = left > 1e-9 * room;
+        if !enough {
+            return Err(Error::from(PlanFault::CornersOverlap {
+                side: side.to_string(),
+                corners: room - left,
+                room,
+            })
+            .in_element("corner"));
+        }
+        let widths = &layout.widths[side.index()];
+        let (waved, passed_over) = layout
+            .waves
+            .between(&layout.band, side, widths, ends)
+            .map_err(|e| e.in_element(side.to_string()).in_element("stations"))?;
+        let square = |line: &CrossLine| {
+            line.direction.dot(&strip.along()).abs() <= SQUARE * line.direction.norm()
+        };
+        let (band, along, outline) = match waved {
+            Some(waved) => {
+                let outline = waved.lines(flattening)?;
+                let Waved { curve, along } = waved;
+                (SideBand::Waved(curve), along, Some(outline))
+            }
+            None if lines.iter().all(square) => {
+                let along = lines.map(|line| along(line.through));
+                (SideBand::Straight(strip), along, None)
+            }
+            None => {
+                let ruled = RuledBand::new(&ends)?;
+                let length = ruled.length();
+                (SideBand::Slanted(ruled), [0.0, length], None)
+            }
+        };
+        // The band ends on straight lines, so the share across is that of the straight strip.
+        let across = |joint: Joint| strip.locate(joint.end.point).1;
+        let end = |at: usize| SpanEnd {
+            along: along[at],
+            joint: joints.map(|joints| (joints[at], across(joints[at]))),
+        };
+        Ok(Self {
+            side,
+            band,
+            ends: [end(0), end(1)],
+            outline,
+            passed_over,
+        })
+    }
+
+    /// The length along the band, on its middle line.
+    pub(in crate::plan) fn length(&self) -> f64 {
+        self.ends[1].along - self.ends[0].along
+    }
+
+    /// The depth of the band, its mean where it changes.
+    pub(in crate::plan) fn depth(&self) -> f64 {
+        match &self.band {
+            SideBand::Straight(strip) => strip.depth(),
+            SideBand::Slanted(band) => band.depth(),
+            SideBand::Waved(band) => band.depth(),
+        }
+    }
+
+    /// Chains repeats along the way.
+    pub(in crate::plan) fn chain(
+        &self,
+        repeat: &Repeat,
+        options: &ChainOptions,
+    ) -> Result<Chain, Error> {
+        let terminals = self.ends.map(|end| Terminal {
+            along: end.along,
+            across: end.joint.map(|(_, across)| across),
+        });
+        match &self.band {
+            SideBand::Straight(strip) => chain_repeats(repeat, strip, terminals, options),
+            SideBand::Slanted(band) => chain_repeats(repeat, band, terminals, options),
+            SideBand::Waved(band) => chain_repeats(repeat, band, terminals, options),
+        }
+    }
+}

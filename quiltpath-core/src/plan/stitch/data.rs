@@ -1,0 +1,106 @@
+//! A plan as it is stitched: passes, runs and their parts, with stitches, time and thread.
+
+use crate::motif::Motif;
+use crate::order::Loading;
+use crate::plan::finding::Finding;
+use crate::plan::solved::Solved;
+use crate::stitch::job::{Job, JobOptions};
+use crate::transform::Transform;
+
+/// A part of a piece in a run.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct RunPart {
+    /// The number of the piece.
+    pub piece: usize,
+    /// Of a side, the repeats that it covers, counted from 1, the first and the last; `None` for a
+    /// piece that is whole or cut inside a motif.
+    pub repeats: Option<[usize; 2]>,
+    /// From where to where on the piece, as shares of its length from its start, the lesser first.
+    pub between: [f64; 2],
+    /// True when it is stitched against the direction of the piece.
+    pub reversed: bool,
+}
+
+/// What is stitched without a thread cut.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct PlannedRun {
+    /// The number of the pass, from 0, over all loadings.
+    pub pass: usize,
+    /// The parts of pieces in order.
+    pub parts: Vec<RunPart>,
+    /// The line on the cloth, in millimetres, in the order of stitching.
+    pub motif: Motif,
+    /// True when it ends where it starts.
+    pub closed: bool,
+}
+
+/// One pass: what is stitched before the quilt is advanced.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct PlannedPass {
+    /// How the quilt lies.
+    pub loading: Loading,
+    /// How far the window's upper edge lies below the upper edge of the quilt as loaded.
+    pub top: f64,
+    /// The map from the cloth to the machine, whose origin is where the window's upper edge meets
+    /// the left edge of the quilt as loaded; x to the right, y down.
+    pub to_machine: Transform,
+    /// The numbers of its runs.
+    pub runs: std::ops::Range<usize>,
+}
+
+/// A solved plan as it is stitched; lengths in millimetres, times in seconds.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct Stitching {
+    /// The height of the window; `None` when all of the quilt is within reach.
+    pub throat: Option<f64>,
+    /// The passes in order.
+    pub passes: Vec<PlannedPass>,
+    /// The runs in order, each one thread cut.
+    pub runs: Vec<PlannedRun>,
+    /// The number of thread cuts that no order comes below, given the pieces as they are divided.
+    pub least_cuts: usize,
+    /// The way from run to run without stitching.
+    pub travel: f64,
+    /// The runs as stitched, with time and thread.
+    pub job: Job,
+    /// How they are stitched.
+    pub options: JobOptions,
+    /// The time for advancing and for loading the quilt anew, in seconds.
+    pub advancing: f64,
+    /// What there is to report of stitches, lines and passes, the most severe first.
+    pub findings: Vec<Finding>,
+}
+
+impl Stitching {
+    /// The findings of the plan and of its stitching, in the order of `result.json`.
+    pub fn all_findings<'a>(&'a self, solved: &'a Solved) -> impl Iterator<Item = &'a Finding> {
+        solved.findings.iter().chain(&self.findings)
+    }
+
+    /// The time for all of it, in minutes.
+    #[must_use]
+    pub fn minutes(&self) -> f64 {
+        self.job.time.minutes() + self.advancing / 60.0
+    }
+
+    /// The number of each piece in the order of stitching, from 1; a piece that is stitched in
+    /// several parts has the place of its first.
+    #[must_use]
+    pub fn piece_numbers(&self) -> Vec<usize> {
+        let parts = self.runs.iter().flat_map(|run| &run.parts);
+        let pieces = parts.clone().map(|part| part.piece + 1).max().unwrap_or(0);
+        let mut numbers = vec![0; pieces];
+        let mut next = 1;
+        for part in parts {
+            if numbers[part.piece] == 0 {
+                numbers[part.piece] = next;
+                next += 1;
+            }
+        }
+        numbers
+    }
+}

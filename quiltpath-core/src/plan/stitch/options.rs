@@ -1,0 +1,162 @@
+//! What a plan says about stitching in numbers: stitches, machine, thread, frame and checks.
+//!
+//! Millimetres and seconds.
+
+use crate::check::Limits;
+use crate::error::{Error, PlanFault};
+use crate::order::Loadings;
+use crate::plan::ask::{LengthSpec, PlanSpec, called};
+use crate::stitch::job::JobOptions;
+use crate::units::Unit;
+
+/// Over how much of their length lines have to run close to be reported: 3/4 in, our own choice.
+const CLOSE_OVER_MM: f64 = 19.05;
+
+/// Seconds for advancing the quilt, unless the plan says otherwise: our own guess.
+const SECONDS_PER_ADVANCE: f64 = 120.0;
+
+/// The frame, as a plan asks for it, in millimetres and seconds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct FrameOptions {
+    /// `None` when all of the quilt is within reach.
+    pub(super) throat: Option<f64>,
+    pub(super) loadings: Loadings,
+    pub(super) seconds_per_advance: f64,
+}
+
+impl PlanSpec {
+    /// How lines are stitched, how fast and with how much thread, in millimetres and seconds.
+    ///
+    /// # Errors
+    ///
+    /// A plan or geometry error with the key at fault when a number is out of its range.
+    pub fn job_options(&self) -> Result<JobOptions, Error> {
+        let unit = Unit::from(self.unit);
+        let mut job = JobOptions::new(Unit::Mm);
+        let set = |to: &mut f64, given: &Option<LengthSpec>, key: &str| {
+            if let Some(length) = given {
+                *to = length
+                    .positive_mm(unit, &called(key))
+                    .map_err(|e| e.in_element(key))?;
+            }
+            Ok::<(), Error>(())
+        };
+        if let Some(spec) = &self.stitching {
+            let mut read = || {
+                if let Some(per_inch) = spec.stitches_per_inch {
+                    job.stitch =
+                        crate::stitch::resample::StitchOptions::per_inch(per_inch, Unit::Mm)
+                            .map_err(|e| e.in_element("stitches_per_inch"))?;
+                }
+                set(&mut job.stitch.minimum, &spec.minimum, "minimum")?;
+                set(
+                    &mut job.stitch.chord_error,
+                    &spec.chord_error,
+                    "chord_error",
+                )?;
+                job.tie_off.stitches = spec.tie_off.unwrap_or(job.tie_off.stitches);
+                job.check()
+            };
+            read().map_err(|e| e.in_element("stitching"))?;
+        }
+        if let Some(spec) = &self.machine {
+            let mut read = || {
+                let machine = &mut job.machine;
+                set(&mut machine.top_speed, &spec.top_speed, "top_speed")?;
+                set(
+                    &mut machine.acceleration,
+                    &spec.acceleration,
+                    "acceleration",
+                )?;
+                machine.seconds_per_start =
+                    spec.seconds_per_start.unwrap_or(machine.seconds_per_start);
+                machine.seconds_per_cut = spec.seconds_per_cut.unwrap_or(machine.seconds_per_cut);
+                job.check()
+            };
+            read().map_err(|e| e.in_element("machine"))?;
+        }
+        if let Some(spec) = &self.thread {
+            let mut read = || {
+                let thread = &mut job.thread;
+                let maybe = |given: &Option<LengthSpec>, key: &str, or: Option<f64>| {
+                    let mut to = or.unwrap_or_default();
+                    set(&mut to, given, key)?;
+                    Ok::<Option<f64>, Error>(given.as_ref().map(|_| to).or(or))
+                };
+                if let Some(length) = &spec.thickness {
+                    thread.thickness = length
+                        .gap_mm(unit, "the thickness of the layers")
+                        .map_err(|e| e.in_element("thickness"))?;
+                }
+                if let Some(length) = &spec.tail {
+                    thread.tail = length
+                        .gap_mm(unit, "the tail")
+                        .map_err(|e| e.in_element("tail"))?;
+                }
+                thread.waste = spec
+                    .waste_percent
+                    .map_or(thread.waste, |waste| waste / 100.0);
+                thread.spool = maybe(&spec.spool, "spool", thread.spool)?;
+                thread.bobbin = maybe(&spec.bobbin, "bobbin", thread.bobbin)?;
+                job.check()
+            };
+            read().map_err(|e| e.in_element("thread"))?;
+        }
+        Ok(job)
+    }
+
+    /// What the frame can reach and how often the quilt is loaded.
+    pub(super) fn frame_options(&self) -> Result<FrameOptions, Error> {
+        let unit = Unit::from(self.unit);
+        let spec = self.machine.clone().unwrap_or_default();
+        let throat = spec.throat.as_ref().map(|throat| {
+            throat
+                .positive_mm(unit, "the throat")
+                .map_err(|e| e.in_element("machine.throat"))
+        });
+        let seconds_per_advance = spec.seconds_per_advance.unwrap_or(SECONDS_PER_ADVANCE);
+        if !(seconds_per_advance >= 0.0 && seconds_per_advance.is_finite()) {
+            return Err(Error::bad_number(
+                "the seconds for an advance",
+                seconds_per_advance,
+                "0 or more",
+            )
+            .in_element("machine.seconds_per_advance"));
+        }
+        Ok(FrameOptions {
+            throat: throat.transpose()?,
+            loadings: match spec.turned {
+                true => Loadings::Twice,
+                false => Loadings::Once,
+            },
+            seconds_per_advance,
+        })
+    }
+
+    /// What the checks of the stitched lines allow, in millimetres, for stitches of this length.
+    pub(super) fn limits(&self, stitch: f64) -> Result<Limits, Error> {
+        let unit = Unit::from(self.unit);
+        let mut limits = Limits::default();
+        // Lines that meet in a point at a small angle run side by side for up to 1/2 in or so.
+        limits.close.length = CLOSE_OVER_MM;
+        limits.loops.length = 2.0 * stitch;
+        if let Some(spec) = &self.checks {
+            let read = |given: &Option<LengthSpec>, key: &str, or: f64| match given {
+                Some(length) => length
+                    .positive_mm(unit, &called(key))
+                    .map_err(|e| e.in_element(format!("checks.{key}"))),
+                None => Ok(or),
+            };
+            limits.close.distance = read(&spec.closest, "closest", limits.close.distance)?;
+            limits.density.length = read(&spec.densest, "densest", limits.density.length)?;
+            if limits.close.distance <= limits.twice.distance {
+                return Err(Error::from(PlanFault::ClosestTooSmall {
+                    closest: limits.close.distance,
+                    least: limits.twice.distance,
+                })
+                .in_element("checks.closest"));
+            }
+        }
+        Ok(limits)
+    }
+}

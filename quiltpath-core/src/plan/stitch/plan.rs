@@ -1,0 +1,100 @@
+//! A solved plan brought to the machine: passes on the frame, runs in order, stitches and thread.
+//!
+//! The pieces are divided where the throat needs it, put into the fewest passes with few thread
+//! cuts and little travel (`order`), and each run is stitched (`stitch::job`). What the solution
+//! itself is does not change; without a throat all of the quilt is one pass.
+
+use super::data::Stitching;
+use super::runs::planned;
+use crate::both::both;
+use crate::check::check_lines;
+use crate::error::Error;
+use crate::geom::Point;
+use crate::order::{OrderOptions, Placed, divide, order};
+use crate::plan::ask::PlanSpec;
+use crate::plan::check;
+use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::piece::PieceKind;
+use crate::plan::solved::Solved;
+use crate::stitch::job::stitch_lines;
+
+/// Brings a solved plan to the machine.
+///
+/// # Errors
+///
+/// A plan or geometry error with the key at fault when `stitching`, `machine`, `thread` or `checks`
+/// of the plan hold a number out of its range; a stitch error when there would be too many stitches.
+///
+/// # Complexity
+///
+/// O(points + stitches) for drawn lines.
+pub fn stitch_plan(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
+    stitched(spec, solved).map_err(|e| e.in_unit(spec.unit.into()))
+}
+
+fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
+    let options = spec.job_options()?;
+    let frame = spec.frame_options()?;
+    let bounds = solved.bounds();
+    let within_reach = bounds.width().max(bounds.height());
+    let throat = frame.throat.unwrap_or(within_reach);
+    let pieces: Vec<Placed<'_>> = solved
+        .pieces
+        .iter()
+        .enumerate()
+        .map(|(number, piece)| {
+            let line = piece.line();
+            let placed = Placed::new(&line.motif).with_ends(&line.ends);
+            match piece.kind {
+                // A link goes with the piece before it: a corner, or the side that it ends.
+                PieceKind::Link(_) => placed.with_loading_of(number.saturating_sub(1)),
+                _ => placed,
+            }
+        })
+        .collect();
+    let limits = spec.limits(options.stitch.target)?;
+    let lines: Vec<&[Point]> = (solved.paths.iter().map(|path| path.motif.points())).collect();
+    let stitched = || -> Result<_, Error> {
+        let mut divided = divide(&pieces, throat, frame.loadings)?;
+        for join in &solved.joins {
+            if join.gap <= solved.join_tolerance {
+                divided.join(join.from, join.to)?;
+            }
+        }
+        let window = OrderOptions::new(throat, bounds);
+        let ordered = order(&divided.atoms, &divided.joins, &window)?;
+        let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
+        let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
+        Ok((divided.deep, ordered, passes, runs, job))
+    };
+    // Either takes about half the time.
+    let (stitched, report) = both(stitched, || check_lines(&lines, &limits));
+    let (deep, ordered, passes, runs, job) = stitched?;
+    let mut findings = check::lines(solved, &report?, &limits);
+    findings.extend(check::stitches(solved, &job, &runs));
+    findings.extend(check::joins(solved));
+    findings.extend(deep.iter().map(|&piece| too_deep(solved, piece, throat)));
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    Ok(Stitching {
+        throat: frame.throat,
+        least_cuts: ordered.least_cuts(),
+        travel: ordered.travel(),
+        advancing: frame.seconds_per_advance * passes.len().saturating_sub(1) as f64,
+        passes,
+        runs,
+        job,
+        options,
+        findings,
+    })
+}
+
+fn too_deep(solved: &Solved, number: usize, throat: f64) -> Finding {
+    let piece = &solved.pieces[number];
+    let repeats = match &piece.kind {
+        PieceKind::Side(side) => Some(side.fit.chosen.repeats),
+        _ => None,
+    };
+    Finding::error(FindingKind::TooDeep { throat, repeats })
+        .on_piece(number, piece)
+        .at(piece.start().point)
+}

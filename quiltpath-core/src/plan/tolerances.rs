@@ -1,0 +1,17 @@
+//! The tolerances of a plan: how exactly curves are followed, and how near ends are that meet.
+
+/// How drawings are read for a plan, in millimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct Tolerances {
+    /// How far a curve may lie from its chords.
+    pub flattening: f64,
+    /// How close ends are that meet.
+    pub join: f64,
+}
+
+impl Tolerances {
+    pub(in crate::plan) fn new(flattening: f64, join: f64) -> Self {
+        Self { flattening, join }
+    }
+}
