@@ -22,13 +22,13 @@
 //! | --- | --- | --- |
 //! | `svg` | yes | SVG drawings in and out, the picture of a plan, pages to print |
 //! | `json` | yes | point lists, plans and results as JSON |
+//! | `parallel` | yes | two jobs at once where that saves time; without it, and on wasm32, all runs on one thread |
 //! | `schema` | no | the JSON Schema of the plan; brings `json` |
 //!
 //! `io::drawing` and `io::lines`, drawings and lines in any format, need both `svg` and `json`.
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]
 
-mod both;
 pub mod chain;
 pub mod check;
 pub mod corner;
@@ -41,6 +41,7 @@ pub mod io;
 pub mod leg;
 pub mod motif;
 pub mod order;
+mod parallel;
 pub mod plan;
 
 pub mod stitch;

@@ -29,8 +29,10 @@ mod brute;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use clip::Sides;
+#[cfg(feature = "svg")]
+pub(crate) use clip::inside;
 pub use clip::{Clipped, ClippedPiece, DEFAULT_SLIVER_MM, EndOn, clip};
-pub(crate) use clip::{Sides, inside};
 pub use options::{JoinOrder, RouteOptions, Terminals};
 pub use restitch::RESTITCH_LIMIT;
 pub use route::route;

@@ -70,7 +70,8 @@ impl Lines {
                 "a length of 0 or more",
             ));
         }
-        let found: usize = lines.iter().map(|line| line.len()).sum();
+        let all = |sum: usize, line: &&[Point]| sum.saturating_add(line.len());
+        let found = lines.iter().fold(0, all);
         let limit = MAX_POINTS;
         if found.max(lines.len()) > limit {
             return Err(CheckFault::TooManyPoints { found, limit }.into());

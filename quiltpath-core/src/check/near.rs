@@ -24,10 +24,10 @@ const CROWDED: usize = 256;
 const FEW: usize = 32;
 
 /// The most pairs that are kept: so many, and so many more for each point.
-const MAX_PAIRS: (usize, usize) = (1 << 22, 16);
+const MAX_PAIRS: (u64, u64) = (1 << 22, 16);
 
 /// Up to so many tests, and so many more for each point, crowded squares are gone through, too.
-const BUDGET: (usize, usize) = (1 << 25, 64);
+const BUDGET: (u64, u64) = (1 << 25, 64);
 
 /// Pairs of segments, the smaller number first, in order.
 pub(super) struct Near {
@@ -51,17 +51,17 @@ struct Search<'a> {
     distance: f64,
     least_gap: f64,
     /// Pairs gone through so far, and up to how many crowded squares are, too.
-    tests: usize,
-    budget: usize,
+    tests: u64,
+    budget: u64,
     /// How many pairs may be kept; `full` once they are: nothing more is searched.
-    most: usize,
+    most: u64,
     full: bool,
     found: Near,
 }
 
 impl<'a> Search<'a> {
     fn new(lines: &'a Lines, distance: f64, least_gap: f64) -> Self {
-        let points = lines.points().len();
+        let points = lines.points().len() as u64;
         Self {
             lines,
             distance,
@@ -118,7 +118,7 @@ impl<'a> Search<'a> {
     }
 
     fn each_pair(&mut self, area: Bounds, segments: &[u32]) {
-        let tests = segments.len() * segments.len() / 2;
+        let tests = (segments.len() as u64).pow(2) / 2;
         if segments.len() > CROWDED && self.tests + tests > self.budget {
             return self.crowded(area, segments.len());
         }
@@ -171,10 +171,11 @@ impl<'a> Search<'a> {
 
     /// True when no more pairs can be kept, even after those named twice are taken out.
     fn is_full(&mut self) -> bool {
-        if !self.full && self.found.pairs.len() >= self.most {
-            self.found.pairs.sort_unstable();
-            self.found.pairs.dedup();
-            self.full = self.found.pairs.len() > self.most / 2;
+        let pairs = &mut self.found.pairs;
+        if !self.full && pairs.len() as u64 >= self.most {
+            pairs.sort_unstable();
+            pairs.dedup();
+            self.full = pairs.len() as u64 > self.most / 2;
         }
         self.full
     }

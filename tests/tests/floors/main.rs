@@ -22,7 +22,7 @@ const CORE: Floors = &[
     ("units", 0),
     ("geom", 0),
     ("graph", 0),
-    ("both", 0),
+    ("parallel", 0),
     ("transform", 1),
     ("warp", 1),
     ("motif", 2),

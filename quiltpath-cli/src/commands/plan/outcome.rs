@@ -1,9 +1,6 @@
 //! The files of a solved plan, written side by side: their text takes longer than the disk.
 
 use std::borrow::Cow;
-use std::panic::resume_unwind;
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::thread;
 
 use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_result};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
@@ -14,6 +11,7 @@ use quiltpath_core::motif::Motif;
 use quiltpath_core::order::Loading;
 use quiltpath_core::plan::{PlanSpec, PlannedPass, Solved, Stitching};
 use quiltpath_core::units::Unit;
+use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 
 use crate::failure::Failure;
 use crate::files::Folder;
@@ -127,30 +125,8 @@ impl Drawing<'_> {
 
 type Work<'a> = Box<dyn Fn() -> Result<(), Failure> + Sync + 'a>;
 
-/// Does all works, on several threads; of failures, that of the first work is reported.
+/// Does all works, on all cores; of several failures, the first work's is returned.
 fn side_by_side(works: &[Work<'_>]) -> Result<(), Failure> {
-    let next = AtomicUsize::new(0);
-    let work = || {
-        loop {
-            let at = next.fetch_add(1, Ordering::Relaxed);
-            if let Err(failure) = works.get(at)?() {
-                next.store(works.len(), Ordering::Relaxed);
-                return Some((at, failure));
-            }
-        }
-    };
-    // Twice as many threads as cores: half of them may wait for the disk.
-    let threads = 2 * thread::available_parallelism().map_or(1, usize::from);
-    let failed = thread::scope(|scope| {
-        // Where no thread can be had, those there are do all of it.
-        let start = |_| thread::Builder::new().spawn_scoped(scope, work).ok();
-        let others: Vec<_> = (1..threads.min(works.len())).filter_map(start).collect();
-        let mine = work();
-        let joined = others.into_iter().filter_map(|other| {
-            let failed = other.join();
-            failed.unwrap_or_else(|panic| resume_unwind(panic))
-        });
-        joined.chain(mine).min_by_key(|(at, _)| *at)
-    });
-    failed.map_or(Ok(()), |(_, failure)| Err(failure))
+    let failed = works.par_iter().find_map_first(|work| work().err());
+    failed.map_or(Ok(()), Err)
 }

@@ -70,7 +70,11 @@ fn far_points_do_not_make_the_grid_useless() {
     let mut search = Search::new(&lines, 1.0, 2.0);
     let near = search.run();
     assert!(near.crowded.is_empty());
-    assert!(search.tests < 60 * lines.points().len(), "{}", search.tests);
+    assert!(
+        search.tests < 60 * lines.points().len() as u64,
+        "{}",
+        search.tests
+    );
     assert!(!near.pairs.is_empty());
 }
 

@@ -94,18 +94,18 @@ fn check_markup(text: &str) -> Result<(), Error> {
     if declarations.count() > MAX_NAMESPACES {
         return too_many("namespace declarations", MAX_NAMESPACES);
     }
-    let (mut tags, mut attributes, mut pairs) = (0, 0, 0);
+    let (mut tags, mut attributes, mut pairs) = (0, 0, 0u64);
     // No attribute value may hold a `<`, so what lies between two of them is one tag at most.
     for tag in text.split('<') {
         let here = tag.matches('=').count();
         tags += 1;
         attributes += here;
-        pairs += here * here / 2;
+        pairs += (here as u64).pow(2) / 2;
     }
     if tags > MAX_MARKUP || attributes > MAX_MARKUP {
         return too_many("tags and attributes", MAX_MARKUP);
     }
-    if pairs > MAX_ATTRIBUTE_PAIRS {
+    if pairs > MAX_ATTRIBUTE_PAIRS as u64 {
         return too_many("pairs of attributes", MAX_ATTRIBUTE_PAIRS);
     }
     Ok(())

@@ -6,11 +6,11 @@
 
 use super::data::Stitching;
 use super::runs::planned;
-use crate::both::both;
 use crate::check::check_lines;
 use crate::error::Error;
 use crate::geom::Point;
 use crate::order::{OrderOptions, Placed, divide, order};
+use crate::parallel::join;
 use crate::plan::ask::PlanSpec;
 use crate::plan::check;
 use crate::plan::finding::{Finding, FindingKind};
@@ -68,7 +68,7 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
         Ok((divided.deep, ordered, passes, runs, job))
     };
     // Either takes about half the time.
-    let (stitched, report) = both(stitched, || check_lines(&lines, &limits));
+    let (stitched, report) = join(stitched, || check_lines(&lines, &limits));
     let (deep, ordered, passes, runs, job) = stitched?;
     let mut findings = check::lines(solved, &report?, &limits);
     findings.extend(check::stitches(solved, &job, &runs));
