@@ -45,6 +45,7 @@ mod parallel;
 pub mod plan;
 
 pub mod stitch;
+pub mod strokes;
 pub mod transform;
 pub mod trim;
 pub mod units;

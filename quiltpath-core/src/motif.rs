@@ -1,16 +1,11 @@
 //! A motif: a drawn design as one open polyline that knows where and how it starts and ends.
 
-mod join;
-
-pub use join::{Gaps, Joined, Subpath, join, join_meeting};
+pub use crate::strokes::{DEFAULT_JOIN_MM, Gaps, Joined, Subpath, join, join_meeting};
 
 use crate::error::Error;
 use crate::geom::flatten::FlatPath;
 use crate::geom::{Bounds, Point, Polyline, Vector};
 use crate::transform::Transform;
-
-/// The default join tolerance: 0.1 mm, in millimetres.
-pub const DEFAULT_JOIN_MM: f64 = 0.1;
 
 /// A drawn design as one open polyline, with the directions that the drawing has at its ends.
 ///

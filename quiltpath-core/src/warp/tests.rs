@@ -1,6 +1,7 @@
 //! Properties of the band maps: inverses, lengths along, folds, and chords within the tolerance.
 
 use super::*;
+use crate::geom::{Point, Vector};
 use proptest::prelude::*;
 
 /// Stations along a wavy band about 60 long and 5 deep, travelled to the right.

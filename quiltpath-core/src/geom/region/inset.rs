@@ -5,7 +5,7 @@
 //! inside the region, its sides in the directions of the old ones. Failure case: a distance at
 //! which a side vanishes or sides cross; then the error says which distances work.
 
-use super::Region;
+use super::polygon::Region;
 use crate::error::{Error, GeometryFault};
 use crate::geom::Vector;
 
@@ -59,7 +59,7 @@ impl Region {
     }
 
     fn try_inset(&self, distance: f64) -> Option<Self> {
-        let count = self.corners.len();
+        let count = self.corners().len();
         let turn = self.signed_area().signum();
         let direction = |index: usize| {
             let [from, to] = self.side(index);
@@ -73,11 +73,11 @@ impl Region {
         for index in 0..count {
             let (before, after) = (inward((index + count - 1) % count), inward(index));
             corners.push(
-                self.corners[index] + (before + after) * (distance / (1.0 + before.dot(&after))),
+                self.corners()[index] + (before + after) * (distance / (1.0 + before.dot(&after))),
             );
         }
         let inset = Self::new(corners).ok()?;
-        let sound = inset.corners.len() == count
+        let sound = inset.corners().len() == count
             && (0..count).all(|index| {
                 let [from, to] = inset.side(index);
                 (to - from).dot(&direction(index)) > 0.0 && self.contains(from)

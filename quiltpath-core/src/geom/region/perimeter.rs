@@ -3,7 +3,7 @@
 //! Positions run in the order of the corners, whichever way that turns, and wrap round: position
 //! and position + length are the same place.
 
-use super::Region;
+use super::polygon::Region;
 use crate::geom::Point;
 
 /// Which way along a boundary.

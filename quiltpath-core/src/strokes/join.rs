@@ -7,31 +7,13 @@
 //! Failure: more than one line left; then every gap is named, or linked straight on request, or
 //! each line is given by itself.
 
-mod trails;
-
-use self::trails::{Step, ends, trails};
-use super::Motif;
+use super::options::Gaps;
+use super::subpath::Subpath;
+use super::trails::trails;
 use crate::error::{Error, GeometryFault, MotifFault};
-use crate::geom::flatten::FlatPath;
 use crate::geom::{Gap, Point, Vector};
-
-/// One subpath of a drawing with the id of the element that drew it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Subpath {
-    /// The id of the element, or a description such as `path 3`.
-    pub id: String,
-    /// Its points and end directions.
-    pub flat: FlatPath,
-}
-
-/// What to do about pieces that don't meet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Gaps {
-    /// Refuse the drawing and list each gap.
-    Refuse,
-    /// Link them by straight lines, in the order of drawing, and report each link.
-    Link,
-}
+use crate::graph::Step;
+use crate::motif::Motif;
 
 /// A drawing joined to one open path.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,7 +32,7 @@ pub struct Joined {
 /// A closed drawing opens at its own start point.
 ///
 /// ```
-/// use quiltpath_core::{geom::flatten::flatten, motif::{Gaps, Subpath, join}};
+/// use quiltpath_core::{geom::flatten::flatten, strokes::{Gaps, Subpath, join}};
 ///
 /// let drawn = kurbo::BezPath::from_svg("M0 0 H 5 M 9 0 H 5").unwrap();
 /// let pieces = flatten(&drawn, 0.01)?.into_iter().map(|flat| Subpath { id: "a".into(), flat });
@@ -108,7 +90,7 @@ pub fn join(
 /// the id of the piece that it starts with.
 ///
 /// ```
-/// use quiltpath_core::{geom::flatten::flatten, motif::{Subpath, join_meeting}};
+/// use quiltpath_core::{geom::flatten::flatten, strokes::{Subpath, join_meeting}};
 ///
 /// let drawn = kurbo::BezPath::from_svg("M0 0 H 5 M 7 0 H 9 M 5 3 V 0").unwrap();
 /// let pieces = flatten(&drawn, 0.01)?.into_iter().map(|flat| Subpath { id: "a".into(), flat });
@@ -167,9 +149,9 @@ fn line_up(subpaths: &[Subpath], trails: Vec<Vec<Step>>) -> (Vec<Step>, Vec<Gap>
             steps = trail;
             continue;
         };
-        let tail = ends(&subpaths[last.index], last.reversed).1;
-        let head = |step: &Step| ends(&subpaths[step.index], step.reversed).0;
-        let foot = |step: &Step| ends(&subpaths[step.index], step.reversed).1;
+        let tail = subpaths[last.index].ends(last.reversed).1;
+        let head = |step: &Step| subpaths[step.index].ends(step.reversed).0;
+        let foot = |step: &Step| subpaths[step.index].ends(step.reversed).1;
         if (foot(&trail[trail.len() - 1]) - tail).norm() < (head(&trail[0]) - tail).norm() {
             trail.reverse();
             for step in &mut trail {

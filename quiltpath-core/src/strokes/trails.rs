@@ -8,27 +8,15 @@
 
 use std::collections::HashMap;
 
-use super::Subpath;
+use super::subpath::Subpath;
 use crate::geom::Point;
-pub(super) use crate::graph::Step;
-use crate::graph::{fewest_trails, root, unite};
+use crate::graph::{Step, fewest_trails, root, unite};
 
 /// The fewest walks that use every piece once: one in the order of drawing where that meets.
 pub(super) fn trails(subpaths: &[Subpath], tolerance: f64) -> Vec<Vec<Step>> {
     match in_drawn_order(subpaths, tolerance) {
         Some(trail) => vec![trail],
         None => euler_trails(subpaths, tolerance),
-    }
-}
-
-/// Where a piece starts and ends when it is travelled so.
-pub(super) fn ends(subpath: &Subpath, reversed: bool) -> (Point, Point) {
-    let points = &subpath.flat.points;
-    let (first, last) = (points[0], points[points.len() - 1]);
-    if reversed {
-        (last, first)
-    } else {
-        (first, last)
     }
 }
 
@@ -40,12 +28,12 @@ fn in_drawn_order(subpaths: &[Subpath], tolerance: f64) -> Option<Vec<Step>> {
             index: 0,
             reversed: reversed_first,
         }];
-        let mut tail = ends(&subpaths[0], reversed_first).1;
+        let mut tail = subpaths[0].ends(reversed_first).1;
         for (index, subpath) in subpaths.iter().enumerate().skip(1) {
             let reversed = [false, true]
                 .into_iter()
-                .find(|&reversed| meets(tail, ends(subpath, reversed).0))?;
-            tail = ends(subpath, reversed).1;
+                .find(|&reversed| meets(tail, subpath.ends(reversed).0))?;
+            tail = subpath.ends(reversed).1;
             steps.push(Step { index, reversed });
         }
         Some(steps)
@@ -84,7 +72,7 @@ fn cluster(points: &[Point], tolerance: f64) -> Vec<usize> {
 fn euler_trails(subpaths: &[Subpath], tolerance: f64) -> Vec<Vec<Step>> {
     let points: Vec<Point> = subpaths
         .iter()
-        .flat_map(|subpath| <[Point; 2]>::from(ends(subpath, false)))
+        .flat_map(|subpath| <[Point; 2]>::from(subpath.ends(false)))
         .collect();
     let vertex = cluster(&points, tolerance);
     let edges: Vec<[usize; 2]> = vertex

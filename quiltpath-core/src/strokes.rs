@@ -1,0 +1,15 @@
+//! Strokes of a drawing to one line: what was drawn, as curves, and how it is joined.
+//!
+//! A [`Drawing`] holds its [`Stroke`]s as they were drawn; [`Drawing::one_line`] is the way to the one
+//! line that a machine stitches.
+
+mod drawing;
+mod join;
+mod options;
+mod subpath;
+mod trails;
+
+pub use drawing::{Drawing, Stroke};
+pub use join::{Joined, join, join_meeting};
+pub use options::{DEFAULT_JOIN_MM, Gaps, OneLineOptions};
+pub use subpath::Subpath;

@@ -1,0 +1,310 @@
+//! A drawing as its strokes, curves kept as curves, and the one line that it becomes.
+
+use kurbo::BezPath;
+
+use super::join::{Joined, join, join_meeting};
+use super::options::OneLineOptions;
+use super::subpath::Subpath;
+use crate::error::{Error, Position};
+use crate::geom::flatten::{check_count, flatten};
+use crate::geom::{Polyline, Vector};
+use crate::motif::Motif;
+
+/// A stroke of a drawing: what is drawn at once, as curves, in one subpath or several.
+///
+/// In millimetres, x to the right, y down.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stroke {
+    id: String,
+    path: BezPath,
+    position: Option<Position>,
+    /// The directions at its ends where the path does not have them: those of a motif, or zero for
+    /// points, which have no directions but those of their segments.
+    directions: Option<[Vector; 2]>,
+}
+
+impl Stroke {
+    /// A stroke of this path; the id is what messages call it by.
+    #[must_use]
+    pub fn new(id: impl Into<String>, path: BezPath) -> Self {
+        Self {
+            id: id.into(),
+            path,
+            position: None,
+            directions: None,
+        }
+    }
+
+    /// A stroke along a line of points.
+    #[must_use]
+    pub fn from_line(id: impl Into<String>, line: &Polyline) -> Self {
+        let mut path = BezPath::with_capacity(line.points().len());
+        path.move_to((line.start().x, line.start().y));
+        for point in &line.points()[1..] {
+            path.line_to((point.x, point.y));
+        }
+        Self {
+            directions: Some([Vector::zeros(); 2]),
+            ..Self::new(id, path)
+        }
+    }
+
+    /// The same stroke, drawn by what stands at this place of its file.
+    #[must_use]
+    pub fn with_position(self, position: Position) -> Self {
+        Self {
+            position: Some(position),
+            ..self
+        }
+    }
+
+    /// What messages call it by: the id of its element, or a description such as `path 3`.
+    #[must_use]
+    pub fn id(&self) -> &str {
+        &self.id
+    }
+
+    /// The curves.
+    #[must_use]
+    pub fn path(&self) -> &BezPath {
+        &self.path
+    }
+
+    /// Where in its file the stroke is drawn, when known.
+    #[must_use]
+    pub fn position(&self) -> Option<Position> {
+        self.position
+    }
+
+    fn located(&self, error: Error) -> Error {
+        let error = error.in_element(self.id.as_str());
+        match self.position {
+            Some(Position { row, column }) => error.at(row, column),
+            None => error,
+        }
+    }
+}
+
+/// A drawing as its strokes, in the order of drawing.
+///
+/// ```
+/// use quiltpath_core::strokes::{Drawing, OneLineOptions, Stroke};
+///
+/// let path = kurbo::BezPath::from_svg("M 0 0 H 5 M 9 0 H 5").unwrap();
+/// let drawing = Drawing::new("stem", vec![Stroke::new("a", path)]);
+/// let joined = drawing.one_line(&OneLineOptions::default())?;
+/// assert_eq!(joined.motif.length(), 9.0);
+/// assert_eq!(joined.reversed, 1);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct Drawing {
+    /// The name of the drawing, and of the line that it becomes.
+    pub name: String,
+    /// Its strokes, in the order of drawing.
+    pub strokes: Vec<Stroke>,
+}
+
+impl Drawing {
+    /// A drawing of these strokes.
+    #[must_use]
+    pub fn new(name: impl Into<String>, strokes: Vec<Stroke>) -> Self {
+        Self {
+            name: name.into(),
+            strokes,
+        }
+    }
+
+    /// The whole drawing as one open line, its curves flattened, strokes turned where needed.
+    ///
+    /// Ends within the join tolerance meet; there the later stroke gives way. A closed drawing opens
+    /// at its own start point.
+    ///
+    /// # Errors
+    ///
+    /// A motif error when nothing is drawn, or when strokes don't meet and the options refuse that:
+    /// it has each gap. A geometry error, located at its stroke, when a coordinate is not finite or
+    /// out of range, or curves become too many points; one for tolerances that are not above 0.
+    ///
+    /// # Complexity
+    ///
+    /// O(points + strokes log strokes) expected, when few ends lie within the tolerance of each
+    /// other; O(strokes²) at worst.
+    pub fn one_line(&self, options: &OneLineOptions) -> Result<Joined, Error> {
+        join(
+            &self.name,
+            self.subpaths(options)?,
+            options.join,
+            options.gaps,
+        )
+    }
+
+    /// The fewest lines that the drawing is without links, in the order of their earliest strokes.
+    ///
+    /// As [`Drawing::one_line`], but what is apart stays apart. A single line has the name of the
+    /// drawing, each of several the id of the stroke that it starts with.
+    ///
+    /// ```
+    /// use quiltpath_core::strokes::{Drawing, OneLineOptions, Stroke};
+    ///
+    /// let path = kurbo::BezPath::from_svg("M0 0 H 5 M 7 0 H 9 M 5 3 V 0").unwrap();
+    /// let drawing = Drawing::new("leaf", vec![Stroke::new("a", path)]);
+    /// let lines = drawing.fewest_lines(&OneLineOptions::default())?;
+    /// assert_eq!(lines.iter().map(|line| line.length()).collect::<Vec<_>>(), [8.0, 2.0]);
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// As [`Drawing::one_line`], but for gaps.
+    ///
+    /// # Complexity
+    ///
+    /// As [`Drawing::one_line`].
+    pub fn fewest_lines(&self, options: &OneLineOptions) -> Result<Vec<Motif>, Error> {
+        join_meeting(&self.name, self.subpaths(options)?, options.join)
+    }
+
+    /// All subpaths as points, in the order of drawing; the limit of points is that of the drawing.
+    fn subpaths(&self, options: &OneLineOptions) -> Result<Vec<Subpath>, Error> {
+        options.check()?;
+        let mut subpaths = Vec::with_capacity(self.strokes.len());
+        let mut points = 0;
+        for stroke in &self.strokes {
+            let flat = flatten(stroke.path.iter(), options.flattening)
+                .map_err(|error| stroke.located(error))?;
+            points += flat.iter().map(|flat| flat.points.len()).sum::<usize>();
+            check_count(points as f64).map_err(|error| stroke.located(error))?;
+            subpaths.extend(flat.into_iter().map(|mut flat| {
+                if let Some([start, end]) = stroke.directions {
+                    (flat.start_direction, flat.end_direction) = (start, end);
+                }
+                Subpath {
+                    id: stroke.id.clone(),
+                    flat,
+                }
+            }));
+        }
+        Ok(subpaths)
+    }
+}
+
+impl From<&Motif> for Drawing {
+    /// A drawing of one stroke, which becomes the same motif again.
+    fn from(motif: &Motif) -> Self {
+        let line = motif.line();
+        let mut stroke = Stroke::from_line(motif.name(), line);
+        let directions = [motif.start().direction, motif.end().direction];
+        if directions != [line.start_direction(), line.end_direction()] {
+            stroke.directions = Some(directions);
+        }
+        Self::new(motif.name(), vec![stroke])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::error::{ErrorKind, GeometryFault, MotifFault};
+    use crate::geom::Point;
+    use crate::strokes::Gaps;
+    use proptest::prelude::*;
+
+    fn drawn(data: &[&str]) -> Drawing {
+        let strokes = data.iter().enumerate().map(|(at, data)| {
+            let path = BezPath::from_svg(data).expect("path data");
+            Stroke::new(format!("p{at}"), path)
+        });
+        Drawing::new("d", strokes.collect())
+    }
+
+    /// Flattening and joining by hand, as for one path that holds all strokes.
+    fn by_hand(drawing: &Drawing, options: &OneLineOptions) -> Result<Joined, Error> {
+        let mut subpaths = Vec::new();
+        for stroke in &drawing.strokes {
+            for flat in flatten(stroke.path(), options.flattening)? {
+                let id = stroke.id().to_owned();
+                subpaths.push(Subpath { id, flat });
+            }
+        }
+        join(&drawing.name, subpaths, options.join, options.gaps)
+    }
+
+    #[test]
+    fn strokes_of_curves_become_what_flattening_and_joining_make_of_them() {
+        for data in [
+            &["M0 0 C 0 5 10 5 10 0", "M 12 3 Q 11 0 10 0"][..],
+            &["M0 0 C 0 5 10 5 10 0 Z M 0 0 L -3 2"],
+            &["M0 0 H 4", "M 4.05 0 H 9", "M 9 0 C 9 4 0 4 0 0"],
+        ] {
+            let options = OneLineOptions::default();
+            let drawing = drawn(data);
+            let joined = drawing.one_line(&options).expect("one line");
+            assert_eq!(joined, by_hand(&drawing, &options).expect("by hand"));
+        }
+        let apart = drawn(&["M0 0 H 4", "M 6 0 H 9"]);
+        let error = apart.one_line(&OneLineOptions::default());
+        let error = error.expect_err("apart");
+        let ErrorKind::Motif(MotifFault::Apart { gaps, .. }) = error.kind() else {
+            panic!("{error:?}");
+        };
+        assert_eq!([&gaps[0].from_id, &gaps[0].to_id], ["p0", "p1"]);
+        let linked = OneLineOptions::default().with_gaps(Gaps::Link);
+        assert_eq!(apart.one_line(&linked).expect("linked").links, *gaps);
+        assert_eq!(apart.fewest_lines(&linked).expect("two").len(), 2);
+    }
+
+    #[test]
+    fn faults_are_located_at_their_stroke() {
+        let mut drawing = drawn(&["M0 0 H 4", "M 4 0 H 9e9"]);
+        let place = Position { row: 3, column: 7 };
+        drawing.strokes[1] = drawing.strokes[1].clone().with_position(place);
+        let error = drawing.one_line(&OneLineOptions::default());
+        let error = error.expect_err("too large");
+        assert_eq!(error.position(), Some(place));
+        assert_eq!(error.element(), Some("p1"));
+        let nothing = Drawing::new("d", Vec::new()).one_line(&OneLineOptions::default());
+        assert!(nothing.expect_err("nothing").is_motif());
+        for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+            for options in [
+                OneLineOptions::default().with_flattening(bad),
+                OneLineOptions::default().with_join(bad),
+            ] {
+                let error = drawn(&["M0 0 H 4"]).one_line(&options).expect_err("none");
+                assert!(matches!(
+                    error.kind(),
+                    ErrorKind::Geometry(GeometryFault::BadNumber { .. })
+                ));
+            }
+        }
+    }
+
+    proptest! {
+        /// Near points and sharp turns, which flattening would take for no direction, stay.
+        #[test]
+        fn a_motif_comes_back_bit_for_bit(
+            points in prop::collection::vec((-9.0..9.0f64, -9.0..9.0f64, 0.0..1.0f64), 2..30),
+            turned in prop::option::of((-1.0..1.0f64, 0.1..1.0f64)),
+        ) {
+            let near = |(x, y, small): (f64, f64, f64)| {
+                let point = Point::new(x, y);
+                [point, point + Vector::new(small * 1e-13, 0.0)]
+            };
+            let points = points.into_iter().flat_map(near).collect();
+            let mut motif = Motif::from_points("m", points).expect("random points differ");
+            let options = OneLineOptions::default();
+            let same = Drawing::from(&motif).one_line(&options).expect("one line");
+            prop_assert_eq!(&same.motif, &motif);
+            prop_assert_eq!((same.links.len(), same.reversed), (0, 0));
+            if let Some((x, y)) = turned {
+                motif = motif.with_directions([Vector::new(x, y), Vector::new(-y, x)]);
+                let same = Drawing::from(&motif).one_line(&options).expect("one line").motif;
+                prop_assert_eq!(same.points(), motif.points());
+                for (one, other) in [(same.start(), motif.start()), (same.end(), motif.end())] {
+                    prop_assert!((one.direction - other.direction).norm() < 1e-15);
+                }
+            }
+        }
+    }
+}

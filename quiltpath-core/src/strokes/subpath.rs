@@ -1,0 +1,26 @@
+//! One subpath of a drawing as points, with the id that messages call it by.
+
+use crate::geom::Point;
+use crate::geom::flatten::FlatPath;
+
+/// One subpath of a drawing with the id of the element that drew it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Subpath {
+    /// The id of the element, or a description such as `path 3`.
+    pub id: String,
+    /// Its points and end directions.
+    pub flat: FlatPath,
+}
+
+impl Subpath {
+    /// Where it starts and ends when it is travelled so.
+    pub(super) fn ends(&self, reversed: bool) -> (Point, Point) {
+        let points = &self.flat.points;
+        let (first, last) = (points[0], points[points.len() - 1]);
+        if reversed {
+            (last, first)
+        } else {
+            (first, last)
+        }
+    }
+}
