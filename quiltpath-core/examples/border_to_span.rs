@@ -1,7 +1,7 @@
 //! A border fitted to the span between two corners; run from the top of the repository.
 #![allow(clippy::print_stdout)]
 
-use quiltpath_core::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use quiltpath_core::chain::{ChainOptions, Repeat, Terminal, chain_repeats};
 use quiltpath_core::fit::{Count, fit_span};
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
@@ -26,22 +26,10 @@ pub fn side(span: f64, depth: f64) -> Result<Motif, Box<dyn std::error::Error>> 
         Vector::new(1.0, 0.0),
         Vector::new(0.0, -depth),
     );
-    let ends = [0.0, span].map(|along| Terminal {
-        along,
-        across: None,
-    });
-    let side = chain_repeats(
-        &repeat,
-        &band,
-        ends,
-        &ChainOptions {
-            repeats: fit.chosen.repeats,
-            alternate: Alternate::None,
-            ends: Ends::Level,
-            join_tolerance: options.join_mm / Unit::In.in_mm(),
-            flattening: options.flattening_mm / Unit::In.in_mm(),
-        },
-    )?;
+    let ends = [0.0, span].map(Terminal::new);
+    let chaining = ChainOptions::new(fit.chosen.repeats)
+        .with_join_tolerance(options.join_mm / Unit::In.in_mm());
+    let side = chain_repeats(&repeat, &band, ends, &chaining)?;
     Ok(side.motif)
 }
 

@@ -1,12 +1,13 @@
 //! Fitting repeats to the room there is.
 
-pub mod ease;
-pub mod ring;
-pub mod span;
+mod ease;
+mod ring;
+mod span;
 
 pub use ease::{Ease, EaseLimits, EaseReport, Stiffness};
 pub use ring::{
     Alternative, DepthGroup, DepthRange, GroupFit, RingSide, StretchLimit, alternatives, fit_ring,
     fit_rings,
 };
+pub(crate) use span::MAX_REPEATS;
 pub use span::{Choice, Count, Parity, SpanFit, fit_span};

@@ -18,15 +18,12 @@ mod shape;
 mod turns;
 
 pub use analyse::{analyse_legs, choose_leg};
-pub use doubts::{DEPTH_DISAGREEMENT, PORT_NEAR, RIVAL_RATIO};
 pub use given::LegGiven;
-pub use reading::MIN_SHARE;
 pub use regions::{l_region, leg_end, rectangle, triangle_half};
 pub use shape::{LegName, LegShape};
-pub use turns::CLEARLY_BETTER;
 
 /// The corner of the drawing's box where the legs meet.
-pub use crate::geom::BoxCorner as Elbow;
+pub(crate) use crate::geom::BoxCorner as Elbow;
 
 #[cfg(test)]
 mod tests;

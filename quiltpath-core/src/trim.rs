@@ -32,10 +32,8 @@ mod tests;
 pub(crate) use clip::Sides;
 #[cfg(feature = "svg")]
 pub(crate) use clip::inside;
-pub use clip::{Clipped, ClippedPiece, DEFAULT_SLIVER_MM, EndOn, clip};
+pub use clip::{Clipped, ClippedPiece, EndOn, clip};
 pub use options::{JoinOrder, RouteOptions, Terminals};
-pub use restitch::RESTITCH_LIMIT;
 pub use route::route;
 pub use routed::{Exactness, PathPart, PathPartKind, Routed, RoutedPath, TrimReport};
-pub use search::{PAIR_LIMIT, SEARCH_BUDGET};
 pub use trimmed::{TrimOptions, Trimmed, trim_to_region};

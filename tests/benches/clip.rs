@@ -134,22 +134,17 @@ static PIECES: LazyLock<Vec<ClippedPiece>> = LazyLock::new(|| {
     let mut piece = || {
         let (from, to) = (random(), random());
         let points = [from, to].map(|position| boundary.point_at(position));
-        ClippedPiece {
-            line: Polyline::new(points.to_vec()).expect("a line"),
-            start: EndOn::Boundary(from),
-            end: EndOn::Boundary(to),
-        }
+        let line = Polyline::new(points.to_vec()).expect("a line");
+        ClippedPiece::new(line, EndOn::Boundary(from), EndOn::Boundary(to))
     };
     (0..5000).map(|_| piece()).collect()
 });
 
 fn bench_route(bencher: Bencher, order: JoinOrder, restitch: bool) {
     let pieces = &*PIECES;
-    let options = RouteOptions {
-        order,
-        restitch,
-        ..RouteOptions::default()
-    };
+    let options = RouteOptions::default()
+        .with_order(order)
+        .with_restitch(restitch);
     bencher.bench(|| route(black_box(pieces), &L, &options));
 }
 

@@ -14,24 +14,23 @@ fn rings(count: usize, slack: f64) -> Vec<DepthGroup> {
     (0..count)
         .map(|ring| {
             let inset = 12.0 * ring as f64;
-            let side = |length: f64| RingSide {
-                ring,
-                ..RingSide::between_corners(length - inset, 3.1, 1.3 + 0.2 * ring as f64)
+            let side = |length: f64| {
+                let pitch = 1.3 + 0.2 * ring as f64;
+                RingSide::between_corners(length - inset, 3.1, pitch).with_ring(ring)
             };
-            DepthGroup {
-                depth: DepthRange::new(4.0 * (1.0 - slack), 4.0 * (1.0 + slack)),
-                sides: vec![side(60.25), side(80.0), side(59.75), side(80.5)],
-            }
+            DepthGroup::new(
+                DepthRange::new(4.0 * (1.0 - slack), 4.0 * (1.0 + slack)),
+                vec![side(60.25), side(80.0), side(59.75), side(80.5)],
+            )
         })
         .collect()
 }
 
 fn together(slack: f64) -> DepthGroup {
     let rings = rings(3, slack);
-    DepthGroup {
-        depth: rings[0].depth,
-        sides: rings.into_iter().flat_map(|ring| ring.sides).collect(),
-    }
+    let depth = rings[0].depth;
+    let sides = rings.into_iter().flat_map(|ring| ring.sides).collect();
+    DepthGroup::new(depth, sides)
 }
 
 #[divan::bench(args = [0.08, 0.3])]

@@ -3,8 +3,8 @@
 use geo::{BooleanOps, Euclidean, Length, LineString, MultiLineString, Polygon};
 use proptest::prelude::*;
 use quiltpath_core::geom::region::Region;
-use quiltpath_core::geom::{Point, Polyline};
-use quiltpath_core::leg::{Elbow, l_region, triangle_half};
+use quiltpath_core::geom::{BoxCorner, Point, Polyline};
+use quiltpath_core::leg::{l_region, triangle_half};
 use quiltpath_core::trim::{Clipped, clip};
 
 fn geo_inside_length(line: &Polyline, region: &Region) -> f64 {
@@ -65,11 +65,11 @@ fn inside_length(line: &Polyline, region: &Region) -> f64 {
 }
 
 fn region(kind: usize, radii: &[f64]) -> Region {
-    if let Some(&elbow) = Elbow::ALL.get(kind) {
+    if let Some(&elbow) = BoxCorner::ALL.get(kind) {
         return l_region(elbow, 9.0, 8.0, 3.5).expect("an L");
     }
     if kind == 4 {
-        return triangle_half(Elbow::TopRight, 9.0, 7.0).expect("a half");
+        return triangle_half(BoxCorner::TopRight, 9.0, 7.0).expect("a half");
     }
     let corners = radii.iter().enumerate().map(|(index, radius)| {
         let angle = std::f64::consts::TAU * index as f64 / radii.len() as f64;
@@ -141,7 +141,7 @@ fn neighbours_kept(line: &Polyline, clipped: &Clipped) -> usize {
 #[test]
 fn a_spirograph_keeps_its_order() {
     let line = spirograph(20_000);
-    for elbow in Elbow::ALL {
+    for elbow in BoxCorner::ALL {
         let region = l_region(elbow, 9.0, 9.0, 4.0).expect("an L");
         let clipped = clip(&line, &region, 0.0).expect("inside");
         assert!(clipped.pieces.len() > 40);

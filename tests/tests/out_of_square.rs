@@ -1,8 +1,8 @@
 //! Quilts that are not square, from measurements to a closed ring round the border.
 
 use proptest::prelude::*;
-use quiltpath_core::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
-use quiltpath_core::corner::{ExtraLoops, MitreOptions, SizedCorner, mitred_corner, size_corner};
+use quiltpath_core::chain::{Across, ChainOptions, Repeat, Terminal, chain_repeats};
+use quiltpath_core::corner::{MitreOptions, SizedCorner, mitred_corner, size_corner};
 use quiltpath_core::geom::quad::{Diagonals, QuadMeasures, measure_quad, solve_quad};
 use quiltpath_core::geom::{ConvexPolygon, Point};
 use quiltpath_core::leg::{LegGiven, choose_leg};
@@ -39,13 +39,9 @@ fn repeat() -> Repeat {
 }
 
 fn options(repeats: usize) -> ChainOptions {
-    ChainOptions {
-        repeats,
-        alternate: Alternate::None,
-        ends: Ends::Level,
-        join_tolerance: JOIN,
-        flattening: FLATTENING,
-    }
+    ChainOptions::new(repeats)
+        .with_join_tolerance(JOIN)
+        .with_flattening(FLATTENING)
 }
 
 /// A side from one corner to the next.
@@ -53,10 +49,7 @@ fn side(band: &RuledBand, ports: [Point; 2], repeat: &Repeat) -> Motif {
     let terminals = [(ports[0], 0.0), (ports[1], band.length())].map(|(port, along)| {
         let (s, across) = band.locate(port).expect("on the band");
         assert!((s - along).abs() < 1e-9);
-        Terminal {
-            along,
-            across: Some(across),
-        }
+        Terminal::new(along).with_across(Across::At(across))
     });
     let repeats = (band.length() / repeat.pitch(band.depth()))
         .round()
@@ -75,7 +68,7 @@ fn ring(band: &OutlineBand, mirrored: bool) -> Vec<Motif> {
         .map(|k| {
             let mirrored = mirrored && k % 2 == 1;
             corner
-                .place_between(SIZED, &band.corner(k), mirrored)
+                .place_between(&band.corner(k), mirrored)
                 .expect("placed")
         })
         .collect();
@@ -171,10 +164,7 @@ fn a_square_quilt_is_the_same_through_the_warp() {
         let strip = band.strip(k);
         let terminals = [before.end().point, after.start().point].map(|port| {
             let (along, across) = strip.locate(port);
-            Terminal {
-                along,
-                across: Some(across),
-            }
+            Terminal::new(along).with_across(Across::At(across))
         });
         let room = terminals[1].along - terminals[0].along;
         let repeats = (room / repeat().pitch(band.depth(k))).round() as usize;
@@ -230,18 +220,13 @@ fn a_mitred_ring_closes_on_a_hexagon() {
     let corners: Vec<Motif> = (0..6)
         .map(|k| {
             let site = band.corner(k);
-            let options = MitreOptions {
-                angle_degrees: site.angle_degrees(),
-                depth: site.equal_depth().expect("one depth"),
-                legs: 1,
-                smooth: 0.0,
-                extra: ExtraLoops::Link,
-                ends: Ends::Level,
-                join_tolerance: JOIN,
-                flattening: FLATTENING,
-            };
+            let depth = site.equal_depth().expect("one depth");
+            let options = MitreOptions::new(site.angle_degrees(), depth)
+                .with_legs(1)
+                .with_join_tolerance(JOIN)
+                .with_flattening(FLATTENING);
             let mitred = mitred_corner(&repeat, &options).expect("mitred");
-            mitred.corner.place_turned(&site).expect("placed")
+            mitred.corner.place(&site).expect("placed")
         })
         .collect();
     let mut pieces = Vec::new();

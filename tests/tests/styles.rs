@@ -83,7 +83,7 @@ fn every_demo_plan_has_its_picture() {
 
 #[test]
 fn the_kink_reported_at_a_mitre_is_the_one_measured() {
-    use quiltpath_core::chain::{Ends, Repeat};
+    use quiltpath_core::chain::Repeat;
     use quiltpath_core::corner::{ExtraLoops, MitreOptions, mitred_corner};
     use quiltpath_core::motif::Gaps;
 
@@ -95,16 +95,9 @@ fn the_kink_reported_at_a_mitre_is_the_one_measured() {
         let repeat = Repeat::new(&joined.expect("a motif").motif).expect("a repeat");
         for angle in [60.0f64, 90.0, 120.0] {
             for extra in [ExtraLoops::Link, ExtraLoops::Drop] {
-                let options = MitreOptions {
-                    angle_degrees: angle,
-                    depth: 133.35,
-                    legs: 1,
-                    smooth: 0.0,
-                    extra,
-                    ends: Ends::Level,
-                    join_tolerance: 0.1,
-                    flattening: 0.01,
-                };
+                let options = MitreOptions::new(angle, 133.35)
+                    .with_legs(1)
+                    .with_extra(extra);
                 let mitred = mitred_corner(&repeat, &options).expect("mitred");
                 let points = mitred.corner.motif.points();
                 let (sin, cos) = (angle / 2.0).to_radians().sin_cos();

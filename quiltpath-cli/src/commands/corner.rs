@@ -7,8 +7,7 @@ use clap::Args;
 use quiltpath_core::Error;
 use quiltpath_core::chain::{Ends, Repeat};
 use quiltpath_core::corner::{
-    BendOptions, BendRadius, DEFAULT_LENGTH_CHANGE, ExtraLoops, MitreOptions, SizedCorner,
-    bent_corner, mitred_corner,
+    BendOptions, BendRadius, DerivedCorner, ExtraLoops, MitreOptions, bent_corner, mitred_corner,
 };
 use quiltpath_core::units::{Length, Unit};
 
@@ -110,20 +109,14 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
                 Some(typed) => from_0_in_unit(typed, options.unit, unit, "--smooth-turn")?,
                 None => 0.0,
             };
-            let mitred = mitred_corner(
-                &repeat,
-                &MitreOptions {
-                    angle_degrees: args.angle,
-                    depth,
-                    legs: args.legs,
-                    smooth,
-                    extra: args.extra.unwrap_or_default(),
-                    ends,
-                    join_tolerance,
-                    flattening,
-                },
-            )
-            .map_err(in_file)?;
+            let mitre = MitreOptions::new(args.angle, depth)
+                .with_legs(args.legs)
+                .with_smooth(smooth)
+                .with_extra(args.extra.unwrap_or_default())
+                .with_ends(ends)
+                .with_join_tolerance(join_tolerance)
+                .with_flattening(flattening);
+            let mitred = mitred_corner(&repeat, &mitre).map_err(in_file)?;
             message::heading(format_args!(
                 "the line meets the diagonal {} and turns there by {:.1} degrees",
                 counted(mitred.crossings, "time"),
@@ -144,21 +137,15 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
                 Some(typed) => {
                     BendRadius::Given(positive_in_unit(typed, options.unit, unit, "--radius")?)
                 }
-                None => BendRadius::LengthChange(DEFAULT_LENGTH_CHANGE),
+                None => BendRadius::default(),
             };
-            let bent = bent_corner(
-                &repeat,
-                &BendOptions {
-                    angle_degrees: args.angle,
-                    depth,
-                    radius,
-                    legs: args.legs,
-                    ends,
-                    join_tolerance,
-                    flattening,
-                },
-            )
-            .map_err(in_file)?;
+            let bend = BendOptions::new(args.angle, depth)
+                .with_radius(radius)
+                .with_legs(args.legs)
+                .with_ends(ends)
+                .with_join_tolerance(join_tolerance)
+                .with_flattening(flattening);
+            let bent = bent_corner(&repeat, &bend).map_err(in_file)?;
             message::heading(format_args!(
                 "{} round a radius of {}, {} deep there; lengths change by up to {:.0} %",
                 counted(bent.repeats, "repeat"),
@@ -173,7 +160,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     target.write(&point_list(unit, vec![corner.motif]))
 }
 
-fn report_ends(corner: &SizedCorner, readable: &dyn Fn(f64) -> String) {
+fn report_ends(corner: &DerivedCorner, readable: &dyn Fn(f64) -> String) {
     let at = |point: quiltpath_core::geom::Point| {
         format!("{}, {}", readable(point.x), readable(point.y))
     };

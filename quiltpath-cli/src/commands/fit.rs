@@ -83,11 +83,10 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
     let asked = Asked {
         span: args.span,
         depth: args.depth,
-        count: Count {
-            every: args.every.unwrap_or(1),
-            parity: args.parity.unwrap_or_default(),
-            fixed: args.repeats,
-        },
+        count: Count::default()
+            .with_every(args.every.unwrap_or(1))
+            .with_parity(args.parity.unwrap_or_default())
+            .with_fixed(args.repeats),
         alternate,
         ease: args.ease,
         ends: args.ends.unwrap_or_default(),
@@ -148,13 +147,11 @@ impl Asked {
         let chain = chain(
             &repeat,
             [span, depth],
-            &ChainOptions {
-                repeats: fit.chosen.repeats,
-                alternate: self.alternate,
-                ends: self.ends,
-                join_tolerance: options.join_mm / unit.in_mm(),
-                flattening,
-            },
+            &ChainOptions::new(fit.chosen.repeats)
+                .with_alternate(self.alternate)
+                .with_ends(self.ends)
+                .with_join_tolerance(options.join_mm / unit.in_mm())
+                .with_flattening(flattening),
         )?;
         Ok(Filled {
             fit,
@@ -172,11 +169,7 @@ fn chain(repeat: &Repeat, [span, depth]: [f64; 2], options: &ChainOptions) -> Re
         Vector::new(1.0, 0.0),
         Vector::new(0.0, -depth),
     );
-    let terminals = [0.0, span].map(|along| Terminal {
-        along,
-        across: None,
-    });
-    chain_repeats(repeat, &strip, terminals, options)
+    chain_repeats(repeat, &strip, [0.0, span].map(Terminal::new), options)
 }
 
 /// The map that puts the stretch of a repeat into its stems.

@@ -68,16 +68,14 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
         typed.as_ref().map(read).transpose()
     };
     let mm = unit.in_mm();
-    let options = TrimOptions {
-        sliver: TrimOptions::default().sliver / mm,
-        route: RouteOptions {
-            order: args.order.unwrap_or_default(),
-            terminals: cut.terminals,
-            restitch: !args.no_restitch,
-            max_link: length(&args.max_link, "--max-link")?,
-            inset: length(&args.inset, "--inset")?.unwrap_or(0.0),
-        },
-    };
+    let route = RouteOptions::default()
+        .with_order(args.order.unwrap_or_default())
+        .with_terminals(cut.terminals)
+        .with_restitch(!args.no_restitch)
+        .with_max_link(length(&args.max_link, "--max-link")?)
+        .with_inset(length(&args.inset, "--inset")?.unwrap_or(0.0));
+    let options = TrimOptions::default();
+    let options = options.with_sliver(options.sliver / mm).with_route(route);
     let trimmed = trim_to_region(&motif, &cut.region, &options).map_err(in_file)?;
     report(&trimmed.report, trimmed.motifs.len(), unit);
     target.write(&point_list(unit, trimmed.motifs))

@@ -186,7 +186,7 @@ impl Repeat {
 
     /// The steps (du, dt) of travel at the start and at the end of a copy.
     #[must_use]
-    pub fn directions(&self, mirror: Option<Mirror>) -> [(f64, f64); 2] {
+    pub(crate) fn directions(&self, mirror: Option<Mirror>) -> [(f64, f64); 2] {
         let [start, end] = self.directions;
         match mirror {
             None => [start, end],
@@ -197,7 +197,7 @@ impl Repeat {
 
     /// Whether a copy starts and ends with a straight line, whose image is straight as well.
     #[must_use]
-    pub fn straight_ends(&self, mirror: Option<Mirror>) -> [bool; 2] {
+    pub(crate) fn straight_ends(&self, mirror: Option<Mirror>) -> [bool; 2] {
         let [start, end] = self.straight;
         match mirror {
             Some(Mirror::LeftRight) => [end, start],
@@ -206,7 +206,7 @@ impl Repeat {
     }
 
     /// Calls `see` with (u, t) of each point of a copy, in the order of travel.
-    pub fn visit(&self, mirror: Option<Mirror>, mut see: impl FnMut(f64, f64)) {
+    pub(crate) fn visit(&self, mirror: Option<Mirror>, mut see: impl FnMut(f64, f64)) {
         match mirror {
             None => self.points.iter().for_each(|&(u, t)| see(u, t)),
             Some(Mirror::LeftRight) => self.points.iter().rev().for_each(|&(u, t)| see(1.0 - u, t)),

@@ -1,6 +1,7 @@
 //! Properties of chaining: exact ends, no ink outside the band, no gaps inside the path.
 
 use super::*;
+use crate::geom::Vector;
 use crate::geom::measure::distance_to_segment;
 use crate::motif::Motif;
 use crate::warp::{RuledBand, SplineBand, Strip};
@@ -26,7 +27,7 @@ fn repeat(points: &[(f64, f64)]) -> Repeat {
 }
 
 fn at(along: f64, across: Option<f64>) -> Terminal {
-    Terminal { along, across }
+    Terminal::new(along).with_across(across.map_or(Across::Drawn, Across::At))
 }
 
 fn options(repeats: usize, alternate: Alternate, ends: Ends) -> ChainOptions {
@@ -89,14 +90,67 @@ fn ends_at_different_offsets_are_levelled_or_linked_never_left_apart() {
 #[test]
 fn an_end_on_the_edge_of_the_band_is_linked_since_no_shear_keeps_the_edge() {
     let floor = repeat(&[(0.0, 2.0), (1.0, 0.0), (2.0, 2.0)]);
-    let ends = [at(0.0, Some(0.5)), at(4.0, None)];
-    let chain = chain_repeats(
-        &floor,
-        &strip(),
-        ends,
-        &options(2, Alternate::None, Ends::Level),
+    let chain = |first: Across, last: Across| {
+        let ends = [(0.0, first), (4.0, last)];
+        let ends = ends.map(|(along, across)| Terminal::new(along).with_across(across));
+        let options = options(2, Alternate::None, Ends::Level);
+        chain_repeats(&floor, &strip(), ends, &options).expect("chained")
+    };
+    let near = chain(Across::Near(0.5), Across::Near(0.5));
+    assert_eq!((near.across, near.links), ([0.0, 0.0], 0));
+    let linked = chain(Across::At(0.5), Across::At(1.0));
+    assert_eq!((linked.across, linked.links), ([0.5, 1.0], 2));
+    // The same line with a link of its own before it and after it.
+    let points = linked.motif.points();
+    assert_eq!(points[1..points.len() - 1], *near.motif.points());
+    assert_eq!(points[0], Point::new(0.0, DEPTH / 2.0));
+    assert_eq!(points[points.len() - 1], Point::new(4.0, 0.0));
+    assert_eq!(linked.ends, [near.ends[0] + 1, near.ends[1] + 2]);
+    let (start, end) = (linked.motif.start(), linked.motif.end());
+    assert_eq!(start.direction, Vector::new(0.0, 1.0));
+    assert_eq!(end.direction, Vector::new(0.0, -1.0));
+    assert_eq!(linked.kink_degrees, 0.0);
+}
+
+#[test]
+fn an_offset_that_an_end_has_to_be_at_is_reached_or_refused() {
+    let wave = repeat(&[(0.0, 1.0), (1.0, 0.0), (3.0, 2.0), (4.0, 1.0)]);
+    let chain = |across: Across, ends: Ends| {
+        let terminals = [0.0, 9.0].map(|along| Terminal::new(along).with_across(across));
+        chain_repeats(
+            &wave,
+            &strip(),
+            terminals,
+            &options(2, Alternate::None, ends),
+        )
+    };
+    for (wanted, links) in [(0.5, 0), (0.6, 0), (0.9, 2), (0.0, 2), (1.0, 2)] {
+        let chain = chain(Across::At(wanted), Ends::Level).expect("a chain");
+        assert_eq!((chain.across, chain.links), ([wanted; 2], links));
+        let at = |along| strip().place(along, wanted);
+        assert_eq!(
+            [chain.motif.start().point, chain.motif.end().point],
+            [at(0.0), at(9.0)]
+        );
+    }
+    assert_eq!(chain(Across::At(0.6), Ends::Link).expect("linked").links, 2);
+    for across in [-5.0, 1.1, f64::NAN, f64::INFINITY] {
+        let error = chain(Across::At(across), Ends::Level).expect_err("outside");
+        assert!(error.is_geometry(), "{error}");
+    }
+    // What can't be levelled is left to the caller, wherever it lies.
+    assert_eq!(
+        chain(Across::Near(-5.0), Ends::Level)
+            .expect("a chain")
+            .across,
+        [0.5; 2]
     );
-    assert_eq!(chain.expect("chained").across, [0.0, 0.0]);
+    assert!(chain(Across::Near(f64::NAN), Ends::Level).is_err());
+    for tolerance in [-1.0, f64::NAN, f64::INFINITY] {
+        let options = options(2, Alternate::None, Ends::Level).with_join_tolerance(tolerance);
+        let terminals = [0.0, 9.0].map(Terminal::new);
+        assert!(chain_repeats(&wave, &strip(), terminals, &options).is_err());
+    }
 }
 
 proptest! {

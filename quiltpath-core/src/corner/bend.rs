@@ -14,20 +14,21 @@
 //! number of repeats at their own proportions.
 //! Failure: a radius of B/2 or less; the error says the least that works.
 
-use super::derived::{Period, check_legs, half_angle};
-use super::leg::SizedCorner;
+use super::derived::DerivedCorner;
+use super::period::{Period, check_legs, half_angle};
 use crate::chain::{Ends, Repeat};
 use crate::error::{Error, FitFault, GeometryFault};
-use crate::fit::span::MAX_REPEATS;
-use crate::geom::flatten::check_tolerance;
+use crate::fit::MAX_REPEATS;
+use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, check_tolerance};
 use crate::geom::{Point, Vector};
-use crate::motif::Motif;
+use crate::motif::{DEFAULT_JOIN_MM, Motif};
 
 /// The change of lengths along the arc that the radius is chosen for, unless one is given.
-pub const DEFAULT_LENGTH_CHANGE: f64 = 1.0 / 3.0;
+const DEFAULT_LENGTH_CHANGE: f64 = 1.0 / 3.0;
 
 /// What decides the radius of the bend.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum BendRadius {
     /// The radius of the middle of the band on the arc.
     Given(f64),
@@ -35,30 +36,93 @@ pub enum BendRadius {
     LengthChange(f64),
 }
 
+impl Default for BendRadius {
+    /// Lengths along the arc change by no more than a third: our own choice.
+    fn default() -> Self {
+        Self::LengthChange(DEFAULT_LENGTH_CHANGE)
+    }
+}
+
 /// How a bent corner is to be made.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct BendOptions {
     /// The interior angle of the corner in degrees, from 45 to 150.
     pub angle_degrees: f64,
     /// The depth of the band, which the repeat's ink fills from line to line.
     pub depth: f64,
-    /// What decides the radius.
+    /// What decides the radius; the change of lengths by default.
     pub radius: BendRadius,
-    /// The least number of repeats' lengths on each leg; half a repeat is always there.
+    /// The least number of repeats' lengths on each leg, up to 1000; 0 by default, which leaves half
+    /// a repeat.
     pub legs: usize,
-    /// How ends of the repeat at different heights are brought together.
+    /// How ends of the repeat at different heights are brought together; level by default.
     pub ends: Ends,
-    /// Ends closer than this are always brought together exactly.
+    /// Ends closer than this are always brought together exactly; [`DEFAULT_JOIN_MM`] by default,
+    /// for bands in millimetres.
     pub join_tolerance: f64,
-    /// How far the bent line may lie from its chords.
+    /// How far the bent line may lie from its chords; [`DEFAULT_TOLERANCE_MM`] by default, for
+    /// bands in millimetres.
     pub flattening: f64,
+}
+
+impl BendOptions {
+    /// A corner of this interior angle in a band of this depth, everything else left to its default.
+    #[must_use]
+    pub fn new(angle_degrees: f64, depth: f64) -> Self {
+        Self {
+            angle_degrees,
+            depth,
+            radius: BendRadius::default(),
+            legs: 0,
+            ends: Ends::Level,
+            join_tolerance: DEFAULT_JOIN_MM,
+            flattening: DEFAULT_TOLERANCE_MM,
+        }
+    }
+
+    /// The same options with this radius.
+    #[must_use]
+    pub fn with_radius(mut self, radius: BendRadius) -> Self {
+        self.radius = radius;
+        self
+    }
+
+    /// The same options with so many whole repeats on each leg.
+    #[must_use]
+    pub fn with_legs(mut self, legs: usize) -> Self {
+        self.legs = legs;
+        self
+    }
+
+    /// The same options for ends of the repeat at different heights.
+    #[must_use]
+    pub fn with_ends(mut self, ends: Ends) -> Self {
+        self.ends = ends;
+        self
+    }
+
+    /// The same options with this join tolerance.
+    #[must_use]
+    pub fn with_join_tolerance(mut self, tolerance: f64) -> Self {
+        self.join_tolerance = tolerance;
+        self
+    }
+
+    /// The same options with this flattening tolerance.
+    #[must_use]
+    pub fn with_flattening(mut self, tolerance: f64) -> Self {
+        self.flattening = tolerance;
+        self
+    }
 }
 
 /// A corner of whole repeats carried round on an arc.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct BentCorner {
     /// The corner in the standard position.
-    pub corner: SizedCorner,
+    pub corner: DerivedCorner,
     /// The number of repeats.
     pub repeats: usize,
     /// The radius of the middle of the band on the arc.
@@ -87,15 +151,13 @@ struct Band {
 /// Carries whole repeats round a corner on an arc.
 ///
 /// ```
-/// use quiltpath_core::{chain::{Ends, Repeat}, corner::*, geom::Point, motif::Motif};
+/// use quiltpath_core::{chain::Repeat, corner::*, geom::Point, motif::Motif};
 ///
 /// let hill = Motif::from_points("hill", vec![
 ///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 1.0),
 /// ])?;
-/// let bent = bent_corner(&Repeat::new(&hill)?, &BendOptions {
-///     angle_degrees: 90.0, depth: 1.0, radius: BendRadius::Given(2.0), legs: 0,
-///     ends: Ends::Level, join_tolerance: 1e-3, flattening: 1e-3,
-/// })?;
+/// let options = BendOptions::new(90.0, 1.0).with_radius(BendRadius::Given(2.0));
+/// let bent = bent_corner(&Repeat::new(&hill)?, &options)?;
 /// assert!(bent.length_change < 1.0 / (2.0 * 2.0));
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -104,7 +166,7 @@ struct Band {
 ///
 /// A geometry error when the angle, the depth, the legs, the change of lengths or the flattening
 /// tolerance is out of range, or the radius too small (it says the least that works); a fit error as
-/// in [`crate::chain::chain_repeats`], also for more than [`MAX_REPEATS`] repeats round the corner.
+/// in [`crate::chain::chain_repeats`], also for more than 100 000 repeats round the corner.
 ///
 /// # Complexity
 ///
@@ -155,10 +217,7 @@ pub fn bent_corner(repeat: &Repeat, options: &BendOptions) -> Result<BentCorner,
     ];
     let motif = Motif::from_points(repeat.name(), points)?.with_directions(directions);
     Ok(BentCorner {
-        corner: SizedCorner {
-            motif,
-            scale: [1.0, 1.0],
-        },
+        corner: DerivedCorner::new(motif, options.angle_degrees, options.depth),
         repeats: repeats as usize,
         radius: band.radius,
         arc_depth: band.arc_depth,

@@ -1,114 +1,68 @@
-//! What corners derived from a border's own repeat have in common: the frame and the period.
-//!
-//! Standard position: the outer elbow at the origin, the leg that is left along +x, the leg that is
-//! entered at the corner's interior angle from it, clockwise (straight down for 90 degrees); y down.
+//! A corner made from the border's own repeat, for one angle and one depth of the band.
 
-use crate::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
-use crate::error::Error;
-use crate::geom::{Point, Vector};
-use crate::warp::Strip;
+use super::site::CornerSite;
+use crate::error::{Error, GeometryFault};
+use crate::motif::Motif;
+use crate::transform::Transform;
 
-/// The smallest interior angle of a derived corner, in degrees.
-pub const MIN_ANGLE: f64 = 45.0;
+/// Angles and depths that differ by less than this share are the same.
+const SAME: f64 = 1e-6;
 
-/// The largest interior angle of a derived corner, in degrees.
-pub const MAX_ANGLE: f64 = 150.0;
-
-/// The most whole repeats on a leg.
-pub const MAX_LEG_REPEATS: usize = 1000;
-
-/// Half of the interior angle in radians, when the angle is in range.
-pub(super) fn half_angle(degrees: f64) -> Result<f64, Error> {
-    // Rounding must not refuse the limits themselves.
-    if (MIN_ANGLE - 1e-9..=MAX_ANGLE + 1e-9).contains(&degrees) {
-        return Ok(degrees.to_radians() / 2.0);
-    }
-    Err(Error::bad_number(
-        "the corner's angle",
-        degrees,
-        "45 to 150 degrees",
-    ))
+/// A corner made from a repeat, in its standard position: the outer elbow at the origin, the leg
+/// that is left along +x, the leg that is entered at the corner's interior angle from it, clockwise
+/// (straight down for 90 degrees); travelled clockwise round the quilt; y down.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct DerivedCorner {
+    /// The motif.
+    pub motif: Motif,
+    angle_degrees: f64,
+    depth: f64,
 }
 
-pub(super) fn check_depth(depth: f64) -> Result<(), Error> {
-    if depth > 0.0 && depth.is_finite() {
-        return Ok(());
-    }
-    Err(Error::bad_number(
-        "the depth of the band",
-        depth,
-        "a length above 0",
-    ))
-}
-
-pub(super) fn check_legs(legs: usize) -> Result<(), Error> {
-    if legs <= MAX_LEG_REPEATS {
-        return Ok(());
-    }
-    Err(Error::bad_number(
-        "the number of repeats on a leg",
-        legs as f64,
-        "0 to 1000",
-    ))
-}
-
-/// One period of the chained repeat: x along from 0 to the pitch, y the height over the inner
-/// line from 0 to the depth. It starts and ends at one height, so that copies chain on.
-pub(super) struct Period {
-    pub(super) points: Vec<Point>,
-    pub(super) pitch: f64,
-    /// The unit vectors of travel at the start and at the end.
-    pub(super) directions: [Vector; 2],
-}
-
-impl Period {
-    pub(super) fn new(
-        repeat: &Repeat,
-        depth: f64,
-        ends: Ends,
-        join_tolerance: f64,
-    ) -> Result<Self, Error> {
-        check_depth(depth)?;
-        let pitch = repeat.pitch(depth);
-        let [start, end] = repeat.offsets(None);
-        let across = Some(f64::midpoint(start, end));
-        let strip = Strip::new(
-            Point::origin(),
-            Vector::new(1.0, 0.0),
-            Vector::new(0.0, depth),
-        );
-        let terminals = [0.0, pitch].map(|along| Terminal { along, across });
-        let options = ChainOptions {
-            repeats: 1,
-            alternate: Alternate::None,
-            ends,
-            join_tolerance,
-            // The band is straight.
-            flattening: join_tolerance,
-        };
-        let chain = chain_repeats(repeat, &strip, terminals, &options)?;
-        let directions = [chain.motif.start().direction, chain.motif.end().direction];
-        let mut points = chain.motif.line().clone().into_points();
-        // What could not be levelled is linked: straight across, at the end of each copy.
-        let first = points[0].y;
-        if chain.across[0] != chain.across[1] {
-            points.push(Point::new(pitch, first));
+impl DerivedCorner {
+    pub(super) fn new(motif: Motif, angle_degrees: f64, depth: f64) -> Self {
+        Self {
+            motif,
+            angle_degrees,
+            depth,
         }
-        Ok(Self {
-            points,
-            pitch,
-            directions,
-        })
     }
 
-    /// The number of segments of one copy.
-    pub(super) fn segments(&self) -> usize {
-        self.points.len() - 1
+    /// The interior angle that the corner is made for, in degrees.
+    #[must_use]
+    pub fn angle_degrees(&self) -> f64 {
+        self.angle_degrees
     }
 
-    /// A point of a copy, the copies counted from 0 to either side.
-    pub(super) fn point(&self, copy: i64, index: usize) -> Point {
-        let point = self.points[index];
-        Point::new(point.x + copy as f64 * self.pitch, point.y)
+    /// The depth of the band that the corner is made for.
+    #[must_use]
+    pub fn depth(&self) -> f64 {
+        self.depth
+    }
+
+    /// The corner moved and turned into place, its shape unchanged.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when the depths of the two bands differ, when the angle or the depth is not
+    /// that of this corner, by more than a millionth, or when an image is beyond the limits.
+    ///
+    /// # Complexity
+    ///
+    /// O(n).
+    pub fn place(&self, site: &CornerSite) -> Result<Motif, Error> {
+        let (degrees, depth) = (site.angle_degrees(), site.equal_depth()?);
+        let same = |own: f64, other: f64| (own - other).abs() <= SAME * own;
+        if !(same(self.angle_degrees, degrees) && same(self.depth, depth)) {
+            return Err(GeometryFault::OtherCorner {
+                degrees: [self.angle_degrees, degrees],
+                depths: [self.depth, depth],
+            }
+            .into());
+        }
+        let (x, y) = (site.leaving.x, site.leaving.y);
+        let map = Transform::new([x, y, -y, x, site.elbow.x, site.elbow.y]);
+        self.motif.transformed(&map)
     }
 }

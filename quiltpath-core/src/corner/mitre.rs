@@ -13,11 +13,15 @@
 //! Failure: where every phase meets the diagonal three times or more, the parts beyond the first
 //! crossing are linked along the diagonal or dropped, as asked, and reported.
 
+mod options;
+
+pub use options::{ExtraLoops, MitreOptions};
+
 use std::collections::BTreeSet;
 
-use super::derived::{MAX_LEG_REPEATS, Period, check_legs, half_angle};
-use super::leg::SizedCorner;
-use crate::chain::{Ends, MAX_POINTS, Repeat};
+use super::derived::DerivedCorner;
+use super::period::{MAX_LEG_REPEATS, Period, check_legs, half_angle};
+use crate::chain::{MAX_POINTS, Repeat};
 use crate::error::{Error, FitFault};
 use crate::geom::flatten::flatten;
 use crate::geom::measure::length;
@@ -25,47 +29,12 @@ use crate::geom::{Point, Vector};
 use crate::motif::Motif;
 use crate::transform::Transform;
 
-/// What becomes of loops of a mitred repeat beyond the first crossing of the diagonal.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[non_exhaustive]
-pub enum ExtraLoops {
-    /// They are linked along the diagonal.
-    #[default]
-    Link,
-    /// They are dropped.
-    Drop,
-}
-
-/// How a mitred corner is to be made.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct MitreOptions {
-    /// The interior angle of the corner in degrees, from 45 to 150.
-    pub angle_degrees: f64,
-    /// The depth of the band, which the repeat's ink fills from line to line.
-    pub depth: f64,
-    /// How many whole repeats each leg has before the one that is cut.
-    pub legs: usize,
-    /// Over how much of the line, either side of the diagonal, the turn is smoothed; 0 leaves a
-    /// point.
-    pub smooth: f64,
-    /// What becomes of the line beyond its first crossing.
-    pub extra: ExtraLoops,
-    /// How ends of the repeat at different heights are brought together.
-    pub ends: Ends,
-    /// Ends closer than this are always brought together exactly.
-    pub join_tolerance: f64,
-    /// How far a smoothed turn may lie from its chords.
-    pub flattening: f64,
-}
-
 /// A corner cut from the repeat on the diagonal.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct MitredCorner {
     /// The corner in the standard position.
-    pub corner: SizedCorner,
+    pub corner: DerivedCorner,
     /// The distance along from the start of the repeat that is cut to the inner elbow.
     pub phase: f64,
     /// How often the line meets the diagonal at this phase.
@@ -91,15 +60,13 @@ struct Crossing {
 /// lie at the repeat's own height; lengths in one unit.
 ///
 /// ```
-/// use quiltpath_core::{chain::{Ends, Repeat}, corner::*, geom::Point, motif::Motif};
+/// use quiltpath_core::{chain::Repeat, corner::*, geom::Point, motif::Motif};
 ///
 /// let hill = Motif::from_points("hill", vec![
 ///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 1.0),
 /// ])?;
-/// let mitred = mitred_corner(&Repeat::new(&hill)?, &MitreOptions {
-///     angle_degrees: 90.0, depth: 1.0, legs: 1, smooth: 0.0, extra: ExtraLoops::Link,
-///     ends: Ends::Level, join_tolerance: 1e-3, flattening: 1e-3,
-/// })?;
+/// let options = MitreOptions::new(90.0, 1.0).with_legs(1);
+/// let mitred = mitred_corner(&Repeat::new(&hill)?, &options)?;
 /// assert_eq!(mitred.crossings, 1);
 /// assert!(mitred.kink_degrees < 1e-9, "a slope of 45 degrees meets the diagonal square on");
 /// # Ok::<(), quiltpath_core::Error>(())
@@ -151,10 +118,7 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
     let kink = arrive.perp(&depart).abs().atan2(arrive.dot(&depart));
     let motif = Motif::from_points(repeat.name(), points)?.with_directions([begin, end]);
     Ok(MitredCorner {
-        corner: SizedCorner {
-            motif,
-            scale: [1.0, 1.0],
-        },
+        corner: DerivedCorner::new(motif, options.angle_degrees, options.depth),
         phase,
         crossings: sweep.crossings.len(),
         kink_degrees: kink.to_degrees(),

@@ -12,12 +12,12 @@
 //! side: a side that ends on such a [`CrossLine`] goes on as the corner ends.
 //! The price: lengths along the leg grow by 1/sin α, and by the other band's depth over the sized
 //! depth.
-//! Failure: an angle out of range; for a corner made from the repeat, depths that differ.
+//! Failure: an angle out of range.
 //!
 //! x to the right, y down; the interior angle is measured clockwise from the leaving side.
 
-use super::leg::SizedCorner;
-use crate::error::{Error, GeometryFault};
+use super::drawn::SizedCorner;
+use crate::error::{Error, GeometryFault, positive};
 use crate::geom::convex::MIN_CORNER_DEGREES;
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
@@ -26,22 +26,93 @@ use crate::warp::CrossLine;
 
 /// The largest interior angle of a corner that a drawn L is slanted into, in degrees: that of a
 /// regular polygon of 12 sides. Lengths along its legs are doubled there, as at 30 degrees.
-pub const MAX_SLANTED_DEGREES: f64 = 150.0;
+const MAX_SLANTED_DEGREES: f64 = 150.0;
 
 /// The outer corner of a band, where one side ends and the next begins.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CornerSite {
-    /// Where the outer lines of the two sides meet.
-    pub elbow: Point,
-    /// The unit vector along the side that ends here, away from the elbow: against the travel.
-    pub entering: Vector,
-    /// The unit vector along the side that begins here.
-    pub leaving: Vector,
-    /// The depths of the entering and of the leaving side's band.
-    pub depths: [f64; 2],
+    pub(crate) elbow: Point,
+    pub(crate) entering: Vector,
+    pub(crate) leaving: Vector,
+    pub(crate) depths: [f64; 2],
 }
 
 impl CornerSite {
+    /// The corner where the outer lines of two sides meet at `elbow`.
+    ///
+    /// `entering` points along the side that ends here, away from the elbow and so against the
+    /// travel; `leaving` points along the side that begins here; their lengths don't matter. The
+    /// depths are those of the entering and of the leaving side's band.
+    ///
+    /// ```
+    /// use quiltpath_core::{corner::CornerSite, geom::{Point, Vector}};
+    ///
+    /// // The top left corner of a quilt, travelled clockwise: up the left side, along the top.
+    /// let (down, right) = (Vector::new(0.0, 80.0), Vector::new(60.0, 0.0));
+    /// let site = CornerSite::new(Point::origin(), down, right, [4.5, 4.5])?;
+    /// assert_eq!((site.angle_degrees(), site.leaving().x), (90.0, 1.0));
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when a direction has no length or no finite one, the elbow is not finite, or
+    /// a depth is not above 0.
+    pub fn new(
+        elbow: Point,
+        entering: Vector,
+        leaving: Vector,
+        depths: [f64; 2],
+    ) -> Result<Self, Error> {
+        for (index, value) in [elbow.x, elbow.y].into_iter().enumerate() {
+            if !value.is_finite() {
+                return Err(GeometryFault::NotFinite { index, value }.into());
+            }
+        }
+        for depth in depths {
+            positive("the depth of the band", depth, "a length above 0")?;
+        }
+        let unit = |direction: Vector| {
+            let length = direction.norm();
+            positive(
+                "the length of a direction",
+                length,
+                "a direction of some length",
+            )?;
+            Ok::<_, Error>(direction / length)
+        };
+        Ok(Self {
+            elbow,
+            entering: unit(entering)?,
+            leaving: unit(leaving)?,
+            depths,
+        })
+    }
+
+    /// Where the outer lines of the two sides meet.
+    #[must_use]
+    pub fn elbow(&self) -> Point {
+        self.elbow
+    }
+
+    /// The unit vector along the side that ends here, away from the elbow: against the travel.
+    #[must_use]
+    pub fn entering(&self) -> Vector {
+        self.entering
+    }
+
+    /// The unit vector along the side that begins here.
+    #[must_use]
+    pub fn leaving(&self) -> Vector {
+        self.leaving
+    }
+
+    /// The depths of the entering and of the leaving side's band.
+    #[must_use]
+    pub fn depths(&self) -> [f64; 2] {
+        self.depths
+    }
+
     /// The interior angle in degrees.
     #[must_use]
     pub fn angle_degrees(&self) -> f64 {
@@ -93,8 +164,8 @@ impl CornerSite {
 impl SizedCorner {
     /// The corner slanted into place between two bands, travelled clockwise round the quilt.
     ///
-    /// `depth` is the depth that the corner was sized to. A `mirrored` corner has its legs changed,
-    /// so that it is the mirror image of one that is not, at a corner of the same angle.
+    /// A `mirrored` corner has its legs changed, so that it is the mirror image of one that is not, at
+    /// a corner of the same angle.
     ///
     /// ```
     /// use quiltpath_core::{corner::{CornerSite, size_corner}, geom::{Point, Vector}, leg::{LegGiven, choose_leg}, motif::Motif};
@@ -103,11 +174,9 @@ impl SizedCorner {
     ///     .map(|(x, y)| Point::new(x, y)).to_vec())?;
     /// let sized = size_corner(&l, &choose_leg(&l, &LegGiven::default())?, 2.0)?;
     /// // A corner of 60 degrees, the band 2 deep before it and 3 after it.
-    /// let site = CornerSite {
-    ///     elbow: Point::origin(), entering: Vector::new(0.5, 0.75_f64.sqrt()), leaving: Vector::new(1.0, 0.0),
-    ///     depths: [2.0, 3.0],
-    /// };
-    /// let placed = sized.place_between(2.0, &site, false)?;
+    /// let (entering, leaving) = (Vector::new(0.5, 0.75_f64.sqrt()), Vector::new(1.0, 0.0));
+    /// let site = CornerSite::new(Point::origin(), entering, leaving, [2.0, 3.0])?;
+    /// let placed = sized.place_between(&site, false)?;
     /// // Half way across a band that is 3 deep.
     /// assert!((placed.end().point.y - 1.5).abs() < 1e-12);
     /// # Ok::<(), quiltpath_core::Error>(())
@@ -115,18 +184,13 @@ impl SizedCorner {
     ///
     /// # Errors
     ///
-    /// A geometry error when the interior angle is below [`MIN_CORNER_DEGREES`] or above
-    /// [`MAX_SLANTED_DEGREES`], a depth is not above 0, or an image is beyond the limits.
+    /// A geometry error when the interior angle is below 30 or above 150 degrees, or an image is
+    /// beyond the limits.
     ///
     /// # Complexity
     ///
     /// O(n).
-    pub fn place_between(
-        &self,
-        depth: f64,
-        site: &CornerSite,
-        mirrored: bool,
-    ) -> Result<Motif, Error> {
+    pub fn place_between(&self, site: &CornerSite, mirrored: bool) -> Result<Motif, Error> {
         let degrees = site.angle_degrees();
         let range = MIN_CORNER_DEGREES - 1e-9..=MAX_SLANTED_DEGREES + 1e-9;
         if !range.contains(&degrees) {
@@ -136,9 +200,10 @@ impl SizedCorner {
                 "30 to 150 degrees",
             ));
         }
-        for depth in [depth, site.depths[0], site.depths[1]] {
-            super::derived::check_depth(depth)?;
+        for depth in site.depths {
+            positive("the depth of the band", depth, "a length above 0")?;
         }
+        let depth = self.depth();
         let sin = site.leaving.perp(&site.entering);
         // Ink lies by its x across the entering side's band, which runs along the other axis.
         let along_leaving = site.leaving * (site.depths[0] / (depth * sin));
@@ -152,30 +217,13 @@ impl SizedCorner {
         let placed = self.motif.transformed(&map)?;
         Ok(if mirrored { placed.reversed() } else { placed })
     }
-
-    /// The corner moved and turned into place, its shape unchanged: for one made from the repeat at
-    /// this site's angle and depth.
-    ///
-    /// # Errors
-    ///
-    /// A geometry error when the depths of the two bands differ, or an image is beyond the limits.
-    ///
-    /// # Complexity
-    ///
-    /// O(n).
-    pub fn place_turned(&self, site: &CornerSite) -> Result<Motif, Error> {
-        site.equal_depth()?;
-        let (x, y) = (site.leaving.x, site.leaving.y);
-        let map = Transform::new([x, y, -y, x, site.elbow.x, site.elbow.y]);
-        self.motif.transformed(&map)
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::chain::{Ends, Repeat};
-    use crate::corner::{Arrangement, ExtraLoops, MitreOptions, mitred_corner, size_corner};
+    use crate::chain::Repeat;
+    use crate::corner::{Arrangement, DerivedCorner, MitreOptions, mitred_corner, size_corner};
     use crate::geom::{Bounds, BoxCorner};
     use crate::leg::{LegGiven, choose_leg};
     use crate::warp::Strip;
@@ -237,32 +285,56 @@ mod tests {
                 (Arrangement::Mirrored, number % 2 == 1),
             ] {
                 let expected = corner.place(position, outer, arrangement).expect("placed");
-                let placed = corner
-                    .place_between(DEPTH, &site, mirrored)
-                    .expect("placed");
+                let placed = corner.place_between(&site, mirrored).expect("placed");
                 assert_eq!(placed, expected, "{position} {arrangement:?}");
             }
-            let expected = corner
-                .place(position, outer, Arrangement::Turned)
-                .expect("placed");
-            assert_eq!(corner.place_turned(&site).expect("placed"), expected);
         }
     }
 
     #[test]
     fn what_no_corner_fits_is_refused() {
         let corner = corner();
-        let between =
-            |degrees, depths| corner.place_between(DEPTH, &site(degrees, 0.3, depths), false);
+        let between = |degrees| corner.place_between(&site(degrees, 0.3, [1.0; 2]), false);
         for degrees in [0.0, 29.0, 151.0, 180.0, 270.0, f64::NAN] {
-            let error = between(degrees, [1.0; 2]).expect_err("refused");
+            let error = between(degrees).expect_err("refused");
             assert!(error.to_string().contains("30 to 150 degrees"), "{error}");
         }
-        for bad in [0.0, -1.0, f64::NAN] {
-            assert!(between(90.0, [1.0, bad]).is_err());
+    }
+
+    #[test]
+    fn what_is_no_site_is_refused() {
+        let (x, y) = (Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
+        let new =
+            |entering, leaving, depths| CornerSite::new(Point::origin(), entering, leaving, depths);
+        for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+            assert!(new(y, x, [1.0, bad]).expect_err("no depth").is_geometry());
+            assert!(new(y, x * bad, [1.0; 2]).is_err() || bad == -1.0);
         }
-        let uneven = corner
-            .place_turned(&site(90.0, 0.0, [2.0, 3.0]))
+        let nowhere = Point::new(f64::NAN, 0.0);
+        assert!(CornerSite::new(nowhere, y, x, [1.0; 2]).is_err());
+        // Directions of any length.
+        let long = new(7.0 * y, 0.1 * x, [1.0, 2.0]).expect("a site");
+        assert_eq!(long, new(y, x, [1.0, 2.0]).expect("a site"));
+    }
+
+    #[test]
+    fn a_corner_made_for_one_place_is_refused_at_another() {
+        let hill = [(0.0, 1.0), (1.0, 0.0), (2.0, 1.0)].map(|(x, y)| Point::new(x, y));
+        let hill = Motif::from_points("hill", hill.to_vec()).expect("a motif");
+        let repeat = Repeat::new(&hill).expect("a repeat");
+        let options = MitreOptions::new(75.0, DEPTH);
+        let made = mitred_corner(&repeat, &options).expect("mitred").corner;
+        assert!(made.place(&site(75.0, 0.4, [DEPTH; 2])).is_ok());
+        for (degrees, depths) in [
+            (90.0, [DEPTH; 2]),
+            (75.01, [DEPTH; 2]),
+            (75.0, [1.01 * DEPTH; 2]),
+        ] {
+            let error = made.place(&site(degrees, 0.4, depths)).expect_err("other");
+            assert!(error.to_string().contains("made for 75"), "{error}");
+        }
+        let uneven = made
+            .place(&site(75.0, 0.0, [2.0, 3.0]))
             .expect_err("uneven");
         assert!(uneven.to_string().contains("2 deep before"), "{uneven}");
     }
@@ -273,19 +345,11 @@ mod tests {
         let hill = hill.iter().map(|&(x, y)| Point::new(x, y)).collect();
         let hill = Motif::from_points("hill", hill).expect("a motif");
         let site = site(120.0, 1.0, [DEPTH; 2]);
-        let options = MitreOptions {
-            angle_degrees: site.angle_degrees(),
-            depth: site.equal_depth().expect("one depth"),
-            legs: 1,
-            smooth: 0.0,
-            extra: ExtraLoops::Link,
-            ends: Ends::Level,
-            join_tolerance: 1e-3,
-            flattening: 1e-3,
-        };
+        let depth = site.equal_depth().expect("one depth");
+        let options = MitreOptions::new(site.angle_degrees(), depth).with_legs(1);
         let repeat = Repeat::new(&hill).expect("a repeat");
         let mitred = mitred_corner(&repeat, &options).expect("mitred");
-        let placed = mitred.corner.place_turned(&site).expect("placed");
+        let placed = mitred.corner.place(&site).expect("placed");
         assert!((placed.length() - mitred.corner.motif.length()).abs() < 1e-9);
         let across = |along: Vector, point: Point| along.perp(&(point - site.elbow));
         // Both ports at the same height, the one drawn: 0 over the inner line.
@@ -294,7 +358,7 @@ mod tests {
         assert!((placed.end().direction - mitred_direction(&mitred.corner, &site)).norm() < 1e-9);
     }
 
-    fn mitred_direction(corner: &SizedCorner, site: &CornerSite) -> Vector {
+    fn mitred_direction(corner: &DerivedCorner, site: &CornerSite) -> Vector {
         let (u, d) = (site.leaving, corner.motif.end().direction);
         Vector::new(u.x * d.x - u.y * d.y, u.y * d.x + u.x * d.y)
     }
@@ -306,7 +370,7 @@ mod tests {
         ) {
             let corner = corner();
             let site = site(degrees, turn, [depths.0, depths.1]);
-            let placed = corner.place_between(DEPTH, &site, mirrored).expect("placed");
+            let placed = corner.place_between(&site, mirrored).expect("placed");
             let normal = |along: Vector, depth: f64| Vector::new(along.y, -along.x) * depth;
             let entering = Strip::new(site.elbow - normal(-site.entering, depths.0), -site.entering, normal(-site.entering, depths.0));
             let leaving = Strip::new(site.elbow - normal(site.leaving, depths.1), site.leaving, normal(site.leaving, depths.1));

@@ -191,6 +191,13 @@ pub enum GeometryFault {
     CrossLineAlong,
     /// The lines that a side starts and ends on leave nothing between them.
     CrossLinesMeet,
+    /// A corner that was made for one place is to lie at another.
+    OtherCorner {
+        /// The interior angle that the corner is made for, then that of the place.
+        degrees: [f64; 2],
+        /// The depth of the band that the corner is made for, then that of the place.
+        depths: [f64; 2],
+    },
     /// The bands before and after a corner have different depths.
     UnequalDepths {
         /// The depth of the band that enters the corner.
@@ -410,6 +417,15 @@ impl GeometryFault {
                 f,
                 "the lines that a side starts and ends on leave nothing between them; give a longer side or shorter corners"
             ),
+            Self::OtherCorner { degrees, depths } => {
+                let [made, there] = degrees.map(rounded);
+                write!(
+                    f,
+                    "the corner is made for {made} degrees and a band {} deep, but is to lie at {there} degrees in one {} deep; make one for that place",
+                    length(&depths[0]),
+                    length(&depths[1])
+                )
+            }
             Self::UnequalDepths { entering, leaving } => write!(
                 f,
                 "the band is {} deep before the corner and {} after it, so the repeat can't be cut or bent to turn it; give both sides the same depth, or draw a corner",

@@ -21,16 +21,25 @@ mod stiffness;
 
 pub use stiffness::Stiffness;
 
-use crate::error::Error;
+use crate::error::{Error, positive};
 use stiffness::KNOTS;
 
 /// How far one part of a repeat may be pressed together or drawn out.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct EaseLimits {
     /// The least local stretch, above 0 and at most 1.
     pub least: f64,
     /// The greatest local stretch, at least 1.
     pub most: f64,
+}
+
+impl EaseLimits {
+    /// A local stretch from `least`, above 0 and at most 1, to `most`, at least 1.
+    #[must_use]
+    pub fn new(least: f64, most: f64) -> Self {
+        Self { least, most }
+    }
 }
 
 impl Default for EaseLimits {
@@ -45,6 +54,7 @@ impl Default for EaseLimits {
 
 /// What easing a repeat comes to.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct EaseReport {
     /// The local stretch in loops that is farthest from 1; `None` when the repeat has no loop.
     pub loops: Option<f64>,
@@ -107,8 +117,9 @@ impl Ease {
     /// O(knots), whatever the number of points.
     pub fn new(stiffness: &Stiffness, stretch: f64, limits: &EaseLimits) -> Result<Self, Error> {
         let bad = Error::bad_number;
-        if !(stretch > 0.0 && stretch.is_finite() && (1.0 / stretch).is_finite()) {
-            return Err(bad("the stretch", stretch, "a number above 0"));
+        positive("the stretch", stretch, "a number above 0")?;
+        if !(1.0 / stretch).is_finite() {
+            return Err(bad("the stretch", stretch, "a number that has an inverse"));
         }
         let EaseLimits { least, most } = *limits;
         if !(least > 0.0 && least <= 1.0) {

@@ -5,7 +5,7 @@ mod choose;
 mod group;
 mod ratio;
 
-pub use alternatives::{Alternative, MAX_DEPTH_CHANGE, StretchLimit, alternatives};
+pub use alternatives::{Alternative, StretchLimit, alternatives};
 pub use choose::{fit_ring, fit_rings};
 pub use group::{DepthGroup, DepthRange, GroupFit, RingSide};
 

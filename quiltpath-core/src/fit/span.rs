@@ -7,12 +7,12 @@
 //! a ≤ r < b matter, and b is better exactly when r/a > b/r, that is r > √(a·b).
 //! Guarantee: optimal among all allowed n; a tie goes to the fewer repeats.
 //! Failure: no allowed n (a contradiction such as an odd multiple of 2), a span that is not above
-//! 0, or a count beyond [`MAX_REPEATS`], which only wrong units bring about.
+//! 0, or more than 100 000 repeats, which only wrong units bring about.
 
 use crate::error::{Error, FitFault};
 
 /// The most repeats that one span may hold: 100 000.
-pub const MAX_REPEATS: usize = 100_000;
+pub(crate) const MAX_REPEATS: usize = 100_000;
 
 /// Whether the number of repeats has to be even or odd.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -29,15 +29,47 @@ pub enum Parity {
     Odd,
 }
 
-/// Which numbers of repeats are allowed.
+/// Which numbers of repeats are allowed; any by default.
+///
+/// ```
+/// use quiltpath_core::fit::{Count, Parity};
+///
+/// let odd_multiples_of_3 = Count::default().with_every(3).with_parity(Parity::Odd);
+/// let twelve = Count::default().with_fixed(12);
+/// # let _ = (odd_multiples_of_3, twelve);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Count {
-    /// The number has to be a multiple of this; at least 1.
+    /// The number has to be a multiple of this; from 1 to 100 000.
     pub every: usize,
     /// Whether it has to be even or odd.
     pub parity: Parity,
-    /// Exactly this number, when given; it goes before the other two.
+    /// Exactly this number, from 1 to 100 000, when given; it goes before the other two.
     pub fixed: Option<usize>,
+}
+
+impl Count {
+    /// The same, for multiples of this number.
+    #[must_use]
+    pub fn with_every(mut self, every: usize) -> Self {
+        self.every = every;
+        self
+    }
+
+    /// The same, for even or odd numbers.
+    #[must_use]
+    pub fn with_parity(mut self, parity: Parity) -> Self {
+        self.parity = parity;
+        self
+    }
+
+    /// The same, for exactly this number; `None` for any that the rest allows.
+    #[must_use]
+    pub fn with_fixed(mut self, fixed: impl Into<Option<usize>>) -> Self {
+        self.fixed = fixed.into();
+        self
+    }
 }
 
 impl Default for Count {
@@ -52,6 +84,7 @@ impl Default for Count {
 
 /// One way to fill a span.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Choice {
     /// The whole number of repeats.
     pub repeats: usize,
@@ -61,6 +94,7 @@ pub struct Choice {
 
 /// The best way to fill a span, with its neighbours to choose from.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct SpanFit {
     /// The allowed number with the least stretch, or the fixed one.
     pub chosen: Choice,
@@ -88,7 +122,7 @@ pub struct SpanFit {
 /// # Errors
 ///
 /// A fit error when a length is not above 0, when no number is allowed, or when the best number
-/// is beyond [`MAX_REPEATS`].
+/// or the fixed one is above 100 000.
 ///
 /// # Complexity
 ///
@@ -102,9 +136,10 @@ pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> 
     }
     let ratio = span / pitch;
     let (first, step) = progression(count)?;
-    if ratio + step as f64 > MAX_REPEATS as f64 || first > MAX_REPEATS {
+    let fixed = count.fixed.unwrap_or(1);
+    if ratio + step as f64 > MAX_REPEATS as f64 || first.max(fixed) > MAX_REPEATS {
         return Err(FitFault::TooMany {
-            count: ratio.max(first as f64),
+            count: ratio.max(first.max(fixed) as f64),
             limit: MAX_REPEATS,
         }
         .into());
@@ -121,7 +156,7 @@ pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> 
     let above = below + step;
     let chosen = match count.fixed {
         Some(fixed) => fixed,
-        None if ratio > ((below * above) as f64).sqrt() => above,
+        None if ratio > (below as f64 * above as f64).sqrt() => above,
         None => below,
     };
     // A fixed number may lie off the progression; its neighbours are then those that don't.
@@ -129,8 +164,7 @@ pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> 
     let more = if chosen < first {
         first
     } else {
-        // A fixed number may be as large as numbers go.
-        ((chosen - first) / step * step + first).saturating_add(step)
+        (chosen - first) / step * step + first + step
     };
     Ok(SpanFit {
         chosen: choice(chosen),
@@ -245,11 +279,11 @@ mod tests {
         assert_eq!(error.kind(), &ErrorKind::Fit(fault));
         let error = fit_span(1e9, 1e-3, &plain).expect_err("too many");
         assert!(error.to_string().contains("check the units"), "{error}");
-        let count = Count {
-            fixed: Some(usize::MAX),
-            ..plain
-        };
-        let fit = fit_span(9.0, 1.0, &count).expect("as fixed");
-        assert_eq!((fit.chosen.repeats, fit.more), (usize::MAX, None));
+        for fixed in [MAX_REPEATS + 1, u32::MAX as usize, usize::MAX] {
+            let error = fit_span(9.0, 1.0, &plain.with_fixed(fixed)).expect_err("too many");
+            assert!(error.to_string().contains("check the units"), "{error}");
+        }
+        let fit = fit_span(9.0, 1.0, &plain.with_fixed(MAX_REPEATS)).expect("as fixed");
+        assert_eq!((fit.chosen.repeats, fit.more), (MAX_REPEATS, None));
     }
 }

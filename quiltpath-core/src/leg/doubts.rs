@@ -7,13 +7,13 @@ use crate::error::LegFault;
 use crate::units::rounded;
 
 /// Another elbow is a rival when its score reaches the best one's divided by this.
-pub const RIVAL_RATIO: f64 = 2.0;
+const RIVAL_RATIO: f64 = 2.0;
 
 /// How much the whole leg may be deeper than its outer half, as a part of the depth.
-pub const DEPTH_DISAGREEMENT: f64 = 0.05;
+const DEPTH_DISAGREEMENT: f64 = 0.05;
 
 /// How far an end may lie from its leg's open end, as a part of the leg's free length.
-pub const PORT_NEAR: f64 = 0.1;
+const PORT_NEAR: f64 = 0.1;
 
 /// What is doubtful about one of the readings.
 pub(super) fn notes(

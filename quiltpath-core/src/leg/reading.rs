@@ -10,7 +10,7 @@ use crate::geom::{Bounds, BoxCorner, Point};
 use crate::transform::Transform;
 
 /// The least share of the box that an empty corner must have: legs up to 4/5 of the box deep.
-pub const MIN_SHARE: f64 = 0.04;
+pub(super) const MIN_SHARE: f64 = 0.04;
 
 /// A drawing after a turn: its box and ends, and the empty rectangle across from each elbow.
 pub(super) struct View {

@@ -43,6 +43,7 @@ impl fmt::Display for LegName {
 
 /// One reading of a drawing as an L. Lengths are in the unit of the drawing.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct LegShape {
     /// The corner of `bounds` where the legs meet.
     pub elbow: BoxCorner,

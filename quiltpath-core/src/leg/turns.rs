@@ -36,7 +36,7 @@ const EDGES_TRIED: usize = 12;
 
 /// How many times better than the square reading a turned one must score to be preferred, when
 /// the hull gives no evidence for it.
-pub const CLEARLY_BETTER: f64 = 1.05;
+const CLEARLY_BETTER: f64 = 1.05;
 
 /// A flush turn is taken when it scores this part of the square reading's score.
 const FLUSH_SLACK: f64 = 0.8;

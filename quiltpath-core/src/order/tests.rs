@@ -2,7 +2,7 @@
 
 use super::loading::TURN_RATIO;
 use super::*;
-use crate::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use crate::chain::{Across, ChainOptions, Repeat, Terminal, chain_repeats};
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
 use crate::trim::Exactness;
@@ -40,17 +40,9 @@ impl Ring {
             let line = [start, corner, corner + along * reach + middle];
             motifs.push((motif(&line.map(|point| (point.x, point.y))), vec![]));
             let far = (next - corner).norm() - reach;
-            let terminals = [reach, far].map(|along| Terminal {
-                along,
-                across: Some(0.5),
-            });
-            let options = ChainOptions {
-                repeats: copies,
-                alternate: Alternate::None,
-                ends: Ends::Level,
-                join_tolerance: 1e-3,
-                flattening: 1e-3,
-            };
+            let terminals =
+                [reach, far].map(|along| Terminal::new(along).with_across(Across::At(0.5)));
+            let options = ChainOptions::new(copies).with_join_tolerance(1e-3);
             let chain = chain_repeats(&wave, &strip, terminals, &options).expect("a side");
             motifs.push((chain.motif, chain.ends));
         }

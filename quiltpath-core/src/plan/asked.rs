@@ -9,7 +9,7 @@ use super::ask::{
 use super::lay::place::Side;
 use super::tolerances::Tolerances;
 use crate::chain::{Alternate, Ends};
-use crate::corner::{Arrangement, BendRadius, DEFAULT_LENGTH_CHANGE, ExtraLoops};
+use crate::corner::{Arrangement, BendRadius, ExtraLoops};
 use crate::error::{Error, PlanFault};
 use crate::fit::Count;
 use crate::leg::{Elbow, LegGiven};
@@ -234,11 +234,13 @@ fn corner_asked(spec: &CornerSpec, unit: Unit, sides: usize) -> Result<CornerAsk
         },
         (CornerStyle::Bent, _) => {
             let percent = spec.length_change_percent;
-            let change = percent.map_or(DEFAULT_LENGTH_CHANGE, |percent| percent / 100.0);
+            let by_change = percent.map_or(BendRadius::default(), |percent| {
+                BendRadius::LengthChange(percent / 100.0)
+            });
             let radius = positive(&spec.radius, unit, "radius", "the radius of the bend")?;
             CornerAsked::Bent {
                 legs,
-                radius: radius.map_or(BendRadius::LengthChange(change), BendRadius::Given),
+                radius: radius.map_or(by_change, BendRadius::Given),
             }
         }
         (CornerStyle::Butted, _) if sides % 2 == 1 => {

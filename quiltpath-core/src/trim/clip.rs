@@ -16,7 +16,7 @@ mod sides;
 #[cfg(test)]
 mod tests;
 
-use crate::error::{Error, GeometryFault};
+use crate::error::{Error, GeometryFault, not_negative};
 use crate::geom::measure::length;
 use crate::geom::region::Region;
 use crate::geom::{Point, Polyline};
@@ -26,7 +26,7 @@ use sides::{Cut, Meeting};
 /// The default length below which a piece is a sliver: 0.5 mm, in millimetres.
 ///
 /// Less than a quarter of a usual stitch (10 to the inch are 2.54 mm each).
-pub const DEFAULT_SLIVER_MM: f64 = 0.5;
+pub(super) const DEFAULT_SLIVER_MM: f64 = 0.5;
 
 /// How a piece ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,6 +40,7 @@ pub enum EndOn {
 
 /// One stretch of the line inside the region.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct ClippedPiece {
     /// The stretch, in the direction of travel.
     pub line: Polyline,
@@ -49,8 +50,17 @@ pub struct ClippedPiece {
     pub end: EndOn,
 }
 
+impl ClippedPiece {
+    /// A stretch that starts and ends there.
+    #[must_use]
+    pub fn new(line: Polyline, start: EndOn, end: EndOn) -> Self {
+        Self { line, start, end }
+    }
+}
+
 /// A line cut to a region.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Clipped {
     /// What lies inside, in the order of travel.
     pub pieces: Vec<ClippedPiece>,
@@ -74,11 +84,11 @@ impl Clipped {
 /// [`EndOn::Boundary`] too. A line entirely inside comes back as it is, however short.
 ///
 /// ```
-/// use quiltpath_core::geom::{Point, Polyline};
-/// use quiltpath_core::leg::{Elbow, l_region};
+/// use quiltpath_core::geom::{BoxCorner, Point, Polyline};
+/// use quiltpath_core::leg::l_region;
 /// use quiltpath_core::trim::{EndOn, clip};
 ///
-/// let l = l_region(Elbow::TopLeft, 9.0, 9.0, 3.0)?;
+/// let l = l_region(BoxCorner::TopLeft, 9.0, 9.0, 3.0)?;
 /// let across = Polyline::new(vec![Point::new(1.0, 8.0), Point::new(8.0, 1.0)])?;
 /// let clipped = clip(&across, &l, 0.5)?;
 /// assert_eq!(clipped.pieces.len(), 2);
@@ -97,13 +107,7 @@ impl Clipped {
 /// O(points + meetings) for regions of few sides; each segment looks at the sides in the rows
 /// that it passes, of which a region of many sides has up to 512.
 pub fn clip(line: &Polyline, region: &Region, sliver: f64) -> Result<Clipped, Error> {
-    if !(sliver >= 0.0 && sliver.is_finite()) {
-        return Err(Error::bad_number(
-            "the sliver tolerance",
-            sliver,
-            "0 or a length above 0",
-        ));
-    }
+    not_negative("the sliver tolerance", sliver, "0 or a length above 0")?;
     let clipped = inside(line, region, sliver)?;
     if !clipped.pieces.is_empty() {
         return Ok(clipped);

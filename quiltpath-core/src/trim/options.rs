@@ -20,6 +20,7 @@ pub enum JoinOrder {
 /// Where the path has to start and end: positions along the boundary from its first corner in
 /// the order of the corners, or wherever is best.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[non_exhaustive]
 pub struct Terminals {
     /// Where the path starts; `None` for the best place.
     pub start: Option<f64>,
@@ -27,8 +28,25 @@ pub struct Terminals {
     pub end: Option<f64>,
 }
 
+impl Terminals {
+    /// The same, for a path that starts there; `None` for the best place.
+    #[must_use]
+    pub fn with_start(mut self, position: impl Into<Option<f64>>) -> Self {
+        self.start = position.into();
+        self
+    }
+
+    /// The same, for a path that ends there; `None` for the best place.
+    #[must_use]
+    pub fn with_end(mut self, position: impl Into<Option<f64>>) -> Self {
+        self.end = position.into();
+        self
+    }
+}
+
 /// What a route may and must do. Lengths are in the unit of the pieces.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[non_exhaustive]
 pub struct RouteOptions {
     /// How much the route may depart from the drawing.
     pub order: JoinOrder,
@@ -43,4 +61,41 @@ pub struct RouteOptions {
     pub max_link: Option<f64>,
     /// How far inside the boundary links run; 0 for on the boundary itself.
     pub inset: f64,
+}
+
+impl RouteOptions {
+    /// The same options with this order.
+    #[must_use]
+    pub fn with_order(mut self, order: JoinOrder) -> Self {
+        self.order = order;
+        self
+    }
+
+    /// The same options with these ends of the path.
+    #[must_use]
+    pub fn with_terminals(mut self, terminals: Terminals) -> Self {
+        self.terminals = terminals;
+        self
+    }
+
+    /// The same options, pieces being stitched over a second time where that helps, or not.
+    #[must_use]
+    pub fn with_restitch(mut self, restitch: bool) -> Self {
+        self.restitch = restitch;
+        self
+    }
+
+    /// The same options, thread cuts taking the place of longer links; `None` for links of any length.
+    #[must_use]
+    pub fn with_max_link(mut self, length: impl Into<Option<f64>>) -> Self {
+        self.max_link = length.into();
+        self
+    }
+
+    /// The same options with links this far inside the boundary.
+    #[must_use]
+    pub fn with_inset(mut self, inset: f64) -> Self {
+        self.inset = inset;
+        self
+    }
 }

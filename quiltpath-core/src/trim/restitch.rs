@@ -3,7 +3,7 @@
 //! Method: a piece stitched over changes the parity of its two ends and connects nothing new, so
 //! with a set of such pieces fixed the rest is the postman's again. Instead of over a piece the
 //! path may go along the ring from end to end, so a piece that isn't shorter than that link never
-//! helps. All sets of the others are tried up to [`RESTITCH_LIMIT`]; beyond, single pieces are
+//! helps. All sets of the others are tried up to eight pieces; beyond, single pieces are
 //! added or left out as long as that helps. Ends inside that don't end the path are stitched back
 //! over always.
 //!
@@ -17,7 +17,7 @@ use super::postman::Postman;
 use super::search::Search;
 
 /// Up to this many pieces that may help all sets of them are tried.
-pub const RESTITCH_LIMIT: usize = 8;
+pub(super) const RESTITCH_LIMIT: usize = 8;
 
 /// Pieces that can only be stitched over together.
 struct Unit {

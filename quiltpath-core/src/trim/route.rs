@@ -40,7 +40,7 @@ use crate::geom::region::Region;
 /// # Complexity
 ///
 /// O(n log n) for `Keep` and `KeepAndReverse`; for `Free` O(n log n) with both ends prescribed,
-/// else up to [`SEARCH_BUDGET`] steps more.
+/// else up to 4 million steps more.
 pub fn route(
     pieces: &[ClippedPiece],
     region: &Region,

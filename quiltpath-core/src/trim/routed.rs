@@ -4,6 +4,7 @@ use crate::geom::Polyline;
 
 /// Pieces joined to one path, or to several where the thread is cut.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Routed {
     /// The paths in the order of stitching.
     pub paths: Vec<RoutedPath>,
@@ -13,6 +14,7 @@ pub struct Routed {
 
 /// One continuous path.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct RoutedPath {
     /// The path.
     pub line: Polyline,
@@ -23,6 +25,7 @@ pub struct RoutedPath {
 
 /// A stretch of a path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct PathPart {
     /// What it is.
     pub kind: PathPartKind,
@@ -34,6 +37,7 @@ pub struct PathPart {
 
 /// What a stretch of a path is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum PathPartKind {
     /// The piece of this index, against its direction when reversed.
     Piece {
@@ -55,6 +59,7 @@ pub enum PathPartKind {
 
 /// What joining the pieces costs. Lengths are in the unit of the pieces.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct TrimReport {
     /// The length of the pieces.
     pub own_length: f64,

@@ -6,8 +6,8 @@
 //! parity asks for least rules out most; the others are worked out in the order of their bounds.
 //!
 //! Guarantee: exact when the search ends by itself; else the least bound of what wasn't tried.
-//! It ends by itself with one free end or none, and with two up to [`PAIR_LIMIT`] places, unless
-//! [`SEARCH_BUDGET`] runs out first. Failure cases: none.
+//! It ends by itself with one free end or none, and with two up to 2000 places, unless the budget
+//! of 4 million steps runs out first. Failure cases: none.
 
 mod choice;
 
@@ -18,10 +18,10 @@ use super::postman::{Flip, Pattern, Postman};
 use choice::{Candidate, Choice, Places, Scope};
 
 /// Up to this many places on the boundary all pairs of free ends are considered.
-pub const PAIR_LIMIT: usize = 2000;
+pub(super) const PAIR_LIMIT: usize = 2000;
 
 /// How many steps the search for free ends may take in all, each one node of one try.
-pub const SEARCH_BUDGET: usize = 4_000_000;
+const SEARCH_BUDGET: usize = 4_000_000;
 
 /// How far the places move at first when a pair is improved.
 const STRIDE: usize = 64;

@@ -10,12 +10,28 @@ use crate::motif::Motif;
 
 /// How to cut a drawing and join it again.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct TrimOptions {
-    /// Pieces shorter than this are dropped; by default [`DEFAULT_SLIVER_MM`], for drawings in
-    /// millimetres.
+    /// Pieces shorter than this are dropped; 0.5 by default, for drawings in millimetres.
     pub sliver: f64,
     /// How to join the pieces.
     pub route: RouteOptions,
+}
+
+impl TrimOptions {
+    /// The same options, pieces shorter than this being dropped.
+    #[must_use]
+    pub fn with_sliver(mut self, length: f64) -> Self {
+        self.sliver = length;
+        self
+    }
+
+    /// The same options with this way to join the pieces.
+    #[must_use]
+    pub fn with_route(mut self, route: RouteOptions) -> Self {
+        self.route = route;
+        self
+    }
 }
 
 impl Default for TrimOptions {
@@ -29,6 +45,7 @@ impl Default for TrimOptions {
 
 /// A drawing cut to a region and joined again.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Trimmed {
     /// One continuous motif, or several in the order of stitching where the thread is cut; the
     /// first keeps the drawing's name, the others add their number.
@@ -45,8 +62,8 @@ pub struct Trimmed {
 /// A drawing that lies inside comes back as it is, unless a start or an end is prescribed.
 ///
 /// ```
-/// use quiltpath_core::geom::Point;
-/// use quiltpath_core::leg::{Elbow, LegName, l_region, leg_end};
+/// use quiltpath_core::geom::{BoxCorner, Point};
+/// use quiltpath_core::leg::{LegName, l_region, leg_end};
 /// use quiltpath_core::motif::Motif;
 /// use quiltpath_core::trim::{RouteOptions, Terminals, TrimOptions, trim_to_region};
 ///
@@ -56,19 +73,13 @@ pub struct Trimmed {
 ///     let (row, column) = (f64::from(i / 20 % 10), f64::from(i / 200));
 ///     Point::new(25.0 + 9.0 * row + 20.0 * cos, 45.0 + 30.0 * column + 20.0 * sin)
 /// }).collect())?;
-/// let l = l_region(Elbow::TopLeft, 110.0, 110.0, 45.0)?;
-/// let end = |leg| leg_end(Elbow::TopLeft, 110.0, 110.0, 45.0, leg, 0.5);
-/// let options = TrimOptions {
-///     route: RouteOptions {
-///         terminals: Terminals {
-///             start: Some(end(LegName::Vertical)?),
-///             end: Some(end(LegName::Horizontal)?),
-///         },
-///         restitch: true,
-///         ..RouteOptions::default()
-///     },
-///     ..TrimOptions::default()
-/// };
+/// let l = l_region(BoxCorner::TopLeft, 110.0, 110.0, 45.0)?;
+/// let end = |leg| leg_end(BoxCorner::TopLeft, 110.0, 110.0, 45.0, leg, 0.5);
+/// let terminals = Terminals::default()
+///     .with_start(end(LegName::Vertical)?)
+///     .with_end(end(LegName::Horizontal)?);
+/// let route = RouteOptions::default().with_terminals(terminals).with_restitch(true);
+/// let options = TrimOptions::default().with_route(route);
 /// let trimmed = trim_to_region(&block, &l, &options)?;
 /// assert_eq!(trimmed.motifs.len(), 1);
 /// assert_eq!(trimmed.motifs[0].start().point, Point::new(22.5, 110.0));

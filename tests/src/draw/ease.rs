@@ -2,7 +2,7 @@
 
 use super::{files, flowers};
 use quiltpath_core::Error;
-use quiltpath_core::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use quiltpath_core::chain::{ChainOptions, Repeat, Terminal, chain_repeats};
 use quiltpath_core::fit::{Ease, EaseLimits, Stiffness};
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::svg_read::read_svg;
@@ -64,17 +64,8 @@ pub fn picture() -> Result<String, Error> {
             Vector::new(1.0, 0.0),
             Vector::new(0.0, -flowers::HEIGHT),
         );
-        let terminals = [0.0, whole * stretch].map(|along| Terminal {
-            along,
-            across: None,
-        });
-        let options = ChainOptions {
-            repeats: REPEATS,
-            alternate: Alternate::None,
-            ends: Ends::Level,
-            join_tolerance: 1e-3,
-            flattening: 1e-3,
-        };
+        let terminals = [0.0, whole * stretch].map(Terminal::new);
+        let options = ChainOptions::new(REPEATS).with_join_tolerance(1e-3);
         let chain = chain_repeats(repeat, &strip, terminals, &options)?;
         // Writing to a string can't fail.
         let _ = write!(

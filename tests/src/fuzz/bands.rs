@@ -1,6 +1,8 @@
 //! Bands out of true: ruled and smooth maps, stations, repeats chained along them.
 
-use quiltpath_core::chain::{Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use quiltpath_core::chain::{
+    Across, Alternate, ChainOptions, Ends, Repeat, Terminal, chain_repeats,
+};
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::warp::{BandMap, RuledBand, SplineBand, Strip, inset_stations};
@@ -107,30 +109,27 @@ fn chained<B: BandMap>(dice: &mut Dice<'_>, band: &B, repeat: Option<&Repeat>, l
     let Some(repeat) = repeat else {
         return;
     };
-    let across = |dice: &mut Dice<'_>| dice.maybe(3, |dice| dice.mostly(0.0, 1.0));
-    let terminals = [
-        Terminal {
-            along: dice.mostly(0.0, 10.0),
-            across: across(dice),
-        },
-        Terminal {
-            along: dice.mostly(length - 10.0, length),
-            across: across(dice),
-        },
-    ];
-    let options = ChainOptions {
-        repeats: dice.below(30),
-        alternate: dice.pick(&[
-            Alternate::None,
-            Alternate::LeftRight,
-            Alternate::TopBottom,
-            Alternate::Centred,
-            Alternate::CentredFirst,
-        ]),
-        ends: dice.pick(&[Ends::Level, Ends::Link]),
-        join_tolerance: dice.mostly(0.01, 1.0),
-        flattening: dice.mostly(0.01, 1.0),
-    };
+    let terminals = [(0.0, 10.0), (length - 10.0, length)].map(|(from, to)| {
+        let along = dice.mostly(from, to);
+        let across = match dice.below(4) {
+            0 => Across::At(dice.mostly(0.0, 1.0)),
+            1 => Across::Near(dice.mostly(0.0, 1.0)),
+            _ => Across::Drawn,
+        };
+        Terminal::new(along).with_across(across)
+    });
+    let alternate = dice.pick(&[
+        Alternate::None,
+        Alternate::LeftRight,
+        Alternate::TopBottom,
+        Alternate::Centred,
+        Alternate::CentredFirst,
+    ]);
+    let options = ChainOptions::new(dice.below(30))
+        .with_alternate(alternate)
+        .with_ends(dice.pick(&[Ends::Level, Ends::Link]))
+        .with_join_tolerance(dice.mostly(0.01, 1.0))
+        .with_flattening(dice.mostly(0.01, 1.0));
     // A fine flattening takes its points by right.
     let size = terminals
         .iter()
@@ -145,6 +144,11 @@ fn chained<B: BandMap>(dice: &mut Dice<'_>, band: &B, repeat: Option<&Repeat>, l
             let last = chain.motif.points().len();
             assert!(chain.ends.iter().all(|&end| end < last), "{:?}", chain.ends);
             assert!(chain.ends.is_sorted(), "{:?}", chain.ends);
+            for (terminal, reached) in terminals.iter().zip(chain.across) {
+                if let Across::At(wanted) = terminal.across {
+                    assert_eq!(reached, wanted);
+                }
+            }
         }
         Err(error) => told(&error),
     }

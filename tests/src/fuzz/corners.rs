@@ -2,10 +2,10 @@
 
 use quiltpath_core::chain::{Ends, Repeat};
 use quiltpath_core::corner::{
-    Arrangement, BendOptions, BendRadius, ExtraLoops, MitreOptions, SizedCorner, bent_corner,
-    mitred_corner, size_corner,
+    Arrangement, BendOptions, BendRadius, CornerSite, DerivedCorner, ExtraLoops, MitreOptions,
+    SizedCorner, bent_corner, mitred_corner, size_corner,
 };
-use quiltpath_core::geom::{Bounds, BoxCorner, Point};
+use quiltpath_core::geom::{Bounds, BoxCorner, Point, Vector};
 use quiltpath_core::leg::{LegGiven, analyse_legs, choose_leg};
 use quiltpath_core::motif::Motif;
 
@@ -53,13 +53,31 @@ fn placed(corner: &SizedCorner) {
     }
 }
 
-fn drawn(dice: &mut Dice<'_>, motif: &Motif) {
-    let said = LegGiven {
-        elbow: dice.maybe(3, |dice| dice.pick(&BoxCorner::ALL)),
-        depth_horizontal: dice.maybe(3, |dice| dice.mostly(1.0, 60.0)),
-        depth_vertical: dice.maybe(3, |dice| dice.mostly(1.0, 60.0)),
-        turn_degrees: dice.maybe(5, |dice| dice.mostly(-180.0, 180.0)),
+/// Places a corner of the repeat where it belongs, and somewhere else.
+fn turned(dice: &mut Dice<'_>, corner: &DerivedCorner) {
+    finite(corner.motif.points());
+    let direction = |degrees: f64| {
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        Vector::new(cos, sin)
     };
+    let turn = dice.mostly(-180.0, 180.0);
+    let other = dice.mostly(45.0, 150.0);
+    for angle in [corner.angle_degrees(), other] {
+        let (entering, leaving) = (direction(turn + angle), direction(turn));
+        let site = CornerSite::new(Point::origin(), entering, leaving, [corner.depth(); 2]);
+        match site.and_then(|site| corner.place(&site)) {
+            Ok(motif) => finite(motif.points()),
+            Err(error) => told(&error),
+        }
+    }
+}
+
+fn drawn(dice: &mut Dice<'_>, motif: &Motif) {
+    let given = LegGiven::default()
+        .with_elbow(dice.maybe(3, |dice| dice.pick(&BoxCorner::ALL)))
+        .with_depth_horizontal(dice.maybe(3, |dice| dice.mostly(1.0, 60.0)))
+        .with_depth_vertical(dice.maybe(3, |dice| dice.mostly(1.0, 60.0)))
+        .with_turn_degrees(dice.maybe(5, |dice| dice.mostly(-180.0, 180.0)));
     let depth = dice.mostly(1.0, 200.0);
     match analyse_legs(motif) {
         Ok(legs) => {
@@ -71,7 +89,7 @@ fn drawn(dice: &mut Dice<'_>, motif: &Motif) {
         }
         Err(error) => told(&error),
     }
-    match choose_leg(motif, &said) {
+    match choose_leg(motif, &given) {
         Ok(leg) => match size_corner(motif, &leg, depth) {
             Ok(corner) => placed(&corner),
             Err(error) => told(&error),
@@ -87,22 +105,19 @@ fn too_many(repeat: &Repeat, depth: f64, flattening: f64) -> bool {
 }
 
 fn mitred(dice: &mut Dice<'_>, repeat: &Repeat) {
-    let options = MitreOptions {
-        angle_degrees: dice.mostly(45.0, 150.0),
-        depth: dice.mostly(1.0, 100.0),
-        legs: dice.below(8),
-        smooth: dice.maybe(2, |dice| dice.mostly(0.0, 10.0)).unwrap_or(0.0),
-        extra: dice.pick(&[ExtraLoops::Link, ExtraLoops::Drop]),
-        ends: dice.pick(&[Ends::Level, Ends::Link]),
-        join_tolerance: dice.mostly(0.01, 1.0),
-        flattening: dice.mostly(0.01, 1.0),
-    };
+    let options = MitreOptions::new(dice.mostly(45.0, 150.0), dice.mostly(1.0, 100.0))
+        .with_legs(dice.below(8))
+        .with_smooth(dice.maybe(2, |dice| dice.mostly(0.0, 10.0)).unwrap_or(0.0))
+        .with_extra(dice.pick(&[ExtraLoops::Link, ExtraLoops::Drop]))
+        .with_ends(dice.pick(&[Ends::Level, Ends::Link]))
+        .with_join_tolerance(dice.mostly(0.01, 1.0))
+        .with_flattening(dice.mostly(0.01, 1.0));
     if too_many(repeat, options.depth, options.flattening) {
         return;
     }
     match mitred_corner(repeat, &options) {
         Ok(mitred) => {
-            placed(&mitred.corner);
+            turned(dice, &mitred.corner);
             assert!(mitred.crossings > 0);
             assert!(
                 (0.0..=180.0).contains(&mitred.kink_degrees),
@@ -116,25 +131,22 @@ fn mitred(dice: &mut Dice<'_>, repeat: &Repeat) {
 }
 
 fn bent(dice: &mut Dice<'_>, repeat: &Repeat) {
-    let options = BendOptions {
-        angle_degrees: dice.mostly(45.0, 150.0),
-        depth: dice.mostly(1.0, 100.0),
-        radius: if dice.once_in(2) {
+    let options = BendOptions::new(dice.mostly(45.0, 150.0), dice.mostly(1.0, 100.0))
+        .with_radius(if dice.once_in(2) {
             BendRadius::Given(dice.mostly(0.0, 300.0))
         } else {
             BendRadius::LengthChange(dice.mostly(0.0, 1.0))
-        },
-        legs: dice.below(8),
-        ends: dice.pick(&[Ends::Level, Ends::Link]),
-        join_tolerance: dice.mostly(0.01, 1.0),
-        flattening: dice.mostly(0.01, 1.0),
-    };
+        })
+        .with_legs(dice.below(8))
+        .with_ends(dice.pick(&[Ends::Level, Ends::Link]))
+        .with_join_tolerance(dice.mostly(0.01, 1.0))
+        .with_flattening(dice.mostly(0.01, 1.0));
     if too_many(repeat, options.depth, options.flattening) {
         return;
     }
     match bent_corner(repeat, &options) {
         Ok(bent) => {
-            placed(&bent.corner);
+            turned(dice, &bent.corner);
             assert!(bent.repeats > 0 && bent.radius > options.depth / 2.0);
             assert!(
                 (0.0..1.0).contains(&bent.length_change),

@@ -24,11 +24,10 @@ pub(super) fn fits(data: &[u8]) {
 }
 
 fn count(dice: &mut Dice<'_>) -> Count {
-    Count {
-        every: 1 + dice.below(4),
-        parity: dice.pick(&[Parity::Any, Parity::Any, Parity::Even, Parity::Odd]),
-        fixed: dice.maybe(6, |dice| dice.below(40)),
-    }
+    Count::default()
+        .with_every(1 + dice.below(4))
+        .with_parity(dice.pick(&[Parity::Any, Parity::Any, Parity::Even, Parity::Odd]))
+        .with_fixed(dice.maybe(6, |dice| dice.below(40)))
 }
 
 fn span(dice: &mut Dice<'_>) {
@@ -54,24 +53,22 @@ fn span(dice: &mut Dice<'_>) {
 
 fn ring(dice: &mut Dice<'_>) {
     let sides = 1 + dice.below(8);
-    let side = |dice: &mut Dice<'_>| RingSide {
-        fixed: dice.mostly(10.0, 3000.0),
-        per_depth: dice.mostly(-4.0, 2.0),
-        pitch: dice.mostly(0.2, 5.0),
-        count: count(dice),
-        tie: dice.maybe(3, |dice| dice.below(3)),
-        ring: dice.below(2),
-        legs: dice.below(3) as u8,
+    let side = |dice: &mut Dice<'_>| {
+        let [fixed, per_depth, pitch] =
+            [(10.0, 3000.0), (-4.0, 2.0), (0.2, 5.0)].map(|(from, to)| dice.mostly(from, to));
+        RingSide::new(fixed, per_depth, pitch)
+            .with_count(count(dice))
+            .with_tie(dice.maybe(3, |dice| dice.below(3)))
+            .with_ring(dice.below(2))
+            .with_legs(dice.below(3) as u8)
     };
     let (min, max) = (dice.mostly(10.0, 100.0), dice.mostly(100.0, 200.0));
-    let group = DepthGroup {
-        depth: if dice.once_in(3) {
-            DepthRange::fixed(min)
-        } else {
-            DepthRange::new(min, max)
-        },
-        sides: (0..sides).map(|_| side(dice)).collect(),
+    let depth = if dice.once_in(3) {
+        DepthRange::fixed(min)
+    } else {
+        DepthRange::new(min, max)
     };
+    let group = DepthGroup::new(depth, (0..sides).map(|_| side(dice)).collect());
     let ratio = |side: &RingSide| side.ratio(group.depth.min).abs();
     // Thousands of breakpoints of each side against each other take long by right.
     if group.sides.iter().map(ratio).fold(0.0, f64::max) > 2000.0 {
@@ -109,10 +106,7 @@ fn ease(dice: &mut Dice<'_>) {
         Ok(stiffness) => stiffness,
         Err(error) => return told(&error),
     };
-    let limits = EaseLimits {
-        least: dice.mostly(0.5, 1.0),
-        most: dice.mostly(1.0, 2.0),
-    };
+    let limits = EaseLimits::new(dice.mostly(0.5, 1.0), dice.mostly(1.0, 2.0));
     match Ease::new(&stiffness, dice.mostly(0.5, 2.0), &limits) {
         Ok(ease) => {
             assert_eq!((ease.apply(0.0), ease.apply(1.0)), (0.0, 1.0));

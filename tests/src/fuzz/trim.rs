@@ -2,8 +2,8 @@
 
 use quiltpath_core::geom::measure::distance_to_segment;
 use quiltpath_core::geom::region::{Perimeter, Region, Way};
-use quiltpath_core::geom::{Point, Polyline};
-use quiltpath_core::leg::{Elbow, l_region, rectangle, triangle_half};
+use quiltpath_core::geom::{BoxCorner, Point, Polyline};
+use quiltpath_core::leg::{l_region, rectangle, triangle_half};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::trim::{Clipped, EndOn, clip};
 use quiltpath_core::trim::{
@@ -15,7 +15,7 @@ use super::dice::{Dice, finite, told};
 const SIZE: [f64; 2] = [80.0, 80.0];
 
 fn region(dice: &mut Dice<'_>) -> Option<Region> {
-    let elbow = dice.pick(&Elbow::ALL);
+    let elbow = dice.pick(&BoxCorner::ALL);
     match dice.below(6) {
         0 => l_region(elbow, 80.0, 80.0, dice.mostly(1.0, 79.0)),
         1 => rectangle(dice.mostly(1.0, 80.0), dice.mostly(1.0, 80.0)),
@@ -41,16 +41,16 @@ pub(super) fn trim(data: &[u8]) {
     };
     let perimeter = Perimeter::of(&region);
     let size = region.bounds().size().norm();
-    let options = RouteOptions {
-        order: dice.pick(&[JoinOrder::Keep, JoinOrder::KeepAndReverse, JoinOrder::Free]),
-        terminals: Terminals {
-            start: dice.maybe(3, |dice| dice.mostly(0.0, perimeter.length())),
-            end: dice.maybe(3, |dice| dice.mostly(0.0, perimeter.length())),
-        },
-        restitch: dice.once_in(2),
-        max_link: dice.maybe(4, |dice| dice.mostly(0.0, 20.0)),
-        inset: dice.maybe(4, |dice| dice.mostly(0.0, 2.0)).unwrap_or(0.0),
-    };
+    let order = dice.pick(&[JoinOrder::Keep, JoinOrder::KeepAndReverse, JoinOrder::Free]);
+    let terminals = Terminals::default()
+        .with_start(dice.maybe(3, |dice| dice.mostly(0.0, perimeter.length())))
+        .with_end(dice.maybe(3, |dice| dice.mostly(0.0, perimeter.length())));
+    let options = RouteOptions::default()
+        .with_order(order)
+        .with_terminals(terminals)
+        .with_restitch(dice.once_in(2))
+        .with_max_link(dice.maybe(4, |dice| dice.mostly(0.0, 20.0)))
+        .with_inset(dice.maybe(4, |dice| dice.mostly(0.0, 2.0)).unwrap_or(0.0));
     let sliver = dice.maybe(4, |dice| dice.mostly(0.0, 5.0)).unwrap_or(0.0);
     along(&perimeter, &region, dice.number());
     let Some(line) = dice.line(40, SIZE) else {
@@ -179,7 +179,10 @@ fn joined(
     room: f64,
 ) {
     let motif = Motif::new("m", line.clone());
-    let trim = |route: RouteOptions| trim_to_region(&motif, region, &TrimOptions { sliver, route });
+    let trim = |route: RouteOptions| {
+        let options = TrimOptions::default().with_sliver(sliver).with_route(route);
+        trim_to_region(&motif, region, &options)
+    };
     let trimmed = match trim(*route) {
         Ok(trimmed) => trimmed,
         Err(error) => return told(&error),
@@ -204,10 +207,7 @@ fn joined(
         close(all, report.own_length + report.added_length),
         "{all} {report:?}"
     );
-    let other = trim(RouteOptions {
-        order: JoinOrder::KeepAndReverse,
-        ..*route
-    });
+    let other = trim(route.with_order(JoinOrder::KeepAndReverse));
     // More freedom is never longer, at equal cuts; links left out are another matter.
     if let Ok(other) = other
         && route.order == JoinOrder::Free

@@ -6,10 +6,10 @@ use std::path::Path;
 use kurbo::{BezPath, PathEl, Vec2};
 use quiltpath_core::Error;
 use quiltpath_core::geom::region::Region;
-use quiltpath_core::geom::{Point, Vector};
+use quiltpath_core::geom::{BoxCorner, Point, Vector};
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::svg_read::{Drawing, read_svg};
-use quiltpath_core::leg::{Elbow, l_region};
+use quiltpath_core::leg::l_region;
 use quiltpath_core::motif::Joined;
 use quiltpath_core::plan::spec::LengthSpec;
 use quiltpath_core::plan::{MotifRequest, PlanSpec, solve};
@@ -119,7 +119,7 @@ pub fn small_files(count: usize) -> Vec<String> {
 /// Never: the measures are those of an L.
 #[must_use]
 pub fn l() -> Region {
-    l_region(Elbow::TopLeft, 9.0, 9.0, 4.0).expect("an L")
+    l_region(BoxCorner::TopLeft, 9.0, 9.0, 4.0).expect("an L")
 }
 
 /// Rows of waves back and forth over the L: hardly any crossing.

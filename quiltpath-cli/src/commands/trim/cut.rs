@@ -137,10 +137,9 @@ impl Cut {
                 let region = l_region(elbow, width, height, depth)?;
                 let end = |leg| leg_end(elbow, width, height, depth, leg, across);
                 let legs = elbow.legs_clockwise();
-                let terminals = Terminals {
-                    start: Some(end(legs[0])?),
-                    end: Some(end(legs[1])?),
-                };
+                let terminals = Terminals::default()
+                    .with_start(end(legs[0])?)
+                    .with_end(end(legs[1])?);
                 (region, terminals)
             }
             (Shape::Triangle, _) => (triangle_half(elbow, width, height)?, Terminals::default()),

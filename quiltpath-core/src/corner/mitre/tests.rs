@@ -4,7 +4,8 @@ mod loops;
 mod smoothing;
 
 use super::*;
-use crate::corner::derived::Period;
+use crate::chain::Ends;
+use crate::corner::period::Period;
 use proptest::prelude::*;
 
 fn repeat(points: &[(f64, f64)]) -> Repeat {
@@ -200,17 +201,17 @@ proptest! {
 
     #[test]
     fn the_border_chains_on_at_both_legs(repeat in random_repeat(), angle in prop::sample::select(vec![60.0, 90.0, 120.0])) {
-        use crate::chain::{Alternate, ChainOptions, Terminal, chain_repeats};
+        use crate::chain::{Across, ChainOptions, Terminal, chain_repeats};
         use crate::warp::Strip;
         let options = options(angle);
         let mitred = mitred_corner(&repeat, &options).expect("mitred");
         let (start, end) = (mitred.corner.motif.start(), mitred.corner.motif.end());
         let chained = |strip: Strip, along: f64, towards: bool| {
-            let across = Some(strip.locate(if towards { start.point } else { end.point }).1);
+            let across = Across::At(strip.locate(if towards { start.point } else { end.point }).1);
             let room = 2.0 * repeat.pitch(options.depth);
             let terminals = if towards { [along - room, along] } else { [along, along + room] };
-            let terminals = terminals.map(|along| Terminal { along, across });
-            let how = ChainOptions { repeats: 2, alternate: Alternate::None, ends: Ends::Level, join_tolerance: 1e-3, flattening: 1e-3 };
+            let terminals = terminals.map(|along| Terminal::new(along).with_across(across));
+            let how = ChainOptions::new(2).with_join_tolerance(1e-3);
             chain_repeats(&repeat, &strip, terminals, &how).expect("a chain").motif
         };
         let turn = angle.to_radians();

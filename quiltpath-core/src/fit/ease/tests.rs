@@ -108,10 +108,7 @@ fn a_chain_of_eased_copies_meets_as_the_plain_one_does() {
         Vector::new(0.0, -1.0),
     );
     let room = 3.0 * 1.12 * repeat.pitch(1.0);
-    let terminals = [0.0, room].map(|along| Terminal {
-        along,
-        across: None,
-    });
+    let terminals = [0.0, room].map(Terminal::new);
     for alternate in [Alternate::None, Alternate::LeftRight, Alternate::TopBottom] {
         let options = ChainOptions {
             repeats: 3,

@@ -11,7 +11,7 @@
 //! Guarantee: the depth is the nearest one on either side of the fit's; the leg and the spacers
 //! are the shortest, at the fit's depth; each result holds, up to 1e-9. Checked against a grid.
 //! Failure: none; what can't hold is left out, and so is a depth more than
-//! [`MAX_DEPTH_CHANGE`] times as large or as small as the fit's, which would be another design.
+//! twice as large or less than half as large as the fit's, which would be another design.
 
 use super::choose::{checked_ties, fit_ring};
 use super::group::{DepthGroup, GroupFit};
@@ -20,13 +20,14 @@ use crate::error::{Error, FitFault};
 use crate::fit::span::{Choice, Count};
 
 /// How many times as large, or as small, another depth may be.
-pub const MAX_DEPTH_CHANGE: f64 = 2.0;
+const MAX_DEPTH_CHANGE: f64 = 2.0;
 
 /// The results are to hold however they are rounded.
 const MARGIN: f64 = 1e-9;
 
 /// The stretch that a side may have.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct StretchLimit {
     /// The least stretch, above 0 and at most 1.
     pub least: f64,
@@ -35,6 +36,12 @@ pub struct StretchLimit {
 }
 
 impl StretchLimit {
+    /// A stretch from `least`, above 0 and at most 1, to `most`, at least 1.
+    #[must_use]
+    pub fn new(least: f64, most: f64) -> Self {
+        Self { least, most }
+    }
+
     /// At most this fraction longer or shorter: 0.1 allows a stretch from 0.9 to 1.1.
     #[must_use]
     pub fn either_way(fraction: f64) -> Self {
@@ -53,6 +60,7 @@ impl StretchLimit {
 
 /// One way out when a fit breaks the limit of stretch.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Alternative {
     /// Another depth, with the fit at it; every side holds. It is the fit's own depth, with other
     /// numbers, when the least stretched numbers alone break a limit that is not even in proportion.
@@ -61,11 +69,13 @@ pub enum Alternative {
     /// numbers; the worst stretch is less, but the limit may still be broken.
     Counts(GroupFit),
     /// The stretch stays, but is put where it shows least.
+    #[non_exhaustive]
     Ease {
         /// The sides that break the limit, each with its stretch.
         sides: Vec<(usize, f64)>,
     },
     /// Each corner leg of a ring reaches farther along at the fit's depth; every side of it holds.
+    #[non_exhaustive]
     LongerLeg {
         /// The ring.
         ring: usize,
@@ -75,6 +85,7 @@ pub enum Alternative {
         sides: Vec<(usize, Choice)>,
     },
     /// Plain spacers at the middle of sides, at the fit's depth; these sides hold.
+    #[non_exhaustive]
     Spacers {
         /// Sides, each with the length of its spacer and what it comes to.
         sides: Vec<(usize, f64, Choice)>,
@@ -84,7 +95,7 @@ pub enum Alternative {
 /// The ways to keep every side within the limit; none when the fit does so already.
 ///
 /// In order: other depths, the nearest first; other numbers; easing; longer legs, ring by ring;
-/// spacers. Which one is best is the quilter's to say.
+/// spacers. Which one is best is for the quilter to decide.
 ///
 /// ```
 /// use quiltpath_core::fit::{
@@ -93,7 +104,7 @@ pub enum Alternative {
 ///
 /// // A runner with a short end that holds one and a half repeats.
 /// let side = |length| RingSide::between_corners(length, 0.0, 1.5);
-/// let group = DepthGroup { depth: DepthRange::fixed(4.0), sides: vec![side(9.0), side(60.0)] };
+/// let group = DepthGroup::new(DepthRange::fixed(4.0), vec![side(9.0), side(60.0)]);
 /// let fit = fit_ring(&group)?;
 /// assert!(fit.worst > 1.3);
 /// let ways = alternatives(&group, &fit, StretchLimit::either_way(0.1))?;

@@ -29,7 +29,7 @@
 //! with depths of their own don't touch each other, so the best of each is the best of all.
 //! Failure: no sides, a range of depths or a length that can't be, a side whose span does not
 //! grow when the depth shrinks, no span left at any depth, contradictory counts, and more than
-//! [`MAX_REPEATS`] repeats, which only wrong units bring about.
+//! 100 000 repeats, which only wrong units bring about.
 
 use super::group::{DepthGroup, DepthRange, GroupFit, RingSide};
 use super::ratio::{Tie, meeting, ties};
@@ -46,10 +46,8 @@ const ROUNDING: f64 = 1e-12;
 ///
 /// // 60 by 80 in, corners that reach 2 depths along each side, repeats as long as deep.
 /// let side = |length| RingSide::between_corners(length, 4.0, 1.0);
-/// let group = DepthGroup {
-///     depth: DepthRange::new(3.5, 4.5),
-///     sides: vec![side(60.0), side(80.0), side(60.0), side(80.0)],
-/// };
+/// let sides = vec![side(60.0), side(80.0), side(60.0), side(80.0)];
+/// let group = DepthGroup::new(DepthRange::new(3.5, 4.5), sides);
 /// let fit = &fit_rings(&[group])?[0];
 /// // At a depth of 4 in the repeats fit without any stretch: 60/4 - 4 = 11 and 80/4 - 4 = 16.
 /// assert!((fit.depth - 4.0).abs() < 1e-12);
@@ -60,8 +58,9 @@ const ROUNDING: f64 = 1e-12;
 ///
 /// # Errors
 ///
-/// A fit error, with the index of the group and the side at fault, in the cases that the head of
-/// this file lists.
+/// A fit error, with the index of the group and the side at fault: no sides, a range of depths or a
+/// length that can't be, a side whose span does not grow when the depth shrinks, no span left at
+/// any depth, contradictory numbers of repeats, or more than 100 000 of them.
 ///
 /// # Complexity
 ///
@@ -77,8 +76,7 @@ pub fn fit_rings(groups: &[DepthGroup]) -> Result<Vec<GroupFit>, Error> {
 ///
 /// # Errors
 ///
-/// A fit error, with the index of the side at fault, in the cases that the head of this file
-/// lists.
+/// As [`fit_rings`].
 ///
 /// # Complexity
 ///

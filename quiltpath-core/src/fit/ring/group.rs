@@ -4,6 +4,7 @@ use crate::fit::span::{Choice, Count};
 
 /// The depths that a group of rings may take.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct DepthRange {
     /// The least depth, above 0.
     pub min: f64,
@@ -30,6 +31,13 @@ impl DepthRange {
     pub fn fixed(depth: f64) -> Self {
         Self::new(depth, depth)
     }
+
+    /// The same range, this depth being preferred.
+    #[must_use]
+    pub fn with_preferred(mut self, preferred: f64) -> Self {
+        self.preferred = preferred;
+        self
+    }
 }
 
 /// One side of a ring: how much room its repeats have, by depth.
@@ -37,6 +45,7 @@ impl DepthRange {
 /// The span is `fixed + per_depth * depth`. A side of length a + b·d between corners that take
 /// f + c·d of it (both ends together) has `fixed` a − f and `per_depth` b − c.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct RingSide {
     /// The part of the span that does not change with the depth; above 0.
     pub fixed: f64,
@@ -55,18 +64,53 @@ pub struct RingSide {
 }
 
 impl RingSide {
-    /// A side of constant length between two corners that reach `reach` · depth along it in all.
+    /// A side by itself, with the span `fixed + per_depth * depth`: any number of repeats, of the
+    /// first ring, no legs.
     #[must_use]
-    pub fn between_corners(length: f64, reach: f64, pitch: f64) -> Self {
+    pub fn new(fixed: f64, per_depth: f64, pitch: f64) -> Self {
         Self {
-            fixed: length,
-            per_depth: -reach,
+            fixed,
+            per_depth,
             pitch,
             count: Count::default(),
             tie: None,
             ring: 0,
-            legs: 2,
+            legs: 0,
         }
+    }
+
+    /// A side of constant length between two corners that reach `reach` · depth along it in all.
+    #[must_use]
+    pub fn between_corners(length: f64, reach: f64, pitch: f64) -> Self {
+        Self::new(length, -reach, pitch).with_legs(2)
+    }
+
+    /// The same side, with these numbers of repeats allowed.
+    #[must_use]
+    pub fn with_count(mut self, count: Count) -> Self {
+        self.count = count;
+        self
+    }
+
+    /// The same side, tied to the other sides with this number; `None` for a side by itself.
+    #[must_use]
+    pub fn with_tie(mut self, tie: impl Into<Option<usize>>) -> Self {
+        self.tie = tie.into();
+        self
+    }
+
+    /// The same side, of this ring.
+    #[must_use]
+    pub fn with_ring(mut self, ring: usize) -> Self {
+        self.ring = ring;
+        self
+    }
+
+    /// The same side, bounded by so many corner legs.
+    #[must_use]
+    pub fn with_legs(mut self, legs: u8) -> Self {
+        self.legs = legs;
+        self
     }
 
     /// The span that repeats have to fill at this depth.
@@ -87,6 +131,7 @@ impl RingSide {
 /// Rings of different depths that are scaled together share a depth as well: count each ring's
 /// `per_depth` and `pitch` for one unit of the common scale.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct DepthGroup {
     /// The depths that the group may take.
     pub depth: DepthRange,
@@ -94,8 +139,17 @@ pub struct DepthGroup {
     pub sides: Vec<RingSide>,
 }
 
+impl DepthGroup {
+    /// These sides, in any order, with a depth from this range.
+    #[must_use]
+    pub fn new(depth: DepthRange, sides: Vec<RingSide>) -> Self {
+        Self { depth, sides }
+    }
+}
+
 /// The best depth of a group, with the number of repeats and the stretch of each side.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct GroupFit {
     /// The depth.
     pub depth: f64,

@@ -190,8 +190,10 @@ fn both(one: &Count, other: &Count) -> Result<Count, Error> {
         (one, other) if one == other => one,
         _ => return Err(FitFault::ParitiesDiffer.into()),
     };
+    let every = least_common_multiple(one.every, other.every);
     let bounds = Count {
-        every: one.every / common_factor(one.every, other.every) * other.every,
+        // As large as a number can be, where it does not fit: that is refused just as well.
+        every: usize::try_from(every).unwrap_or(usize::MAX),
         parity,
         fixed: None,
     };
@@ -199,10 +201,11 @@ fn both(one: &Count, other: &Count) -> Result<Count, Error> {
     Ok(bounds)
 }
 
-fn common_factor(one: usize, other: usize) -> usize {
-    if other == 0 {
-        one
-    } else {
-        common_factor(other, one % other)
+/// The least number that is a multiple of both, which are at most [`MAX_REPEATS`] and above 0.
+fn least_common_multiple(one: usize, other: usize) -> u64 {
+    let (mut factor, mut rest) = (one, other);
+    while rest > 0 {
+        (factor, rest) = (rest, factor % rest);
     }
+    (one / factor) as u64 * other as u64
 }

@@ -102,7 +102,7 @@ fn slanted(
         .map(|(place, site)| {
             let mirrored = is_mirrored(arrangement, place);
             let motif = sized
-                .place_between(depth, &site, mirrored)
+                .place_between(&site, mirrored)
                 .map_err(|e| e.in_element(place.to_string()))?;
             let [mut entering, mut leaving] = sized.scale;
             if mirrored {

@@ -3,7 +3,7 @@
 use super::placed::{CornerPiece, Corners};
 use crate::chain::Repeat;
 use crate::corner::{
-    BendOptions, BendRadius, CornerSite, ExtraLoops, MitreOptions, SizedCorner, bent_corner,
+    BendOptions, BendRadius, CornerSite, DerivedCorner, ExtraLoops, MitreOptions, bent_corner,
     mitred_corner,
 };
 use crate::error::{Error, PlanFault};
@@ -21,8 +21,8 @@ const SHARP_KINK_DEGREES: f64 = 10.0;
 /// Interior angles that differ by less, in degrees, get the same corner.
 const SAME_ANGLE: f64 = 1e-9;
 
-/// A corner in its own size, how it came about, and what there is to report.
-type Made = (SizedCorner, CornerMade, Vec<Finding>);
+/// A corner in its standard position, how it came about, and what there is to report.
+type Made = (DerivedCorner, CornerMade, Vec<Finding>);
 
 /// What corners are made of, and how closely.
 #[derive(Clone, Copy)]
@@ -39,28 +39,28 @@ pub(super) fn from_repeat(
     make: impl Fn(&CornerSite, CornerPlace) -> Result<Made, Error>,
 ) -> Result<(Corners, Vec<Finding>), Error> {
     let mut findings = Vec::new();
-    let mut known: Vec<(f64, SizedCorner, CornerMade)> = Vec::new();
+    let mut known: Vec<(f64, DerivedCorner, CornerMade)> = Vec::new();
     let placed = layout.corner_sites().map(|(place, site)| {
         let degrees = site.angle_degrees();
-        let same = |known: &&(f64, SizedCorner, CornerMade)| {
+        let same = |known: &&(f64, DerivedCorner, CornerMade)| {
             (known.0 - degrees).abs() < SAME_ANGLE
                 && (site.depths[0] - site.depths[1]).abs() <= SAME_ANGLE
         };
-        let (sized, how) = match known.iter().find(same) {
-            Some((_, sized, how)) => (sized.clone(), how.clone()),
+        let (made, how) = match known.iter().find(same) {
+            Some((_, made, how)) => (made.clone(), how.clone()),
             None => {
-                let (sized, how, found) = make(&site, place)?;
+                let (made, how, found) = make(&site, place)?;
                 findings.extend(found);
-                known.push((degrees, sized.clone(), how.clone()));
-                (sized, how)
+                known.push((degrees, made.clone(), how.clone()));
+                (made, how)
             }
         };
-        let motif = sized.place_turned(&site)?;
+        let motif = made.place(&site)?;
         let joints = Joint::of(&motif, site.square_lines(&motif));
         let detail = CornerDetail {
             position: place,
             angle_degrees: degrees,
-            scale: sized.scale,
+            scale: [1.0, 1.0],
             made: how,
         };
         Ok((CornerPiece { motif, detail }, joints))

@@ -1,6 +1,6 @@
 //! One span: where a side runs, and the band that its repeats are chained along.
 
-use crate::chain::{Chain, ChainOptions, Repeat, Terminal, chain_repeats};
+use crate::chain::{Across, Chain, ChainOptions, Repeat, Terminal, chain_repeats};
 use crate::error::{Error, PlanFault};
 use crate::geom::Point;
 use crate::plan::joint::Joint;
@@ -130,9 +130,10 @@ impl SideSpan {
         repeat: &Repeat,
         options: &ChainOptions,
     ) -> Result<Chain, Error> {
-        let terminals = self.ends.map(|end| Terminal {
-            along: end.along,
-            across: end.joint.map(|(_, across)| across),
+        // A side that can't be levelled to a corner is linked with it later, as a join of its own.
+        let terminals = self.ends.map(|end| {
+            let across = end.joint.map(|(_, across)| Across::Near(across));
+            Terminal::new(end.along).with_across(across.unwrap_or_default())
         });
         match &self.band {
             SideBand::Straight(strip) => chain_repeats(repeat, strip, terminals, options),

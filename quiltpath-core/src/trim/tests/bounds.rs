@@ -2,6 +2,8 @@
 
 use super::*;
 use crate::geom::region::Way;
+use crate::trim::restitch::RESTITCH_LIMIT;
+use crate::trim::search::PAIR_LIMIT;
 
 /// The arcs from node to node, the pieces as pairs of nodes: what links can be seen from outside.
 struct Ring<'a> {

@@ -1,6 +1,7 @@
 //! Many pieces: freedom, arcs, motion and reversal, drawings cut and joined.
 
 use super::*;
+use crate::trim::restitch::RESTITCH_LIMIT;
 
 /// Pieces that cross the L anywhere, as many as asked.
 fn many(count: usize) -> impl Strategy<Value = Vec<ClippedPiece>> {

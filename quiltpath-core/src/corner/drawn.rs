@@ -8,7 +8,7 @@
 //! Guarantee: ink within the legs stays within the band. Mirrored corners are travelled against
 //! the direction of drawing, so that every corner is passed clockwise.
 
-use crate::error::{Error, LegFault};
+use crate::error::{Error, LegFault, positive};
 use crate::geom::{Bounds, BoxCorner};
 use crate::leg::LegShape;
 use crate::motif::Motif;
@@ -33,11 +33,13 @@ pub enum Arrangement {
 /// and top left, one leg along +x, the other along +y, travelled from the end of the leg along
 /// +y to the end of the leg along +x, so clockwise round the quilt.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct SizedCorner {
     /// The motif.
     pub motif: Motif,
     /// The factors along x and along y from the drawing to this size.
     pub scale: [f64; 2],
+    depth: f64,
 }
 
 /// Scales a corner motif so that its legs are as deep as the band.
@@ -64,7 +66,7 @@ pub struct SizedCorner {
 ///
 /// O(n).
 pub fn size_corner(motif: &Motif, leg: &LegShape, depth: f64) -> Result<SizedCorner, Error> {
-    super::derived::check_depth(depth)?;
+    positive("the depth of the band", depth, "a length above 0")?;
     for (depth, limit) in [
         (leg.depth_horizontal, leg.bounds.height()),
         (leg.depth_vertical, leg.bounds.width()),
@@ -84,10 +86,17 @@ pub fn size_corner(motif: &Motif, leg: &LegShape, depth: f64) -> Result<SizedCor
             motif.reversed()
         },
         scale,
+        depth,
     })
 }
 
 impl SizedCorner {
+    /// The depth that both legs have: that of the band they are sized to.
+    #[must_use]
+    pub fn depth(&self) -> f64 {
+        self.depth
+    }
+
     /// The factor by which the two axes differ: 1 when the corner keeps its proportions.
     #[must_use]
     pub fn unevenness(&self) -> f64 {

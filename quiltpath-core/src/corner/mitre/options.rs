@@ -1,0 +1,103 @@
+//! How a mitred corner is to be made.
+
+use crate::chain::Ends;
+use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
+use crate::motif::DEFAULT_JOIN_MM;
+
+/// What becomes of loops of a mitred repeat beyond the first crossing of the diagonal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub enum ExtraLoops {
+    /// They are linked along the diagonal.
+    #[default]
+    Link,
+    /// They are dropped.
+    Drop,
+}
+
+/// How a mitred corner is to be made.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct MitreOptions {
+    /// The interior angle of the corner in degrees, from 45 to 150.
+    pub angle_degrees: f64,
+    /// The depth of the band, which the repeat's ink fills from line to line.
+    pub depth: f64,
+    /// How many whole repeats each leg has before the one that is cut, up to 1000; 0 by default.
+    pub legs: usize,
+    /// Over how much of the line, either side of the diagonal, the turn is smoothed; 0, the
+    /// default, leaves a point.
+    pub smooth: f64,
+    /// What becomes of the line beyond its first crossing; linked by default.
+    pub extra: ExtraLoops,
+    /// How ends of the repeat at different heights are brought together; level by default.
+    pub ends: Ends,
+    /// Ends closer than this are always brought together exactly; [`DEFAULT_JOIN_MM`] by default,
+    /// for bands in millimetres.
+    pub join_tolerance: f64,
+    /// How far a smoothed turn may lie from its chords; [`DEFAULT_TOLERANCE_MM`] by default, for
+    /// bands in millimetres.
+    pub flattening: f64,
+}
+
+impl MitreOptions {
+    /// A corner of this interior angle in a band of this depth, everything else left to its default.
+    #[must_use]
+    pub fn new(angle_degrees: f64, depth: f64) -> Self {
+        Self {
+            angle_degrees,
+            depth,
+            legs: 0,
+            smooth: 0.0,
+            extra: ExtraLoops::Link,
+            ends: Ends::Level,
+            join_tolerance: DEFAULT_JOIN_MM,
+            flattening: DEFAULT_TOLERANCE_MM,
+        }
+    }
+
+    /// The same options with so many whole repeats on each leg.
+    #[must_use]
+    pub fn with_legs(mut self, legs: usize) -> Self {
+        self.legs = legs;
+        self
+    }
+
+    /// The same options with the turn smoothed over this length, either side of the diagonal.
+    #[must_use]
+    pub fn with_smooth(mut self, length: f64) -> Self {
+        self.smooth = length;
+        self
+    }
+
+    /// The same options for what lies beyond the first crossing of the diagonal.
+    #[must_use]
+    pub fn with_extra(mut self, extra: ExtraLoops) -> Self {
+        self.extra = extra;
+        self
+    }
+
+    /// The same options for ends of the repeat at different heights.
+    #[must_use]
+    pub fn with_ends(mut self, ends: Ends) -> Self {
+        self.ends = ends;
+        self
+    }
+
+    /// The same options with this join tolerance.
+    #[must_use]
+    pub fn with_join_tolerance(mut self, tolerance: f64) -> Self {
+        self.join_tolerance = tolerance;
+        self
+    }
+
+    /// The same options with this flattening tolerance.
+    #[must_use]
+    pub fn with_flattening(mut self, tolerance: f64) -> Self {
+        self.flattening = tolerance;
+        self
+    }
+}

@@ -1,0 +1,95 @@
+//! One period of the chained repeat, from which corners are derived, and the limits of these.
+
+use crate::chain::{Across, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
+use crate::error::{Error, positive};
+use crate::geom::{Point, Vector};
+use crate::warp::Strip;
+
+/// The smallest interior angle of a derived corner, in degrees.
+const MIN_ANGLE: f64 = 45.0;
+
+/// The largest interior angle of a derived corner, in degrees.
+const MAX_ANGLE: f64 = 150.0;
+
+/// The most whole repeats on a leg.
+pub(super) const MAX_LEG_REPEATS: usize = 1000;
+
+/// Half of the interior angle in radians, when the angle is in range.
+pub(super) fn half_angle(degrees: f64) -> Result<f64, Error> {
+    // Rounding must not refuse the limits themselves.
+    if (MIN_ANGLE - 1e-9..=MAX_ANGLE + 1e-9).contains(&degrees) {
+        return Ok(degrees.to_radians() / 2.0);
+    }
+    Err(Error::bad_number(
+        "the corner's angle",
+        degrees,
+        "45 to 150 degrees",
+    ))
+}
+
+pub(super) fn check_legs(legs: usize) -> Result<(), Error> {
+    if legs <= MAX_LEG_REPEATS {
+        return Ok(());
+    }
+    Err(Error::bad_number(
+        "the number of repeats on a leg",
+        legs as f64,
+        "0 to 1000",
+    ))
+}
+
+/// One period of the chained repeat: x along from 0 to the pitch, y the height over the inner
+/// line from 0 to the depth. It starts and ends at one height, so that copies chain on.
+pub(super) struct Period {
+    pub(super) points: Vec<Point>,
+    pub(super) pitch: f64,
+    /// The unit vectors of travel at the start and at the end.
+    pub(super) directions: [Vector; 2],
+}
+
+impl Period {
+    pub(super) fn new(
+        repeat: &Repeat,
+        depth: f64,
+        ends: Ends,
+        join_tolerance: f64,
+    ) -> Result<Self, Error> {
+        positive("the depth of the band", depth, "a length above 0")?;
+        let pitch = repeat.pitch(depth);
+        let [start, end] = repeat.offsets(None);
+        let across = Across::Near(f64::midpoint(start, end));
+        let strip = Strip::new(
+            Point::origin(),
+            Vector::new(1.0, 0.0),
+            Vector::new(0.0, depth),
+        );
+        let terminals = [0.0, pitch].map(|along| Terminal::new(along).with_across(across));
+        let options = ChainOptions::new(1)
+            .with_ends(ends)
+            .with_join_tolerance(join_tolerance);
+        let chain = chain_repeats(repeat, &strip, terminals, &options)?;
+        let directions = [chain.motif.start().direction, chain.motif.end().direction];
+        let mut points = chain.motif.line().clone().into_points();
+        // What could not be levelled is linked: straight across, at the end of each copy.
+        let first = points[0].y;
+        if chain.across[0] != chain.across[1] {
+            points.push(Point::new(pitch, first));
+        }
+        Ok(Self {
+            points,
+            pitch,
+            directions,
+        })
+    }
+
+    /// The number of segments of one copy.
+    pub(super) fn segments(&self) -> usize {
+        self.points.len() - 1
+    }
+
+    /// A point of a copy, the copies counted from 0 to either side.
+    pub(super) fn point(&self, copy: i64, index: usize) -> Point {
+        let point = self.points[index];
+        Point::new(point.x + copy as f64 * self.pitch, point.y)
+    }
+}
