@@ -76,7 +76,8 @@ impl Schema {
         let mut text = one_line(value);
         for (name, choice) in choices(self.resolve(value)) {
             let meaning = one_line(choice);
-            let same = meaning.to_lowercase() == name.replace('_', " ") + ".";
+            let words = name.replace('_', " ");
+            let same = meaning.to_lowercase().starts_with(&words);
             let more = if same {
                 String::new()
             } else {

@@ -10,13 +10,13 @@ use super::{Bounds, Point};
 #[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum BoxCorner {
-    /// Least x, least y.
+    /// Top left: the least x and the least y.
     TopLeft,
-    /// Greatest x, least y.
+    /// Top right: the greatest x and the least y.
     TopRight,
-    /// Greatest x, greatest y.
+    /// Bottom right: the greatest x and the greatest y.
     BottomRight,
-    /// Least x, greatest y.
+    /// Bottom left: the least x and the greatest y.
     BottomLeft,
 }
 

@@ -27,7 +27,7 @@ pub struct PlanSpec {
     pub unit: UnitSpec,
     /// The outline of the whole quilt along its raw edges.
     pub quilt: QuiltSpec,
-    /// The borders from the outermost to the innermost.
+    /// The borders from the outermost to the innermost; at least one.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Vec::is_empty")

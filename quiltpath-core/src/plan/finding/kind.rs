@@ -9,6 +9,8 @@ use crate::fit::{Alternative, EaseReport};
 #[non_exhaustive]
 pub enum FindingKind {
     /// Lines of a drawing that don't meet are linked by straight lines, as the plan asks.
+    ///
+    /// A note.
     DrawingLinked {
         /// The name of the drawing in the plan.
         drawing: String,
@@ -18,11 +20,15 @@ pub enum FindingKind {
         length: f64,
     },
     /// A repeat is drawn from right to left, so it is travelled backwards.
+    ///
+    /// A note.
     Backwards {
         /// The name of the drawing.
         drawing: String,
     },
     /// No quilt has all the sides and diagonals that were measured; the nearest one is taken.
+    ///
+    /// A warning; a note where none is off by more than 1/4 in.
     MeasuresDisagree {
         /// The measure that is farthest off.
         what: &'static str,
@@ -31,7 +37,9 @@ pub enum FindingKind {
         /// What it is taken as.
         found: f64,
     },
-    /// The bands of all borders are made equally deep.
+    /// The bands of all borders are made equally deep, as the plan asks.
+    ///
+    /// A note.
     DepthShared {
         /// The depth.
         depth: f64,
@@ -39,6 +47,8 @@ pub enum FindingKind {
         worst: f64,
     },
     /// A band is made shallower within its slack, so that repeats need less stretch.
+    ///
+    /// A note.
     DepthChosen {
         /// The depth.
         depth: f64,
@@ -49,7 +59,9 @@ pub enum FindingKind {
         /// The same at the full depth.
         worst_at_full: f64,
     },
-    /// Repeats are stretched by more than the plan allows.
+    /// Repeats are stretched by more than the plan allows, 10 % by default.
+    ///
+    /// A warning.
     Stretch {
         /// The number of repeats.
         repeats: usize,
@@ -61,6 +73,8 @@ pub enum FindingKind {
         instead: Option<(usize, f64)>,
     },
     /// What would bring the stretch of a border within the limit.
+    ///
+    /// A note.
     WaysOut {
         /// How far from 1 a stretch may be.
         limit: f64,
@@ -68,6 +82,8 @@ pub enum FindingKind {
         ways: Vec<Alternative>,
     },
     /// It is not clear which parts of a corner drawing are its legs.
+    ///
+    /// A warning.
     LegUnclear {
         /// The name of the drawing.
         drawing: String,
@@ -75,6 +91,8 @@ pub enum FindingKind {
         doubt: String,
     },
     /// A corner drawing has legs that are not equally deep, so it is stretched one way.
+    ///
+    /// A warning.
     CornerUneven {
         /// The name of the drawing.
         drawing: String,
@@ -82,6 +100,8 @@ pub enum FindingKind {
         unevenness: f64,
     },
     /// A corner drawing is cut to an L and joined again with links.
+    ///
+    /// A note.
     Trimmed {
         /// The name of the drawing.
         drawing: String,
@@ -93,6 +113,8 @@ pub enum FindingKind {
         share: f64,
     },
     /// A corner drawing is slanted into a corner, which makes a leg longer for its depth.
+    ///
+    /// A note.
     CornerSlanted {
         /// The interior angle.
         degrees: f64,
@@ -101,12 +123,16 @@ pub enum FindingKind {
         /// The length of that leg for its depth, divided by the drawn one.
         longer: f64,
     },
-    /// The line turns sharply where a repeat is cut on the diagonal.
+    /// The line turns by more than 10 degrees where a repeat is cut on the diagonal.
+    ///
+    /// A warning.
     MitreKink {
         /// The turn.
         degrees: f64,
     },
-    /// The repeat meets the diagonal several times at every phase.
+    /// The repeat meets the diagonal several times, wherever it is cut.
+    ///
+    /// A note.
     MitreLoops {
         /// How many times.
         crossings: usize,
@@ -117,65 +143,91 @@ pub enum FindingKind {
         length: f64,
     },
     /// Two corners leave room for the border but run past each other.
+    ///
+    /// A warning.
     CornersClose {
         /// By how much.
         past: f64,
     },
-    /// Stations lie where a corner lies, which is taken as straight.
+    /// Stations lie where a corner lies, which is taken as straight, so they are skipped.
+    ///
+    /// A note.
     StationsInCorner {
         /// How many.
         stations: usize,
     },
     /// Ends at different heights are brought together by shearing repeats.
+    ///
+    /// A note.
     Levelled {
         /// The greatest shift of an end across the band.
         by: f64,
     },
     /// Repeats that end at another height than they start are linked by straight lines.
+    ///
+    /// A note.
     RepeatsLinked {
         /// The number of links.
         links: usize,
     },
-    /// The stems of an eased repeat can't take all of its stretch.
+    /// The stems of an eased repeat can't take all of its stretch, so loops take the rest.
+    ///
+    /// A note.
     EaseLimited {
         /// What easing comes to.
         report: EaseReport,
     },
-    /// The line turns where a repeat meets its mirror image.
+    /// The line turns by more than 10 degrees where a repeat meets its mirror image.
+    ///
+    /// A note.
     MirrorKink {
         /// The turn.
         degrees: f64,
     },
-    /// A repeat and a corner don't meet, so a straight link is stitched between them.
+    /// A repeat and a corner meet the band at different heights, so a straight link is stitched
+    /// between them.
+    ///
+    /// A warning.
     Linked {
         /// The length of the link.
         length: f64,
     },
     /// A line runs over the raw edge.
+    ///
+    /// An error.
     OffTheQuilt {
         /// By how much, at most.
         by: f64,
     },
     /// A line runs over a seam: the border's inner one, or the one to the border outside it.
+    ///
+    /// An error.
     OverSeam {
         /// By how much, at most.
         by: f64,
         /// Whether it is the seam to the border outside.
         outer: bool,
     },
-    /// A line leaves the band that may be stitched.
+    /// A line leaves the band that may be stitched, but stays on the border.
+    ///
+    /// An error.
     OutsideBand {
         /// By how much, at most.
         by: f64,
     },
-    /// A line runs where the binding's seam allowance covers the quilt.
+    /// A line runs where the binding's seam allowance of 1/4 in covers the quilt.
+    ///
+    /// An error; a warning where the plan asks for a smaller edge gap.
     UnderBinding {
         /// By how much, at most.
         by: f64,
         /// How much the binding covers.
         covered: f64,
     },
-    /// Lines run so close together that thread builds up.
+    /// Lines run closer than 1/16 in, or what the plan allows, over 3/4 in or more, so that thread
+    /// builds up.
+    ///
+    /// A warning.
     LinesClose {
         /// How near they come.
         nearest: f64,
@@ -189,11 +241,15 @@ pub enum FindingKind {
         other: Option<usize>,
     },
     /// A part of the line is stitched over a second time.
+    ///
+    /// A note.
     StitchedTwice {
         /// Its length.
         length: f64,
     },
-    /// There is too much line in one place.
+    /// There is more line in a square of one inch than 16 in, or what the plan allows.
+    ///
+    /// A warning.
     Dense {
         /// The length of line in the fullest square.
         length: f64,
@@ -202,7 +258,9 @@ pub enum FindingKind {
         /// How much is too much.
         densest: f64,
     },
-    /// A loop is so small that it is stitched as a knot.
+    /// A loop is smaller than two stitches, so it is stitched as a knot.
+    ///
+    /// A warning.
     SmallLoop {
         /// The length of the smallest.
         length: f64,
@@ -210,11 +268,15 @@ pub enum FindingKind {
         least: f64,
     },
     /// Lines are so thick in places that they were not all compared.
+    ///
+    /// A warning.
     Crowded {
         /// The number of such spots.
         spots: usize,
     },
     /// There are more places of one kind than are listed, none of them worse.
+    ///
+    /// As severe as that kind.
     Unlisted {
         /// The code of the kind.
         code: &'static str,
@@ -222,6 +284,8 @@ pub enum FindingKind {
         places: usize,
     },
     /// Points of a line are left out or cut short, since a stitch there would be too short.
+    ///
+    /// A note.
     ShortStitches {
         /// The number of places.
         count: usize,
@@ -231,6 +295,8 @@ pub enum FindingKind {
         by: f64,
     },
     /// One piece ends farther from where the next starts than the join tolerance.
+    ///
+    /// An error.
     JoinOpen {
         /// The number of the next piece, from 0.
         next: usize,
@@ -239,7 +305,9 @@ pub enum FindingKind {
         /// The join tolerance.
         tolerance: f64,
     },
-    /// The line turns where one piece ends and the next starts.
+    /// The line turns by more than 20 degrees where one piece ends and the next starts.
+    ///
+    /// A note.
     JoinKink {
         /// The number of the next piece, from 0.
         next: usize,
@@ -248,7 +316,9 @@ pub enum FindingKind {
         /// The turn from which on it is reported.
         limit: f64,
     },
-    /// No pass takes a motif as a whole, so it is cut inside.
+    /// No pass takes a corner or a repeat as a whole, so it is cut inside.
+    ///
+    /// An error.
     TooDeep {
         /// The height of a pass.
         throat: f64,
