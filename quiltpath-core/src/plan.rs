@@ -3,6 +3,7 @@
 //! A street of steps, each a function from data to a value and what it has found: asked, laid out,
 //! corners, spans, numbers chosen, filled, checked, put in order, stitched. [`solve()`] walks it.
 
+mod anew;
 mod ask;
 mod asked;
 mod check;
@@ -33,6 +34,7 @@ pub mod spec {
     };
 }
 
+pub use anew::{Part, solve_anew};
 pub use ask::PlanSpec;
 pub use drawings::MotifRequest;
 pub(crate) use fill::ease_is_limited;

@@ -158,6 +158,15 @@ pub enum PlanFault {
         /// Their names.
         fields: [&'static str; 2],
     },
+    /// A solved plan, or its stitching, refers to something that it doesn't have.
+    NotThere {
+        /// What it refers to, such as `border` or `piece`.
+        what: &'static str,
+        /// Its number, from 0.
+        number: usize,
+        /// How many there are.
+        count: usize,
+    },
     /// A motif can't be read at all.
     MotifUnreadable {
         /// Its name in the plan.
@@ -318,6 +327,14 @@ impl PlanFault {
                     "{one} and {other} are both given, but either says what the other would; leave one out"
                 )
             }
+            Self::NotThere {
+                what,
+                number,
+                count,
+            } => write!(
+                f,
+                "the solved plan refers to the {what} of number {number}, counted from 0, but has {count}; give it, and its stitching, as they were solved"
+            ),
             Self::MotifUnreadable { name, reason } => {
                 write!(f, "the motif \"{name}\" can't be read: {reason}")
             }

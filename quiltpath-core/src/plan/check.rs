@@ -1,13 +1,14 @@
 //! What is checked of a solved plan: measures, stretch, lines outside their band, lines that stitch badly.
 
+mod along;
 mod bounds;
 mod lines;
 mod measures;
+mod pieces;
 mod stitches;
 mod stretch;
 
-pub(in crate::plan) use bounds::outside;
 pub(in crate::plan) use lines::{joins, lines};
 pub(in crate::plan) use measures::disagreeing;
+pub(in crate::plan) use pieces::{checked, is_checked, name_pieces};
 pub(in crate::plan) use stitches::stitches;
-pub(in crate::plan) use stretch::stretched;

@@ -50,6 +50,16 @@ pub(in crate::plan) struct Drawings {
     pub(in crate::plan) repeat: Repeat,
 }
 
+impl Drawings {
+    /// What there is to report of a repeat that is drawn from right to left.
+    pub(in crate::plan) fn backwards(&self, border: usize) -> Option<Finding> {
+        let drawing = self.repeat.name().to_owned();
+        let kind = FindingKind::Backwards { drawing };
+        let backwards = self.repeat.is_backwards();
+        backwards.then(|| Finding::note(kind).on_border(border))
+    }
+}
+
 /// Loads the drawings of all borders.
 pub(in crate::plan) fn drawings(
     spec: &PlanSpec,
@@ -58,18 +68,34 @@ pub(in crate::plan) fn drawings(
     let mut known = Vec::new();
     let mut drawings = Vec::with_capacity(spec.borders.len());
     for (index, border) in spec.borders.iter().enumerate() {
-        let mut read = || {
-            let corner = corner(border, &mut known, load)?;
-            let in_side = |e: Error| e.in_element("side.motif");
-            let side = get(MotifRequest::side(border), &mut known, load).map_err(in_side)?;
-            let repeat = Repeat::new(side).map_err(|e| in_side(e.in_element(side.name())))?;
-            Ok(Drawings { corner, repeat })
-        };
-        let read = read().map_err(|e: Error| e.in_element(format!("borders[{index}]")));
-        drawings.push(read?);
+        let read = of_border(border, &mut known, load);
+        drawings.push(read.map_err(|e| e.in_element(format!("borders[{index}]")))?);
     }
     let linked = linked(&known);
     Ok((drawings, linked))
+}
+
+/// Loads the drawings of one border.
+pub(in crate::plan) fn border_drawings(
+    border: &BorderSpec,
+    load: &mut Load<'_>,
+) -> Result<(Drawings, Vec<Finding>), Error> {
+    let mut known = Vec::new();
+    let drawings = of_border(border, &mut known, load)?;
+    let linked = linked(&known);
+    Ok((drawings, linked))
+}
+
+fn of_border(
+    border: &BorderSpec,
+    known: &mut Vec<(MotifRequest, Joined)>,
+    load: &mut Load<'_>,
+) -> Result<Drawings, Error> {
+    let corner = corner(border, known, load)?;
+    let in_side = |e: Error| e.in_element("side.motif");
+    let side = get(MotifRequest::side(border), known, load).map_err(in_side)?;
+    let repeat = Repeat::new(side).map_err(|e| in_side(e.in_element(side.name())))?;
+    Ok(Drawings { corner, repeat })
 }
 
 /// Loads the corner drawing of each border, where its style has one.

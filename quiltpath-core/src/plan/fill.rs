@@ -3,5 +3,6 @@
 mod ring;
 mod side;
 
-pub(in crate::plan) use ring::{Filled, fill};
+pub(in crate::plan) use ring::{Filled, Named, closed, fill, stitched};
 pub(crate) use side::ease_is_limited;
+pub(in crate::plan) use side::stiffness;

@@ -7,17 +7,17 @@
 
 use super::ask::PlanSpec;
 use super::asked::{Asked, asked};
-use super::check::{disagreeing, outside, stretched};
+use super::check::{checked, disagreeing, name_pieces};
 use super::choose::{Chosen, choose_depth, choose_shared, fits, ways_out};
 use super::corners::{Prepared, prepare};
 use super::drawings::{Drawings, Load, MotifRequest, drawings};
 use super::fill::{Filled, fill};
-use super::finding::{Finding, FindingKind};
+use super::finding::Finding;
 use super::laid::{Border, lay};
 use super::lay::layout::{Layout, layouts};
 use super::lay::quilt::Quilt;
 use super::order::paths;
-use super::piece::{Join, Piece, PieceKind};
+use super::piece::{Join, Piece};
 use super::solved::Solved;
 use crate::error::Error;
 use crate::motif::Joined;
@@ -78,7 +78,7 @@ fn walk(spec: &PlanSpec, load: &mut Load<'_>) -> Result<Solved, Error> {
     let (filled, found) = filled(&asked, &borders, chosen)?;
     findings.extend(found);
     let (layouts, pieces, joins) = gathered(filled);
-    put_to_pieces(&mut findings, &pieces);
+    name_pieces(&mut findings, &pieces);
     findings.extend(checked(&asked, &pieces, &layouts)?);
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Solved {
@@ -100,13 +100,8 @@ fn prepared(asked: &Asked, drawings: &[Drawings]) -> Result<(Vec<Prepared>, Vec<
     let mut findings = Vec::new();
     let borders = asked.borders.iter().zip(drawings);
     let prepared = borders.map(|(border, drawings)| {
-        let repeat = &drawings.repeat;
-        if repeat.is_backwards() {
-            let drawing = repeat.name().to_owned();
-            let kind = FindingKind::Backwards { drawing };
-            findings.push(Finding::note(kind).on_border(border.index));
-        }
-        let (prepared, found) = prepare(border, drawings.corner.as_ref(), Some(repeat))
+        findings.extend(drawings.backwards(border.index));
+        let (prepared, found) = prepare(border, drawings.corner.as_ref(), Some(&drawings.repeat))
             .map_err(|e| in_border(e.in_element("corner"), border.index))?;
         findings.extend(found);
         Ok(prepared)
@@ -198,29 +193,6 @@ fn gathered(filled: Vec<Filled>) -> (Vec<Layout>, Vec<Piece>, Vec<Join>) {
         layouts.push(border.layout);
     }
     (layouts, pieces, joins)
-}
-
-/// Gives findings of a side or a corner the number of its piece.
-fn put_to_pieces(findings: &mut [Finding], pieces: &[Piece]) {
-    for finding in findings
-        .iter_mut()
-        .filter(|finding| finding.piece.is_none())
-    {
-        let (side, corner) = (finding.side, finding.corner);
-        let about = |piece: &Piece| match &piece.kind {
-            PieceKind::Side(detail) => side == Some(detail.side),
-            PieceKind::Corner(detail) => corner == Some(detail.position),
-            PieceKind::Link(_) => false,
-        };
-        let own = |piece: &Piece| Some(piece.border) == finding.border && about(piece);
-        finding.piece = pieces.iter().position(own);
-    }
-}
-
-fn checked(asked: &Asked, pieces: &[Piece], layouts: &[Layout]) -> Result<Vec<Finding>, Error> {
-    let mut findings = stretched(pieces, asked.max_stretch);
-    findings.extend(outside(pieces, layouts, asked.tolerances.flattening)?);
-    Ok(findings)
 }
 
 fn in_border(error: Error, index: usize) -> Error {

@@ -5,5 +5,5 @@ mod sides;
 mod span;
 
 pub(in crate::plan) use report::report;
-pub(in crate::plan) use sides::{outlines, spans};
+pub(in crate::plan) use sides::{outlines, span, spans};
 pub(in crate::plan) use span::SideSpan;

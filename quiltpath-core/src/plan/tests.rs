@@ -1,6 +1,8 @@
 //! Plans solved on simple motifs of our own, held against hand arithmetic and properties.
 
+mod anew;
 mod choice;
+mod names;
 mod refused;
 mod styles;
 mod work;

@@ -4,6 +4,7 @@
 //! they are about. A fault of a motif is there in each of its repeats, so the places of one piece are
 //! one finding, the worst first.
 
+use super::along::Along;
 use crate::check::{CheckReport, Found, Limits};
 use crate::geom::Point;
 use crate::plan::finding::{Finding, FindingKind, Severity};
@@ -30,15 +31,15 @@ pub(in crate::plan) fn lines(
     let along: Vec<Along> = solved
         .paths
         .iter()
-        .map(|path| Along::new(&path.pieces, &solved.pieces))
+        .map(|path| {
+            let pieces = path.pieces.iter();
+            Along::new(pieces.map(|&piece| (solved.pieces[piece].length(), piece)))
+        })
         .collect();
-    let of = |found: Vec<Finding>| found.into_iter();
+    let at = |line: usize, along_it: f64| along[line].at(along_it).unwrap_or(0);
     let close = grouped(solved, Severity::Warning, &report.close, |run| {
         let [one, other] = [&run.parts[0], &run.parts[1]];
-        let (a, b) = (
-            along[one.line].at(one.from),
-            along[other.line].at(other.from),
-        );
+        let (a, b) = (at(one.line, one.from), at(other.line, other.from));
         let apart = (a != b).then_some(b);
         let kind = FindingKind::LinesClose {
             nearest: run.nearest,
@@ -66,14 +67,19 @@ pub(in crate::plan) fn lines(
         (About::Piece(piece), dense.at, kind)
     });
     let small = grouped(solved, Severity::Warning, &report.loops, |small| {
-        let piece = along[small.part.line].at(small.part.from);
+        let piece = at(small.part.line, small.part.from);
         let kind = FindingKind::SmallLoop {
             length: small.length,
             least: limits.loops.length,
         };
         (About::Piece(piece), small.at, kind)
     });
-    of(close).chain(twice).chain(dense).chain(small).collect()
+    close
+        .into_iter()
+        .chain(twice)
+        .chain(dense)
+        .chain(small)
+        .collect()
 }
 
 /// One finding for the places of each piece, and what was not listed or not compared.
@@ -139,31 +145,6 @@ pub(in crate::plan) fn joins(solved: &Solved) -> Vec<Finding> {
         }
     }
     findings
-}
-
-/// The pieces of a path by the distance along it.
-struct Along {
-    ends: Vec<(f64, usize)>,
-}
-
-impl Along {
-    fn new(path: &[usize], pieces: &[Piece]) -> Self {
-        let mut along = 0.0;
-        let ends = path.iter().map(|&piece| {
-            along += pieces[piece].length();
-            (along, piece)
-        });
-        Self {
-            ends: ends.collect(),
-        }
-    }
-
-    /// The number of the piece at a distance along the path.
-    fn at(&self, along: f64) -> usize {
-        let index = self.ends.partition_point(|(end, _)| *end < along);
-        let end = self.ends.get(index).or_else(|| self.ends.last());
-        end.map_or(0, |(_, piece)| *piece)
-    }
 }
 
 /// The number of the piece of a path that comes nearest to a point.

@@ -4,7 +4,7 @@
 //! Where sides join on to corners, each end was measured when it was placed; here the corner's joint
 //! and the side's own end are compared once, which gives the link or the join.
 
-use super::side::{FilledSide, fill_side};
+use super::side::{FilledSide, fill_side, stiffness};
 use crate::error::Error;
 use crate::fit::{SpanFit, Stiffness};
 use crate::motif::{End, Motif};
@@ -30,7 +30,7 @@ pub(in crate::plan) struct Filled {
 /// A side with what is stitched at either end of it.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct Stitched {
-    pub(in crate::plan) side: Side,
+    side: Side,
     /// The links before and after it, where it doesn't meet its corners.
     links: [Option<Motif>; 2],
     line: PieceLine,
@@ -45,10 +45,7 @@ pub(in crate::plan) fn fill(
     fits: &[SpanFit],
     points: usize,
 ) -> Result<(Filled, Vec<Finding>), Error> {
-    let repeat = border.repeat;
-    let stiffness = border.asked.side.ease;
-    let stiffness = stiffness.then(|| Stiffness::of(repeat.points(), repeat.pitch(1.0)));
-    let stiffness = stiffness.transpose()?;
+    let stiffness = stiffness(border)?;
     let mut findings = Vec::new();
     let mut sides = Vec::with_capacity(laid.spans.len());
     let mut filled = 0;
@@ -59,11 +56,9 @@ pub(in crate::plan) fn fill(
             span,
         ));
         let before = points + filled;
-        let (side, found) = fill_side(border, span, *fit, stiffness.as_ref(), before)?;
+        let (side, found) = stitched(border, span, *fit, stiffness.as_ref(), before)?;
         findings.extend(found);
-        filled += side.chain.motif.points().len();
-        let (side, found) = stitched(border, span, side)?;
-        findings.extend(found);
+        filled += side.line.motif.points().len();
         sides.push(side);
     }
     let (pieces, joins) = ring(border.asked.index, &laid.layout, laid.corners, sides);
@@ -79,15 +74,18 @@ pub(in crate::plan) fn fill(
     Ok((filled, findings))
 }
 
-/// A filled side with links where it doesn't meet its corners.
+/// A side filled, with links where it doesn't meet its corners; `points` is how many points the
+/// sides before it have.
 pub(in crate::plan) fn stitched(
     border: &Border<'_>,
     span: &SideSpan,
-    filled: FilledSide,
+    fit: SpanFit,
+    stiffness: Option<&Stiffness>,
+    points: usize,
 ) -> Result<(Stitched, Vec<Finding>), Error> {
+    let (filled, mut findings) = fill_side(border, span, fit, stiffness, points)?;
     let FilledSide { chain, detail } = filled;
     let (start, end) = (chain.motif.start(), chain.motif.end());
-    let mut findings = Vec::new();
     let mut link = |from: End, to: End| {
         let length = (to.point - from.point).norm();
         if length <= border.tolerances.join {
@@ -126,37 +124,12 @@ pub(in crate::plan) fn ring(
     corners: Corners,
     sides: Vec<Stitched>,
 ) -> (Vec<Piece>, Vec<Join>) {
-    let name = layout.file_name();
-    let piece = |place: &str, side: usize, kind: PieceKind, line: PieceLine| {
-        let depth = layout.band.depth(side);
-        Piece::new(border, (&name, place), depth, kind, line)
-    };
+    let named = Named::new(border, layout);
     let mut pieces = Vec::with_capacity(2 * sides.len());
     let mut corner = corners.pieces.into_iter();
     for stitched in sides {
-        let Stitched {
-            side,
-            links: [first, last],
-            line,
-            kind,
-        } = stitched;
-        if let Some(CornerPiece { motif, detail }) = corner.next() {
-            let (place, at) = (detail.position.name(), detail.position.index());
-            let kind = PieceKind::Corner(detail);
-            pieces.push(piece(place, at, kind, PieceLine::whole(motif)));
-        }
-        let link = |which: &str, motif: Motif| {
-            let place = format!("{}-{which}", side.name());
-            piece(
-                &place,
-                side.index(),
-                PieceKind::Link(side),
-                PieceLine::whole(motif),
-            )
-        };
-        pieces.extend(first.map(|motif| link("start", motif)));
-        pieces.push(piece(side.name(), side.index(), kind, line));
-        pieces.extend(last.map(|motif| link("end", motif)));
+        pieces.extend(corner.next().map(|corner| named.corner(corner)));
+        pieces.extend(named.side(stitched));
     }
     let joins = match corners.joints {
         Some(_) => closed(&pieces),
@@ -165,8 +138,59 @@ pub(in crate::plan) fn ring(
     (pieces, joins)
 }
 
+/// What the pieces of a border are named and numbered by.
+pub(in crate::plan) struct Named<'a> {
+    border: usize,
+    name: String,
+    layout: &'a Layout,
+}
+
+impl<'a> Named<'a> {
+    pub(in crate::plan) fn new(border: usize, layout: &'a Layout) -> Self {
+        let name = layout.file_name();
+        Self {
+            border,
+            name,
+            layout,
+        }
+    }
+
+    fn piece(&self, place: &str, side: usize, kind: PieceKind, line: PieceLine) -> Piece {
+        let depth = self.layout.band.depth(side);
+        Piece::new(self.border, (&self.name, place), depth, kind, line)
+    }
+
+    fn corner(&self, corner: CornerPiece) -> Piece {
+        let (place, at) = (
+            corner.detail.position.name(),
+            corner.detail.position.index(),
+        );
+        let kind = PieceKind::Corner(corner.detail);
+        self.piece(place, at, kind, PieceLine::whole(corner.motif))
+    }
+
+    /// A side between its links, where it has some.
+    pub(in crate::plan) fn side(&self, stitched: Stitched) -> Vec<Piece> {
+        let Stitched {
+            side,
+            links: [first, last],
+            line,
+            kind,
+        } = stitched;
+        let link = |which: &str, motif: Motif| {
+            let place = format!("{}-{which}", side.name());
+            let kind = PieceKind::Link(side);
+            self.piece(&place, side.index(), kind, PieceLine::whole(motif))
+        };
+        let first = first.map(|motif| link("start", motif));
+        let middle = self.piece(side.name(), side.index(), kind, line);
+        let last = last.map(|motif| link("end", motif));
+        first.into_iter().chain([middle]).chain(last).collect()
+    }
+}
+
 /// The joins of pieces that follow each other all the way round.
-fn closed(pieces: &[Piece]) -> Vec<Join> {
+pub(in crate::plan) fn closed(pieces: &[Piece]) -> Vec<Join> {
     let next = pieces.iter().cycle().skip(1);
     let pairs = pieces.iter().zip(next).enumerate();
     pairs

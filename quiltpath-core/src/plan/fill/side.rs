@@ -64,6 +64,14 @@ pub(in crate::plan) fn fill_side(
     Ok((FilledSide { chain, detail }, findings))
 }
 
+/// How stiff the repeat of a border is along its length, where the plan asks for ease.
+pub(in crate::plan) fn stiffness(border: &Border<'_>) -> Result<Option<Stiffness>, Error> {
+    let repeat = border.repeat;
+    let ease = border.asked.side.ease;
+    let stiffness = ease.then(|| Stiffness::of(repeat.points(), repeat.pitch(1.0)));
+    stiffness.transpose()
+}
+
 /// The repeat as it is to be chained with this stretch in a band of this depth, and what easing it
 /// comes to.
 fn eased<'a>(

@@ -17,7 +17,19 @@ pub(in crate::plan) fn spans(
     corners: &Corners,
     flattening: f64,
 ) -> Result<Vec<SideSpan>, Error> {
-    let span = |side: Side| match &corners.joints {
+    let span = |side| span(border, layout, corners, flattening, side);
+    layout.sides().map(span).collect()
+}
+
+/// The span of one side of a border.
+pub(in crate::plan) fn span(
+    border: &BorderAsked,
+    layout: &Layout,
+    corners: &Corners,
+    flattening: f64,
+    side: Side,
+) -> Result<SideSpan, Error> {
+    match &corners.joints {
         Some(joints) => {
             let joints = around(joints, side);
             let lines = joints.map(|joint| joint.line);
@@ -27,8 +39,7 @@ pub(in crate::plan) fn spans(
             let lines = by_itself(border, layout, side);
             SideSpan::new(layout, side, lines, None, flattening)
         }
-    };
-    layout.sides().map(span).collect()
+    }
 }
 
 /// The joints at the start and at the end of a side.
