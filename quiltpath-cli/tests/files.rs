@@ -155,3 +155,19 @@ fn a_full_disk_is_an_error() {
         .run(&["convert", "a.json", "--out", "/dev/null", "--format", "svg"])
         .ok();
 }
+
+#[test]
+fn a_missing_folder_is_reported_before_any_work() {
+    let bench = Bench::new().with_demo();
+    let words = "none/a.html: can't be written: there is no folder none";
+    let run = bench.run(&["template", "corner.svg", "--out", "none/a.html"]);
+    run.failed(1, &[words]);
+    assert_eq!(run.err.lines().count(), 1, "{}", run.err);
+    // Here the drawing isn't even read.
+    let run = bench.run(&["stitch", "none.svg", "--out", "none/a.svg"]);
+    run.failed(
+        1,
+        &["none/a.svg: can't be written: there is no folder none"],
+    );
+    bench.run(&["man", "--out", "pages"]).ok();
+}

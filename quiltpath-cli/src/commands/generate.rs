@@ -53,7 +53,9 @@ pub(crate) fn man(args: ManArgs, mut command: Command) -> Result<(), Failure> {
     for command in std::iter::once(command).chain(commands) {
         let name = command.get_display_name().unwrap_or(command.get_name());
         let path = folder.join(format!("{name}.1"));
-        check_free(&path, args.force)?;
+        if folder.exists() {
+            check_free(&path, args.force)?;
+        }
         pages.push((path, page(command)?));
     }
     ready_folder(&folder)?;

@@ -19,7 +19,8 @@ pub(crate) fn ready_folder(path: &Path) -> Result<(), Failure> {
     }
 }
 
-/// Refuses a file that exists already, unless it is to be replaced.
+/// Refuses a file in a folder that isn't there, and one that exists already, unless it is to be
+/// replaced.
 pub(crate) fn check_free(path: &Path, force: bool) -> Result<(), Failure> {
     if is_stream(path) {
         return Ok(());
@@ -30,6 +31,7 @@ pub(crate) fn check_free(path: &Path, force: bool) -> Result<(), Failure> {
             label(path)
         ))),
         Ok(found) if found.is_file() && !force => Err(exists(&label(path))),
+        Err(error) if !folder_of(path).exists() => Err(unmade(path, "can't be written", &error)),
         _ => Ok(()),
     }
 }

@@ -187,3 +187,18 @@ impl Words {
         )
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_length_too_small_to_show_is_not_shown_as_none() {
+        let [inches, millimetres] = [Words(Unit::In), Words(Unit::Mm)];
+        assert_eq!(inches.fine(0.1), "0.100 in");
+        assert_eq!(inches.fine(0.0001), "under 0.001 in");
+        assert_eq!(millimetres.fine(2.376), "2.38 mm");
+        assert_eq!(millimetres.fine(0.004), "under 0.01 mm");
+        assert_eq!(millimetres.fine(0.0), "0.00 mm");
+    }
+}
