@@ -28,6 +28,7 @@ use std::error::Error as Cause;
 use std::fmt;
 use std::sync::Arc;
 
+use self::words::Lengths;
 use crate::units::Unit;
 
 /// What went wrong in a call of this library, with the place where it did.
@@ -44,13 +45,13 @@ struct Inner {
     file: Option<String>,
     position: Option<Position>,
     element: Option<String>,
-    unit: Option<Unit>,
+    lengths: Lengths,
     cause: Option<Arc<dyn Cause + Send + Sync>>,
 }
 
 impl PartialEq for Inner {
     fn eq(&self, other: &Self) -> bool {
-        let key = |of: &Self| (of.position, of.unit);
+        let key = |of: &Self| (of.position, of.lengths);
         self.kind == other.kind
             && self.file == other.file
             && self.element == other.element
@@ -74,7 +75,7 @@ impl Error {
             file: None,
             position: None,
             element: None,
-            unit: None,
+            lengths: Lengths::Bare,
             cause: None,
         }))
     }
@@ -144,21 +145,46 @@ impl Error {
 
     /// The same error with the lengths of its message in this unit; a unit given earlier stays.
     ///
-    /// For errors whose lengths are millimetres, as all are that come from a plan. Without it plans,
-    /// motifs and paper show millimetres, geometry bare numbers.
+    /// For errors whose lengths are millimetres, as all are that come from a plan. Without it plans
+    /// and paper show millimetres, all else bare numbers.
     ///
     /// ```
-    /// use quiltpath_core::plan::LengthSpec;
+    /// use quiltpath_core::geom::BoxCorner;
+    /// use quiltpath_core::leg::l_region;
     /// use quiltpath_core::units::Unit;
     ///
-    /// let width = LengthSpec::with(-1.5, Unit::In);
-    /// let error = width.positive_mm(Unit::In, "the width").unwrap_err();
-    /// assert!(error.to_string().starts_with("the width is -38.1 mm;"));
-    /// assert!(error.in_unit(Unit::In).to_string().starts_with("the width is -1.5 in;"));
+    /// let error = l_region(BoxCorner::TopLeft, 254.0, 254.0, 508.0).unwrap_err();
+    /// assert!(error.in_unit(Unit::In).to_string().starts_with("a leg depth of 20 in does"));
     /// ```
     #[must_use]
-    pub fn in_unit(mut self, unit: Unit) -> Self {
-        self.0.unit.get_or_insert(unit);
+    pub fn in_unit(self, unit: Unit) -> Self {
+        self.lengths(Lengths::Millimetres(unit))
+    }
+
+    /// The same error, known to have lengths of this unit, which its message then shows; a unit given
+    /// earlier stays.
+    ///
+    /// For calls of geometry, which has no unit, with lengths that are no millimetres. Lengths of plans
+    /// and paper are millimetres in any case.
+    ///
+    /// ```
+    /// use quiltpath_core::geom::BoxCorner;
+    /// use quiltpath_core::leg::l_region;
+    /// use quiltpath_core::units::Unit;
+    ///
+    /// let error = l_region(BoxCorner::TopLeft, 13.0, 13.0, 45.0).unwrap_err();
+    /// assert!(error.to_string().starts_with("a leg depth of 45 does"));
+    /// assert!(error.measured_in(Unit::In).to_string().starts_with("a leg depth of 45 in does"));
+    /// ```
+    #[must_use]
+    pub fn measured_in(self, unit: Unit) -> Self {
+        self.lengths(Lengths::Of(unit))
+    }
+
+    fn lengths(mut self, lengths: Lengths) -> Self {
+        if self.0.lengths == Lengths::Bare {
+            self.0.lengths = lengths;
+        }
         self
     }
 
@@ -306,7 +332,7 @@ impl fmt::Display for Error {
         if let Some(element) = &self.0.element {
             write!(f, "{element}: ")?;
         }
-        self.0.kind.write(f, self.0.unit)
+        self.0.kind.write(f, self.0.lengths)
     }
 }
 

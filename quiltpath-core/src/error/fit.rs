@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use super::words::length;
-use crate::units::{Unit, rounded};
+use super::words::Lengths;
+use crate::units::rounded;
 
 /// What keeps a span from being filled with repeats; lengths in the unit of the call, which is
 /// millimetres inside a plan.
@@ -101,20 +101,20 @@ pub enum FitFault {
 
 impl fmt::Display for FitFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write(f, None)
+        self.write(f, Lengths::Bare)
     }
 }
 
 impl FitFault {
-    /// The message, lengths taken as millimetres and shown in this unit; `None` shows them bare.
+    /// The message with lengths shown like this.
     #[allow(clippy::too_many_lines)]
-    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Option<Unit>) -> fmt::Result {
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, lengths: Lengths) -> fmt::Result {
         match self {
             Self::SpanNotPositive { span } => {
                 write!(
                     f,
                     "the span is {}; give a span above 0",
-                    length(*span, unit)
+                    lengths.show(*span)
                 )
             }
             Self::RepeatHasNoPitch => write!(
@@ -166,7 +166,7 @@ impl FitFault {
                 preferred,
                 max,
             } => {
-                let [min, preferred, max] = [min, preferred, max].map(|depth| length(*depth, unit));
+                let [min, preferred, max] = [min, preferred, max].map(|depth| lengths.show(*depth));
                 write!(
                     f,
                     "the depth may go from {min} to {max} and is best at {preferred}; give a least depth above 0, a greatest one not below it, and one between them"
@@ -175,7 +175,7 @@ impl FitFault {
             Self::SideHasNoLength { fixed, per_depth } => write!(
                 f,
                 "the span is {} and {} for each unit of depth; give finite numbers, the first above 0",
-                length(*fixed, unit),
+                lengths.show(*fixed),
                 rounded(*per_depth)
             ),
             Self::LimitNotAroundOne { least, most } => write!(

@@ -2,9 +2,9 @@
 
 use std::fmt;
 
-use super::words::{length, plural};
+use super::words::{Lengths, plural};
 use crate::geom::Bounds;
-use crate::units::{Unit, rounded};
+use crate::units::rounded;
 
 /// What is wrong with points, lines, regions, quilts or transforms, or with another number out of
 /// its range.
@@ -216,32 +216,26 @@ pub struct Measure {
     pub length: f64,
 }
 
-impl fmt::Display for Measure {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "the {} ({})", self.name, rounded(self.length))
-    }
-}
-
 impl fmt::Display for GeometryFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write(f, None)
+        self.write(f, Lengths::Bare)
     }
 }
 
 /// A box as width, height, least x and least y in words.
-fn size_and_place(bounds: &Bounds, unit: Option<Unit>) -> String {
-    let [width, height] = [bounds.width(), bounds.height()].map(|size| length(size, unit));
-    let [x, y] = [bounds.min.x, bounds.min.y].map(|place| length(place, unit));
+fn size_and_place(bounds: &Bounds, lengths: Lengths) -> String {
+    let [width, height] = [bounds.width(), bounds.height()].map(|size| lengths.show(size));
+    let [x, y] = [bounds.min.x, bounds.min.y].map(|place| lengths.show(place));
     format!("{width} x {height} at ({x}, {y})")
 }
 
 impl GeometryFault {
-    /// The message, lengths taken as millimetres and shown in this unit; `None` shows them bare.
+    /// The message with lengths shown like this.
     ///
     /// Coordinates and the measures of a quilt stay bare: they are as the caller wrote them.
     #[allow(clippy::too_many_lines)]
-    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Option<Unit>) -> fmt::Result {
-        let length = |value: &f64| length(*value, unit);
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, lengths: Lengths) -> fmt::Result {
+        let length = |value: &f64| lengths.show(*value);
         match self {
             Self::TooFewPoints { found } => write!(
                 f,
@@ -316,8 +310,8 @@ impl GeometryFault {
             Self::OutsideRegion { drawing, region } => write!(
                 f,
                 "the drawing ({}) lies entirely outside the region ({}); move or scale the drawing so that they overlap",
-                size_and_place(drawing, unit),
-                size_and_place(region, unit)
+                size_and_place(drawing, lengths),
+                size_and_place(region, lengths)
             ),
             Self::OnlySlivers { slivers, tolerance } => write!(
                 f,
@@ -333,15 +327,17 @@ impl GeometryFault {
                 length(position)
             ),
             Self::NoTriangle { measures, between } => {
-                let [first, second, diagonal] = measures;
+                let [first, second, diagonal] = measures
+                    .each_ref()
+                    .map(|measure| format!("the {} ({})", measure.name, length(&measure.length)));
                 write!(f, "{first}, {second} and {diagonal} form no triangle; ")?;
                 match between {
                     Some([least, most]) => write!(
                         f,
                         "give a {} above {} and below {}",
-                        diagonal.name,
-                        rounded(*least),
-                        rounded(*most)
+                        measures[2].name,
+                        length(least),
+                        length(most)
                     ),
                     None => write!(
                         f,

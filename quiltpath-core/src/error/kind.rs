@@ -10,11 +10,12 @@ use super::length::LengthFault;
 use super::motif::{LegFault, MotifFault};
 use super::plan::PlanFault;
 use super::stitch::{CheckFault, PaperFault, StitchFault};
+use super::words::Lengths;
 use crate::units::Unit;
 
 /// What went wrong, by the area that it went wrong in, with its data.
 ///
-/// Displayed without a place; lengths of plans, motifs and paper in millimetres, others bare.
+/// Displayed without a place; lengths of plans and paper in millimetres, others bare.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum ErrorKind {
@@ -69,26 +70,26 @@ from_fault!(
 
 impl Display for ErrorKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write(f, None)
+        self.write(f, Lengths::Bare)
     }
 }
 
 impl ErrorKind {
-    /// The message, millimetres shown in this unit.
-    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Option<Unit>) -> fmt::Result {
-        let in_plan = unit.unwrap_or(Unit::Mm);
+    /// The message with lengths shown like this; those of plans and paper are always millimetres.
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, lengths: Lengths) -> fmt::Result {
+        let unit = lengths.unit_or(Unit::Mm);
         match self {
-            Self::Geometry(fault) => fault.write(f, unit),
+            Self::Geometry(fault) => fault.write(f, lengths),
             Self::Length(fault) => fault.fmt(f),
             Self::Drawing(fault) => fault.fmt(f),
             Self::Data(fault) => fault.fmt(f),
-            Self::Motif(fault) => fault.write(f, in_plan),
-            Self::Leg(fault) => fault.write(f, unit),
-            Self::Fit(fault) => fault.write(f, unit),
+            Self::Motif(fault) => fault.write(f, lengths),
+            Self::Leg(fault) => fault.write(f, lengths),
+            Self::Fit(fault) => fault.write(f, lengths),
             Self::Stitch(fault) => fault.fmt(f),
-            Self::Check(fault) => fault.write(f, unit),
-            Self::Plan(fault) => fault.write(f, in_plan),
-            Self::Paper(fault) => fault.write(f, in_plan),
+            Self::Check(fault) => fault.write(f, lengths),
+            Self::Plan(fault) => fault.write(f, unit),
+            Self::Paper(fault) => fault.write(f, unit),
         }
     }
 }

@@ -2,11 +2,11 @@
 
 use std::fmt;
 
-use super::words::length;
+use super::words::Lengths;
 use crate::geom::{Gap, Point};
-use crate::units::Unit;
 
-/// What keeps a drawing from being one open path; lengths in millimetres.
+/// What keeps a drawing from being one open path; lengths in the unit of the
+/// lines, which is millimetres inside a plan.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum MotifFault {
@@ -23,13 +23,13 @@ pub enum MotifFault {
 
 impl fmt::Display for MotifFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write(f, Unit::Mm)
+        self.write(f, Lengths::Bare)
     }
 }
 
 impl MotifFault {
-    /// The message with lengths in this unit.
-    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Unit) -> fmt::Result {
+    /// The message with lengths shown like this.
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, lengths: Lengths) -> fmt::Result {
         const LISTED: usize = 5;
         match self {
             Self::Nothing => write!(
@@ -39,7 +39,7 @@ impl MotifFault {
             Self::Apart { gaps, pieces } => {
                 write!(f, "the drawing is {pieces} separate lines: ")?;
                 let place = |point: Point| {
-                    let [x, y] = [point.x, point.y].map(|mm| unit.precise(mm));
+                    let [x, y] = [point.x, point.y].map(|place| lengths.show(place));
                     format!("({x}, {y})")
                 };
                 for gap in gaps.iter().take(LISTED) {
@@ -48,7 +48,7 @@ impl MotifFault {
                         f,
                         "\"{}\" ends at {from}, {} from the start of \"{}\" at {to}; ",
                         gap.from_id,
-                        unit.precise(gap.size()),
+                        lengths.show(gap.size()),
                         gap.to_id
                     )?;
                 }
@@ -92,13 +92,13 @@ pub enum LegFault {
 
 impl fmt::Display for LegFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write(f, None)
+        self.write(f, Lengths::Bare)
     }
 }
 
 impl LegFault {
-    /// The message, lengths taken as millimetres and shown in this unit; `None` shows them bare.
-    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Option<Unit>) -> fmt::Result {
+    /// The message with lengths shown like this.
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, lengths: Lengths) -> fmt::Result {
         match self {
             Self::NoEmptyCorner => write!(
                 f,
@@ -116,11 +116,11 @@ impl LegFault {
                 100.0 * end_share
             ),
             Self::TooDeep { depth, limit } => {
-                let limit = length(*limit, unit);
+                let limit = lengths.show(*limit);
                 write!(
                     f,
                     "a leg depth of {} does not fit into a drawing of {limit}; give a leg depth above 0 and below {limit}",
-                    length(*depth, unit)
+                    lengths.show(*depth)
                 )
             }
         }

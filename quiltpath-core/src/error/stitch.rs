@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::words::length;
+use super::words::Lengths;
 use crate::units::Unit;
 
 /// What keeps a path from being stitched or put in order.
@@ -101,13 +101,13 @@ pub enum CheckFault {
 
 impl fmt::Display for CheckFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.write(f, None)
+        self.write(f, Lengths::Bare)
     }
 }
 
 impl CheckFault {
-    /// The message, lengths taken as millimetres and shown in this unit; `None` shows them bare.
-    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, unit: Option<Unit>) -> fmt::Result {
+    /// The message with lengths shown like this.
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, lengths: Lengths) -> fmt::Result {
         match self {
             Self::TooManyPoints { found, limit } => write!(
                 f,
@@ -120,7 +120,7 @@ impl CheckFault {
             Self::NotNested { outer, inner, by } => write!(
                 f,
                 "{inner} reaches {} beyond {outer}; give outlines that lie within each other",
-                length(*by, unit)
+                lengths.show(*by)
             ),
         }
     }

@@ -2,9 +2,34 @@
 
 use crate::units::{Unit, rounded};
 
-/// A length as messages show it: bare, or millimetres in the unit that is wanted.
-pub(super) fn length(value: f64, unit: Option<Unit>) -> String {
-    unit.map_or_else(|| rounded(value), |unit| unit.precise(value))
+/// What the lengths of an error are, and how its message shows them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Lengths {
+    /// In a unit that only the caller knows; shown without one.
+    Bare,
+    /// Millimetres, shown in this unit.
+    Millimetres(Unit),
+    /// In this unit, and shown in it.
+    Of(Unit),
+}
+
+impl Lengths {
+    /// The unit that lengths are shown in, which is this one unless another is known.
+    pub(super) fn unit_or(self, unit: Unit) -> Unit {
+        match self {
+            Self::Bare => unit,
+            Self::Millimetres(known) | Self::Of(known) => known,
+        }
+    }
+
+    /// A length as messages show it.
+    pub(super) fn show(self, length: f64) -> String {
+        match self {
+            Self::Bare => rounded(length),
+            Self::Millimetres(unit) => unit.precise(length),
+            Self::Of(unit) => unit.precise(length * unit.in_mm()),
+        }
+    }
 }
 
 pub(super) fn plural(count: usize) -> &'static str {

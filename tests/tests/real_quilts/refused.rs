@@ -24,7 +24,7 @@ fn what_gives_no_outline_is_refused_with_its_key() {
         ),
         (
             r#"{"top":60,"right":70,"bottom":60,"left":70,"falling":140}"#,
-            "quilt: the top side (60), the right side (70) and the falling diagonal (140) form no triangle",
+            "quilt: the top side (60 in), the right side (70 in) and the falling diagonal (140 in) form no triangle",
         ),
         (r#"{"corners":[[0,0],[60,0]]}"#, "quilt.corners: 2 corners"),
         (

@@ -165,7 +165,7 @@ fn keys(given: &[&'static str]) -> Error {
 
 fn measured(measures: &QuadMeasures, unit: Unit) -> Result<Quilt, Error> {
     let scale = unit.in_mm();
-    let quad = solve_quad(measures).map_err(|e| e.in_element("quilt"))?;
+    let quad = solve_quad(measures).map_err(|e| e.in_element("quilt").measured_in(unit))?;
     let moves = sensitivity(measures, SENSITIVITY_CHANGE_MM / scale)?;
     let corners = quad.corners.map(|corner| corner * scale);
     let residual = |residual: &Residual| Residual {

@@ -68,7 +68,7 @@ fn gaps_are_listed_or_linked() {
         "{text}"
     );
     assert!(
-        text.contains("\"p0\" ends at (1 mm, 0 mm), 1 mm from the start of \"p1\" at (2 mm, 0 mm)"),
+        text.contains("\"p0\" ends at (1, 0), 1 from the start of \"p1\" at (2, 0)"),
         "{text}"
     );
     let ErrorKind::Motif(MotifFault::Apart { gaps, pieces: 3 }) = error.kind() else {
@@ -77,6 +77,11 @@ fn gaps_are_listed_or_linked() {
     assert_eq!(gaps.iter().map(Gap::size).sum::<f64>(), 1.0 + 29f64.sqrt());
     let inches = error.clone().in_unit(Unit::In).to_string();
     assert!(inches.contains("0.03937 in from the start"), "{inches}");
+    let inches = error.measured_in(Unit::In).to_string();
+    assert!(
+        inches.contains("ends at (1 in, 0 in), 1 in from"),
+        "{inches}"
+    );
     let linked = join("m", pieces(data), 0.1, Gaps::Link).expect("linked");
     assert_eq!(linked.links.len(), 2);
     assert_eq!(linked.motif.end().point, Point::new(6.0, 5.0));
