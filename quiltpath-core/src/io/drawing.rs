@@ -1,4 +1,4 @@
-//! Drawings in: SVG, JSON and JSON Lines told apart by their content, lines kept as drawn.
+//! Drawings in: SVG, JSON and JSON Lines recognized by their content, lines kept as drawn.
 //!
 //! Available with the features `svg` and `json`.
 
@@ -103,8 +103,8 @@ enum Format {
 impl LineDrawing {
     /// Reads a drawing: SVG at its true size, a JSON point list or JSON Lines.
     ///
-    /// `file` is the name of the file that the bytes come from; its end helps where the content
-    /// doesn't tell the format, and without its end it names the motif. Nothing is opened.
+    /// `file` is the name of the file that the bytes come from; its end decides where the content
+    /// doesn't, and without its end it names the motif. Nothing is opened.
     ///
     /// ```
     /// use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
@@ -323,7 +323,7 @@ impl Line {
         Ok(self)
     }
 
-    /// Lines of a point list, which says nothing about directions beyond its points.
+    /// Lines of a point list, which has no directions beyond its points.
     fn listed(paths: Vec<PointPath>) -> Vec<Self> {
         let lines = paths.into_iter().enumerate().map(|(at, path)| Self {
             id: path
@@ -342,7 +342,7 @@ impl Line {
     }
 }
 
-/// Tells the kind of a drawing by its first character; the file's name decides where that can't.
+/// The format of a drawing by its first character; the file's name decides where that can't.
 fn format_of(path: &Path, bytes: &[u8]) -> Format {
     let end = path.extension().and_then(|end| end.to_str());
     let named =
@@ -367,7 +367,7 @@ mod tests {
     }
 
     #[test]
-    fn the_content_tells_the_kind() {
+    fn the_content_decides_the_format() {
         assert_eq!(format("a.json", "\u{feff} <svg/>"), Format::Svg);
         assert_eq!(format("a.svg", "\n [[0,0],[1,1]]"), Format::Json);
         assert_eq!(format("-", "[[0,0],\n[1,1]]\n"), Format::Json);

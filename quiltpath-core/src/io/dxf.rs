@@ -2,8 +2,8 @@
 //!
 //! Written by the published DXF reference (group codes as text, from memory): release 12, since
 //! about every reader takes it, with one POLYLINE of VERTEX entities for each line, first point
-//! first, and its name as the layer. `$INSUNITS` tells the unit; release 12 does not know it yet,
-//! so a comment (group 999) says it too.
+//! first, and its name as the layer. `$INSUNITS` gives the unit; release 12 does not know it yet,
+//! so a comment (group 999) names it too.
 //! The y axis of DXF points **up**: y changes its sign, the origin stays, and the picture looks as
 //! it did. Numbers are rounded to 1e-4 of the unit of the file.
 
@@ -159,7 +159,7 @@ impl Groups<'_> {
     }
 }
 
-/// The names of layers given so far, in capitals: readers don't tell capitals from small letters.
+/// The names of layers given so far, in capitals: to readers capitals and small letters are the same.
 #[derive(Default)]
 struct Layers(HashSet<String>);
 

@@ -102,7 +102,7 @@ mod tests {
 
     #[cfg(feature = "json")]
     #[test]
-    fn directions_are_told_clockwise_from_the_right() {
+    fn directions_count_clockwise_from_the_right() {
         for (x, y, wanted) in [
             (1.0, 0.0, 0.0),
             (0.0, 2.0, 90.0),

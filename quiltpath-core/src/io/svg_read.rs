@@ -16,9 +16,16 @@
 //! `symbol`, `switch` and by way of `use`. Fill, stroke, opacity, clipping and masks don't count;
 //! `display` and `visibility` do, from attributes and style sheets. What is left out of a drawing
 //! is counted in [`Drawing::notes`].
+//!
+//! # Limits
+//!
+//! A file of a few bytes may ask for endless work, by nesting, by `use` and by entities. So a drawing
+//! may have a million paths, ten million segments, elements 256 deep, and the like; one that has
+//! more is refused.
 
 mod intake;
 mod length;
+mod limits;
 mod notes;
 mod path_data;
 mod pen;
@@ -37,36 +44,6 @@ use crate::geom::curve_bounds::curve_bounds;
 use crate::geom::flatten::{check_count, flatten};
 use crate::motif::{Gaps, Joined, Subpath, join};
 use crate::units::Unit;
-
-/// How deep elements may be nested, counting each step through a `use`.
-pub const MAX_DEPTH: usize = 256;
-
-/// How many paths a drawing may draw, counting each use of one.
-pub const MAX_DRAWN: usize = 1_000_000;
-
-/// How many nodes may be visited, counting each use of one.
-pub const MAX_VISITED: usize = 5_000_000;
-
-/// How many path segments a drawing may have, counting each use of one.
-pub const MAX_SEGMENTS: usize = 10_000_000;
-
-/// How many bytes of attribute values may be read, counting each use of one: 256 MiB.
-pub const MAX_READ: usize = 1 << 28;
-
-/// How many tags, and how many attributes, a file may have.
-pub const MAX_MARKUP: usize = 5_000_000;
-
-/// How many pairs of attributes, each pair in one element, a file may have.
-pub const MAX_ATTRIBUTE_PAIRS: usize = 1_000_000_000;
-
-/// How many namespace declarations a file may have.
-pub const MAX_NAMESPACES: usize = 10_000;
-
-/// How many bytes the entities of the document type may unfold to: 16 MiB.
-pub const MAX_ENTITY_TEXT: usize = 1 << 24;
-
-/// How many steps the matching of style rules may take in all.
-pub const MAX_MATCHING: usize = 20_000_000;
 
 /// What an SVG file draws.
 #[derive(Debug, Clone, PartialEq)]
@@ -120,7 +97,7 @@ pub struct DrawnPath {
 /// A drawing error, with row and column where there is one: the file is empty, compressed, not
 /// UTF-8, not XML or not SVG; a number, a length, a transform or path data is malformed; a
 /// coordinate is not finite or beyond [`crate::geom::MAX_COORDINATE`] in millimetres; a `use`
-/// leads back to itself; a limit of this module is passed; nothing is drawn.
+/// leads back to itself; a limit is passed; nothing is drawn.
 ///
 /// # Complexity
 ///

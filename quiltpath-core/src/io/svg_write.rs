@@ -17,12 +17,6 @@ use crate::io::ticks::{Ticks, file_unit};
 use crate::transform::Transform;
 use crate::units::Unit;
 
-/// The turn above which smooth output keeps a corner sharp, in degrees.
-///
-/// A curve flattened within 0.01 mm turns by less than this at each point down to a radius of
-/// 0.3 mm, which no machine stitches.
-pub const SHARP_DEGREES: f64 = 30.0;
-
 /// The id of the dot that marks a point.
 const DOT: &str = "dot";
 
@@ -43,7 +37,7 @@ pub struct WriteOptions<'a> {
     /// Replace the points by cubic curves that stay within this distance of the line.
     ///
     /// Give a few times the flattening tolerance. Where no curve stays within it, and at turns
-    /// above [`SHARP_DEGREES`], the line stays as it is.
+    /// above 30 degrees, the line stays as it is.
     pub smooth: Option<f64>,
     /// The width of the drawn line; 0.5 mm or 0.02 in when not given.
     pub stroke_width: Option<f64>,

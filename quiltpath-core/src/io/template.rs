@@ -1,6 +1,6 @@
 //! A paper template: a piece at true size over as many sheets as it takes, as one page to print.
 //!
-//! The first page says how to print, measure and lay the sheets; each sheet shows one tile of the
+//! The first page explains how to print, measure and lay the sheets; each sheet shows one tile of the
 //! piece, with marks that fall on the same place of the piece on both sheets that share them. A
 //! sheet is cut on its right and its lower seam and laid on the next one, so that the halves of
 //! the marks meet. Lines are written in steps of 0.01 mm, half a dot at 1200 dots per inch; one

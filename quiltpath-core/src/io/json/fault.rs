@@ -24,7 +24,7 @@ pub(super) fn from_str<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
 
 /// The text of these bytes.
 ///
-/// `accepted` says what a file should hold that turns out to be empty.
+/// `accepted` is what a file should hold that turns out to be empty.
 pub(super) fn utf8<'a>(bytes: &'a [u8], accepted: &'static str) -> Result<&'a str, Error> {
     if bytes.starts_with(b"\xff\xfe") || bytes.starts_with(b"\xfe\xff") {
         return Err(DataFault::Utf16.into());
@@ -137,7 +137,7 @@ fn explain(message: &str, line: &str, column: usize) -> String {
         format!("the key \"{key}\" is missing; add it")
     } else if message == "expected value" {
         match line.as_bytes().get(column.wrapping_sub(1)) {
-            // What is JSON is told so only where one of a few words has to stand.
+            // These begin valid JSON, so only a word in quotes is accepted here.
             Some(b'0'..=b'9' | b'-' | b'[' | b'n' | b't' | b'f') => "expected a word in quotes",
             _ => "expected a value, such as a number, a text in quotes or a list",
         }
@@ -209,7 +209,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_of_the_wrong_kind_is_told_in_words_of_json() {
+    fn what_is_of_the_wrong_kind_is_named_in_words_of_json() {
         for (message, words) in [
             (
                 "type: string \"a, expected b\", expected f64",
@@ -237,8 +237,8 @@ mod tests {
                 "a list of two, not a list of 1",
             ),
         ] {
-            let told = wrong_kind(&format!("invalid {message}"));
-            assert_eq!(told, Some(format!("give {words}")));
+            let words_of = wrong_kind(&format!("invalid {message}"));
+            assert_eq!(words_of, Some(format!("give {words}")));
         }
         assert_eq!(wrong_kind("invalid number"), None);
     }

@@ -68,7 +68,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_fault_in_json_lines_is_told_with_its_row() {
+    fn a_fault_in_json_lines_has_its_row() {
         let text =
             b"{\"unit\":\"mm\",\"points\":[[0,0],[1,1]]}\n\n{\"unit\":\"mm\",\"pionts\":[]}\n";
         let error = read_point_lines(text, None)

@@ -88,7 +88,7 @@ mod tests {
     }
 
     #[test]
-    fn a_fault_is_told_with_its_place_and_what_would_do() {
+    fn a_fault_has_its_place_and_what_is_accepted() {
         for (from, to, message) in [
             (
                 "\"width\": \"6 in\"",

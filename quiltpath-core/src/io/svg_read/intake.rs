@@ -2,8 +2,8 @@
 
 use roxmltree::{Document, ParsingOptions};
 
+use super::limits::{MAX_ATTRIBUTE_PAIRS, MAX_ENTITY_TEXT, MAX_MARKUP, MAX_NAMESPACES};
 use super::place::position;
-use super::{MAX_ATTRIBUTE_PAIRS, MAX_ENTITY_TEXT, MAX_MARKUP, MAX_NAMESPACES};
 use crate::error::{DrawingFault, Error, Position};
 
 pub(super) const SVG: &str = "http://www.w3.org/2000/svg";
@@ -167,7 +167,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_svg_says_what_it_is() {
+    fn what_is_no_svg_is_named() {
         assert!(refused("<html/>").starts_with("1:1: the outermost element is <html>"));
         assert!(refused("hello").starts_with("1:1: not a readable SVG: "));
         let cut = refused("<svg>\n<path d='M0");
@@ -182,13 +182,13 @@ mod tests {
     }
 
     #[test]
-    fn other_encodings_say_so() {
-        let said = |bytes: &[u8]| text(bytes).expect_err("refused").to_string();
-        assert!(said(b"").starts_with("the file is empty"));
-        assert!(said(b"\xEF\xBB\xBF \n").starts_with("the file is empty"));
-        assert!(said(b"\x1F\x8B\x08").contains("gzip"));
-        assert!(said(b"\xFF\xFE<\0").contains("UTF-16"));
-        assert!(said(b"<svg>\n \xE9").starts_with("2:2: the file is not UTF-8"));
+    fn other_encodings_are_named() {
+        let refusal = |bytes: &[u8]| text(bytes).expect_err("refused").to_string();
+        assert!(refusal(b"").starts_with("the file is empty"));
+        assert!(refusal(b"\xEF\xBB\xBF \n").starts_with("the file is empty"));
+        assert!(refusal(b"\x1F\x8B\x08").contains("gzip"));
+        assert!(refusal(b"\xFF\xFE<\0").contains("UTF-16"));
+        assert!(refusal(b"<svg>\n \xE9").starts_with("2:2: the file is not UTF-8"));
         assert_eq!(text(b"\xEF\xBB\xBF<svg/>").expect("text"), "<svg/>");
     }
 

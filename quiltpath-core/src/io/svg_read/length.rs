@@ -54,7 +54,7 @@ pub(super) fn parse(text: &str) -> Result<Length, Flaw> {
         "pt" => absolute(25.4 / 72.0, Unit::In),
         "pc" => absolute(25.4 / 6.0, Unit::In),
         "%" => Length::Percent(value),
-        // The initial font size of CSS is 16px; ex is half an em where no font says otherwise.
+        // The initial font size of CSS is 16px; ex is half an em without a font.
         "em" | "rem" => Length::Font(value * 16.0),
         "ex" | "ch" => Length::Font(value * 8.0),
         _ => {
@@ -91,7 +91,7 @@ pub(super) fn length(
     }))
 }
 
-/// The attribute of this name, unless it says `auto`.
+/// The attribute of this name, unless it is `auto`.
 pub(super) fn given<'a, 'input>(
     node: Node<'a, 'input>,
     name: &str,

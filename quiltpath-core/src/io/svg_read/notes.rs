@@ -1,6 +1,6 @@
 //! What a drawing holds that is not drawn, or not as its author sees it: one note for each kind.
 
-/// A kind of thing to be told about.
+/// A kind of thing that is worth a note.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Note {
     Text,
@@ -25,7 +25,7 @@ impl Note {
             Self::Image => format!("{count} <image> element{s} skipped; trace images to stitch them"),
             Self::ForeignObject => format!("{count} <foreignObject> element{s} skipped"),
             Self::Switch => format!(
-                "{count} <switch> element{s}: drew only the first choice that needs no language or extension"
+                "{count} <switch> element{s}: only the first choice is drawn that needs no language or extension"
             ),
             Self::MissingTarget => format!(
                 "{count} <use> element{s} skipped: \"{example}\" is not in this file"
@@ -41,7 +41,7 @@ impl Note {
             }
             Self::Flattened => format!("{count} element{s} skipped: their transform leaves them no area"),
             Self::AssumedPixels => {
-                "no width and height in a unit of length: took 1 unit of the drawing as 1/96 in".to_owned()
+                "no width and height in a unit of length: 1 unit of the drawing is taken as 1/96 in".to_owned()
             }
         }
     }

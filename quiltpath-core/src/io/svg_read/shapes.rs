@@ -176,7 +176,7 @@ mod tests {
     }
 
     #[test]
-    fn straight_shapes_start_where_the_standard_says() {
+    fn straight_shapes_start_as_in_the_standard() {
         for (element, expected) in [
             ("<line x1='1' y2='2'/>", "M1,0 L0,2"),
             ("<line/>", ""),

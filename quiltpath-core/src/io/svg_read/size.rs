@@ -93,7 +93,7 @@ pub(super) struct Root {
     pub(super) width_mm: Option<f64>,
     pub(super) height_mm: Option<f64>,
     pub(super) unit: Unit,
-    /// True when no size says how long a user unit is.
+    /// True when no size gives the length of a user unit.
     pub(super) assumed: bool,
 }
 

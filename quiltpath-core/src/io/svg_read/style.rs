@@ -1,6 +1,6 @@
 //! What hides an element: `display` and `visibility` as attributes, in `style`, and in `<style>`.
 //!
-//! Selectors are read and matched by `simplecss`; rules that say neither are passed over, so that
+//! Selectors are read and matched by `simplecss`; rules that set neither are passed over, so that
 //! fonts and colours cost nothing. CSS may also move an element (`transform`), which is noted.
 
 use std::cell::Cell;
@@ -8,15 +8,15 @@ use std::cell::Cell;
 use roxmltree::{Document, Node};
 use simplecss::{AttributeOperator, Element, PseudoClass, Selector};
 
-use super::MAX_MATCHING;
+use super::limits::MAX_MATCHING;
 use crate::error::{DrawingFault, Error};
 
-/// Whether an element is drawn, as far as its own properties say.
+/// Whether an element is drawn, as far as its own properties decide.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(super) struct Look {
     /// True for `display: none`.
     pub(super) gone: bool,
-    /// What `visibility` says; `None` to inherit it.
+    /// What `visibility` sets; `None` to inherit it.
     pub(super) visible: Option<bool>,
     /// True when a style moves the element by the CSS property `transform`.
     pub(super) moved: bool,

@@ -8,12 +8,13 @@ use svgtypes::{TransformListParser, TransformListToken};
 
 use super::intake::SVG;
 use super::length::{Axis, Viewport, extent, length};
+use super::limits::{MAX_DEPTH, MAX_DRAWN, MAX_READ, MAX_SEGMENTS, MAX_VISITED};
 use super::notes::{Note, Notes};
 use super::pen::Pen;
 use super::place::{Flaw, position};
+use super::shapes;
 use super::size::{self, InnerPlace};
 use super::style::Sheet;
-use super::{MAX_DEPTH, MAX_DRAWN, MAX_READ, MAX_SEGMENTS, MAX_VISITED, shapes};
 use crate::error::{DrawingFault, Error};
 use crate::transform::Transform;
 

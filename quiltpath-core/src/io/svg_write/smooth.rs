@@ -10,10 +10,15 @@
 use kurbo::simplify::SimplifyBezPath;
 use kurbo::{BezPath, CubicBez, ParamCurve, fit_to_cubic};
 
-use super::SHARP_DEGREES;
 use super::data::Data;
 use crate::geom::measure::distance_to_segment;
 use crate::geom::{Point, Vector};
+
+/// The turn above which a corner stays sharp, in degrees.
+///
+/// A curve flattened within 0.01 mm turns by less than this at each point down to a radius of
+/// 0.3 mm, which no machine stitches.
+const SHARP_DEGREES: f64 = 30.0;
 
 /// Writes path data of curves within the tolerance of these points, at least two.
 pub(super) fn write(out: &mut String, points: &[Point], tolerance: f64) {

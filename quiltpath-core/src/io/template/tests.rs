@@ -87,7 +87,7 @@ fn neighbours_share_their_marks_and_name_each_other() {
     let (a1, a2, b1) = (named("A1"), named("A2"), named("B1"));
     assert!(a1.contains("cut here, lay on A2") && a2.contains("lay A1 up to this line"));
     assert!(a1.contains("cut here, lay on B1") && b1.contains("lay A1 up to this line"));
-    // No line comes to B2, so nothing is said about it.
+    // No line comes to B2, so it is named nowhere.
     assert!(!page.contains("B2"));
     for (one, other) in [(a1, a2), (a1, b1)] {
         let shared = marks(one);

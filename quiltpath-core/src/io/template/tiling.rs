@@ -199,7 +199,7 @@ fn too_large(size: Vector, paper: Paper, unit: Unit) -> Error {
             fails = middle;
         }
     }
-    // Rounded down to what the words can say, so that the size named is accepted.
+    // Rounded down to what people read, so that the size named is accepted.
     let step = match unit {
         Unit::In => 25.4 / 16.0,
         Unit::Mm | Unit::Cm => 0.5,
@@ -361,7 +361,7 @@ mod tests {
         fn parts_come_in_the_order_of_travel(
             xs in prop::collection::vec(0.0..600.0f64, 2..40),
         ) {
-            // Rising y tells how far along a place is.
+            // y rises along the line.
             let points: Vec<_> = xs.iter().zip(0..).map(|(&x, y)| (x, 20.0 * f64::from(y))).collect();
             let (_, _, tiles) = laid(&points);
             for tile in &tiles {

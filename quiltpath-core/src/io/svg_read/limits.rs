@@ -1,0 +1,32 @@
+//! How much work a drawing may ask for: far more than any drawing needs, and no more than a machine
+//! takes in its stride.
+
+/// How deep elements may be nested, counting each step through a `use`.
+pub(super) const MAX_DEPTH: usize = 256;
+
+/// How many paths a drawing may draw, counting each use of one.
+pub(super) const MAX_DRAWN: usize = 1_000_000;
+
+/// How many nodes may be visited, counting each use of one.
+pub(super) const MAX_VISITED: usize = 5_000_000;
+
+/// How many path segments a drawing may have, counting each use of one.
+pub(super) const MAX_SEGMENTS: usize = 10_000_000;
+
+/// How many bytes of attribute values may be read, counting each use of one: 256 MiB.
+pub(super) const MAX_READ: usize = 1 << 28;
+
+/// How many tags, and how many attributes, a file may have.
+pub(super) const MAX_MARKUP: usize = 5_000_000;
+
+/// How many pairs of attributes, each pair in one element, a file may have.
+pub(super) const MAX_ATTRIBUTE_PAIRS: usize = 1_000_000_000;
+
+/// How many namespace declarations a file may have.
+pub(super) const MAX_NAMESPACES: usize = 10_000;
+
+/// How many bytes the entities of the document type may unfold to: 16 MiB.
+pub(super) const MAX_ENTITY_TEXT: usize = 1 << 24;
+
+/// How many steps the matching of style rules may take in all.
+pub(super) const MAX_MATCHING: usize = 20_000_000;
