@@ -162,19 +162,14 @@ impl Target {
     /// These paths in the format.
     pub(crate) fn text(&self, list: &PointList) -> Result<String, Error> {
         let in_unit = |mm: Option<f64>| mm.map(|mm| mm / list.unit.in_mm());
-        let options = LineOptions {
-            svg: WriteOptions {
-                smooth: in_unit(self.style.smooth_mm),
-                dots: in_unit(self.style.dots_mm),
-                // A third of the dots: both are seen.
-                stroke_width: in_unit(self.style.dots_mm).map(|width| width / 3.0),
-                ..WriteOptions::default()
-            },
-            gcode: GcodeOptions {
-                feed: in_unit(self.style.feed_mm),
-                ..GcodeOptions::default()
-            },
-        };
+        let dots = in_unit(self.style.dots_mm);
+        let svg = WriteOptions::default()
+            .with_smooth(in_unit(self.style.smooth_mm))
+            .with_dots(dots)
+            // A third of the dots: both are seen.
+            .with_stroke_width(dots.map(|width| width / 3.0));
+        let gcode = GcodeOptions::default().with_feed(in_unit(self.style.feed_mm));
+        let options = LineOptions::default().with_svg(svg).with_gcode(gcode);
         write_lines(list, self.format, &options)
     }
 }
@@ -185,19 +180,13 @@ fn format_of(path: &Path) -> Option<LineFormat> {
 
 /// The names of all formats as words to choose from, each after this.
 fn or(before: &str) -> String {
-    let names = LineFormat::ALL.map(|format| format!("{before}{}", format.name()));
-    let [first @ .., last] = &names;
-    format!("{} or {last}", first.join(", "))
+    let name = |format: &LineFormat| format!("{before}{}", format.name());
+    let mut names: Vec<String> = LineFormat::ALL.iter().map(name).collect();
+    let last = names.pop().unwrap_or_default();
+    format!("{} or {last}", names.join(", "))
 }
 
 /// Motifs as a point list in their unit.
-pub(crate) fn point_list(unit: Unit, motifs: Vec<Motif>) -> PointList {
-    let paths = motifs.into_iter().map(|motif| PointPath {
-        name: Some(motif.name().to_owned()),
-        points: motif.points().to_vec(),
-    });
-    PointList {
-        unit,
-        paths: paths.collect(),
-    }
+pub(crate) fn point_list(unit: Unit, motifs: &[Motif]) -> PointList {
+    PointList::new(unit, motifs.iter().map(PointPath::from).collect())
 }

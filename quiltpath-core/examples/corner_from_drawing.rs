@@ -34,11 +34,7 @@ pub fn main() -> Result<(), Box<dyn std::error::Error>> {
         max: Point::new(63.75, 79.5),
     };
     let placed = corner(5.25, outer)?;
-    let path = SvgPath {
-        id: "top-right",
-        title: None,
-        points: placed.points(),
-    };
+    let path = SvgPath::new("top-right", placed.points());
     let mut svg = String::new();
     write_svg(&mut svg, Unit::In, &[path], &WriteOptions::default())?;
     println!("{} bytes of SVG", svg.len());

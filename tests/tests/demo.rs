@@ -171,23 +171,14 @@ fn a_piece_is_the_same_curve_in_svg_and_in_json() {
             .map(|p| p / 25.4)
             .collect();
         let mut svg = String::new();
-        let path = SvgPath {
-            id: &piece.name,
-            title: None,
-            points: &inches,
-        };
+        let path = SvgPath::new(&piece.name, &inches);
         write_svg(&mut svg, Unit::In, &[path], &WriteOptions::default()).expect("SVG");
         let back = read_svg(svg.as_bytes())
             .expect("own SVG")
             .subpaths(0.01)
             .expect("lines");
-        let list = PointList {
-            unit: Unit::In,
-            paths: vec![PointPath {
-                name: Some(piece.name.clone()),
-                points: inches,
-            }],
-        };
+        let path = PointPath::new(inches).with_name(&piece.name);
+        let list = PointList::new(Unit::In, vec![path]);
         let json = read_points(write_points(&list).as_bytes(), None).expect("own JSON");
         let (from_svg, from_json) = (&back[0].flat.points, &json.paths[0].points);
         // Points that fall together on the SVG's grid of 1e-4 are written once.

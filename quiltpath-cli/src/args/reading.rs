@@ -37,11 +37,15 @@ impl Reading {
             Some(typed) => positive_in_unit(typed, unit, Unit::Mm, option),
             None => Ok(default),
         };
-        Ok(ReadOptions {
-            unit,
-            flattening_mm: length(&self.flattening, "--flattening", DEFAULT_TOLERANCE_MM)?,
-            join_mm: length(&self.join, "--join", DEFAULT_JOIN_MM)?,
-            gaps: if self.link { Gaps::Link } else { Gaps::Refuse },
-        })
+        let gaps = if self.link { Gaps::Link } else { Gaps::Refuse };
+        Ok(ReadOptions::default()
+            .with_unit(unit)
+            .with_flattening_mm(length(
+                &self.flattening,
+                "--flattening",
+                DEFAULT_TOLERANCE_MM,
+            )?)
+            .with_join_mm(length(&self.join, "--join", DEFAULT_JOIN_MM)?)
+            .with_gaps(gaps))
     }
 }

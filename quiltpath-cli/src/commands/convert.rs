@@ -52,7 +52,7 @@ pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
                 return Ok(drawing.paths()?);
             }
             let joined = drawing.motif(unit, &options)?;
-            Ok(point_list(unit, vec![joined.motif]))
+            Ok(point_list(unit, &[joined.motif]))
         },
     )
 }

@@ -157,7 +157,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
         }
     };
     report_ends(&corner, &readable);
-    target.write(&point_list(unit, vec![corner.motif]))
+    target.write(&point_list(unit, &[corner.motif]))
 }
 
 fn report_ends(corner: &DerivedCorner, readable: &dyn Fn(f64) -> String) {

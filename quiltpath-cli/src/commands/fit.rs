@@ -104,8 +104,9 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
         |drawing, place| {
             let unit = drawing.unit();
             let motifs = drawing.motifs(&options)?.into_iter();
-            let lines: Result<_, Failure> = motifs.map(|motif| fill(motif, unit, place)).collect();
-            Ok(point_list(unit, lines?))
+            let lines: Result<Vec<_>, Failure> =
+                motifs.map(|motif| fill(motif, unit, place)).collect();
+            Ok(point_list(unit, &lines?))
         },
     )
 }

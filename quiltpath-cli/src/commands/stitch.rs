@@ -108,12 +108,6 @@ impl NeedleWriting {
 
 fn needles(unit: Unit, motifs: &[Motif], job: &Job) -> PointList {
     let lines = motifs.iter().zip(&job.lines);
-    let paths = lines.map(|(motif, line)| PointPath {
-        name: Some(motif.name().to_owned()),
-        points: line.points(),
-    });
-    PointList {
-        unit,
-        paths: paths.collect(),
-    }
+    let paths = lines.map(|(motif, line)| PointPath::new(line.points()).with_name(motif.name()));
+    PointList::new(unit, paths.collect())
 }

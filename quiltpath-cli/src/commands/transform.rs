@@ -74,7 +74,7 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
                     })?;
                 }
             }
-            Ok(point_list(unit, motifs))
+            Ok(point_list(unit, &motifs))
         },
     )
 }

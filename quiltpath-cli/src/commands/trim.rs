@@ -78,7 +78,7 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     let options = options.with_sliver(options.sliver / mm).with_route(route);
     let trimmed = trim_to_region(&motif, &cut.region, &options).map_err(in_file)?;
     report(&trimmed.report, trimmed.motifs.len(), unit);
-    target.write(&point_list(unit, trimmed.motifs))
+    target.write(&point_list(unit, &trimmed.motifs))
 }
 
 fn report(report: &TrimReport, paths: usize, unit: Unit) {

@@ -15,6 +15,7 @@ use crate::units::Unit;
 
 /// How a drawing becomes lines.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct ReadOptions {
     /// The unit of a point list that names none, and the unit to answer in; where it is `None`, the
     /// list has to name one, and the answer is in the drawing's own.
@@ -40,6 +41,34 @@ impl Default for ReadOptions {
 }
 
 impl ReadOptions {
+    /// The same options with this unit, or with the drawing's own.
+    #[must_use]
+    pub fn with_unit(mut self, unit: Option<Unit>) -> Self {
+        self.unit = unit;
+        self
+    }
+
+    /// The same options with another distance of points from curves, in millimetres.
+    #[must_use]
+    pub fn with_flattening_mm(mut self, flattening_mm: f64) -> Self {
+        self.flattening_mm = flattening_mm;
+        self
+    }
+
+    /// The same options with another distance of ends that meet, in millimetres.
+    #[must_use]
+    pub fn with_join_mm(mut self, join_mm: f64) -> Self {
+        self.join_mm = join_mm;
+        self
+    }
+
+    /// The same options with another way with lines that don't meet.
+    #[must_use]
+    pub fn with_gaps(mut self, gaps: Gaps) -> Self {
+        self.gaps = gaps;
+        self
+    }
+
     /// The options for a motif that a plan asks for, in [`crate::plan::solve()`].
     ///
     /// ```

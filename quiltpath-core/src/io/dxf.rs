@@ -30,7 +30,7 @@ const NAME_LENGTH: usize = 31;
 ///
 /// let points = [Point::new(0.0, 0.0), Point::new(4.5, 0.25)];
 /// let mut dxf = String::new();
-/// write_dxf(&mut dxf, Unit::In, &[NamedLine { name: "leaf", points: &points }])?;
+/// write_dxf(&mut dxf, Unit::In, &[NamedLine::new("leaf", &points)])?;
 /// assert!(dxf.contains("VERTEX\n8\nleaf\n10\n4.5\n20\n-0.25\n"));
 /// assert!(dxf.ends_with("EOF\n"));
 /// # Ok::<(), quiltpath_core::Error>(())

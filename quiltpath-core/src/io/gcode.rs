@@ -14,11 +14,28 @@ use crate::units::Unit;
 
 /// How to write moves.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[non_exhaustive]
 pub struct GcodeOptions {
     /// The feed in units per minute; the machine's own when not given.
     pub feed: Option<f64>,
     /// Which way y points in the file. Up turns the sign of y; the origin stays either way.
     pub y: YAxis,
+}
+
+impl GcodeOptions {
+    /// The same options with this feed in units per minute, or with the machine's own.
+    #[must_use]
+    pub fn with_feed(mut self, feed: Option<f64>) -> Self {
+        self.feed = feed;
+        self
+    }
+
+    /// The same options with y pointing this way.
+    #[must_use]
+    pub fn with_y(mut self, y: YAxis) -> Self {
+        self.y = y;
+        self
+    }
 }
 
 /// Writes moves along these lines at the end of `out`; points and feed are in `unit`.
@@ -31,8 +48,8 @@ pub struct GcodeOptions {
 /// use quiltpath_core::{geom::Point, units::Unit};
 ///
 /// let points = [Point::new(0.0, 0.0), Point::new(4.5, 0.25)];
-/// let leaf = NamedLine { name: "leaf", points: &points };
-/// let options = GcodeOptions { feed: Some(150.0), ..GcodeOptions::default() };
+/// let leaf = NamedLine::new("leaf", &points);
+/// let options = GcodeOptions::default().with_feed(Some(150.0));
 /// let mut moves = String::new();
 /// write_gcode(&mut moves, Unit::In, &[leaf], &options)?;
 /// assert!(moves.ends_with("G20\nG90\n(leaf)\nG0 X0 Y0\nG1 X4.5 Y-0.25 F150\n"));

@@ -16,6 +16,7 @@ use crate::error::Error;
 /// assert_eq!(LineFormat::Gcode.name(), "gcode");
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
 pub enum LineFormat {
     /// A drawing at true size, one path for each line.
     Svg,
@@ -31,7 +32,7 @@ pub enum LineFormat {
 
 impl LineFormat {
     /// All formats, in the order in which messages list them.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: &'static [Self] = &[
         Self::Svg,
         Self::Json,
         Self::JsonLines,
@@ -61,18 +62,35 @@ impl LineFormat {
     #[must_use]
     pub fn of_ending(ending: &str) -> Option<Self> {
         let fits = |known: &&str| known.eq_ignore_ascii_case(ending);
-        let mut all = Self::ALL.into_iter();
+        let mut all = Self::ALL.iter().copied();
         all.find(|format| format.endings().iter().any(fits))
     }
 }
 
 /// How to write lines; lengths in their unit. What a format has no use for is passed over.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[non_exhaustive]
 pub struct LineOptions<'a> {
     /// How an SVG drawing is written.
     pub svg: WriteOptions<'a>,
     /// How moves are written.
     pub gcode: GcodeOptions,
+}
+
+impl<'a> LineOptions<'a> {
+    /// The same options with these for SVG drawings.
+    #[must_use]
+    pub fn with_svg(mut self, svg: WriteOptions<'a>) -> Self {
+        self.svg = svg;
+        self
+    }
+
+    /// The same options with these for moves.
+    #[must_use]
+    pub fn with_gcode(mut self, gcode: GcodeOptions) -> Self {
+        self.gcode = gcode;
+        self
+    }
 }
 
 /// Writes these lines in a format.
@@ -86,10 +104,9 @@ pub struct LineOptions<'a> {
 /// use quiltpath_core::{geom::Point, units::Unit};
 ///
 /// let points = vec![Point::new(0.0, 0.0), Point::new(4.5, 0.25)];
-/// let leaf = PointPath { name: Some("leaf".into()), points };
-/// let list = PointList { unit: Unit::In, paths: vec![leaf] };
+/// let list = PointList::new(Unit::In, vec![PointPath::new(points).with_name("leaf")]);
 /// for format in LineFormat::ALL {
-///     let text = write_lines(&list, format, &LineOptions::default())?;
+///     let text = write_lines(&list, *format, &LineOptions::default())?;
 ///     assert!(text.contains("leaf") && text.contains("4.5"));
 /// }
 /// # Ok::<(), quiltpath_core::Error>(())
@@ -177,7 +194,7 @@ mod tests {
     #[test]
     fn each_ending_stands_for_one_format() {
         let all = LineFormat::ALL;
-        for format in all {
+        for &format in all {
             for ending in format.endings() {
                 assert_eq!(LineFormat::of_ending(ending), Some(format));
                 let capitals = ending.to_ascii_uppercase();
@@ -209,17 +226,10 @@ mod tests {
     #[test]
     fn options_reach_the_format_that_has_them() {
         let list = list(&[Some("leaf")]);
-        let options = LineOptions {
-            svg: WriteOptions {
-                title: Some("a leaf"),
-                ..WriteOptions::default()
-            },
-            gcode: GcodeOptions {
-                feed: Some(1500.0),
-                ..GcodeOptions::default()
-            },
-        };
-        for format in LineFormat::ALL {
+        let options = LineOptions::default()
+            .with_svg(WriteOptions::default().with_title(Some("a leaf")))
+            .with_gcode(GcodeOptions::default().with_feed(Some(1500.0)));
+        for &format in LineFormat::ALL {
             let text = write_lines(&list, format, &options).expect("written");
             assert_eq!(text.contains("a leaf"), format == LineFormat::Svg);
             assert_eq!(text.contains("F1500"), format == LineFormat::Gcode);

@@ -4,10 +4,11 @@
 ///
 /// Printers for the home leave up to this much white at the top and the bottom, and half of it at
 /// the sides. Common practice; the sample drivers of CUPS state 36 and 18 points (from memory).
-pub const MARGIN_MM: f64 = 12.7;
+const MARGIN_MM: f64 = 12.7;
 
 /// A size of paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
 pub enum Paper {
     /// 8 1/2 x 11 in (ANSI/ASME Y14.1, size A).
     Letter,
@@ -37,6 +38,7 @@ impl Paper {
 
 /// A size of paper and which way it is turned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
 pub struct Sheet {
     /// The size.
     pub paper: Paper,
@@ -50,12 +52,18 @@ pub(super) fn any_page_rule() -> String {
 }
 
 impl Sheet {
-    /// Width and height inside the margins, in millimetres.
+    /// A sheet of this paper, its longer side from left to right when it lies sideways.
+    #[must_use]
+    pub fn new(paper: Paper, sideways: bool) -> Self {
+        Self { paper, sideways }
+    }
+
+    /// Width and height inside margins of 1/2 in, in millimetres.
     ///
     /// ```
     /// use quiltpath_core::io::paper::{Paper, Sheet};
     ///
-    /// let sheet = Sheet { paper: Paper::A4, sideways: true };
+    /// let sheet = Sheet::new(Paper::A4, true);
     /// assert_eq!(sheet.inside_mm().map(|mm| (mm * 10.0).round() / 10.0), [271.6, 184.6]);
     /// ```
     #[must_use]

@@ -7,11 +7,20 @@ use crate::units::Unit;
 
 /// One line to write, with its name.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct NamedLine<'a> {
     /// The name; what a format can't hold of it is replaced.
     pub name: &'a str,
     /// The points in the order of travel, x to the right, y down.
     pub points: &'a [Point],
+}
+
+impl<'a> NamedLine<'a> {
+    /// A line of this name through these points.
+    #[must_use]
+    pub fn new(name: &'a str, points: &'a [Point]) -> Self {
+        Self { name, points }
+    }
 }
 
 /// Which way the y axis of a file points.

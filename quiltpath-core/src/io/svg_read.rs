@@ -47,6 +47,7 @@ use crate::units::Unit;
 
 /// What an SVG file draws.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Drawing {
     /// The paths in the order of drawing.
     pub paths: Vec<DrawnPath>,
@@ -64,6 +65,7 @@ pub struct Drawing {
 
 /// One shape of a drawing.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct DrawnPath {
     /// The id of the element; or what it is and which of all paths drawn, such as `path 3`.
     pub id: String,

@@ -22,6 +22,7 @@ const DOT: &str = "dot";
 
 /// One line of a drawing to write.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct SvgPath<'a> {
     /// The id; what XML forbids in one becomes `-`, and a second use of one gets a number.
     pub id: &'a str,
@@ -31,8 +32,28 @@ pub struct SvgPath<'a> {
     pub points: &'a [Point],
 }
 
+impl<'a> SvgPath<'a> {
+    /// A path of this id through these points, without a title.
+    #[must_use]
+    pub fn new(id: &'a str, points: &'a [Point]) -> Self {
+        Self {
+            id,
+            title: None,
+            points,
+        }
+    }
+
+    /// The same path with this title, or with none.
+    #[must_use]
+    pub fn with_title(mut self, title: Option<&'a str>) -> Self {
+        self.title = title;
+        self
+    }
+}
+
 /// How to write a drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[non_exhaustive]
 pub struct WriteOptions<'a> {
     /// Replace the points by cubic curves that stay within this distance of the line.
     ///
@@ -51,6 +72,43 @@ pub struct WriteOptions<'a> {
     pub description: Option<&'a str>,
 }
 
+impl<'a> WriteOptions<'a> {
+    /// The same options with curves within this distance of the line, or with the line as it is.
+    #[must_use]
+    pub fn with_smooth(mut self, smooth: Option<f64>) -> Self {
+        self.smooth = smooth;
+        self
+    }
+
+    /// The same options with another width of the drawn line, or with the usual one.
+    #[must_use]
+    pub fn with_stroke_width(mut self, stroke_width: Option<f64>) -> Self {
+        self.stroke_width = stroke_width;
+        self
+    }
+
+    /// The same options with dots of this diameter on the points, or with none.
+    #[must_use]
+    pub fn with_dots(mut self, dots: Option<f64>) -> Self {
+        self.dots = dots;
+        self
+    }
+
+    /// The same options with this title of the drawing, or with none.
+    #[must_use]
+    pub fn with_title(mut self, title: Option<&'a str>) -> Self {
+        self.title = title;
+        self
+    }
+
+    /// The same options with this description of the drawing, or with none.
+    #[must_use]
+    pub fn with_description(mut self, description: Option<&'a str>) -> Self {
+        self.description = description;
+        self
+    }
+}
+
 /// Writes a drawing of these paths at the end of `out`; all lengths are in `unit`.
 ///
 /// The file is in millimetres for millimetres, centimetres and metres, in inches for inches, feet
@@ -61,7 +119,7 @@ pub struct WriteOptions<'a> {
 /// use quiltpath_core::{geom::Point, units::Unit};
 ///
 /// let points = [Point::new(0.0, 0.0), Point::new(4.5, -0.25)];
-/// let leaf = SvgPath { id: "leaf", title: Some("Leaf & stem"), points: &points };
+/// let leaf = SvgPath::new("leaf", &points).with_title(Some("Leaf & stem"));
 /// let mut svg = String::new();
 /// write_svg(&mut svg, Unit::In, &[leaf], &WriteOptions::default())?;
 /// assert!(svg.contains(r#"width="4.7in" height="0.45in" viewBox="-0.1 -0.35 4.7 0.45""#));

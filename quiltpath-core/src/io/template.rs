@@ -22,8 +22,6 @@ use crate::error::Error;
 use crate::motif::Motif;
 use crate::units::Unit;
 
-pub use tiling::{MAX_SHEETS, OVERLAP_MM};
-
 const STYLE: &str = "\
 .line,.way,.mark{stroke:var(--ink);stroke-width:.5;stroke-linejoin:round;stroke-linecap:round}
 .bounds{stroke:var(--ink);stroke-width:.2;stroke-dasharray:5 2}.fine{stroke:var(--ink);stroke-width:.2}
@@ -42,6 +40,7 @@ th[scope=row]{text-align:left}figure{margin:0}
 
 /// How a template came out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Template {
     /// The paper and which way it is turned.
     pub sheet: Sheet,
@@ -74,7 +73,7 @@ pub struct Template {
 /// # Errors
 ///
 /// A drawing error without a line, a geometry error that names the line when it goes beyond the
-/// coordinates accepted, a paper error when the piece would take more than [`MAX_SHEETS`]. Then
+/// coordinates accepted, a paper error when the piece would take more than 400 sheets. Then
 /// nothing is written.
 ///
 /// # Complexity

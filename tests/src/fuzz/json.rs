@@ -71,11 +71,9 @@ fn plan(data: &[u8]) {
 }
 
 fn drawing(data: &[u8]) {
-    let options = ReadOptions {
-        unit: Some(Unit::Cm),
-        gaps: quiltpath_core::motif::Gaps::Link,
-        ..ReadOptions::default()
-    };
+    let options = ReadOptions::default()
+        .with_unit(Some(Unit::Cm))
+        .with_gaps(quiltpath_core::motif::Gaps::Link);
     for name in ["a.json", "a.jsonl"] {
         match LineDrawing::read(name, data, &options) {
             Err(error) => told(&error),

@@ -42,28 +42,19 @@ type Writer<'a> = dyn Fn(&mut String) -> Result<(), quiltpath_core::Error> + 'a;
 fn written(dice: &mut Dice<'_>, lines: &[Vec<Point>]) {
     let unit = dice.unit();
     let named: Vec<NamedLine<'_>> = (lines.iter())
-        .map(|points| NamedLine {
-            name: "a line",
-            points,
-        })
+        .map(|points| NamedLine::new("a line", points))
         .collect();
     let paths: Vec<SvgPath<'_>> = (lines.iter())
-        .map(|points| SvgPath {
-            id: "a<b",
-            title: Some("a & b"),
-            points,
-        })
+        .map(|points| SvgPath::new("a<b", points).with_title(Some("a & b")))
         .collect();
-    let gcode = GcodeOptions {
-        feed: dice.maybe(2, |dice| dice.mostly(1.0, 100.0)),
-        y: dice.pick(&[YAxis::Up, YAxis::Down]),
-    };
-    let svg = WriteOptions {
-        smooth: dice.maybe(2, |dice| dice.mostly(0.01, 1.0)),
-        stroke_width: dice.maybe(2, |dice| dice.mostly(0.01, 1.0)),
-        dots: dice.maybe(2, |dice| dice.mostly(0.01, 1.0)),
-        ..WriteOptions::default()
-    };
+    let gcode = GcodeOptions::default()
+        .with_feed(dice.maybe(2, |dice| dice.mostly(1.0, 100.0)))
+        .with_y(dice.pick(&[YAxis::Up, YAxis::Down]));
+    let mut length = || dice.maybe(2, |dice| dice.mostly(0.01, 1.0));
+    let svg = WriteOptions::default()
+        .with_smooth(length())
+        .with_stroke_width(length())
+        .with_dots(length());
     let paper = dice.pick(&[Paper::Letter, Paper::A4]);
     let writers: [&Writer<'_>; 4] = [
         &|out| write_dxf(out, unit, &named),

@@ -5,6 +5,7 @@ use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::json::{PointList, PointPath};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::svg_read::{Drawing, read_svg};
+use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Gaps;
 
 use super::dice::{finite, told};
@@ -63,21 +64,15 @@ fn round_trip(data: &[u8]) {
     if !list.paths.iter().all(long) {
         return;
     }
-    for format in LineFormat::ALL {
+    for &format in LineFormat::ALL {
         let text = write_lines(&list, format, &LineOptions::default());
         let text = text.expect("lines that were read");
         if format == LineFormat::Svg {
             same_lines(&list, &read(text.as_bytes()).expect("own output"));
         }
     }
-    let smooth = quiltpath_core::io::svg_write::WriteOptions {
-        smooth: Some(0.05),
-        ..Default::default()
-    };
-    let options = LineOptions {
-        svg: smooth,
-        ..Default::default()
-    };
+    let smooth = WriteOptions::default().with_smooth(Some(0.05));
+    let options = LineOptions::default().with_svg(smooth);
     let text = write_lines(&list, LineFormat::Svg, &options).expect("lines that were read");
     read_svg(text.as_bytes()).expect("own output");
 }

@@ -168,11 +168,7 @@ pub const WORKS: &[Work] = &[
         make: |size| {
             let points = meander(size, DENSE);
             let write = move || {
-                let path = SvgPath {
-                    id: "line",
-                    title: None,
-                    points: black_box(&points),
-                };
+                let path = SvgPath::new("line", black_box(&points));
                 let mut svg = String::new();
                 write_svg(&mut svg, Unit::Mm, &[path], &WriteOptions::default()).expect("an SVG");
                 svg

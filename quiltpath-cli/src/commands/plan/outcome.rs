@@ -103,21 +103,13 @@ struct Drawing<'a> {
 
 impl Drawing<'_> {
     fn write(&self, folder: &Folder, unit: Unit, format: LineFormat) -> Result<(), Failure> {
-        let paths = self.lines.iter().map(|(motif, name)| PointPath {
-            name: Some(name.clone()),
-            points: Unit::Mm.change_points(motif.points().to_vec(), unit),
+        let paths = self.lines.iter().map(|(motif, name)| {
+            let points = Unit::Mm.change_points(motif.points().to_vec(), unit);
+            PointPath::new(points).with_name(name)
         });
-        let list = PointList {
-            unit,
-            paths: paths.collect(),
-        };
-        let options = LineOptions {
-            svg: WriteOptions {
-                title: Some(&self.title),
-                ..WriteOptions::default()
-            },
-            ..LineOptions::default()
-        };
+        let list = PointList::new(unit, paths.collect());
+        let svg = WriteOptions::default().with_title(Some(&self.title));
+        let options = LineOptions::default().with_svg(svg);
         let text = write_lines(&list, format, &options)?;
         folder.add(&format!("{}.{}", self.file, format.name()), &text)
     }

@@ -16,6 +16,7 @@ const A_LIST: &str = "a JSON point list such as {\"unit\":\"in\",\"points\":[[0,
 
 /// The paths of a JSON point list, in the unit that the list is written in.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct PointList {
     /// The unit of the coordinates.
     pub unit: Unit,
@@ -24,6 +25,12 @@ pub struct PointList {
 }
 
 impl PointList {
+    /// These paths, whose coordinates are in this unit.
+    #[must_use]
+    pub fn new(unit: Unit, paths: Vec<PointPath>) -> Self {
+        Self { unit, paths }
+    }
+
     /// Gives paths without a name this one, with their number where there are several.
     ///
     /// ```
@@ -47,6 +54,7 @@ impl PointList {
 
 /// One path of a JSON point list.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct PointPath {
     /// The name, when it has one.
     pub name: Option<String>,
@@ -55,6 +63,19 @@ pub struct PointPath {
 }
 
 impl PointPath {
+    /// A path through these points, without a name.
+    #[must_use]
+    pub fn new(points: Vec<Point>) -> Self {
+        Self { name: None, points }
+    }
+
+    /// The same path under this name.
+    #[must_use]
+    pub fn with_name(mut self, name: impl Into<String>) -> Self {
+        self.name = Some(name.into());
+        self
+    }
+
     /// The path as a motif, under its own name or this one.
     ///
     /// # Errors
@@ -63,6 +84,13 @@ impl PointPath {
     pub fn motif(&self, name: &str) -> Result<Motif, Error> {
         let name = self.name.as_deref().unwrap_or(name);
         Motif::from_points(name, self.points.clone()).map_err(|e| e.in_element(name))
+    }
+}
+
+impl From<&Motif> for PointPath {
+    /// The points of a motif under its name.
+    fn from(motif: &Motif) -> Self {
+        Self::new(motif.points().to_vec()).with_name(motif.name())
     }
 }
 

@@ -20,10 +20,10 @@ use crate::trim::inside;
 use crate::units::Unit;
 
 /// The width of the strip that two sheets side by side both show, in millimetres: 1/2 in.
-pub const OVERLAP_MM: f64 = 12.7;
+pub(super) const OVERLAP_MM: f64 = 12.7;
 
 /// The most tiles that a template may have.
-pub const MAX_SHEETS: usize = 400;
+const MAX_SHEETS: usize = 400;
 
 /// Room round the piece for the marks at its ends, in millimetres.
 const ROOM: f64 = 6.0;
