@@ -7,6 +7,7 @@ use std::process::ExitCode;
 
 use crate::words::counted;
 use quiltpath_core::Error;
+use quiltpath_core::io::json::key_hint;
 use quiltpath_core::plan::Severity;
 
 use crate::files::label;
@@ -22,6 +23,8 @@ pub(crate) enum Failure {
     Usage(String),
     /// The data can't be used.
     Data(Error),
+    /// The plan in a file can't be carried out.
+    Plan(Error),
     /// A file or folder can't be read or written.
     File(String),
     /// The plan is solved and written, with findings that the user asked to fail on.
@@ -49,7 +52,7 @@ impl Failure {
     pub(crate) fn exit_code(&self) -> ExitCode {
         match self {
             Self::PipeClosed => ExitCode::SUCCESS,
-            Self::Data(_) | Self::File(_) | Self::Reported => ExitCode::FAILURE,
+            Self::Data(_) | Self::Plan(_) | Self::File(_) | Self::Reported => ExitCode::FAILURE,
             Self::Usage(_) => ExitCode::from(USAGE),
             Self::Findings { .. } => ExitCode::from(3),
         }
@@ -67,6 +70,10 @@ impl fmt::Display for Failure {
         match self {
             Self::Usage(text) | Self::File(text) => f.write_str(text),
             Self::Data(error) => error.fmt(f),
+            Self::Plan(error) => {
+                error.fmt(f)?;
+                key_hint(error).map_or(Ok(()), |hint| write!(f, "; {hint}"))
+            }
             Self::Findings { count, limit } => write!(
                 f,
                 "--fail-on {}: {} to look at",

@@ -35,24 +35,25 @@ impl Source {
     /// The plan solved.
     pub(crate) fn solve(&self) -> Result<Solved, Failure> {
         let load = |request: &MotifRequest| self.motif(request);
-        Ok(solve(&self.spec, load).map_err(|e| self.in_file(e))?)
+        solve(&self.spec, load).map_err(|e| self.failure(e))
     }
 
     /// The solved plan brought to the machine.
     pub(crate) fn stitch(&self, solved: &Solved) -> Result<Stitching, Failure> {
-        Ok(stitch_plan(&self.spec, solved).map_err(|e| self.in_file(e))?)
+        stitch_plan(&self.spec, solved).map_err(|e| self.failure(e))
     }
 
     /// The plan made ready to try repeats on.
     pub(crate) fn ranker(&self) -> Result<Ranker, Failure> {
         let load = |request: &MotifRequest| self.motif(request);
-        Ok(Ranker::new(&self.spec, load).map_err(|e| self.in_file(e))?)
+        Ranker::new(&self.spec, load).map_err(|e| self.failure(e))
     }
 
-    fn in_file(&self, error: Error) -> Error {
+    /// An error of the plan; options made it where it has no file.
+    fn failure(&self, error: Error) -> Failure {
         match &self.file {
-            Some(file) => error.in_file(file.clone()),
-            None => error,
+            Some(file) => Failure::Plan(error.in_file(file.clone())),
+            None => error.into(),
         }
     }
 

@@ -3,11 +3,12 @@
 
 use quiltpath_core::Error;
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
-use quiltpath_core::io::json::{read_plan, write_result};
+use quiltpath_core::io::json::read_plan;
+use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::plan::{solve, stitch_plan};
 use quiltpath_core::units::Unit;
 
-/// Plans the demo quilt and tells what came out.
+/// Plans the demo quilt and prints what came out.
 pub fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = std::path::Path::new("fixtures/demo");
     let plan = read_plan(&std::fs::read(folder.join("plan.json"))?)?;
@@ -24,7 +25,7 @@ pub fn main() -> Result<(), Box<dyn std::error::Error>> {
         solved.length(),
         stitching.passes.len()
     );
-    let result = write_result(&solved, Some(&stitching));
+    let result = write_result(&PlanResult::new(&solved, Some(&stitching))?)?;
     println!("{} bytes of result.json", result.len());
     Ok(())
 }

@@ -23,6 +23,7 @@ mod solved;
 mod spans;
 mod stitch;
 mod tolerances;
+mod whole;
 
 pub mod spec {
     //! What a quilter asks for: the plan as it is written down, before anything is solved.
@@ -49,6 +50,7 @@ pub use solve::solve;
 pub use solved::Solved;
 pub use stitch::{PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
 pub use tolerances::Tolerances;
+pub(crate) use whole::check_whole;
 
 #[cfg(test)]
 mod tests;

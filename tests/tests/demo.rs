@@ -1,6 +1,7 @@
 //! The whole job on the demo quilt: what a user gets from `fixtures/demo/plan.json`.
 
-use quiltpath_core::io::json::{read_plan, read_points, write_result};
+use quiltpath_core::io::json::result::{PlanResult, write_result};
+use quiltpath_core::io::json::{read_plan, read_points};
 use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::plan::spec::{LengthSpec, MachineSpec};
 use quiltpath_core::plan::{MotifRequest, PlanSpec, Severity, Solved, solve, stitch_plan};
@@ -35,7 +36,8 @@ fn demo() -> Solved {
 }
 
 fn result() -> Value {
-    serde_json::from_str(&write_result(&demo(), None)).expect("JSON")
+    let result = PlanResult::new(&demo(), None).expect("a whole plan");
+    serde_json::from_str(&write_result(&result).expect("finite numbers")).expect("JSON")
 }
 
 fn list(value: &Value) -> &Vec<Value> {
@@ -179,7 +181,8 @@ fn a_piece_is_the_same_curve_in_svg_and_in_json() {
             .expect("lines");
         let path = PointPath::new(inches).with_name(&piece.name);
         let list = PointList::new(Unit::In, vec![path]);
-        let json = read_points(write_points(&list).as_bytes(), None).expect("own JSON");
+        let json =
+            read_points(write_points(&list).expect("finite").as_bytes(), None).expect("own JSON");
         let (from_svg, from_json) = (&back[0].flat.points, &json.paths[0].points);
         // Points that fall together on the SVG's grid of 1e-4 are written once.
         let mut along = from_json.iter();

@@ -5,7 +5,8 @@ use nalgebra::DMatrix;
 use quiltpath_core::chain::Repeat;
 use quiltpath_core::fit::{Ease, EaseLimits, Stiffness};
 use quiltpath_core::geom::{Point, Vector};
-use quiltpath_core::io::json::{read_plan, write_result};
+use quiltpath_core::io::json::read_plan;
+use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::io::words;
 use quiltpath_core::motif::Gaps;
@@ -284,8 +285,8 @@ fn a_border_without_stems_says_what_it_could_not_take() {
         "{message}"
     );
 
-    let result: serde_json::Value =
-        serde_json::from_str(&write_result(&solved, None)).expect("JSON");
+    let result = PlanResult::new(&solved, None).and_then(|result| write_result(&result));
+    let result: serde_json::Value = serde_json::from_str(&result.expect("written")).expect("JSON");
     let ease = &result["pieces"][0]["ease"];
     assert_eq!(ease["unabsorbed"], report.unabsorbed);
     assert_eq!(ease["roundness"], report.roundness());

@@ -69,7 +69,7 @@ fn every_demo_plan_has_its_picture() {
         };
         let committed = std::fs::read_to_string(folder().join("pictures").join(&picture));
         let committed = committed.unwrap_or_else(|e| panic!("{picture}: {e}"));
-        let made = write_picture(&solved(&name), None);
+        let made = write_picture(&solved(&name), None).expect("a whole plan");
         let lines = |text: &str| text.matches("<path").count();
         assert_eq!(lines(&committed), lines(&made), "{picture}: make it again");
         let size = |text: &str| {

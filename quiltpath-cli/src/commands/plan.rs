@@ -8,7 +8,6 @@ mod summary;
 use std::path::PathBuf;
 
 use clap::Args;
-use quiltpath_core::io::json::write_result;
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::plan::{Severity, Solved, Stitching};
 
@@ -82,7 +81,7 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
         }
         None => {
             summary::print(&solved, &stitching);
-            print(write_result(&solved, Some(&stitching)).as_bytes())?;
+            print(outcome::result(&solved, &stitching)?.as_bytes())?;
         }
     }
     fail_on(&solved, &stitching, args.fail_on)

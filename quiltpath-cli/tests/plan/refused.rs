@@ -16,7 +16,10 @@ fn a_plan_that_can_not_be_is_refused_with_a_reason_and_leaves_nothing() {
         (
             "\"seam_gap\": \"1/4\"",
             "\"seam_gap\": \"5 3/4\"",
-            &["the seam gap and the edge gap take 6 1/4 in together"],
+            &[
+                "the seam gap and the edge gap take 6 1/4 in together",
+                "; in the plan, they are \"seam_gap\" and \"edge_gap\" of the border\n",
+            ],
         ),
         (
             "\"width\": 6,",

@@ -6,7 +6,8 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 
 use quiltpath_core::Error;
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
-use quiltpath_core::io::json::{read_plan, write_result};
+use quiltpath_core::io::json::result::{PlanResult, write_result};
+use quiltpath_core::io::json::{key_hint, read_plan};
 use quiltpath_core::plan::{solve, stitch_plan};
 use quiltpath_core::units::Unit;
 
@@ -37,7 +38,10 @@ impl From<Error> for Refusal {
 impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Data(error) => error.fmt(f),
+            Self::Data(error) => {
+                error.fmt(f)?;
+                key_hint(error).map_or(Ok(()), |hint| write!(f, "; {hint}"))
+            }
             Self::Call(message) => f.write_str(message),
             Self::Fault(message) => write!(f, "fault in quiltpath: {message}"),
         }
@@ -73,7 +77,7 @@ pub(crate) fn result_of(
         motif.map_err(|error| error.in_file(name))
     })?;
     let stitching = stitch_plan(&plan, &solved)?;
-    Ok(write_result(&solved, Some(&stitching)))
+    Ok(write_result(&PlanResult::new(&solved, Some(&stitching))?)?)
 }
 
 #[cfg(test)]

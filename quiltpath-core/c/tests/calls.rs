@@ -120,6 +120,12 @@ fn bad_data_is_reported_with_its_place() {
     assert!(error.starts_with("1:"), "{error}");
     let error = message(in_folder(plan().as_ptr(), c"/nowhere".as_ptr()));
     assert!(error.contains("/nowhere/"), "{error}");
+    let none = c"{\"unit\":\"in\",\"quilt\":{\"width\":40},\"borders\":[]}";
+    let error = message(in_folder(none.as_ptr(), folder().as_ptr()));
+    assert!(
+        error.contains("; in the plan, \"quilt\" holds \"width\" and \"height\""),
+        "{error}"
+    );
     let error = message(with(&plan(), Some(refusing), null_mut()));
     assert!(error.contains("the shop is closed"), "{error}");
     let error = message(with(&plan(), Some(silent), null_mut()));

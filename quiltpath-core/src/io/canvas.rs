@@ -113,7 +113,10 @@ impl Render for Line<'_> {
         let mut command = 'l';
         for to in steps {
             if to != from {
-                pair(command, [to[0] - from[0], to[1] - from[1]]);
+                pair(
+                    command,
+                    [0, 1].map(|axis| to[axis].saturating_sub(from[axis])),
+                );
                 (from, command) = (to, ' ');
             }
         }

@@ -1,12 +1,15 @@
 //! JSON in and out: point lists, plans and results.
 
 mod fault;
+mod finite;
+mod hint;
 mod lines;
 mod objects;
 mod plan;
 mod points;
-mod result;
+pub mod result;
 
+pub use hint::key_hint;
 #[cfg(feature = "svg")]
 pub(in crate::io) use lines::is_point_lines;
 pub use lines::read_point_lines;
@@ -16,4 +19,3 @@ pub use plan::{read_plan, write_plan};
 pub use points::{
     PointList, PointPath, read_point_line, read_points, write_point_line, write_points,
 };
-pub use result::write_result;

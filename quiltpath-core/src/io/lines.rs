@@ -114,7 +114,7 @@ impl<'a> LineOptions<'a> {
 ///
 /// # Errors
 ///
-/// As [`write_svg`], [`write_dxf`] and [`write_gcode`]; none for JSON.
+/// As [`write_points`], [`write_svg`], [`write_dxf`] and [`write_gcode`].
 ///
 /// # Complexity
 ///
@@ -127,10 +127,11 @@ pub fn write_lines(
     let unit = list.unit;
     let mut text = String::new();
     match format {
-        LineFormat::Json => text = write_points(list),
+        LineFormat::Json => text = write_points(list)?,
         LineFormat::JsonLines => {
-            let lines = list.paths.iter();
-            text.extend(lines.map(|path| write_point_line(unit, path)));
+            for path in &list.paths {
+                text += &write_point_line(unit, path)?;
+            }
         }
         LineFormat::Svg => {
             let names = names(&list.paths);

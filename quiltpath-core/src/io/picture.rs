@@ -8,9 +8,10 @@ use maud::{Markup, PreEscaped, html};
 use super::canvas::{Canvas, kind_of};
 use super::numbers::numbers;
 use super::svg_write::xml_text;
+use crate::error::Error;
 use crate::geom::{Bounds, Point, Vector};
 use crate::io::words::{self, counted};
-use crate::plan::{Finding, PieceKind, Severity, Solved, Stitching};
+use crate::plan::{Finding, PieceKind, Severity, Solved, Stitching, check_whole};
 
 const CORNER: &str = "#0072b2";
 const SIDE: &str = "#1a1a1a";
@@ -25,11 +26,16 @@ const LETTERS: f64 = 55.0;
 /// Pieces are `<path>` elements with their name as `id` and a `<title>`; a legend stands below. With
 /// the stitching pieces are numbered in its order, without it as listed.
 ///
+/// # Errors
+///
+/// A plan error when the solved plan or its stitching refers to a border, a piece or a run that is
+/// not there, as none does that [`crate::plan::solve()`] returns.
+///
 /// # Complexity
 ///
 /// O(points).
-#[must_use]
-pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> String {
+pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<String, Error> {
+    check_whole(solved, stitching)?;
     let canvas = Canvas::of(solved, LETTERS);
     let Bounds { min, .. } = canvas.bounds;
     let size = [canvas.bounds.width(), canvas.bounds.height()];
@@ -61,7 +67,7 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> String {
     };
     let mut out = picture.into_string();
     out.push('\n');
-    out
+    Ok(out)
 }
 
 fn style(canvas: &Canvas) -> String {

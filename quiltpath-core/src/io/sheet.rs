@@ -17,7 +17,8 @@ use maud::html;
 
 use self::page::Page;
 use super::html::{self, Head, shortened};
-use crate::plan::{Solved, Stitching};
+use crate::error::Error;
+use crate::plan::{Solved, Stitching, check_whole};
 
 const STYLE: &str = include_str!("sheet/sheet.css");
 
@@ -46,16 +47,21 @@ const SCRIPT: &str = include_str!("sheet/sheet.js");
 ///         reversed: 0,
 ///     })
 /// })?;
-/// let page = write_sheet(&solved, &stitch_plan(&plan, &solved)?);
+/// let page = write_sheet(&solved, &stitch_plan(&plan, &solved)?)?;
 /// assert!(page.contains("border-side-top"));
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
 ///
+/// # Errors
+///
+/// A plan error when the solved plan or its stitching refers to a border, a piece or a run that is
+/// not there, as none does that [`crate::plan::solve()`] returns.
+///
 /// # Complexity
 ///
 /// O(points).
-#[must_use]
-pub fn write_sheet(solved: &Solved, stitching: &Stitching) -> String {
+pub fn write_sheet(solved: &Solved, stitching: &Stitching) -> Result<String, Error> {
+    check_whole(solved, Some(stitching))?;
     let page = Page::of(solved, stitching);
     let title = solved.title.as_deref().unwrap_or("Quilt plan");
     let body = html! {
@@ -77,7 +83,7 @@ pub fn write_sheet(solved: &Solved, stitching: &Stitching) -> String {
         script: Some(SCRIPT),
         style: STYLE,
     };
-    html::page(&head, &body)
+    Ok(html::page(&head, &body))
 }
 
 #[cfg(all(test, feature = "json"))]

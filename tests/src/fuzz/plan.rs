@@ -2,7 +2,8 @@
 
 use quiltpath_core::Error;
 use quiltpath_core::geom::Point;
-use quiltpath_core::io::json::{read_plan, read_points, write_result};
+use quiltpath_core::io::json::result::{PlanResult, read_result, write_result};
+use quiltpath_core::io::json::{read_plan, read_points};
 use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::io::sheet::write_sheet;
 use quiltpath_core::io::words;
@@ -143,7 +144,8 @@ pub(super) fn worked(spec: &PlanSpec, load: impl FnMut(&MotifRequest) -> Result<
         Ok(stitching) => {
             stitched(&solved, &stitching);
             written(&solved, Some(&stitching));
-            assert!(write_sheet(&solved, &stitching).ends_with("</html>\n"));
+            let sheet = write_sheet(&solved, &stitching).expect("a whole plan");
+            assert!(sheet.ends_with("</html>\n"));
         }
         Err(error) => {
             told(&error);
@@ -228,9 +230,11 @@ fn stitched(solved: &Solved, stitching: &Stitching) {
 }
 
 fn written(solved: &Solved, stitching: Option<&Stitching>) {
-    let result = write_result(solved, stitching);
-    assert!(result.starts_with('{') && result.ends_with("}\n"));
-    let picture = write_picture(solved, stitching);
+    let result = PlanResult::new(solved, stitching).expect("a whole plan");
+    let text = write_result(&result).expect("finite numbers");
+    assert!(text.starts_with('{') && text.ends_with("}\n"));
+    let back = read_result(text.as_bytes()).expect("own output");
+    assert_eq!(write_result(&back), Ok(text));
+    let picture = write_picture(solved, stitching).expect("a whole plan");
     roxmltree::Document::parse(&picture).expect("well-formed");
-    let _: serde_json::Value = serde_json::from_str(&result).expect("JSON");
 }

@@ -7,7 +7,7 @@ use std::hint::black_box;
 use quiltpath_core::geom::crossing::self_crossings;
 use quiltpath_core::geom::flatten::{flatten, flatten_into};
 use quiltpath_core::geom::{Bounds, Point, Polyline};
-use quiltpath_core::io::json::write_result;
+use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
 use quiltpath_core::motif::Joined;
@@ -158,7 +158,11 @@ pub const WORKS: &[Work] = &[
             let plan = PlanWork::of(size);
             let solved = plan.solve();
             let points = plan.points;
-            (points, run(move || write_result(black_box(&solved), None)))
+            let write = move || {
+                let result = PlanResult::new(black_box(&solved), None).expect("a whole plan");
+                write_result(&result).expect("finite numbers")
+            };
+            (points, run(write))
         },
     },
     Work {

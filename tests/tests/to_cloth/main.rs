@@ -4,7 +4,8 @@ mod faults;
 
 use quiltpath_core::Error;
 use quiltpath_core::geom::{Point, Vector};
-use quiltpath_core::io::json::{read_plan, write_result};
+use quiltpath_core::io::json::read_plan;
+use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::words;
 use quiltpath_core::motif::{Joined, Motif};
 use quiltpath_core::order::Loading;
@@ -65,6 +66,11 @@ fn planned(keys: &str, border: &str, side: &[(f64, f64)]) -> Result<(Solved, Sti
 
 const LEG: &str = r#""corner":{"style":"leg","motif":"corner","arrangement":"turned"},"#;
 const OPEN: &str = r#""corner":{"style":"open"},"#;
+
+fn written(solved: &Solved, stitching: Option<&Stitching>) -> serde_json::Value {
+    let result = PlanResult::new(solved, stitching).expect("a whole plan");
+    serde_json::from_str(&write_result(&result).expect("finite numbers")).expect("JSON")
+}
 
 fn stitched(keys: &str, border: &str) -> (Solved, Stitching) {
     planned(keys, border, &SIDE).unwrap_or_else(|e| panic!("{keys}: {e}"))
@@ -184,8 +190,7 @@ fn the_numbers_of_the_result_are_those_of_the_stitching() {
         r#""machine":{"throat":18},"stitching":{"stitches_per_inch":12},"#,
         LEG,
     );
-    let result: serde_json::Value =
-        serde_json::from_str(&write_result(&solved, Some(&stitching))).expect("JSON");
+    let result = written(&solved, Some(&stitching));
     let totals = &result["totals"];
     assert_eq!(totals["stitches"], stitching.job.count());
     assert_eq!(totals["thread_cuts"], stitching.runs.len());
@@ -208,8 +213,7 @@ fn the_numbers_of_the_result_are_those_of_the_stitching() {
     // The border is 12 stitches to the inch, but for sharp points and tie-offs.
     let per_inch = stitching.job.count() as f64 / (solved.length() / INCH);
     assert!((12.0..13.5).contains(&per_inch), "{per_inch}");
-    let plain: serde_json::Value =
-        serde_json::from_str(&write_result(&solved, None)).expect("JSON");
+    let plain = written(&solved, None);
     assert!(plain.get("passes").is_none() && plain["totals"].get("stitches").is_none());
 }
 

@@ -2,7 +2,9 @@
 
 use std::borrow::Cow;
 
-use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_result};
+use quiltpath_core::Error;
+use quiltpath_core::io::json::result::{PlanResult, write_result};
+use quiltpath_core::io::json::{PointList, PointPath, write_plan};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::io::sheet::write_sheet;
@@ -40,9 +42,9 @@ pub(super) fn write(
     let drawings = drawings(solved, stitching)?;
     // The longest first, so that the threads end at about the same time.
     let mut works: Vec<Work<'_>> = vec![
-        Box::new(|| folder.add("result.json", &write_result(solved, Some(stitching)))),
-        Box::new(|| folder.add(SHEET, &write_sheet(solved, stitching))),
-        Box::new(|| folder.add(PICTURE, &write_picture(solved, Some(stitching)))),
+        Box::new(|| folder.add("result.json", &result(solved, stitching)?)),
+        Box::new(|| folder.add(SHEET, &write_sheet(solved, stitching)?)),
+        Box::new(|| folder.add(PICTURE, &write_picture(solved, Some(stitching))?)),
         Box::new(|| folder.add("plan.json", &write_plan(spec))),
     ];
     for drawing in &drawings {
@@ -51,6 +53,11 @@ pub(super) fn write(
         }
     }
     side_by_side(&works)
+}
+
+/// The text of `result.json`.
+pub(super) fn result(solved: &Solved, stitching: &Stitching) -> Result<String, Error> {
+    write_result(&PlanResult::new(solved, Some(stitching))?)
 }
 
 /// The drawings of lines, those of many points first.

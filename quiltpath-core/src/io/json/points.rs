@@ -7,6 +7,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 
 use super::fault;
 use crate::error::{DataFault, Error};
+use crate::geom::polyline::check_points;
 use crate::geom::{MAX_COORDINATE, Point};
 use crate::motif::Motif;
 use crate::units::Unit;
@@ -242,7 +243,7 @@ struct NamedPath<'a> {
 }
 
 /// Points as pairs of numbers.
-pub(super) struct Pairs<'a>(pub(super) &'a [Point]);
+struct Pairs<'a>(&'a [Point]);
 
 impl Serialize for Pairs<'_> {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -252,15 +253,23 @@ impl Serialize for Pairs<'_> {
 
 /// Writes a point list as JSON, one object and a line end: one path plainly, more as `"paths"`.
 ///
+/// # Errors
+///
+/// A data error when there is no path; a geometry error that names the path and the point whose
+/// coordinate is not finite or beyond [`MAX_COORDINATE`]: what is written can be read.
+///
 /// # Complexity
 ///
 /// O(points).
-#[must_use]
-pub fn write_points(list: &PointList) -> String {
+pub fn write_points(list: &PointList) -> Result<String, Error> {
     let unit = list.unit.symbol();
+    for (path, number) in list.paths.iter().zip(1..) {
+        check(path, number)?;
+    }
     match list.paths.as_slice() {
-        [path] => to_text(&one_path(unit, path)),
-        paths => to_text(&SeveralPaths {
+        [] => Err(DataFault::NoPath.into()),
+        [path] => Ok(to_text(&one_path(unit, path))),
+        paths => Ok(to_text(&SeveralPaths {
             unit,
             paths: paths
                 .iter()
@@ -269,14 +278,25 @@ pub fn write_points(list: &PointList) -> String {
                     points: Pairs(&path.points),
                 })
                 .collect(),
-        }),
+        })),
     }
 }
 
 /// Writes one path as one line of JSON Lines.
-#[must_use]
-pub fn write_point_line(unit: Unit, path: &PointPath) -> String {
-    to_text(&one_path(unit.symbol(), path))
+///
+/// # Errors
+///
+/// As [`write_points`].
+pub fn write_point_line(unit: Unit, path: &PointPath) -> Result<String, Error> {
+    check(path, 1)?;
+    Ok(to_text(&one_path(unit.symbol(), path)))
+}
+
+fn check(path: &PointPath, number: usize) -> Result<(), Error> {
+    check_points(&path.points).map_err(|error| match &path.name {
+        Some(name) => error.in_element(name),
+        None => error.in_element(format!("path {number}")),
+    })
 }
 
 fn one_path<'a>(unit: &'a str, path: &'a PointPath) -> OnePath<'a> {
@@ -288,7 +308,7 @@ fn one_path<'a>(unit: &'a str, path: &'a PointPath) -> OnePath<'a> {
 }
 
 /// Compact JSON and a line end.
-pub(super) fn to_text(value: &impl Serialize) -> String {
+fn to_text(value: &impl Serialize) -> String {
     // Plain structs with string keys can't fail to serialise into memory.
     let mut text = serde_json::to_string(value).unwrap_or_default();
     text.push('\n');
@@ -382,6 +402,31 @@ mod tests {
         );
     }
 
+    #[test]
+    fn what_could_not_be_read_again_is_not_written() {
+        let path = |x: f64| PointPath::new(vec![Point::new(1.0, 2.0), Point::new(x, 0.5)]);
+        let list = |paths| PointList::new(Unit::In, paths);
+        for (x, message) in [
+            (f64::NAN, "point 1 has the coordinate NaN"),
+            (f64::NEG_INFINITY, "point 1 has the coordinate -inf"),
+            (2e9, "point 1 has the coordinate 2e9"),
+        ] {
+            let named = path(x).with_name("leaf");
+            let error = write_point_line(Unit::In, &named).expect_err(message);
+            assert!(
+                error.to_string().starts_with(&format!("leaf: {message}")),
+                "{error}"
+            );
+            let error = write_points(&list(vec![path(0.0), path(x)])).expect_err(message);
+            assert!(
+                error.to_string().starts_with(&format!("path 2: {message}")),
+                "{error}"
+            );
+        }
+        let none = write_points(&list(Vec::new())).expect_err("no path");
+        assert!(none.is_data(), "{none}");
+    }
+
     proptest! {
         #[test]
         fn out_in_out_is_the_same_to_the_byte(
@@ -393,10 +438,10 @@ mod tests {
                 points: points.into_iter().map(|(x, y)| Point::new(x, y % 1e9)).collect(),
             }).collect();
             let list = PointList { unit, paths };
-            let text = write_points(&list);
+            let text = write_points(&list).expect("finite points");
             let back = read_points(text.as_bytes(), None).expect("own output");
             prop_assert_eq!(&back, &list);
-            prop_assert_eq!(write_points(&back), text);
+            prop_assert_eq!(write_points(&back), Ok(text));
         }
 
         #[test]

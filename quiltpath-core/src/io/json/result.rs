@@ -1,201 +1,168 @@
 //! A solved plan as `result.json`: all numbers, in the unit that the plan asked for.
+//!
+//! Lengths are rounded to 1e-9 of the unit; angles are in degrees, x points to the right, y **down**
+//! and positive angles turn clockwise as seen. Keys keep their meaning; new ones may come with any
+//! version, so a reader passes over keys that it doesn't know.
 
 mod findings;
+mod made;
 mod passes;
+mod paths;
 mod pieces;
+mod quilt;
+mod totals;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
-use self::findings::{FindingData, finding_data};
-use self::passes::{PassData, StitchingTotals};
-use self::pieces::{PieceData, piece_data};
-use super::points::to_text;
-use crate::geom::Point;
-use crate::io::numbers::{self, Limits, in_unit, point_in_unit};
-use crate::plan::{Quilt, Solved, Stitching};
+use super::fault;
+use super::finite::to_text;
+use crate::error::Error;
+use crate::io::numbers::{Limits, numbers};
+use crate::plan::{Solved, Stitching, check_whole};
 use crate::units::Unit;
 
-#[derive(Serialize)]
-struct ResultData<'a> {
-    #[serde(skip_serializing_if = "Option::is_none")]
-    title: Option<&'a str>,
-    unit: &'a str,
-    quilt: QuiltData,
-    bands: Vec<BandData<'a>>,
-    pieces: Vec<PieceData<'a>>,
-    joins: Vec<JoinData<'a>>,
-    paths: Vec<PathData<'a>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    passes: Option<Vec<PassData<'a>>>,
-    findings: Vec<FindingData<'a>>,
-    totals: Totals,
-}
+pub use findings::Finding;
+pub use made::Made;
+pub use passes::{Part, Pass, Run};
+pub use paths::{Join, Path};
+pub use pieces::{Choice, Ease, Piece};
+pub use quilt::{Band, Measure, Measured, Quilt};
+pub use totals::{StitchingTotals, Totals};
 
-#[derive(Serialize)]
-struct QuiltData {
-    width: f64,
-    height: f64,
-    corners: Vec<[f64; 2]>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    measured: Option<MeasuredData>,
-}
+/// What a result's file should hold.
+const A_RESULT: &str = "a result such as {\"unit\":\"in\",\"quilt\":{…},\"pieces\":[…]}";
 
-#[derive(Serialize)]
-struct MeasuredData {
-    measures: Vec<MeasureData>,
-    rms: f64,
-    /// For each corner how far it moves when a diagonal changes; null where no quilt is left.
-    moves_by_eighth_inch: [Option<f64>; 4],
-}
-
-#[derive(Serialize)]
-struct MeasureData {
-    what: &'static str,
-    given: f64,
-    found: f64,
-}
-
-#[derive(Serialize)]
-struct BandData<'a> {
-    border: &'a str,
-    depth: f64,
-    depths: Vec<f64>,
-    inner: Vec<[f64; 2]>,
-    outer: Vec<[f64; 2]>,
-}
-
-#[derive(Serialize)]
-struct JoinData<'a> {
-    from: &'a str,
-    to: &'a str,
-    gap: f64,
-    kink_degrees: f64,
-}
-
-#[derive(Serialize)]
-struct PathData<'a> {
-    border: &'a str,
-    pieces: Vec<&'a str>,
-    closed: bool,
-    start: [f64; 2],
-    end: [f64; 2],
-    length: f64,
-}
-
-#[derive(Serialize)]
-struct Totals {
-    length: f64,
-    pieces: usize,
-    thread_cuts: usize,
-    #[serde(flatten, skip_serializing_if = "Option::is_none")]
-    stitching: Option<StitchingTotals>,
-}
-
-/// Writes a solved plan as one JSON object and a line end; with its stitching, passes and totals of
-/// stitches, time and thread are in it.
+/// A solved plan in numbers, as `result.json` has it.
 ///
-/// The keys are listed in the guide's chapter on results; lengths are in the plan's unit, rounded
-/// to 1e-9 of it.
+/// Lengths are in `unit`, places count from the quilt's top left raw edge corner unless the plan
+/// gives corner points; x to the right, y down.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct PlanResult {
+    /// The title, when the plan has one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// The unit of all lengths.
+    #[serde(with = "unit_symbol")]
+    pub unit: Unit,
+    /// The quilt.
+    pub quilt: Quilt,
+    /// The borders from the outermost to the innermost.
+    pub bands: Vec<Band>,
+    /// The pieces as the plan lists them.
+    pub pieces: Vec<Piece>,
+    /// Where pieces follow each other.
+    pub joins: Vec<Join>,
+    /// The lines that are stitched without a thread cut, were all of the quilt within reach.
+    pub paths: Vec<Path>,
+    /// The passes on the frame, where the plan's stitching is known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub passes: Option<Vec<Pass>>,
+    /// What there is to report, the most severe first.
+    pub findings: Vec<Finding>,
+    /// Lengths and counts of the whole.
+    pub totals: Totals,
+}
+
+impl PlanResult {
+    /// The numbers of a solved plan; with its stitching, passes and totals of stitches, time and
+    /// thread are in them.
+    ///
+    /// # Errors
+    ///
+    /// A plan error when the solved plan or its stitching refers to a border, a piece or a run that
+    /// is not there, as none does that [`crate::plan::solve()`] returns.
+    ///
+    /// # Complexity
+    ///
+    /// O(points).
+    pub fn new(solved: &Solved, stitching: Option<&Stitching>) -> Result<Self, Error> {
+        check_whole(solved, stitching)?;
+        let unit = solved.unit;
+        let limits: Vec<Limits> = solved.layouts.iter().map(Limits::of).collect();
+        let numbered = solved.pieces.iter().zip(numbers(solved, stitching));
+        let found = solved.findings.iter();
+        let found = found.chain(stitching.iter().flat_map(|stitching| &stitching.findings));
+        Ok(Self {
+            title: solved.title.clone(),
+            unit,
+            quilt: Quilt::of(&solved.quilt, unit),
+            bands: (solved.layouts.iter().map(|layout| Band::of(layout, unit))).collect(),
+            pieces: numbered
+                .map(|(piece, number)| {
+                    let border = &solved.layouts[piece.border].name;
+                    let lie = limits[piece.border].lie(piece);
+                    Piece::of(piece, number, border, &lie, unit)
+                })
+                .collect(),
+            joins: (solved.joins.iter().map(|join| Join::of(join, solved))).collect(),
+            paths: (solved.paths.iter().map(|path| Path::of(path, solved))).collect(),
+            passes: stitching.map(|stitching| Pass::all(solved, stitching)),
+            findings: found.map(|finding| Finding::of(finding, solved)).collect(),
+            totals: Totals::of(solved, stitching),
+        })
+    }
+}
+
+/// Writes a result as one JSON object and a line end.
+///
+/// ```
+/// use quiltpath_core::io::json::read_plan;
+/// use quiltpath_core::io::json::result::{PlanResult, read_result, write_result};
+/// use quiltpath_core::{geom::Point, motif::Joined, motif::Motif, plan::solve};
+///
+/// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;
+/// let solved = solve(&plan, |_| {
+///     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)];
+///     let points = wave.map(|(x, y)| Point::new(x, y)).to_vec();
+///     Ok(Joined { motif: Motif::from_points("wave", points)?, links: Vec::new(), reversed: 0 })
+/// })?;
+/// let text = write_result(&PlanResult::new(&solved, None)?)?;
+/// let result = read_result(text.as_bytes())?;
+/// assert_eq!(result.pieces[0].name, "border-side-top");
+/// assert_eq!(write_result(&result)?, text);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A geometry error with the key path of a number that is not finite, which JSON can't hold.
 ///
 /// # Complexity
 ///
 /// O(points).
-#[must_use]
-pub fn write_result(solved: &Solved, stitching: Option<&Stitching>) -> String {
-    let unit = solved.unit;
-    let length = |mm: f64| in_unit(mm, unit);
-    let pair = |point: Point| point_in_unit(point, unit);
-    let limits: Vec<Limits> = solved.layouts.iter().map(Limits::of).collect();
-    let border = |index: usize| solved.layouts[index].name.as_str();
-    let name = |index: usize| solved.pieces[index].name.as_str();
-    let polygon = |corners: &[Point]| corners.iter().copied().map(pair).collect();
-    to_text(&ResultData {
-        title: solved.title.as_deref(),
-        unit: solved.unit.symbol(),
-        quilt: quilt_data(&solved.quilt, unit),
-        bands: solved
-            .layouts
-            .iter()
-            .map(|layout| BandData {
-                border: &layout.name,
-                depth: length(layout.depth()),
-                depths: layout.depths().into_iter().map(length).collect(),
-                inner: polygon(&layout.lines.inner),
-                outer: polygon(&layout.lines.outer),
-            })
-            .collect(),
-        pieces: solved
-            .pieces
-            .iter()
-            .zip(numbers::numbers(solved, stitching))
-            .map(|(piece, number)| {
-                let lie = limits[piece.border].lie(piece);
-                piece_data(piece, (number, border(piece.border)), &lie, unit)
-            })
-            .collect(),
-        joins: solved
-            .joins
-            .iter()
-            .map(|join| JoinData {
-                from: name(join.from),
-                to: name(join.to),
-                gap: length(join.gap),
-                kink_degrees: join.kink_degrees,
-            })
-            .collect(),
-        paths: solved
-            .paths
-            .iter()
-            .map(|path| PathData {
-                border: border(path.border),
-                pieces: path.pieces.iter().map(|&piece| name(piece)).collect(),
-                closed: path.closed,
-                start: pair(path.motif.start().point),
-                end: pair(path.motif.end().point),
-                length: length(path.motif.length()),
-            })
-            .collect(),
-        passes: stitching.map(|stitching| passes::passes(solved, stitching)),
-        findings: solved
-            .findings
-            .iter()
-            .chain(stitching.iter().flat_map(|stitching| &stitching.findings))
-            .map(|finding| finding_data(finding, solved))
-            .collect(),
-        totals: Totals {
-            length: length(solved.length()),
-            pieces: solved.pieces.len(),
-            thread_cuts: stitching.map_or(solved.thread_cuts(), |stitching| stitching.runs.len()),
-            stitching: stitching.map(|stitching| StitchingTotals::of(stitching, unit)),
-        },
-    })
+pub fn write_result(result: &PlanResult) -> Result<String, Error> {
+    to_text(result)
 }
 
-fn quilt_data(quilt: &Quilt, unit: Unit) -> QuiltData {
-    let length = |mm: f64| in_unit(mm, unit);
-    let bounds = quilt.bounds();
-    let measured = quilt.measured.as_ref().map(|measured| MeasuredData {
-        measures: measured
-            .residuals
-            .iter()
-            .map(|residual| MeasureData {
-                what: residual.what,
-                given: length(residual.given),
-                found: length(residual.found),
-            })
-            .collect(),
-        rms: length(measured.rms),
-        moves_by_eighth_inch: measured.moves.map(|by| by.is_finite().then(|| length(by))),
-    });
-    QuiltData {
-        width: length(bounds.width()),
-        height: length(bounds.height()),
-        corners: quilt
-            .outline
-            .corners()
-            .iter()
-            .map(|corner| [length(corner.x), length(corner.y)])
-            .collect(),
-        measured,
+/// Reads what [`write_result`] writes; written again it is the same to the byte.
+///
+/// Keys that are not known are passed over, so results of later versions are read, too.
+///
+/// # Errors
+///
+/// A data error with row, column and key path: no JSON, a key missing, a value of the wrong kind.
+///
+/// # Complexity
+///
+/// O(bytes).
+pub fn read_result(bytes: &[u8]) -> Result<PlanResult, Error> {
+    fault::from_str(fault::utf8(bytes, A_RESULT)?)
+}
+
+/// A unit by its symbol.
+mod unit_symbol {
+    use serde::{Deserialize, Deserializer, Serializer, de::Error as _};
+
+    use crate::units::Unit;
+
+    pub(super) fn serialize<S: Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(unit.symbol())
+    }
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(reader: D) -> Result<Unit, D::Error> {
+        let symbol = String::deserialize(reader)?;
+        symbol.parse().map_err(D::Error::custom)
     }
 }

@@ -35,7 +35,8 @@ fn sheet_of(spec: &PlanSpec) -> Option<(String, Solved, Stitching)> {
     };
     let solved = solve(spec, load).ok()?;
     let stitching = stitch_plan(spec, &solved).ok()?;
-    Some((write_sheet(&solved, &stitching), solved, stitching))
+    let page = write_sheet(&solved, &stitching).expect("a whole plan");
+    Some((page, solved, stitching))
 }
 
 fn sheet(text: &str) -> (String, Solved, Stitching) {

@@ -16,6 +16,7 @@ use crate::plan::check;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
+use crate::plan::whole::check_whole;
 use crate::stitch::job::stitch_lines;
 
 /// Brings a solved plan to the machine.
@@ -23,7 +24,8 @@ use crate::stitch::job::stitch_lines;
 /// # Errors
 ///
 /// A plan or geometry error with the key at fault when `stitching`, `machine`, `thread` or `checks`
-/// of the plan hold a number out of its range; a stitch error when there would be too many stitches.
+/// of the plan hold a number out of its range, or when the solved plan refers to a border or a piece that
+/// is not there; a stitch error when there would be too many stitches.
 ///
 /// # Complexity
 ///
@@ -33,6 +35,7 @@ pub fn stitch_plan(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error>
 }
 
 fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
+    check_whole(solved, None)?;
     let options = spec.job_options()?;
     let frame = spec.frame_options()?;
     let bounds = solved.bounds();

@@ -1,46 +1,61 @@
 //! Findings in `result.json`: beside the words what each is about, all its places and its numbers.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
 
 use crate::fit::{Alternative, Choice, GroupFit};
 use crate::io::numbers::{in_unit, point_in_unit};
 use crate::io::words;
-use crate::plan::{Finding, FindingKind, Solved};
+use crate::plan::{self, FindingKind, Solved};
 use crate::units::Unit;
 
-#[derive(Serialize)]
-pub(super) struct FindingData<'a> {
-    severity: &'static str,
-    code: &'static str,
-    message: String,
-    piece: Option<&'a str>,
-    border: Option<&'a str>,
-    side: Option<&'static str>,
-    corner: Option<&'static str>,
-    /// The first of the places.
-    at: Option<[f64; 2]>,
-    places: Vec<[f64; 2]>,
-    data: Map<String, Value>,
+/// One thing that there is to report.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Finding {
+    /// `note`, `warning` or `error`.
+    pub severity: String,
+    /// What it is, in one word that stays the same.
+    pub code: String,
+    /// What it is and what to do, in plain words.
+    pub message: String,
+    /// The name of the piece that it is about; of several the first.
+    pub piece: Option<String>,
+    /// The name of the border that it is about.
+    pub border: Option<String>,
+    /// The side of the border.
+    pub side: Option<String>,
+    /// The corner of the border.
+    pub corner: Option<String>,
+    /// The first of its places.
+    pub at: Option<[f64; 2]>,
+    /// All its places on the quilt, the worst first.
+    #[serde(default)]
+    pub places: Vec<[f64; 2]>,
+    /// Its numbers, by keys that go with the code: lengths in the result's unit, stretches as factors,
+    /// angles in degrees.
+    #[serde(default)]
+    pub data: Map<String, Value>,
 }
 
-pub(super) fn finding_data<'a>(finding: &Finding, solved: &'a Solved) -> FindingData<'a> {
-    let unit = solved.unit;
-    let places = finding.places.iter();
-    FindingData {
-        severity: finding.severity.name(),
-        code: finding.code(),
-        message: words::finding(finding, solved),
-        piece: finding.piece.and_then(|piece| name(solved, piece)),
-        border: finding
-            .border
-            .and_then(|border| solved.layouts.get(border))
-            .map(|layout| layout.name.as_str()),
-        side: finding.side.map(|side| side.name()),
-        corner: finding.corner.map(|corner| corner.name()),
-        at: finding.place().map(|place| point_in_unit(place, unit)),
-        places: places.map(|&place| point_in_unit(place, unit)).collect(),
-        data: data(&finding.kind, solved),
+impl Finding {
+    pub(super) fn of(finding: &plan::Finding, solved: &Solved) -> Self {
+        let unit = solved.unit;
+        let places = finding.places.iter();
+        let border = finding.border.and_then(|border| solved.layouts.get(border));
+        let piece = finding.piece.and_then(|piece| name(solved, piece));
+        Self {
+            severity: finding.severity.name().to_owned(),
+            code: finding.code().to_owned(),
+            message: words::finding(finding, solved),
+            piece: piece.map(str::to_owned),
+            border: border.map(|layout| layout.name.clone()),
+            side: finding.side.map(|side| side.name().to_owned()),
+            corner: finding.corner.map(|corner| corner.name().to_owned()),
+            at: finding.place().map(|place| point_in_unit(place, unit)),
+            places: places.map(|&place| point_in_unit(place, unit)).collect(),
+            data: data(&finding.kind, solved),
+        }
     }
 }
 

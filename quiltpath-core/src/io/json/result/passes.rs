@@ -1,123 +1,126 @@
-//! Passes, runs and totals of stitching in `result.json`.
+//! Passes on the frame and their runs in `result.json`.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::geom::Point;
 use crate::io::numbers::{in_unit, point_in_unit};
-use crate::plan::{Solved, Stitching};
-use crate::units::Unit;
+use crate::plan::{PlannedPass, RunPart, Solved, Stitching};
 
-#[derive(Serialize)]
-pub(super) struct PassData<'a> {
-    number: usize,
-    loading: &'static str,
-    top: f64,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    bottom: Option<f64>,
-    /// x' = a x + c y + e, y' = b x + d y + f, from the cloth to the machine.
-    to_machine: [f64; 6],
-    runs: Vec<RunData<'a>>,
+/// A pass: what is stitched before the quilt is advanced.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Pass {
+    /// The number, from 1.
+    pub number: usize,
+    /// How the quilt lies: `upright` or `turned`.
+    pub loading: String,
+    /// How far the window's upper edge lies below the upper edge of the quilt as loaded.
+    pub top: f64,
+    /// The same of its lower edge, where the throat limits it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bottom: Option<f64>,
+    /// The map from the cloth to the machine, a to f: x' = a x + c y + e, y' = b x + d y + f.
+    pub to_machine: [f64; 6],
+    /// The runs in order.
+    pub runs: Vec<Run>,
 }
 
-#[derive(Serialize)]
-struct RunData<'a> {
-    number: usize,
-    border: &'a str,
-    parts: Vec<PartData<'a>>,
-    closed: bool,
-    start: [f64; 2],
-    end: [f64; 2],
-    start_on_machine: [f64; 2],
-    end_on_machine: [f64; 2],
-    length: f64,
-    stitches: usize,
+/// What is stitched without a thread cut.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Run {
+    /// The number, from 1, over all passes.
+    pub number: usize,
+    /// The name of its border, with a number where the border has several.
+    pub border: String,
+    /// The parts of pieces in order.
+    pub parts: Vec<Part>,
+    /// True when it ends where it starts.
+    pub closed: bool,
+    /// Where it starts on the cloth.
+    pub start: [f64; 2],
+    /// Where it ends on the cloth.
+    pub end: [f64; 2],
+    /// Where it starts on the machine.
+    pub start_on_machine: [f64; 2],
+    /// Where it ends on the machine.
+    pub end_on_machine: [f64; 2],
+    /// The length of its line.
+    pub length: f64,
+    /// The number of its stitches.
+    pub stitches: usize,
 }
 
-#[derive(Serialize)]
-struct PartData<'a> {
-    piece: &'a str,
-    repeats: Option<[usize; 2]>,
-    reversed: bool,
+/// A part of a piece in a run.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Part {
+    /// The name of the piece.
+    pub piece: String,
+    /// Of a side, the first and the last repeat that it covers, from 1; `None` for a piece that is
+    /// whole or cut inside a motif.
+    pub repeats: Option<[usize; 2]>,
+    /// True when it is stitched against the direction of the piece.
+    pub reversed: bool,
 }
 
-#[derive(Serialize)]
-pub(super) struct StitchingTotals {
-    least_thread_cuts: usize,
-    passes: usize,
-    travel: f64,
-    stitches: usize,
-    shortest_stitch: Option<f64>,
-    longest_stitch: Option<f64>,
-    minutes: f64,
-    needle_thread: f64,
-    bobbin_thread: f64,
-    spools: Option<u64>,
-    bobbins: Option<u64>,
-}
+impl Pass {
+    pub(super) fn all(solved: &Solved, stitching: &Stitching) -> Vec<Self> {
+        let passes = stitching.passes.iter().zip(1..);
+        passes
+            .map(|(pass, number)| Self::of(pass, number, solved, stitching))
+            .collect()
+    }
 
-pub(super) fn passes<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Vec<PassData<'a>> {
-    let unit = solved.unit;
-    let length = |mm: f64| in_unit(mm, unit);
-    let pair = |point: Point| point_in_unit(point, unit);
-    stitching
-        .passes
-        .iter()
-        .enumerate()
-        .map(|(index, pass)| {
-            let [a, b, c, d, e, f] = pass.to_machine.coefficients();
-            let runs = pass.runs.clone().map(|number| {
-                let run = &stitching.runs[number];
-                let ends = [run.motif.start().point, run.motif.end().point];
-                RunData {
-                    number: number + 1,
-                    border: run.motif.name(),
-                    parts: run
-                        .parts
-                        .iter()
-                        .map(|part| PartData {
-                            piece: &solved.pieces[part.piece].name,
-                            repeats: part.repeats,
-                            reversed: part.reversed,
-                        })
-                        .collect(),
-                    closed: run.closed,
-                    start: pair(ends[0]),
-                    end: pair(ends[1]),
-                    start_on_machine: pair(pass.to_machine.apply(ends[0])),
-                    end_on_machine: pair(pass.to_machine.apply(ends[1])),
-                    length: length(run.motif.length()),
-                    stitches: stitching.job.lines[number].count(),
-                }
-            });
-            PassData {
-                number: index + 1,
-                loading: pass.loading.name(),
-                top: length(pass.top),
-                bottom: stitching.throat.map(|throat| length(pass.top + throat)),
-                to_machine: [a, b, c, d, length(e), length(f)],
-                runs: runs.collect(),
-            }
-        })
-        .collect()
-}
-
-impl StitchingTotals {
-    pub(super) fn of(stitching: &Stitching, unit: Unit) -> Self {
-        let length = |mm: f64| in_unit(mm, unit);
-        let report = stitching.job.report();
-        let need = &stitching.job.thread;
+    fn of(pass: &PlannedPass, number: usize, solved: &Solved, stitching: &Stitching) -> Self {
+        let length = |mm: f64| in_unit(mm, solved.unit);
+        let [a, b, c, d, e, f] = pass.to_machine.coefficients();
+        let runs = pass.runs.clone();
         Self {
-            least_thread_cuts: stitching.least_cuts,
-            passes: stitching.passes.len(),
-            travel: length(stitching.travel),
-            stitches: stitching.job.count(),
-            shortest_stitch: report.as_ref().map(|report| length(report.shortest)),
-            longest_stitch: report.as_ref().map(|report| length(report.longest)),
-            minutes: stitching.minutes(),
-            needle_thread: length(need.thread.needle),
-            bobbin_thread: length(need.thread.bobbin),
-            spools: need.spools,
-            bobbins: need.bobbins,
+            number,
+            loading: pass.loading.name().to_owned(),
+            top: length(pass.top),
+            bottom: stitching.throat.map(|throat| length(pass.top + throat)),
+            to_machine: [a, b, c, d, length(e), length(f)],
+            runs: runs
+                .map(|run| Run::of(run, pass, solved, stitching))
+                .collect(),
+        }
+    }
+}
+
+impl Run {
+    fn of(index: usize, pass: &PlannedPass, solved: &Solved, stitching: &Stitching) -> Self {
+        let unit = solved.unit;
+        let pair = |point: Point| point_in_unit(point, unit);
+        let run = &stitching.runs[index];
+        let ends = [run.motif.start().point, run.motif.end().point];
+        let on_machine = ends.map(|end| pass.to_machine.apply(end));
+        Self {
+            number: index + 1,
+            border: run.motif.name().to_owned(),
+            parts: run
+                .parts
+                .iter()
+                .map(|part| Part::of(part, solved))
+                .collect(),
+            closed: run.closed,
+            start: pair(ends[0]),
+            end: pair(ends[1]),
+            start_on_machine: pair(on_machine[0]),
+            end_on_machine: pair(on_machine[1]),
+            length: in_unit(run.motif.length(), unit),
+            stitches: stitching.job.lines[index].count(),
+        }
+    }
+}
+
+impl Part {
+    fn of(part: &RunPart, solved: &Solved) -> Self {
+        Self {
+            piece: solved.pieces[part.piece].name.clone(),
+            repeats: part.repeats,
+            reversed: part.reversed,
         }
     }
 }

@@ -1,211 +1,183 @@
 //! The pieces of a solved plan in `result.json`.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
-use crate::fit::Choice;
+use super::made::Made;
+use crate::fit;
 use crate::geom::Point;
 use crate::io::numbers::{Lie, degrees, in_unit, length_in_unit, point_in_unit};
-use crate::plan::{CornerMade, Piece, PieceKind};
+use crate::plan::{self, CornerDetail, PieceKind, SideDetail};
 use crate::units::Unit;
 
-/// A piece as `result.json` has it.
-#[derive(Serialize)]
-pub(super) struct PieceData<'a> {
-    number: usize,
-    name: &'a str,
-    kind: &'a str,
-    border: &'a str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    side: Option<&'a str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    corner: Option<&'a str>,
-    repeats: Option<usize>,
-    depth: f64,
-    stretch: Option<f64>,
-    angle_degrees: Option<f64>,
-    scale: Option<[f64; 2]>,
-    made: Option<MadeData>,
-    span: Option<f64>,
-    /// The pitch; the key keeps its first name.
-    advance: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    ease: Option<EaseData>,
-    choices: Vec<ChoiceData>,
-    size: [f64; 2],
-    start: [f64; 2],
-    start_degrees: f64,
-    start_from_seam: f64,
-    start_from_edge: f64,
-    end: [f64; 2],
-    end_degrees: f64,
-    end_from_seam: f64,
-    end_from_edge: f64,
-    length: f64,
-    points: Converted<'a>,
+/// A piece: a corner, the repeats of a side, or a link.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Piece {
+    /// The number in the order of stitching, from 1.
+    pub number: usize,
+    /// The name, which is also the end of its files' names.
+    pub name: String,
+    /// `corner`, `side` or `link`.
+    pub kind: String,
+    /// The name of its border.
+    pub border: String,
+    /// The side of the border that it runs along or, a link, is next to.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub side: Option<String>,
+    /// The corner of the border that it fills.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub corner: Option<String>,
+    /// Of a side, the number of repeats.
+    pub repeats: Option<usize>,
+    /// The depth of the band that it lies in; of a corner, that of the side that begins there.
+    pub depth: f64,
+    /// Of a side, the length along the band divided by the one that keeps the motif's proportions.
+    pub stretch: Option<f64>,
+    /// Of a corner, the interior angle of the border there.
+    pub angle_degrees: Option<f64>,
+    /// The factors from the drawing to the cloth: of a side along and across the band, of a corner
+    /// across its upright and its level leg.
+    pub scale: Option<[f64; 2]>,
+    /// Of a corner, how it came about.
+    pub made: Option<Made>,
+    /// Of a side, the length along the band between the corners.
+    pub span: Option<f64>,
+    /// Of a side, how far one repeat leads along, under the key `advance`.
+    #[serde(rename = "advance")]
+    pub pitch: Option<f64>,
+    /// Of a side, what easing its repeats comes to.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ease: Option<Ease>,
+    /// Of a side, the numbers of repeats to choose from: the next fewer, the chosen, the next more.
+    pub choices: Vec<Choice>,
+    /// The width and the height of the box that holds it.
+    pub size: [f64; 2],
+    /// Where its line starts.
+    pub start: [f64; 2],
+    /// The direction of travel there: 0 to the right, 90 down, above -180 and up to 180.
+    pub start_degrees: f64,
+    /// How far its start lies from the inner seam of its border, negative beyond it.
+    pub start_from_seam: f64,
+    /// How far its start lies from the outer edge of its border's fabric, negative beyond it.
+    pub start_from_edge: f64,
+    /// Where its line ends.
+    pub end: [f64; 2],
+    /// The direction of travel there.
+    pub end_degrees: f64,
+    /// How far its end lies from the inner seam.
+    pub end_from_seam: f64,
+    /// How far its end lies from the outer edge.
+    pub end_from_edge: f64,
+    /// The length of its line.
+    pub length: f64,
+    /// The points of its line, from its start to its end.
+    pub points: Vec<[f64; 2]>,
 }
 
-/// Points of millimetres that are written in this unit.
-struct Converted<'a>(&'a [Point], Unit);
-
-impl Serialize for Converted<'_> {
-    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_seq(self.0.iter().map(|&point| point_in_unit(point, self.1)))
-    }
+/// What easing the repeats of a side comes to.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Ease {
+    /// How round loops stay: 1 as drawn.
+    pub roundness: f64,
+    /// The share of the stretch that the stems can't take.
+    pub unabsorbed: f64,
+    /// The least and the greatest stretch that the stems could take.
+    pub takes: [f64; 2],
 }
 
-#[derive(Serialize)]
-#[serde(tag = "how", rename_all = "snake_case")]
-enum MadeData {
-    Drawn,
-    Trimmed {
-        added_length: f64,
-        added_share: f64,
-        links: usize,
-        restitched_length: f64,
-        lost_length: f64,
-        least_added: f64,
-    },
-    Block {
-        turn_degrees: f64,
-    },
-    Mitred {
-        kink_degrees: f64,
-        crossings: usize,
-        lost_length: f64,
-        linked_length: f64,
-    },
-    Bent {
-        repeats: usize,
-        radius: f64,
-        arc_depth: f64,
-        length_change: f64,
-    },
+/// A number of repeats with the stretch that it takes.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Choice {
+    /// The number of repeats.
+    pub repeats: usize,
+    /// Their stretch, as a factor.
+    pub stretch: f64,
 }
 
-#[derive(Serialize)]
-struct EaseData {
-    roundness: f64,
-    unabsorbed: f64,
-    takes: [f64; 2],
-}
-
-#[derive(Serialize)]
-struct ChoiceData {
-    repeats: usize,
-    stretch: f64,
-}
-
-/// The data of a piece of this border with this number.
-pub(super) fn piece_data<'a>(
-    piece: &'a Piece,
-    (number, border): (usize, &'a str),
-    lie: &Lie,
-    unit: Unit,
-) -> PieceData<'a> {
-    let length = |mm: f64| in_unit(mm, unit);
-    let pair = |point: Point| point_in_unit(point, unit);
-    let [start, end] = [piece.motif().start(), piece.motif().end()];
-    let mut data = PieceData {
-        number,
-        name: &piece.name,
-        kind: piece.kind.name(),
-        border,
-        side: None,
-        corner: None,
-        repeats: None,
-        depth: length(piece.depth),
-        stretch: None,
-        angle_degrees: None,
-        scale: None,
-        made: None,
-        span: None,
-        advance: None,
-        ease: None,
-        choices: Vec::new(),
-        size: lie.size.map(length),
-        start: pair(start.point),
-        start_degrees: degrees(start.direction),
-        start_from_seam: length(lie.from_seam[0]),
-        start_from_edge: length(lie.from_edge[0]),
-        end: pair(end.point),
-        end_degrees: degrees(end.direction),
-        end_from_seam: length(lie.from_seam[1]),
-        end_from_edge: length(lie.from_edge[1]),
-        length: length_in_unit(piece.motif(), unit),
-        points: Converted(piece.motif().points(), unit),
-    };
-    match &piece.kind {
-        PieceKind::Corner(corner) => {
-            data.corner = Some(corner.position.name());
-            data.angle_degrees = Some(corner.angle_degrees);
-            data.scale = Some(corner.scale);
-            data.made = Some(made_data(&corner.made, length));
+impl Piece {
+    /// The data of a piece of this border with this number.
+    pub(super) fn of(
+        piece: &plan::Piece,
+        number: usize,
+        border: &str,
+        lie: &Lie,
+        unit: Unit,
+    ) -> Self {
+        let length = |mm: f64| in_unit(mm, unit);
+        let pair = |point: Point| point_in_unit(point, unit);
+        let [start, end] = [piece.start(), piece.end()];
+        let data = Self {
+            number,
+            name: piece.name.clone(),
+            kind: piece.kind.name().to_owned(),
+            border: border.to_owned(),
+            side: None,
+            corner: None,
+            repeats: None,
+            depth: length(piece.depth),
+            stretch: None,
+            angle_degrees: None,
+            scale: None,
+            made: None,
+            span: None,
+            pitch: None,
+            ease: None,
+            choices: Vec::new(),
+            size: lie.size.map(length),
+            start: pair(start.point),
+            start_degrees: degrees(start.direction),
+            start_from_seam: length(lie.from_seam[0]),
+            start_from_edge: length(lie.from_edge[0]),
+            end: pair(end.point),
+            end_degrees: degrees(end.direction),
+            end_from_seam: length(lie.from_seam[1]),
+            end_from_edge: length(lie.from_edge[1]),
+            length: length_in_unit(piece.motif(), unit),
+            points: piece.points().map(pair).collect(),
+        };
+        match &piece.kind {
+            PieceKind::Corner(corner) => data.with_corner(corner, unit),
+            PieceKind::Side(side) => data.with_side(side, unit),
+            PieceKind::Link(side) => Self {
+                side: Some(side.name().to_owned()),
+                ..data
+            },
         }
-        PieceKind::Side(side) => {
-            let fit = &side.fit;
-            data.side = Some(side.side.name());
-            data.repeats = Some(fit.chosen.repeats);
-            data.stretch = Some(fit.chosen.stretch);
-            data.scale = Some(side.scale);
-            data.span = Some(length(side.span));
-            data.advance = Some(length(side.pitch));
-            data.ease = side.ease.map(|ease| EaseData {
+    }
+
+    fn with_corner(self, corner: &CornerDetail, unit: Unit) -> Self {
+        Self {
+            corner: Some(corner.position.name().to_owned()),
+            angle_degrees: Some(corner.angle_degrees),
+            scale: Some(corner.scale),
+            made: Some(Made::of(&corner.made, |mm| in_unit(mm, unit))),
+            ..self
+        }
+    }
+
+    fn with_side(self, side: &SideDetail, unit: Unit) -> Self {
+        let fit = &side.fit;
+        let choice = |choice: fit::Choice| Choice {
+            repeats: choice.repeats,
+            stretch: choice.stretch,
+        };
+        let all = [fit.fewer, Some(fit.chosen), fit.more];
+        Self {
+            side: Some(side.side.name().to_owned()),
+            repeats: Some(fit.chosen.repeats),
+            stretch: Some(fit.chosen.stretch),
+            scale: Some(side.scale),
+            span: Some(in_unit(side.span, unit)),
+            pitch: Some(in_unit(side.pitch, unit)),
+            ease: side.ease.map(|ease| Ease {
                 roundness: ease.roundness(),
                 unabsorbed: ease.unabsorbed,
                 takes: ease.takes,
-            });
-            let choice = |choice: Choice| ChoiceData {
-                repeats: choice.repeats,
-                stretch: choice.stretch,
-            };
-            let all = [fit.fewer, Some(fit.chosen), fit.more];
-            data.choices = all.into_iter().flatten().map(choice).collect();
+            }),
+            choices: all.into_iter().flatten().map(choice).collect(),
+            ..self
         }
-        PieceKind::Link(side) => data.side = Some(side.name()),
-    }
-    data
-}
-
-fn made_data(made: &CornerMade, length: impl Fn(f64) -> f64) -> MadeData {
-    match *made {
-        CornerMade::Drawn => MadeData::Drawn,
-        CornerMade::Trimmed {
-            added_length,
-            added_share,
-            links,
-            restitched_length,
-            lost_length,
-            least_added,
-        } => MadeData::Trimmed {
-            added_length: length(added_length),
-            added_share,
-            links,
-            restitched_length: length(restitched_length),
-            lost_length: length(lost_length),
-            least_added: length(least_added),
-        },
-        CornerMade::Block { turn_degrees } => MadeData::Block { turn_degrees },
-        CornerMade::Mitred {
-            kink_degrees,
-            crossings,
-            lost_length,
-            linked_length,
-        } => MadeData::Mitred {
-            kink_degrees,
-            crossings,
-            lost_length: length(lost_length),
-            linked_length: length(linked_length),
-        },
-        CornerMade::Bent {
-            repeats,
-            radius,
-            arc_depth,
-            length_change,
-        } => MadeData::Bent {
-            repeats,
-            radius: length(radius),
-            arc_depth: length(arc_depth),
-            length_change,
-        },
     }
 }
