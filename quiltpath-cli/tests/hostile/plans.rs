@@ -37,10 +37,17 @@ fn bench() -> Bench {
 
 #[test]
 fn a_billion_repeats() {
-    let asked = "\"repeats\":{\"top\":1000000000}";
+    let asked = |repeats: usize| {
+        let top = format!(",\"repeats\":{{\"top\":{repeats}}}");
+        plan("wave.svg", &top, "")
+    };
     refused(
-        plan("wave.svg", &format!(",{asked}"), ""),
-        "plan.json: borders[0]: side, top: the sides would have 1001000000000 points in all; up to 10000000 are accepted, so check the units of the motif and the quilt, or use a coarser flattening",
+        asked(1_000_000_000),
+        "plan.json: borders[0]: side, top: the span would take 1000000000 repeats; up to 100000 are accepted, so check the units of the motif and the span",
+    );
+    refused(
+        asked(100_000),
+        "plan.json: borders[0]: side, top: the sides would have 100100000 points in all; up to 10000000 are accepted, so check the units of the motif and the quilt, or use a coarser flattening",
     );
     // A hair of a border on a giant quilt.
     let giant = plan("tiny.json", "", "")

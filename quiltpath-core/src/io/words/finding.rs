@@ -22,8 +22,9 @@ const OUTSIDE: &str = "draw the motif without ink beyond its ends, choose anothe
 /// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
 ///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;
 /// let solved = solve(&plan, wave)?;
+/// let note = solved.findings.iter().find(|found| found.code() == "backwards").expect("a note");
 /// assert_eq!(
-///     words::finding(&solved.findings[0], &solved),
+///     words::finding(note, &solved),
 ///     "wave: drawn from right to left, so it is travelled backwards"
 /// );
 /// # Ok::<(), quiltpath_core::Error>(())

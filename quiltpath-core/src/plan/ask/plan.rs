@@ -113,7 +113,8 @@ impl PlanSpec {
     /// A plan in this unit for a quilt without borders, everything else left to its default.
     ///
     /// ```
-    /// use quiltpath_core::plan::spec::{BorderSpec, CornerSpec, CornerStyle, PlanSpec, QuiltSpec, SideSpec, UnitSpec};
+    /// use quiltpath_core::plan::PlanSpec;
+    /// use quiltpath_core::plan::spec::{BorderSpec, CornerSpec, CornerStyle, QuiltSpec, SideSpec, UnitSpec};
     ///
     /// let corner = CornerSpec::new(CornerStyle::Mitred).with_legs(1);
     /// let side = SideSpec::new("vine.svg").with_every(2);
