@@ -138,7 +138,7 @@ pub struct CheckReport {
 /// O(points) for drawn lines; at most about 64 bytes for each point and 8 for each pair of segments
 /// that are close. However the lines lie, time grows no faster than the number of points; what is
 /// left out for that is listed in [`Found::crowded`].
-pub fn check_lines(lines: &[&[Point]], limits: &Limits) -> Result<CheckReport, Error> {
+pub fn check_lines(lines: &[impl AsRef<[Point]>], limits: &Limits) -> Result<CheckReport, Error> {
     let lines = Lines::new(lines, limits.tolerance)?;
     let doubled = twice::doubled(&lines, &limits.twice)?;
     Ok(CheckReport {

@@ -60,7 +60,7 @@ impl OrderOptions {
 
 /// Puts atoms into the fewest passes, with few thread cuts and little travel.
 ///
-/// Each join says that two ends lie in one place, so that stitching goes on from one to the other
+/// A join means that two ends lie in one place, so that stitching goes on from one to the other
 /// either way; joins hang together: two ends joined to a third are joined. Ends that are in one
 /// place without a join count as apart. An atom fits into a window when it is no deeper than the
 /// throat, up to a billionth of it.

@@ -91,7 +91,7 @@ pub struct Beyond {
 ///
 /// O(points × sides); about one side is looked at for each point of a line that stays inside.
 pub fn beyond(
-    lines: &[&[Point]],
+    lines: &[impl AsRef<[Point]>],
     outlines: &Outlines<'_>,
     tolerance: f64,
 ) -> Result<Vec<Beyond>, Error> {
@@ -99,7 +99,7 @@ pub fn beyond(
     outlines.check(tolerance)?;
     let (outer, inner) = (Sides::of_all(outlines.outer), Sides::of_all(outlines.inner));
     let mut found = Vec::new();
-    for (number, line) in lines.iter().enumerate() {
+    for (number, line) in lines.iter().map(AsRef::as_ref).enumerate() {
         check_points(line).map_err(|error| error.in_element(format!("line {number}")))?;
         let ways = [(Leaves::Outwards, &outer), (Leaves::Inwards, &inner)];
         for (way, nested) in ways {

@@ -62,7 +62,7 @@ impl Lines {
     /// # Complexity
     ///
     /// O(points); 32 bytes for each.
-    pub fn new(lines: &[&[Point]], tolerance: f64) -> Result<Self, Error> {
+    pub fn new(lines: &[impl AsRef<[Point]>], tolerance: f64) -> Result<Self, Error> {
         if !(tolerance >= 0.0 && tolerance.is_finite()) {
             return Err(Error::bad_number(
                 "the tolerance of thinning",
@@ -70,8 +70,8 @@ impl Lines {
                 "a length of 0 or more",
             ));
         }
-        let all = |sum: usize, line: &&[Point]| sum.saturating_add(line.len());
-        let found = lines.iter().fold(0, all);
+        let lengths = lines.iter().map(|line| line.as_ref().len());
+        let found = lengths.fold(0, usize::saturating_add);
         let limit = MAX_POINTS;
         if found.max(lines.len()) > limit {
             return Err(CheckFault::TooManyPoints { found, limit }.into());
@@ -82,7 +82,7 @@ impl Lines {
             origin: Vec::with_capacity(found),
             line: Vec::with_capacity(found),
         };
-        for (number, line) in lines.iter().enumerate() {
+        for (number, line) in lines.iter().map(AsRef::as_ref).enumerate() {
             check_points(line).map_err(|error| error.in_element(format!("line {number}")))?;
             kept.thin(number as u32, line, tolerance);
         }
@@ -291,9 +291,10 @@ mod tests {
     fn lines_without_length_have_no_segments() {
         let one = points(&[(1.0, 1.0)]);
         let same = vec![Point::new(2.0, 2.0); 5];
-        let lines = Lines::new(&[&[], &one, &same, &[], &one], 0.01).expect("lines");
+        let lines = Lines::new(&[vec![], one.clone(), same, vec![], one], 0.01).expect("lines");
         assert_eq!((lines.segments().count(), lines.length()), (0, 0.0));
-        assert!(Lines::new(&[], 0.0).expect("none").points().is_empty());
+        let none: [&[Point]; 0] = [];
+        assert!(Lines::new(&none, 0.0).expect("none").points().is_empty());
     }
 
     #[test]

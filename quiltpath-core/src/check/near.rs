@@ -6,7 +6,7 @@
 //! segments share is divided by a grid of its own, so that one far point does not spoil it for the
 //! others.
 //! Guarantee: all pairs within the distance are named once, in order, but for those of crowded
-//! squares: more than 256 segments that no finer grid tells apart, after a budget for such squares
+//! squares: more than 256 segments that no finer grid separates, after a budget for such squares
 //! is spent; and squares that are left when 4 million pairs and 16 for each point are found. They
 //! are named instead. Time is O(n + pairs) for drawn lines; for all lines, an entry in the grid
 //! takes at most 128 tests beside the budget.

@@ -85,7 +85,7 @@ mod tests {
         assert_eq!(found.len(), 1);
         assert_eq!(steps(&found[0]), [(0, false), (1, true), (2, false)]);
         assert!(!found[0].closed);
-        // Without its first atom, as many one way as the other: the earliest says which.
+        // Without its first atom, as many one way as the other: the earliest decides.
         let found = runs(&[1, 2], &ends, &mut [0; 7]);
         assert_eq!(steps(&found[0]), [(2, true), (1, false)]);
         let found = runs(&[0, 2], &ends, &mut [0; 7]);

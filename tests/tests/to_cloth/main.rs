@@ -257,11 +257,11 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
         ),
         (
             r#""machine":{"seconds_per_cut":-1},"#,
-            "machine: the seconds for a cut",
+            "machine: the number of seconds for a cut",
         ),
         (
             r#""machine":{"seconds_per_advance":-1},"#,
-            "machine.seconds_per_advance: the seconds for an advance is -1",
+            "machine.seconds_per_advance: the number of seconds for an advance is -1",
         ),
         (
             r#""thread":{"bobbin":0},"#,

@@ -5,6 +5,9 @@ use crate::error::ErrorKind;
 use crate::geom::region::BandRegion;
 use proptest::prelude::*;
 
+/// No line at all.
+const NONE: [&[Point]; 0] = [];
+
 fn polygon(sides: usize, radius: f64, turn: f64) -> ConvexPolygon {
     let corner = |k: usize| {
         let (sin, cos) = (std::f64::consts::TAU * k as f64 / sides as f64 + turn).sin_cos();
@@ -58,7 +61,7 @@ fn outlines_that_are_not_nested_are_refused() {
         outer: &within,
         inner: std::slice::from_ref(&edge),
     };
-    let error = beyond(&[], &outlines, 1e-6).expect_err("wrong way round");
+    let error = beyond(&NONE, &outlines, 1e-6).expect_err("wrong way round");
     assert!(error.is_check());
     let ring = within[0].region().expect("region");
     let by = edge
@@ -69,22 +72,22 @@ fn outlines_that_are_not_nested_are_refused() {
     let ErrorKind::Check(CheckFault::NotNested {
         outer,
         inner,
-        by: told,
+        by: reported,
     }) = error.kind()
     else {
         panic!("{error:?}");
     };
-    assert!((by - told).abs() < 1e-9);
+    assert!((by - reported).abs() < 1e-9);
     assert_eq!([outer, inner], ["outer outline 0", "inner outline 0"]);
     let line = [Point::new(0.0, f64::NAN)];
     let free = Outlines {
         outer: &[],
         inner: &[],
     };
-    let error = beyond(&[&[], &line], &free, 1e-6).expect_err("no geometry");
+    let error = beyond(&[&[], &line[..]], &free, 1e-6).expect_err("no geometry");
     assert!(error.to_string().starts_with("line 1: point 0"), "{error}");
     assert!(
-        beyond(&[], &free, 0.0)
+        beyond(&NONE, &free, 0.0)
             .expect_err("no tolerance")
             .is_geometry()
     );
@@ -99,7 +102,7 @@ fn single_points_and_empty_lines_are_looked_at() {
         inner: &inner,
     };
     let (far, centre) = ([Point::new(60.0, 0.0)], [Point::origin()]);
-    let found = beyond(&[&[], &far, &centre], &outlines, 1e-6).expect("nested");
+    let found = beyond(&[&[], &far[..], &centre[..]], &outlines, 1e-6).expect("nested");
     let worst: Vec<_> = found.iter().map(|b| (b.line, b.way, b.segment)).collect();
     assert_eq!(worst, [(1, Leaves::Outwards, 0), (2, Leaves::Inwards, 0)]);
 }

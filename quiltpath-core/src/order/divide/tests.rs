@@ -211,7 +211,7 @@ fn what_cannot_be_divided_is_refused_with_the_piece() {
     for throat in [0.0, -1.0, f64::NAN, f64::INFINITY] {
         assert!(refused(&[], None, throat).contains("the throat is"));
     }
-    // Far more parts than anybody could stitch, and steps too small to be told apart.
+    // Far more parts than anybody could stitch, and steps too small to distinguish.
     for throat in [1e-6, 1e-300] {
         assert!(refused(&[], None, throat).contains("more than 10000 parts"));
     }

@@ -164,7 +164,7 @@ proptest! {
                 prop_assert!(least(&good) >= least(&exact) - 1e-9);
                 prop_assert!(tree(&openings) <= least(&exact) + 1e-9);
                 prop_assert_eq!(good.exact, runs.len() < 2);
-                // Every finish comes about as it says.
+                // Every finish comes about as its trace has it.
                 for finish in &good.finishes {
                     let (order, _) = good.trace(finish.place);
                     let mut at = before.first().map(|finish| finish.at);

@@ -117,7 +117,7 @@ impl PlanSpec {
         let seconds_per_advance = spec.seconds_per_advance.unwrap_or(SECONDS_PER_ADVANCE);
         if !(seconds_per_advance >= 0.0 && seconds_per_advance.is_finite()) {
             return Err(Error::bad_number(
-                "the seconds for an advance",
+                "the number of seconds for an advance",
                 seconds_per_advance,
                 "0 or more",
             )

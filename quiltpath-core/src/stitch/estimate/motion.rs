@@ -91,9 +91,12 @@ impl MachineLimits {
             positive(what, value, "a number above 0")?;
         }
         for (what, value) in [
-            ("the seconds for a start", self.seconds_per_start),
-            ("the seconds for a tie-off", self.seconds_per_tie_off),
-            ("the seconds for a cut", self.seconds_per_cut),
+            ("the number of seconds for a start", self.seconds_per_start),
+            (
+                "the number of seconds for a tie-off",
+                self.seconds_per_tie_off,
+            ),
+            ("the number of seconds for a cut", self.seconds_per_cut),
         ] {
             not_negative(what, value, "0 or more")?;
         }
@@ -165,10 +168,13 @@ impl Time {
 /// # Complexity
 ///
 /// O(points), one number a point.
-pub fn stitching_time(lines: &[&[Point]], limits: &MachineLimits) -> Result<Time, Error> {
+pub fn stitching_time(
+    lines: &[impl AsRef<[Point]>],
+    limits: &MachineLimits,
+) -> Result<Time, Error> {
     limits.check()?;
     let mut moving = 0.0;
-    for (number, line) in lines.iter().enumerate() {
+    for (number, line) in lines.iter().map(AsRef::as_ref).enumerate() {
         let seconds = motion_seconds(line, limits);
         moving += seconds.map_err(|error| error.in_element(format!("line {number}")))?;
     }

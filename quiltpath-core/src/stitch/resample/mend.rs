@@ -96,7 +96,7 @@ struct Mender<'a> {
 }
 
 impl Mender<'_> {
-    /// Notes a stitch that holds, or says that it doesn't.
+    /// True for a stitch that holds, which is noted.
     #[inline]
     fn keeps(&mut self, from: Needle, to: Needle) -> bool {
         let chord = Chord::new(from.0, to.0);

@@ -132,7 +132,8 @@ fn lines_are_added_up_with_their_starts_tie_offs_and_cuts() {
     assert!((time.moving - 3.0 * seconds(&line, &limits)).abs() < 1e-12);
     assert_eq!(time.standing, 3.0 * 36.0);
     assert_eq!(time.minutes() * 60.0, time.seconds());
-    let none = stitching_time(&[], &limits).expect("nothing");
+    let none: [&[Point]; 0] = [];
+    let none = stitching_time(&none, &limits).expect("nothing");
     assert_eq!(none.seconds(), 0.0);
 }
 
@@ -154,7 +155,7 @@ fn numbers_out_of_range_are_refused() {
     assert!(wrong(|l| l.corner_deviation = -1.0).starts_with("the corner deviation is -1"));
     assert_eq!(
         wrong(|l| l.seconds_per_cut = -1.0),
-        "the seconds for a cut is -1; give 0 or more"
+        "the number of seconds for a cut is -1; give 0 or more"
     );
     let bad = [line[0], Point::new(f64::NAN, 0.0)];
     let error = stitching_time(&[&line, &bad], &limits(1.0, 1.0)).expect_err("NaN");
