@@ -3,7 +3,6 @@
 
 use quiltpath_core::chain::{ChainOptions, Repeat, Terminal, chain_repeats};
 use quiltpath_core::fit::{Count, fit_span};
-use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::units::Unit;
@@ -21,11 +20,7 @@ pub fn side(span: f64, depth: f64) -> Result<Motif, Box<dyn std::error::Error>> 
     println!("stretched by {:+.1} %", (fit.chosen.stretch - 1.0) * 100.0);
 
     // The band from left to right: its inner line at y = depth, its outer line at y = 0.
-    let band = Strip::new(
-        Point::new(0.0, depth),
-        Vector::new(1.0, 0.0),
-        Vector::new(0.0, -depth),
-    );
+    let band = Strip::level(depth)?;
     let ends = [0.0, span].map(Terminal::new);
     let chaining = ChainOptions::new(fit.chosen.repeats)
         .with_join_tolerance(options.join_mm / Unit::In.in_mm());

@@ -63,7 +63,7 @@ pub struct Chain {
 /// let hill = Motif::from_points("hill", vec![
 ///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 1.0),
 /// ])?;
-/// let strip = Strip::new(Point::new(0.0, 1.0), Vector::new(1.0, 0.0), Vector::new(0.0, -1.0));
+/// let strip = Strip::level(1.0)?;
 /// let ends = [0.0, 9.0].map(Terminal::new);
 /// let chain = chain_repeats(&Repeat::new(&hill)?, &strip, ends, &ChainOptions::new(4))?;
 /// assert_eq!(chain.motif.points().len(), 9);

@@ -4,8 +4,9 @@
 //! The x axis points to the right, the y axis **down**, as on an SVG page and as seen from above
 //! the quilt. Positive angles turn from +x to +y, so clockwise as seen.
 
+mod bounds;
 mod box_corner;
-pub mod convex;
+pub(crate) mod convex;
 pub mod crossing;
 pub mod curve_bounds;
 pub mod flatten;
@@ -16,9 +17,9 @@ pub(crate) mod polyline;
 pub mod quad;
 pub mod region;
 
+pub use bounds::Bounds;
 pub use box_corner::BoxCorner;
 pub use convex::ConvexPolygon;
 pub use gap::Gap;
-pub use measure::Bounds;
 pub use point::{MAX_COORDINATE, Point, Vector};
 pub use polyline::Polyline;

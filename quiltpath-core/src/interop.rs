@@ -9,14 +9,15 @@ use lyon_path::{Event, Path, math};
 use crate::error::Error;
 use crate::geom::flatten::flatten;
 use crate::geom::{Point, Polyline};
-use crate::motif::{Gaps, Joined, Motif, Subpath, join};
+use crate::motif::Motif;
+use crate::strokes::{Joined, OneLineOptions, Subpath, join};
 
-/// The line as an open `kurbo` path: a move, then lines.
+/// The line as an open `kurbo` path: a move, then lines; empty for a line without points.
 ///
 /// ```
-/// use quiltpath_core::{geom::{Point, Polyline}, interop};
+/// use quiltpath_core::{geom::Polyline, interop};
 ///
-/// let line = Polyline::new(vec![Point::new(0.0, 0.0), Point::new(3.0, 4.0)])?;
+/// let line = Polyline::try_from(vec![(0.0, 0.0), (3.0, 4.0)])?;
 /// let path = interop::to_kurbo(&line);
 /// assert_eq!(path.segments().count(), 1);
 /// # Ok::<(), quiltpath_core::Error>(())
@@ -26,61 +27,61 @@ use crate::motif::{Gaps, Joined, Motif, Subpath, join};
 ///
 /// O(n).
 #[must_use]
-pub fn to_kurbo(line: &Polyline) -> BezPath {
-    let mut path = BezPath::with_capacity(line.points().len());
-    path.move_to((line.start().x, line.start().y));
-    for point in &line.points()[1..] {
-        path.line_to((point.x, point.y));
+pub fn to_kurbo(line: impl AsRef<[Point]>) -> BezPath {
+    let points = line.as_ref();
+    let mut path = BezPath::with_capacity(points.len());
+    for (index, point) in points.iter().enumerate() {
+        let at = (point.x, point.y);
+        if index == 0 {
+            path.move_to(at);
+        } else {
+            path.line_to(at);
+        }
     }
     path
 }
 
 /// A motif of a `kurbo` path, its curves flattened and its subpaths joined.
 ///
-/// `tolerance` is that of [`flatten`], `join_tolerance` and `gaps` are those of [`join`], all in
-/// the unit of the path. In messages a subpath is named after the motif and its number.
+/// The tolerances are in the unit of the path. In messages a subpath is named after the motif and its
+/// number.
 ///
 /// ```
-/// use quiltpath_core::{interop, motif::Gaps};
+/// use quiltpath_core::{interop, strokes::OneLineOptions};
 ///
 /// let path = kurbo::BezPath::from_svg("M0 0 C 0 5 10 5 10 0 M 10 0 H 12").unwrap();
-/// let motif = interop::from_kurbo("hill", &path, 0.01, 0.1, Gaps::Refuse)?.motif;
+/// let motif = interop::from_kurbo("hill", &path, &OneLineOptions::default())?.motif;
 /// assert_eq!(motif.end().point.x, 12.0);
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
 ///
 /// # Errors
 ///
-/// As [`flatten`] and [`join`].
+/// As [`Drawing::one_line`](crate::strokes::Drawing::one_line).
 ///
 /// # Complexity
 ///
 /// O(points written + subpaths log subpaths) expected.
-pub fn from_kurbo(
-    name: &str,
-    path: &BezPath,
-    tolerance: f64,
-    join_tolerance: f64,
-    gaps: Gaps,
-) -> Result<Joined, Error> {
-    from_elements(name, path.iter(), tolerance, join_tolerance, gaps)
+pub fn from_kurbo(name: &str, path: &BezPath, options: &OneLineOptions) -> Result<Joined, Error> {
+    from_elements(name, path.iter(), options)
 }
 
-/// The line as an open `lyon_path` path, rounded to f32.
+/// The line as an open `lyon_path` path, rounded to f32; empty for a line without points.
 ///
 /// # Complexity
 ///
 /// O(n).
 #[must_use]
-pub fn to_lyon(line: &Polyline) -> Path {
-    let points = line.points();
+pub fn to_lyon(line: impl AsRef<[Point]>) -> Path {
     let mut builder = Path::builder();
-    builder.reserve(points.len(), 0);
-    builder.begin(lyon_point(points[0]));
-    for &point in &points[1..] {
-        builder.line_to(lyon_point(point));
+    if let [first, rest @ ..] = line.as_ref() {
+        builder.reserve(rest.len() + 1, 0);
+        builder.begin(lyon_point(*first));
+        for point in rest {
+            builder.line_to(lyon_point(*point));
+        }
+        builder.end(false);
     }
-    builder.end(false);
     builder.build()
 }
 
@@ -88,13 +89,13 @@ pub fn to_lyon(line: &Polyline) -> Path {
 ///
 /// ```
 /// use lyon_path::{Path, math::point};
-/// use quiltpath_core::{interop, motif::Gaps};
+/// use quiltpath_core::{interop, strokes::OneLineOptions};
 ///
 /// let mut builder = Path::builder();
 /// builder.begin(point(0.0, 0.0));
 /// builder.quadratic_bezier_to(point(5.0, 5.0), point(10.0, 0.0));
 /// builder.end(false);
-/// let motif = interop::from_lyon("hill", &builder.build(), 0.01, 0.1, Gaps::Refuse)?.motif;
+/// let motif = interop::from_lyon("hill", &builder.build(), &OneLineOptions::default())?.motif;
 /// assert_eq!(motif.end().point.x, 10.0);
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -106,13 +107,7 @@ pub fn to_lyon(line: &Polyline) -> Path {
 /// # Complexity
 ///
 /// As [`from_kurbo`].
-pub fn from_lyon(
-    name: &str,
-    path: &Path,
-    tolerance: f64,
-    join_tolerance: f64,
-    gaps: Gaps,
-) -> Result<Joined, Error> {
+pub fn from_lyon(name: &str, path: &Path, options: &OneLineOptions) -> Result<Joined, Error> {
     let kurbo = |point: math::Point| kurbo::Point::new(point.x.into(), point.y.into());
     let elements = path.iter().filter_map(|event| match event {
         Event::Begin { at } => Some(PathEl::MoveTo(kurbo(at))),
@@ -123,22 +118,21 @@ pub fn from_lyon(
         } => Some(PathEl::CurveTo(kurbo(ctrl1), kurbo(ctrl2), kurbo(to))),
         Event::End { close, .. } => close.then_some(PathEl::ClosePath),
     });
-    from_elements(name, elements, tolerance, join_tolerance, gaps)
+    from_elements(name, elements, options)
 }
 
 fn from_elements(
     name: &str,
     elements: impl Iterator<Item = PathEl>,
-    tolerance: f64,
-    join_tolerance: f64,
-    gaps: Gaps,
+    options: &OneLineOptions,
 ) -> Result<Joined, Error> {
-    let flat = flatten(elements, tolerance)?;
+    options.check()?;
+    let flat = flatten(elements, options.flattening)?;
     let subpaths = flat.into_iter().enumerate().map(|(index, flat)| Subpath {
         id: format!("{name} {}", index + 1),
         flat,
     });
-    join(name, subpaths.collect(), join_tolerance, gaps)
+    join(name, subpaths.collect(), options.join, options.gaps)
 }
 
 fn lyon_point(point: Point) -> math::Point {
@@ -153,7 +147,7 @@ impl From<&Polyline> for BezPath {
 
 impl From<&Motif> for BezPath {
     fn from(motif: &Motif) -> Self {
-        to_kurbo(motif.line())
+        to_kurbo(motif)
     }
 }
 
@@ -165,7 +159,7 @@ impl From<&Polyline> for Path {
 
 impl From<&Motif> for Path {
     fn from(motif: &Motif) -> Self {
-        to_lyon(motif.line())
+        to_lyon(motif)
     }
 }
 
@@ -184,12 +178,13 @@ mod tests {
         builder.begin(point(0.0, 0.0));
         builder.line_to(point(-2.0, 0.0));
         builder.end(false);
-        let joined = from_lyon("m", &builder.build(), 0.01, 0.1, Gaps::Refuse).expect("joined");
+        let joined = from_lyon("m", &builder.build(), &OneLineOptions::default()).expect("joined");
         assert_eq!(joined.motif.start().point, Point::new(0.0, 0.0));
         assert_eq!(joined.motif.end().point, Point::new(-2.0, 0.0));
         let apart = BezPath::from_svg("M0 0H1M5 5H6").expect("path data");
-        let error = from_kurbo("m", &apart, 0.01, 0.1, Gaps::Refuse).expect_err("apart");
+        let error = from_kurbo("m", &apart, &OneLineOptions::default()).expect_err("apart");
         assert!(error.to_string().contains("\"m 1\" ends at"), "{error}");
+        assert!(to_kurbo([]).is_empty() && to_lyon([]).iter().next().is_none());
     }
 
     proptest! {
@@ -197,9 +192,9 @@ mod tests {
         fn there_and_back(points in prop::collection::vec((-2e3..2e3f64, -2e3..2e3f64), 2..50)) {
             let points = points.into_iter().map(|(x, y)| Point::new(x, y)).collect();
             let motif = Motif::from_points("m", points).expect("random points differ");
-            let back = from_kurbo("m", &BezPath::from(&motif), 0.01, 0.1, Gaps::Refuse).expect("back");
+            let back = from_kurbo("m", &BezPath::from(&motif), &OneLineOptions::default()).expect("back");
             prop_assert_eq!(back.motif.points(), motif.points());
-            let back = from_lyon("m", &Path::from(&motif), 0.01, 0.1, Gaps::Refuse).expect("back");
+            let back = from_lyon("m", &Path::from(&motif), &OneLineOptions::default()).expect("back");
             for (a, b) in back.motif.points().iter().zip(motif.points()) {
                 prop_assert!((a - b).amax() <= 2e3 * f64::from(f32::EPSILON));
             }

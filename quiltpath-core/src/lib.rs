@@ -53,6 +53,11 @@ pub mod warp;
 
 pub use error::Error;
 
+// The crates whose types the API shows, in the versions that it shows.
+pub use kurbo;
+pub use lyon_path;
+pub use nalgebra;
+
 /// How many cases a property takes: the usual number, or what the variable `PROPTEST_CASES` asks for.
 #[cfg(test)]
 fn cases(usual: u32) -> u32 {

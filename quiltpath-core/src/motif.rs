@@ -39,17 +39,6 @@ pub struct End {
     pub direction: Vector,
 }
 
-/// Where a motif enters or leaves a band.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Port {
-    /// The distance along the band.
-    pub along: f64,
-    /// The offset across the band: 0 on the inner line, 1 on the outer line.
-    pub across: f64,
-    /// The unit vector of travel, on the cloth.
-    pub direction: Vector,
-}
-
 impl Motif {
     /// A motif of a validated line.
     #[must_use]
@@ -76,7 +65,7 @@ impl Motif {
     /// # Errors
     ///
     /// As [`Polyline::new`].
-    pub fn from_flat(name: impl Into<String>, flat: FlatPath) -> Result<Self, Error> {
+    pub(crate) fn from_flat(name: impl Into<String>, flat: FlatPath) -> Result<Self, Error> {
         let directions = [flat.start_direction, flat.end_direction];
         Ok(Self::from_points(name, flat.points)?.with_directions(directions))
     }
@@ -203,6 +192,49 @@ impl Motif {
     }
 }
 
+impl AsRef<[Point]> for Motif {
+    fn as_ref(&self) -> &[Point] {
+        self.points()
+    }
+}
+
+impl From<Motif> for Polyline {
+    fn from(motif: Motif) -> Self {
+        motif.line
+    }
+}
+
+impl From<Motif> for Vec<Point> {
+    fn from(motif: Motif) -> Self {
+        motif.line.into_points()
+    }
+}
+
+/// A motif by the name of `line`; [`Motif::new`] takes another name.
+impl From<Polyline> for Motif {
+    fn from(line: Polyline) -> Self {
+        Self::new("line", line)
+    }
+}
+
+impl TryFrom<Vec<Point>> for Motif {
+    type Error = Error;
+
+    /// A motif by the name of `line`.
+    fn try_from(points: Vec<Point>) -> Result<Self, Error> {
+        Polyline::try_from(points).map(Self::from)
+    }
+}
+
+impl TryFrom<Vec<(f64, f64)>> for Motif {
+    type Error = Error;
+
+    /// A motif by the name of `line`.
+    fn try_from(points: Vec<(f64, f64)>) -> Result<Self, Error> {
+        Polyline::try_from(points).map(Self::from)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -224,6 +256,24 @@ mod tests {
         assert_eq!(same, line);
         let other = line.with_directions([Vector::new(3.0, 0.0), endless]);
         assert_eq!(other.start().direction, Vector::new(1.0, 0.0));
+    }
+
+    #[test]
+    fn lines_change_into_one_another() {
+        let pairs = vec![(0.0, 0.0), (3.0, 4.0), (3.0, 6.0)];
+        let motif = Motif::try_from(pairs.clone()).expect("a line");
+        assert_eq!(motif.name(), "line");
+        assert_eq!(Bounds::of(&motif), Some(motif.bounds()));
+        let points = Vec::<Point>::from(motif.clone());
+        assert_eq!(Motif::try_from(points.clone()).expect("a line"), motif);
+        let line = Polyline::from(motif.clone());
+        assert_eq!(line, Polyline::try_from(pairs).expect("a line"));
+        assert_eq!(
+            (line.as_ref(), Vec::from(line.clone())),
+            (&*points, points.clone())
+        );
+        assert_eq!(Motif::from(line), motif);
+        assert!(Motif::try_from(vec![(0.0, f64::NAN), (1.0, 0.0)]).is_err());
     }
 
     proptest! {

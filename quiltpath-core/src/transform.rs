@@ -2,6 +2,9 @@
 //!
 //! x to the right, y down; a positive angle turns from +x to +y, so clockwise as seen.
 
+use std::ops::Mul;
+
+use kurbo::Affine;
 use nalgebra::Matrix2;
 
 use crate::error::{Error, GeometryFault};
@@ -19,6 +22,43 @@ use crate::geom::{Bounds, Point, Polyline, Vector};
 pub struct Transform {
     linear: Matrix2<f64>,
     shift: Vector,
+}
+
+impl Default for Transform {
+    /// The map that moves nothing.
+    fn default() -> Self {
+        Self::identity()
+    }
+}
+
+/// `second * first` is the map that does `first`, then `second`, as with matrices.
+impl Mul for Transform {
+    type Output = Self;
+
+    fn mul(self, first: Self) -> Self {
+        first.then(self)
+    }
+}
+
+/// The image of a point.
+impl Mul<Point> for Transform {
+    type Output = Point;
+
+    fn mul(self, point: Point) -> Point {
+        self.apply(point)
+    }
+}
+
+impl From<Affine> for Transform {
+    fn from(affine: Affine) -> Self {
+        Self::new(affine.as_coeffs())
+    }
+}
+
+impl From<Transform> for Affine {
+    fn from(transform: Transform) -> Self {
+        Self::new(transform.coefficients())
+    }
 }
 
 /// The axis of a mirror.
@@ -279,6 +319,24 @@ mod tests {
     }
 
     proptest! {
+        /// The other crate's product and its image of a point are the outside values.
+        #[test]
+        fn products_are_those_of_kurbo(
+            c in prop::array::uniform6(-5.0..5.0f64), d in prop::array::uniform6(-5.0..5.0f64), p in point(),
+        ) {
+            let (first, second) = (Transform::new(c), Transform::new(d));
+            let product = Affine::new(d) * Affine::new(c);
+            prop_assert_eq!(Affine::from(first), Affine::new(c));
+            for (ours, theirs) in (second * first).coefficients().iter().zip(product.as_coeffs()) {
+                prop_assert!((ours - theirs).abs() < 1e-9);
+            }
+            let theirs = product * kurbo::Point::new(p.x, p.y);
+            let ours = Transform::from(product) * p;
+            prop_assert!(close(ours, Point::new(theirs.x, theirs.y)));
+            prop_assert!(close(second * (first * p), ours));
+            prop_assert_eq!(Transform::default() * p, p);
+        }
+
         #[test]
         fn an_inverse_undoes(c in prop::array::uniform6(-5.0..5.0f64), p in point()) {
             let map = Transform::new(c);

@@ -22,11 +22,7 @@ fn plan(size: [f64; 2], corner: &str, side: &str) -> PlanSpec {
 }
 
 fn loaded(motif: &Motif) -> Joined {
-    Joined {
-        motif: motif.clone(),
-        links: Vec::new(),
-        reversed: 0,
-    }
+    motif.clone().into()
 }
 
 fn solved(plan: &PlanSpec, motif: &Motif) -> Result<Solved, Error> {

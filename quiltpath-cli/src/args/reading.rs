@@ -1,10 +1,9 @@
 //! The options that say how drawings are read.
 
 use clap::Args;
-use quiltpath_core::geom::flatten::DEFAULT_TOLERANCE_MM;
 use quiltpath_core::io::drawing::ReadOptions;
-use quiltpath_core::motif::{DEFAULT_JOIN_MM, Gaps};
 use quiltpath_core::plan::spec::UnitSpec;
+use quiltpath_core::strokes::Gaps;
 use quiltpath_core::units::{Length, Unit};
 
 use super::choices::{UNITS, choice};
@@ -37,15 +36,16 @@ impl Reading {
             Some(typed) => positive_in_unit(typed, unit, Unit::Mm, option),
             None => Ok(default),
         };
+        let usual = ReadOptions::default();
         let gaps = if self.link { Gaps::Link } else { Gaps::Refuse };
         Ok(ReadOptions::default()
             .with_unit(unit)
             .with_flattening_mm(length(
                 &self.flattening,
                 "--flattening",
-                DEFAULT_TOLERANCE_MM,
+                usual.flattening_mm,
             )?)
-            .with_join_mm(length(&self.join, "--join", DEFAULT_JOIN_MM)?)
+            .with_join_mm(length(&self.join, "--join", usual.join_mm)?)
             .with_gaps(gaps))
     }
 }

@@ -11,7 +11,6 @@ use quiltpath_core::chain::{
 use quiltpath_core::fit::{
     Choice, Count, Ease, EaseLimits, EaseReport, Parity, SpanFit, Stiffness, fit_span,
 };
-use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::io::words::ease_limited;
 use quiltpath_core::motif::Motif;
@@ -165,11 +164,7 @@ impl Asked {
 
 /// The repeats in a band from x = 0 to the span, its outer line at y = 0.
 fn chain(repeat: &Repeat, [span, depth]: [f64; 2], options: &ChainOptions) -> Result<Chain, Error> {
-    let strip = Strip::new(
-        Point::new(0.0, depth),
-        Vector::new(1.0, 0.0),
-        Vector::new(0.0, -depth),
-    );
+    let strip = Strip::level(depth)?;
     chain_repeats(repeat, &strip, [0.0, span].map(Terminal::new), options)
 }
 

@@ -122,8 +122,8 @@ impl Prepared {
             }
             Operation::Mirror(mirror) => Transform::mirror(*mirror).about(bounds.centre()),
             Operation::MirrorLine([x1, y1, x2, y2]) => {
-                let from = self.point(&[x1.clone(), y1.clone()])?;
-                Transform::mirror_line(from, self.point(&[x2.clone(), y2.clone()])?)?
+                let from = self.point(&[*x1, *y1])?;
+                Transform::mirror_line(from, self.point(&[*x2, *y2])?)?
             }
             Operation::Scale([x, y]) => {
                 let scale = Transform::scale(*x, *y);

@@ -14,7 +14,7 @@ mod kinks;
 const DEPTH: f64 = 5.0;
 
 fn strip() -> Strip {
-    Strip::new(
+    Strip::of_unit(
         Point::new(0.0, DEPTH),
         Vector::new(1.0, 0.0),
         Vector::new(0.0, -DEPTH),
@@ -271,7 +271,7 @@ proptest! {
             prop_assert!((-1e-9..=1.0 + 1e-9).contains(&t), "{t}");
         }
         // The same chain in the strip, its lines sampled and placed, lies along the path.
-        let flat = Strip::new(Point::origin(), Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
+        let flat = Strip::of_unit(Point::origin(), Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
         let flat = chain_repeats(&repeat, &flat, terminals, &ChainOptions { join_tolerance: 1e-3 / band.depth(), ..options }).expect("chain");
         let path = chain.motif.points();
         let mut at = 0;

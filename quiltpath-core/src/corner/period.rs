@@ -58,7 +58,7 @@ impl Period {
         let pitch = repeat.pitch(depth);
         let [start, end] = repeat.offsets(None);
         let across = Across::Near(f64::midpoint(start, end));
-        let strip = Strip::new(
+        let strip = Strip::of_unit(
             Point::origin(),
             Vector::new(1.0, 0.0),
             Vector::new(0.0, depth),

@@ -372,8 +372,8 @@ mod tests {
             let site = site(degrees, turn, [depths.0, depths.1]);
             let placed = corner.place_between(&site, mirrored).expect("placed");
             let normal = |along: Vector, depth: f64| Vector::new(along.y, -along.x) * depth;
-            let entering = Strip::new(site.elbow - normal(-site.entering, depths.0), -site.entering, normal(-site.entering, depths.0));
-            let leaving = Strip::new(site.elbow - normal(site.leaving, depths.1), site.leaving, normal(site.leaving, depths.1));
+            let entering = Strip::of_unit(site.elbow - normal(-site.entering, depths.0), -site.entering, normal(-site.entering, depths.0));
+            let leaving = Strip::of_unit(site.elbow - normal(site.leaving, depths.1), site.leaving, normal(site.leaving, depths.1));
             let (start, end) = (corner.motif.start(), corner.motif.end());
             let (first, last) = if mirrored { (end.point.y, start.point.x) } else { (start.point.x, end.point.y) };
             prop_assert!((entering.locate(placed.start().point).1 - (1.0 - first / DEPTH)).abs() < 1e-9);

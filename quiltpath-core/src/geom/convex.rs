@@ -17,21 +17,24 @@ use super::{BoxCorner, MAX_COORDINATE, Point, Vector};
 use crate::error::{Error, GeometryFault};
 
 /// The most sides of a polygon that a border can run round.
-pub const MAX_SIDES: usize = 12;
+pub(crate) const MAX_SIDES: usize = 12;
 
 /// The sharpest corner, in degrees: at it a border's inner corner already lies 3.7 widths, the
 /// cotangent of half the angle, from its outer one along both sides.
-pub const MIN_CORNER_DEGREES: f64 = 30.0;
+pub(crate) const MIN_CORNER_DEGREES: f64 = 30.0;
 
 /// The flattest corner, in degrees: beyond it two sides are better taken as one.
-pub const MAX_CORNER_DEGREES: f64 = 170.0;
+const MAX_CORNER_DEGREES: f64 = 170.0;
 
 const SIDE_NAMES: [&str; 4] = ["top", "right", "bottom", "left"];
 
-/// A strictly convex polygon of 3 to [`MAX_SIDES`] sides, its corners clockwise as seen.
+/// A strictly convex polygon of 3 to 12 sides, its corners clockwise as seen, none below 30 or
+/// above 170 degrees.
+///
+/// Sides and corners are numbered from 0 and counted round: side 4 of a quadrangle is side 0.
 ///
 /// ```
-/// use quiltpath_core::geom::{Point, convex::ConvexPolygon};
+/// use quiltpath_core::geom::{ConvexPolygon, Point};
 ///
 /// let quilt = ConvexPolygon::new(vec![
 ///     Point::new(0.0, 0.0), Point::new(60.0, 0.0), Point::new(60.0, 80.0), Point::new(0.0, 80.0),
@@ -52,7 +55,7 @@ impl ConvexPolygon {
     ///
     /// A geometry error when a coordinate is not finite, two corners are the same, sides cross,
     /// there are fewer than 3 or more than 12 corners, a corner does not turn clockwise, or its
-    /// interior angle is below [`MIN_CORNER_DEGREES`] or above [`MAX_CORNER_DEGREES`].
+    /// interior angle is below 30 or above 170 degrees.
     ///
     /// # Complexity
     ///
@@ -100,25 +103,29 @@ impl ConvexPolygon {
     /// The number of the side that ends at a corner.
     #[must_use]
     pub fn before(&self, corner: usize) -> usize {
-        (corner + self.sides() - 1) % self.sides()
+        (corner % self.sides() + self.sides() - 1) % self.sides()
     }
 
     /// The number of the corner at the end of a side.
     #[must_use]
     pub fn after(&self, side: usize) -> usize {
-        (side + 1) % self.sides()
+        (side % self.sides() + 1) % self.sides()
     }
 
     /// The unit vector of travel along a side.
     #[must_use]
     pub fn direction(&self, side: usize) -> Vector {
-        unit_vector(self.corners[self.after(side)] - self.corners[side])
+        unit_vector(self.step(side))
     }
 
     /// The length of a side.
     #[must_use]
     pub fn side_length(&self, side: usize) -> f64 {
-        (self.corners[self.after(side)] - self.corners[side]).norm()
+        self.step(side).norm()
+    }
+
+    fn step(&self, side: usize) -> Vector {
+        self.corners[self.after(side)] - self.corners[side % self.sides()]
     }
 
     /// The interior angle at a corner, in degrees.
@@ -246,6 +253,16 @@ mod tests {
         assert!(polygon(&[(0.0, 0.0), (f64::NAN, 0.0), (1.0, 1.0)]).is_err());
         let thirteen: Vec<_> = (0..13).map(|k| (f64::from(k), 0.0)).collect();
         assert!(refused(&thirteen).contains("13 corners"));
+    }
+
+    #[test]
+    fn sides_are_counted_round() {
+        let quilt = polygon(&[(0.0, 0.0), (60.0, 0.0), (60.0, 80.0), (0.0, 80.0)]).expect("quilt");
+        assert_eq!(quilt.direction(5), quilt.direction(1));
+        assert_eq!(quilt.side_length(7), 80.0);
+        assert_eq!([quilt.before(4), quilt.after(7)], [3, 0]);
+        assert!((quilt.angle_degrees(usize::MAX) - 90.0).abs() < 1e-12);
+        assert_eq!(quilt.before(usize::MAX), 2);
     }
 
     #[test]

@@ -20,6 +20,7 @@ use halving::near_pairs;
 
 /// One place where a line crosses itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Crossing {
     /// The segment that is travelled first; segment k goes from point k to point k + 1.
     pub first: usize,
@@ -40,7 +41,7 @@ pub struct Crossing {
 /// use quiltpath_core::geom::{Point, crossing::self_crossings};
 ///
 /// let bow = [(0.0, 0.0), (2.0, 2.0), (2.0, 0.0), (0.0, 2.0)].map(|(x, y)| Point::new(x, y));
-/// let crossings = self_crossings(&bow);
+/// let crossings = self_crossings(bow);
 /// assert_eq!(crossings.len(), 1);
 /// assert_eq!((crossings[0].first, crossings[0].second), (0, 2));
 /// assert_eq!(crossings[0].point, Point::new(1.0, 1.0));
@@ -51,8 +52,8 @@ pub struct Crossing {
 /// O(n log n + crossings) for lines whose segments are short against the whole; O(m²) for m long
 /// slanted segments that lie within each other's boxes.
 #[must_use]
-pub fn self_crossings(points: &[Point]) -> Vec<Crossing> {
-    self_crossings_within(points, u64::MAX).unwrap_or_default()
+pub fn self_crossings(line: impl AsRef<[Point]>) -> Vec<Crossing> {
+    self_crossings_within(line, u64::MAX).unwrap_or_default()
 }
 
 /// As [`self_crossings`], or `None` when that takes more than this `effort`.
@@ -74,7 +75,11 @@ pub fn self_crossings(points: &[Point]) -> Vec<Crossing> {
 ///
 /// As [`self_crossings`]; O(n log n + effort) at the most.
 #[must_use]
-pub fn self_crossings_within(points: &[Point], effort: u64) -> Option<Vec<Crossing>> {
+pub fn self_crossings_within(line: impl AsRef<[Point]>, effort: u64) -> Option<Vec<Crossing>> {
+    within(line.as_ref(), effort)
+}
+
+fn within(points: &[Point], effort: u64) -> Option<Vec<Crossing>> {
     const FOR_A_CROSSING: u64 = 16;
     let Some(strand) = Strand::of(points) else {
         return Some(Vec::new());

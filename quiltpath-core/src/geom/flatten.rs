@@ -6,7 +6,7 @@
 //! greatest second difference m and the tolerance ε (Wang's formula, from memory).
 //! Guarantee: within the tolerance; on-curve points are kept bit for bit, so subpaths that meet in
 //! the drawing still meet in the points. Failure: a tolerance or coordinates out of range, and more
-//! than [`MAX_POINTS`], which only wrong units bring about.
+//! than `MAX_POINTS`, which only wrong units bring about.
 
 use kurbo::PathEl;
 use lyon_path::geom::{CubicBezierSegment, QuadraticBezierSegment, point};
@@ -16,13 +16,14 @@ use super::polyline::check_coordinate;
 use crate::error::{Error, GeometryFault};
 
 /// The default flattening tolerance: 0.01 mm, in millimetres.
-pub const DEFAULT_TOLERANCE_MM: f64 = 0.01;
+pub(crate) const DEFAULT_TOLERANCE_MM: f64 = 0.01;
 
 /// The most points that one drawing may become: 50 million.
-pub const MAX_POINTS: usize = 50_000_000;
+pub(crate) const MAX_POINTS: usize = 50_000_000;
 
 /// One subpath as points, with the directions that the curve itself has at its ends.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct FlatPath {
     /// The points in the order of drawing; consecutive equal points are left out.
     pub points: Vec<Point>,
@@ -53,7 +54,7 @@ pub struct FlatPath {
 /// # Errors
 ///
 /// A geometry error when the tolerance is not above 0 or not finite, when a coordinate is not finite
-/// or beyond [`MAX_COORDINATE`], or for more than [`MAX_POINTS`].
+/// or beyond [`MAX_COORDINATE`], or for more than 50 million points.
 ///
 /// # Complexity
 ///

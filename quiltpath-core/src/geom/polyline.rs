@@ -1,6 +1,7 @@
 //! A validated open polyline: at least two different points, all finite, within limits.
 
-use super::measure::{Bounds, length};
+use super::bounds::Bounds;
+use super::measure::length;
 use super::point::{MAX_COORDINATE, Point, Vector, unit_vector};
 use crate::error::{Error, GeometryFault};
 
@@ -116,6 +117,36 @@ impl Polyline {
             *point = image(*point);
         }
         Self::new(self.points)
+    }
+}
+
+impl AsRef<[Point]> for Polyline {
+    fn as_ref(&self) -> &[Point] {
+        &self.points
+    }
+}
+
+impl From<Polyline> for Vec<Point> {
+    fn from(line: Polyline) -> Self {
+        line.into_points()
+    }
+}
+
+impl TryFrom<Vec<Point>> for Polyline {
+    type Error = Error;
+
+    /// As [`Polyline::new`].
+    fn try_from(points: Vec<Point>) -> Result<Self, Error> {
+        Self::new(points)
+    }
+}
+
+impl TryFrom<Vec<(f64, f64)>> for Polyline {
+    type Error = Error;
+
+    /// As [`Polyline::new`], each point as its x and y.
+    fn try_from(points: Vec<(f64, f64)>) -> Result<Self, Error> {
+        Self::new(points.into_iter().map(|(x, y)| Point::new(x, y)).collect())
     }
 }
 

@@ -43,6 +43,7 @@ pub struct QuadMeasures {
 
 /// One measurement beside the same distance on the quad that was found.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Residual {
     /// What was measured: a side or a diagonal.
     pub what: &'static str,
@@ -62,6 +63,7 @@ impl Residual {
 
 /// The corners of a measured quilt.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Quad {
     /// The corners clockwise from the top left one.
     pub corners: [Point; 4],

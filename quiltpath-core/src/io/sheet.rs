@@ -31,7 +31,7 @@ const SCRIPT: &str = include_str!("sheet/sheet.js");
 ///
 /// ```
 /// use quiltpath_core::io::{json::read_plan, sheet::write_sheet};
-/// use quiltpath_core::motif::{Joined, Motif};
+/// use quiltpath_core::motif::Motif;
 /// use quiltpath_core::plan::{solve, stitch_plan};
 /// use quiltpath_core::geom::Point;
 ///
@@ -41,11 +41,7 @@ const SCRIPT: &str = include_str!("sheet/sheet.js");
 /// let solved = solve(&plan, |_| {
 ///     let points = [(0, 5), (5, 0), (10, 5), (15, 10), (20, 5)];
 ///     let points = points.map(|(x, y)| Point::new(f64::from(x), f64::from(y)));
-///     Ok(Joined {
-///         motif: Motif::from_points("wave", points.to_vec())?,
-///         links: Vec::new(),
-///         reversed: 0,
-///     })
+///     Ok(Motif::from_points("wave", points.to_vec())?.into())
 /// })?;
 /// let page = write_sheet(&solved, &stitch_plan(&plan, &solved)?)?;
 /// assert!(page.contains("border-side-top"));

@@ -33,7 +33,7 @@ impl Ring {
             let arrival = (before - corner).normalize();
             let along = (next - corner).normalize();
             let inwards = Vector::new(-along.y, along.x);
-            let strip = Strip::new(corner + inwards * depth, along, -inwards * depth);
+            let strip = Strip::of_unit(corner + inwards * depth, along, -inwards * depth);
             let middle = inwards * (depth / 2.0);
             let start =
                 corner + arrival * reach + Vector::new(arrival.y, -arrival.x) * (depth / 2.0);

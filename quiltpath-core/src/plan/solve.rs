@@ -30,7 +30,7 @@ use crate::units::Unit;
 /// ```
 /// use quiltpath_core::geom::Point;
 /// use quiltpath_core::io::json::read_plan;
-/// use quiltpath_core::motif::{Joined, Motif};
+/// use quiltpath_core::motif::Motif;
 /// use quiltpath_core::plan::solve;
 ///
 /// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
@@ -40,7 +40,7 @@ use crate::units::Unit;
 ///     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)];
 ///     let points = wave.map(|(x, y)| Point::new(x, y)).to_vec();
 ///     let motif = Motif::from_points("wave", points)?;
-///     Ok(Joined { motif, links: Vec::new(), reversed: 0 })
+///     Ok(motif.into())
 /// })?;
 /// assert_eq!(solved.pieces[0].name, "border-side-top");
 /// assert_eq!(solved.thread_cuts(), 4);

@@ -14,7 +14,7 @@ use crate::corner::Arrangement;
 use crate::error::Error;
 use crate::fit::Parity;
 use crate::geom::{Point, Vector};
-use crate::motif::{Gaps, Joined, Motif};
+use crate::motif::{Gaps, Motif};
 use crate::units::Unit;
 
 const INCH: f64 = 25.4;
@@ -80,11 +80,7 @@ fn solve_with(spec: &PlanSpec, corner: &Motif, side: &Motif) -> Result<Solved, E
         } else {
             side
         };
-        Ok(Joined {
-            motif: motif.clone(),
-            links: Vec::new(),
-            reversed: 0,
-        })
+        Ok(motif.clone().into())
     })
 }
 

@@ -244,7 +244,7 @@ pub fn stitch_lines<'a>(
     let less = "thinner layers, a shorter tail or a smaller share of waste";
     finite("the thread", thread.thread.total(), less)?;
     Ok(Job {
-        drawn: drawn.iter().map(|points| self::length(points)).sum(),
+        drawn: drawn.iter().map(self::length).sum(),
         length,
         time,
         thread,
@@ -352,7 +352,7 @@ mod tests {
             options.tie_off.stitches = ties;
             let job = stitch_lines(&lines, &options).expect("a job");
             let walked: Vec<Vec<Point>> = job.lines.iter().map(StitchedLine::points).collect();
-            let gaps: f64 = walked.iter().map(|points| length(points)).sum();
+            let gaps: f64 = walked.iter().map(length).sum();
             prop_assert!((job.length - gaps).abs() < 1e-9 * gaps);
             prop_assert_eq!(job.count(), walked.iter().map(|points| points.len() - 1).sum::<usize>());
             let each: Vec<Job> = lines.iter().map(|line| stitch_lines([line], &options).expect("a job")).collect();

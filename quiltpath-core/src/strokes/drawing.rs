@@ -203,6 +203,13 @@ impl From<&Motif> for Drawing {
     }
 }
 
+impl From<Motif> for Drawing {
+    /// A drawing of one stroke, which becomes the same motif again.
+    fn from(motif: Motif) -> Self {
+        Self::from(&motif)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

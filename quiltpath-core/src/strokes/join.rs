@@ -17,6 +17,7 @@ use crate::motif::Motif;
 
 /// A drawing joined to one open path.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Joined {
     /// The motif.
     pub motif: Motif,
@@ -24,6 +25,29 @@ pub struct Joined {
     pub links: Vec<Gap>,
     /// How many pieces are travelled against the direction of drawing.
     pub reversed: usize,
+}
+
+impl AsRef<[Point]> for Joined {
+    fn as_ref(&self) -> &[Point] {
+        self.motif.points()
+    }
+}
+
+impl From<Joined> for Motif {
+    fn from(joined: Joined) -> Self {
+        joined.motif
+    }
+}
+
+/// A line that was one from the start.
+impl From<Motif> for Joined {
+    fn from(motif: Motif) -> Self {
+        Self {
+            motif,
+            links: Vec::new(),
+            reversed: 0,
+        }
+    }
 }
 
 /// Joins subpaths that meet end to end to one open path, reversing pieces where needed.

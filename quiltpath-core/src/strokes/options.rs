@@ -66,7 +66,7 @@ impl OneLineOptions {
     }
 
     /// Refuses tolerances that are none.
-    pub(super) fn check(&self) -> Result<(), Error> {
+    pub(crate) fn check(&self) -> Result<(), Error> {
         check_tolerance(self.flattening)?;
         positive(
             "the join tolerance",

@@ -41,7 +41,7 @@ impl FromStr for Unit {
 /// assert!(bare.to_mm(None).is_err());
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Length {
     /// The number, in the unit typed or in one still to be named.
     pub value: f64,

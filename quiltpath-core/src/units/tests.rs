@@ -81,7 +81,7 @@ fn units_hold_the_published_ratios() {
     assert_eq!(Unit::In.in_mm(), 25.4);
     assert_eq!(Unit::Ft.in_mm(), 304.8);
     assert_eq!(Unit::Yd.in_mm(), 914.4);
-    for unit in Unit::ALL {
+    for &unit in Unit::ALL {
         assert_eq!(unit.symbol().parse::<Unit>().expect("own symbol"), unit);
     }
 }

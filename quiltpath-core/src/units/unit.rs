@@ -9,6 +9,7 @@ use crate::geom::Point;
 
 /// A unit of length.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
 pub enum Unit {
     /// Inch, 25.4 mm exactly.
     In,
@@ -26,7 +27,7 @@ pub enum Unit {
 
 impl Unit {
     /// All units, in the order in which messages list them.
-    pub const ALL: [Self; 6] = [Self::In, Self::Ft, Self::Yd, Self::Mm, Self::Cm, Self::M];
+    pub const ALL: &'static [Self] = &[Self::In, Self::Ft, Self::Yd, Self::Mm, Self::Cm, Self::M];
 
     /// How many millimetres one of this unit is, exactly.
     #[must_use]

@@ -1,6 +1,8 @@
 //! A straight band of one depth.
 
 use super::band::BandMap;
+use crate::error::{Error, positive};
+use crate::geom::polyline::check_points;
 use crate::geom::{Point, Vector};
 
 /// A straight band: the image of (s, t) is `origin + s · along + t · across`.
@@ -9,9 +11,10 @@ use crate::geom::{Point, Vector};
 /// use quiltpath_core::{geom::{Point, Vector}, warp::Strip};
 ///
 /// // The top side of a quilt: travel to the right, outer line up.
-/// let top = Strip::new(Point::new(6.0, 5.75), Vector::new(1.0, 0.0), Vector::new(0.0, -5.25));
+/// let top = Strip::new(Point::new(6.0, 5.75), Vector::new(1.0, 0.0), Vector::new(0.0, -5.25))?;
 /// assert_eq!(top.place(2.0, 1.0), Point::new(8.0, 0.5));
 /// assert_eq!(top.locate(Point::new(8.0, 0.5)), (2.0, 1.0));
+/// # Ok::<(), quiltpath_core::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Strip {
@@ -21,10 +24,52 @@ pub struct Strip {
 }
 
 impl Strip {
-    /// The strip that starts at `origin` on the inner line; `along` is the unit vector of travel,
-    /// `across` leads from the inner line to the outer one and is as long as the band is deep.
-    #[must_use]
-    pub fn new(origin: Point, along: Vector, across: Vector) -> Self {
+    /// The strip that starts at `origin` on the inner line; `along` is the direction of travel,
+    /// whatever its length, `across` leads from the inner line to the outer one.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when a number is not finite or out of range, when `along` has no length, or
+    /// when `across` leads along the band, so that it has no depth.
+    pub fn new(origin: Point, along: Vector, across: Vector) -> Result<Self, Error> {
+        check_points(&[origin, Point::from(across)])?;
+        let length = along.norm();
+        positive(
+            "the length of the direction along a band",
+            length,
+            "a vector with a length",
+        )?;
+        // A unit vector stays as it is, bit for bit.
+        let is_unit = (length - 1.0).abs() <= 4.0 * f64::EPSILON;
+        let along = if is_unit { along } else { along / length };
+        let strip = Self::of_unit(origin, along, across);
+        positive("the depth of the band", strip.depth(), "a length above 0")?;
+        Ok(strip)
+    }
+
+    /// The strip to the right whose outer line is the x axis and whose inner line lies this far
+    /// below it.
+    ///
+    /// ```
+    /// use quiltpath_core::{geom::Point, warp::Strip};
+    ///
+    /// let band = Strip::level(4.5)?;
+    /// assert_eq!(band.place(2.0, 0.0), Point::new(2.0, 4.5));
+    /// assert_eq!(band.place(2.0, 1.0), Point::new(2.0, 0.0));
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when the depth is not above 0 or out of range.
+    pub fn level(depth: f64) -> Result<Self, Error> {
+        positive("the depth of the band", depth, "a length above 0")?;
+        let (along, across) = (Vector::new(1.0, 0.0), Vector::new(0.0, -depth));
+        Self::new(Point::new(0.0, depth), along, across)
+    }
+
+    /// The strip along a unit vector, with an `across` that is not along it.
+    pub(crate) fn of_unit(origin: Point, along: Vector, across: Vector) -> Self {
         Self {
             origin,
             along,
@@ -58,7 +103,6 @@ impl Strip {
     }
 
     /// The distance along and the offset across of a point of the cloth: the inverse of `place`.
-    /// Not finite on a strip without depth.
     #[must_use]
     pub fn locate(&self, point: Point) -> (f64, f64) {
         let step = point - self.origin;

@@ -124,8 +124,35 @@ fn stations_that_make_no_band_are_named() {
 }
 
 #[test]
+fn a_strip_takes_a_direction_of_any_length_and_refuses_what_is_no_band() {
+    let (origin, across) = (Point::new(1.0, 2.0), Vector::new(0.0, -4.0));
+    let strip = |along: Vector, across: Vector| Strip::new(origin, along, across);
+    let unit = strip(Vector::new(1.0, 0.0), across).expect("a strip");
+    let long = strip(Vector::new(2.0, 0.0), across).expect("a strip");
+    assert_eq!(unit, long);
+    assert_eq!(long.place(9.0, 0.0), Point::new(10.0, 2.0));
+    // A unit vector with a rounded length stays as it is.
+    let slant = Vector::new(0.6, 0.8).normalize();
+    assert_eq!(strip(slant, across).expect("a strip").along(), slant);
+    let right = Vector::new(1.0, 0.0);
+    for (along, across) in [
+        (Vector::zeros(), across),
+        (Vector::new(f64::NAN, 0.0), across),
+        (right, Vector::zeros()),
+        (right, Vector::new(3.0, 0.0)),
+        (right, Vector::new(0.0, f64::INFINITY)),
+    ] {
+        assert!(strip(along, across).expect_err("no band").is_geometry());
+    }
+    assert!(Strip::new(Point::new(0.0, 1e300), right, across).is_err());
+    for depth in [0.0, -1.0, f64::NAN, 1e300] {
+        assert!(Strip::level(depth).is_err());
+    }
+}
+
+#[test]
 fn a_strip_between_cross_lines_ends_on_them() {
-    let strip = Strip::new(
+    let strip = Strip::of_unit(
         Point::new(0.0, 4.0),
         Vector::new(1.0, 0.0),
         Vector::new(0.0, -4.0),
@@ -186,7 +213,7 @@ proptest! {
     #[test]
     fn locating_undoes_placing(s in -90.0..90.0f64, t in -1.0..2.0f64, depth in 0.5..20.0f64, turn in 0.0..6.2f64) {
         let along = Vector::new(turn.cos(), turn.sin());
-        let strip = Strip::new(Point::new(3.0, -4.0), along, Vector::new(along.y, -along.x) * depth);
+        let strip = Strip::of_unit(Point::new(3.0, -4.0), along, Vector::new(along.y, -along.x) * depth);
         let (s_back, t_back) = strip.locate(strip.place(s, t));
         prop_assert!((s - s_back).abs() < 1e-9 && (t - t_back).abs() < 1e-9);
         prop_assert!((strip.depth() - depth).abs() < 1e-9);
@@ -228,6 +255,34 @@ proptest! {
         for s in smooth.along() {
             let side = |by: f64| smooth.place_vector_at(s + by, t, 1.0, 0.0);
             prop_assert!((side(1e-9) - side(-1e-9)).norm() < 1e-6);
+        }
+    }
+
+    /// At either end the band leaves as the parabola through the three stations there does, by knots
+    /// that are the square roots of the chords; the parabola is solved for here.
+    #[test]
+    fn the_ends_leave_along_the_parabola_through_three_stations(stations in waves(), t in 0.0..1.0f64) {
+        prop_assume!(stations.len() > 2);
+        let smooth = SplineBand::new(&stations).expect("a band");
+        let back: Vec<_> = stations.iter().rev().copied().collect();
+        for (stations, s, sign) in [(&stations, 0.0, 1.0), (&back, smooth.length(), -1.0)] {
+            let middles = [0, 1, 2].map(|k| nalgebra::center(&stations[k][0], &stations[k][1]));
+            let rulings = [0, 1, 2].map(|k| stations[k][1] - stations[k][0]);
+            let first = (middles[1] - middles[0]).norm().sqrt();
+            let second = first + (middles[2] - middles[1]).norm().sqrt();
+            // Values at the knots from the coefficients of 1, u, u².
+            let powers = nalgebra::Matrix3::from_rows(&[0.0, first, second].map(|u| {
+                nalgebra::RowVector3::new(1.0, u, u * u)
+            }));
+            let slope = |values: [Vector; 3]| {
+                let values = nalgebra::Matrix3x2::from_rows(&values.map(|v| v.transpose()));
+                let coefficients = powers.lu().solve(&values).expect("knots differ");
+                coefficients.row(1).transpose()
+            };
+            let (middle, ruling) = (slope(middles.map(|point| point.coords)), slope(rulings));
+            let expected = (middle + ruling * (t - 0.5)) / middle.norm();
+            let found = smooth.place_vector_at(s, t, sign, 0.0);
+            prop_assert!((found - expected).norm() < 1e-9, "{found} {expected}");
         }
     }
 

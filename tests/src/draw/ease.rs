@@ -63,7 +63,7 @@ pub fn picture() -> Result<String, Error> {
             corner,
             Vector::new(1.0, 0.0),
             Vector::new(0.0, -flowers::HEIGHT),
-        );
+        )?;
         let terminals = [0.0, whole * stretch].map(Terminal::new);
         let options = ChainOptions::new(REPEATS).with_join_tolerance(1e-3);
         let chain = chain_repeats(repeat, &strip, terminals, &options)?;

@@ -55,12 +55,10 @@ pub(super) fn bands(data: &[u8]) {
                 Vector::new(1.0, 0.0),
                 Vector::new(0.0, -dice.mostly(1.0, 40.0)),
             );
-            chained(
-                &mut dice,
-                &Strip::new(pairs[0][0], along, across),
-                repeat.as_ref(),
-                300.0,
-            );
+            match Strip::new(pairs[0][0], along, across) {
+                Ok(band) => chained(&mut dice, &band, repeat.as_ref(), 300.0),
+                Err(error) => told(&error),
+            }
         }
         1 => match RuledBand::new(&pairs) {
             Ok(band) => {

@@ -63,7 +63,7 @@ impl<'a> Dice<'a> {
     }
 
     pub(super) fn unit(&mut self) -> Unit {
-        self.pick(&Unit::ALL)
+        self.pick(Unit::ALL)
     }
 
     /// Points of one kind: on a small grid, where much meets, or anywhere in the box; seldom any

@@ -19,7 +19,7 @@ pub(super) fn lengths(data: &[u8]) {
     let back: Length = typed.to_string().parse().expect("its own words");
     assert_eq!(back, typed);
     let mm = typed.to_mm(Some(Unit::In)).expect("a unit is named");
-    for unit in Unit::ALL {
+    for &unit in Unit::ALL {
         let told = unit.readable(mm);
         let _ = unit.readable_thread(mm);
         if mm.abs() >= 1e9 {

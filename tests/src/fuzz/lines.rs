@@ -8,9 +8,10 @@ use quiltpath_core::io::gcode::{GcodeOptions, write_gcode};
 use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
 use quiltpath_core::io::template::write_template;
 use quiltpath_core::io::{NamedLine, YAxis, dxf::write_dxf, paper::Paper};
-use quiltpath_core::motif::{Gaps, Motif, Subpath, join, join_meeting};
+use quiltpath_core::motif::Motif;
 use quiltpath_core::stitch::job::{JobOptions, stitch_lines};
 use quiltpath_core::stitch::resample::{StitchOptions, resample};
+use quiltpath_core::strokes::{Drawing, Gaps, OneLineOptions, Stroke};
 use quiltpath_core::transform::{Proportions, Transform};
 use quiltpath_core::units::Unit;
 
@@ -178,25 +179,19 @@ fn checked(dice: &mut Dice<'_>, lines: &[Vec<Point>]) {
 
 fn joined(dice: &mut Dice<'_>, lines: &[Vec<Point>]) {
     let motifs = motifs(lines);
-    let subpaths = |motifs: &[Motif]| -> Vec<Subpath> {
-        let flat = motifs.iter().flat_map(|motif| {
-            let path = quiltpath_core::interop::to_kurbo(motif.line());
-            flatten(&path, 0.01).expect("a line")
-        });
-        flat.map(|flat| Subpath {
-            id: "p".to_owned(),
-            flat,
-        })
-        .collect()
-    };
-    let tolerance = dice.mostly(0.0, 1.0);
+    let strokes = motifs.iter().map(|motif| {
+        let path = quiltpath_core::interop::to_kurbo(motif);
+        Stroke::new("p", path)
+    });
+    let drawing = Drawing::new("m", strokes.collect());
+    let options = OneLineOptions::default().with_join(dice.mostly(0.0, 1.0));
     for gaps in [Gaps::Refuse, Gaps::Link] {
-        match join("m", subpaths(&motifs), tolerance, gaps) {
-            Ok(joined) => finite(joined.motif.points()),
+        match drawing.one_line(&options.with_gaps(gaps)) {
+            Ok(joined) => finite(joined.as_ref()),
             Err(error) => told(&error),
         }
     }
-    match join_meeting("m", subpaths(&motifs), tolerance) {
+    match drawing.fewest_lines(&options) {
         Ok(met) => assert!(met.len() <= motifs.len()),
         Err(error) => told(&error),
     }

@@ -84,11 +84,7 @@ fn motif_named(request: &MotifRequest) -> Result<Joined, Error> {
 }
 
 pub(super) fn drawn(points: Vec<Point>) -> Result<Joined, Error> {
-    Ok(Joined {
-        motif: Motif::from_points("m", points)?,
-        links: Vec::new(),
-        reversed: 0,
-    })
+    Ok(Motif::from_points("m", points)?.into())
 }
 
 /// Some 200 m of line: more than a large quilt's border has.

@@ -102,11 +102,7 @@ fn lines_beyond_the_band_are_reported_by_what_they_meet() {
         } else {
             &SIDE
         };
-        Ok(Joined {
-            motif: motif(side),
-            links: Vec::new(),
-            reversed: 0,
-        })
+        Ok(motif(side).into())
     })
     .expect("solved");
     let one = found("over_seam", &read(&solved.findings, &solved));

@@ -41,15 +41,12 @@ fn drawings<'a>(
     corner: &'a [(f64, f64)],
 ) -> impl Fn(&MotifRequest) -> Result<Joined, Error> + 'a {
     move |request| {
-        Ok(Joined {
-            motif: motif(if request.name == "corner" {
-                corner
-            } else {
-                side
-            }),
-            links: Vec::new(),
-            reversed: 0,
-        })
+        let points = if request.name == "corner" {
+            corner
+        } else {
+            side
+        };
+        Ok(motif(points).into())
     }
 }
 

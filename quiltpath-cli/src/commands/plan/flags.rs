@@ -85,7 +85,7 @@ impl PlanFlags {
                 from_0_in_unit(typed, bare, Unit::Mm, option)?;
             }
         }
-        let length = |typed: &Length| LengthSpec(typed.clone());
+        let length = |typed: &Length| LengthSpec(*typed);
         let maybe = |typed: &Option<Length>| typed.as_ref().map(length);
         let mut side = SideSpec::new(side).with_link_gaps(reading.link);
         side.every = self.every;

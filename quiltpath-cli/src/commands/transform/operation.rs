@@ -253,12 +253,9 @@ mod tests {
         let four = Some(Length::with(4.0, Unit::In));
         let three = Some(Length::with(3.0, Unit::In));
         let keep = Proportions::Keep;
-        assert_eq!(
-            read("fit 4 in x 3 in"),
-            sized(four.clone(), three.clone(), keep)
-        );
-        assert_eq!(read("fit width 4 in"), sized(four.clone(), None, keep));
-        assert_eq!(read("fit height 3 in"), sized(None, three.clone(), keep));
+        assert_eq!(read("fit 4 in x 3 in"), sized(four, three, keep));
+        assert_eq!(read("fit width 4 in"), sized(four, None, keep));
+        assert_eq!(read("fit height 3 in"), sized(None, three, keep));
         assert_eq!(
             read("stretch 4 x 3 in"),
             sized(four, three, Proportions::Free)

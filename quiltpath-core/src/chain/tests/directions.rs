@@ -110,7 +110,7 @@ proptest! {
         let how = ChainOptions { flattening, ..options(2 * pairs, alternate, Ends::Level) };
         let chain = chain_repeats(&repeat, &*band, ends, &how).expect("a chain");
         // In the strip itself the ends are those of the property above.
-        let flat = Strip::new(Point::origin(), Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
+        let flat = Strip::of_unit(Point::origin(), Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
         let how = ChainOptions { join_tolerance: how.join_tolerance / band.depth(), ..how };
         let flat = chain_repeats(&repeat, &flat, ends, &how).expect("a chain");
         for (on_cloth, in_strip) in [(chain.motif.start(), flat.motif.start()), (chain.motif.end(), flat.motif.end())] {

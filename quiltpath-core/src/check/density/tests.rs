@@ -163,7 +163,7 @@ proptest! {
         let lines = lines(&list);
         let tiles = Tiles::of(&lines, side / 2.0).expect("few");
         let total: f64 = tiles.shares.iter().map(|share| share.length).sum();
-        prop_assert!((total - list.iter().map(|line| measure::length(line)).sum::<f64>()).abs() < 1e-9);
+        prop_assert!((total - list.iter().map(measure::length).sum::<f64>()).abs() < 1e-9);
         let mut squares = Vec::new();
         for place in (-22..22).flat_map(|x| (-22..22).map(move |y| [x, y])) {
             let low = Point::new(place[0] as f64, place[1] as f64) * (side / 2.0);

@@ -216,12 +216,12 @@ proptest! {
         };
         let turn = angle.to_radians();
         let inner = Point::new(options.depth / (turn / 2.0).tan(), options.depth);
-        let leaving = Strip::new(inner, Vector::new(1.0, 0.0), Vector::new(0.0, -options.depth));
+        let leaving = Strip::of_unit(inner, Vector::new(1.0, 0.0), Vector::new(0.0, -options.depth));
         let after = chained(leaving, leaving.locate(end.point).0, false);
         prop_assert!((after.start().point - end.point).norm() < 1e-9);
         let along = Vector::new(turn.cos(), turn.sin());
         let across = Vector::new(-along.y, along.x) * options.depth;
-        let entering = Strip::new(inner, -along, across);
+        let entering = Strip::of_unit(inner, -along, across);
         let before = chained(entering, entering.locate(start.point).0, true);
         prop_assert!((before.end().point - start.point).norm() < 1e-9);
     }

@@ -102,7 +102,7 @@ fn a_chain_of_eased_copies_meets_as_the_plain_one_does() {
     let ease = eased(repeat.points(), repeat.pitch(1.0), 1.12);
     let copy = repeat.eased(&ease, 1e-4);
     assert_eq!(copy.offsets(None), repeat.offsets(None));
-    let strip = Strip::new(
+    let strip = Strip::of_unit(
         Point::origin(),
         Vector::new(1.0, 0.0),
         Vector::new(0.0, -1.0),

@@ -11,7 +11,7 @@ fn line(points: &[(f64, f64)]) -> Vec<Point> {
 }
 
 fn count(points: &[(f64, f64)]) -> usize {
-    self_crossings(&line(points)).len()
+    self_crossings(line(points)).len()
 }
 
 /// A closed curve of this many segments, from its angle.

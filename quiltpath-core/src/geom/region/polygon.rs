@@ -2,8 +2,8 @@
 
 use crate::error::{Error, GeometryFault};
 use crate::geom::crossing::opposite;
-use crate::geom::measure::{Bounds, distance_to_segment};
-use crate::geom::{Point, Polyline};
+use crate::geom::measure::distance_to_segment;
+use crate::geom::{Bounds, Point, Polyline};
 
 /// A simple polygon: corners in order, closed by itself, sides that meet only at corners.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,7 +1,7 @@
 use super::*;
 use crate::geom::Point;
 use crate::io::json::read_plan;
-use crate::motif::{Joined, Motif};
+use crate::motif::Motif;
 use crate::plan::spec::{CornerSpec, CornerStyle};
 use crate::plan::{PieceKind, PlanSpec, solve, stitch_plan};
 use proptest::prelude::*;
@@ -23,15 +23,12 @@ fn motif(points: &[(f64, f64)]) -> Motif {
 
 fn sheet_of(spec: &PlanSpec) -> Option<(String, Solved, Stitching)> {
     let load = |request: &crate::plan::MotifRequest| {
-        Ok(Joined {
-            motif: motif(if request.name == "corner" {
-                &CORNER
-            } else {
-                &WAVE
-            }),
-            links: Vec::new(),
-            reversed: 0,
-        })
+        let points: &[(f64, f64)] = if request.name == "corner" {
+            &CORNER
+        } else {
+            &WAVE
+        };
+        Ok(motif(points).into())
     };
     let solved = solve(spec, load).ok()?;
     let stitching = stitch_plan(spec, &solved).ok()?;

@@ -12,12 +12,12 @@ const OUTSIDE: &str = "draw the motif without ink beyond its ends, choose anothe
 /// A finding in plain words, in the unit of the plan that it was made of.
 ///
 /// ```
-/// # use quiltpath_core::{geom::Point, motif::{Joined, Motif}, plan::solve};
+/// # use quiltpath_core::{geom::Point, motif::Motif, plan::solve};
 /// use quiltpath_core::io::{json::read_plan, words};
 ///
 /// # let wave = |_: &_| {
 /// #     let wave = [(20.0, 5.0), (15.0, 10.0), (5.0, 0.0), (0.0, 5.0)].map(|(x, y)| Point::new(x, y));
-/// #     Ok(Joined { motif: Motif::from_points("wave", wave.to_vec())?, links: Vec::new(), reversed: 0 })
+/// #     Ok(Motif::from_points("wave", wave.to_vec())?.into())
 /// # };
 /// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
 ///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;

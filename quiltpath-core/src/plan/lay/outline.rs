@@ -138,7 +138,7 @@ impl OutlineBand {
         let along = self.edge.direction(side);
         let (outer, inner) = (self.outer.corners()[side], self.inner.corners()[side]);
         let foot = inner + along * (outer - inner).dot(&along);
-        Strip::new(foot, along, self.outwards(side) * self.depth(side))
+        Strip::of_unit(foot, along, self.outwards(side) * self.depth(side))
     }
 
     /// The outer corner of the band where a side begins.
@@ -209,10 +209,10 @@ mod tests {
         let (x, y) = (Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
         // Starts on the inner line across from the outer corner, travels on, leads outwards.
         let strips = [
-            Strip::new(Point::new(outer.min.x, inner.min.y), x, -y * depth),
-            Strip::new(Point::new(inner.max.x, outer.min.y), y, x * depth),
-            Strip::new(Point::new(outer.max.x, inner.max.y), -x, y * depth),
-            Strip::new(Point::new(inner.min.x, outer.max.y), -y, -x * depth),
+            Strip::of_unit(Point::new(outer.min.x, inner.min.y), x, -y * depth),
+            Strip::of_unit(Point::new(inner.max.x, outer.min.y), y, x * depth),
+            Strip::of_unit(Point::new(outer.max.x, inner.max.y), -x, y * depth),
+            Strip::of_unit(Point::new(inner.min.x, outer.max.y), -y, -x * depth),
         ];
         let lengths = [outer.width(), outer.height(), outer.width(), outer.height()];
         for (number, theirs) in strips.iter().enumerate() {

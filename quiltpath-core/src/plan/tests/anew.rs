@@ -19,11 +19,7 @@ fn anew(plan: &PlanSpec, solved: &Solved, part: Part) -> Solved {
         } else {
             &side
         };
-        Ok(Joined {
-            motif: motif.clone(),
-            links: Vec::new(),
-            reversed: 0,
-        })
+        Ok(motif.clone().into())
     };
     solve_anew(plan, solved, part, load).expect("solved anew")
 }
@@ -112,12 +108,6 @@ fn a_part_that_is_not_there_is_refused() {
         assert!(error.contains("counted from 0, but has 1"), "{error}");
     }
     let third = Side::all(3).last().expect("a side");
-    let load = |_: &MotifRequest| {
-        Ok(Joined {
-            motif: wave(0.5),
-            links: Vec::new(),
-            reversed: 0,
-        })
-    };
+    let load = |_: &MotifRequest| Ok(wave(0.5).into());
     assert!(solve_anew(&plan, &solved, Part::Side(0, third), load).is_err());
 }
