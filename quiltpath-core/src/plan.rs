@@ -50,6 +50,7 @@ pub use solve::solve;
 pub use solved::Solved;
 pub use stitch::{PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
 pub use tolerances::Tolerances;
+#[cfg(any(feature = "json", feature = "svg"))]
 pub(crate) use whole::check_whole;
 
 #[cfg(test)]

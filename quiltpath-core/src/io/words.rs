@@ -10,4 +10,5 @@ mod ways;
 
 pub use ease::ease_limited;
 pub use finding::finding;
+#[cfg(feature = "svg")]
 pub(crate) use short::{counted, percent};
