@@ -100,7 +100,7 @@ pub struct ChainOptions {
     /// [`DEFAULT_JOIN_MM`] by default, for bands in millimetres.
     pub join_tolerance: f64,
     /// How far the path may lie from the image of the repeat's lines on a band that is not straight,
-    /// in the band's unit of length; [`DEFAULT_TOLERANCE_MM`] by default, for bands in millimetres.
+    /// in the band's unit of length; 0.01 by default, for bands in millimetres.
     /// Not used on a [`Strip`](crate::warp::Strip).
     pub flattening: f64,
 }

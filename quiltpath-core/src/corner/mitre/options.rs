@@ -38,7 +38,7 @@ pub struct MitreOptions {
     /// Ends closer than this are always brought together exactly; [`DEFAULT_JOIN_MM`] by default,
     /// for bands in millimetres.
     pub join_tolerance: f64,
-    /// How far a smoothed turn may lie from its chords; [`DEFAULT_TOLERANCE_MM`] by default, for
+    /// How far a smoothed turn may lie from its chords; 0.01 by default, for
     /// bands in millimetres.
     pub flattening: f64,
 }
