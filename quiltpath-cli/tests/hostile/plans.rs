@@ -47,7 +47,7 @@ fn a_billion_repeats() {
     );
     refused(
         asked(100_000),
-        "plan.json: borders[0]: side, top: the sides would have 100100000 points in all; up to 10000000 are accepted, so check the units of the motif and the quilt, or use a coarser flattening",
+        "plan.json: borders[0]: side, top: the sides would have 100100000 points in all; up to 10000000 are accepted, so check the units of the motif and the quilt, or use a coarser flattening; in the plan, \"flattening\" is how far a curve may lie from its points",
     );
     // A hair of a border on a giant quilt.
     let giant = plan("tiny.json", "", "")

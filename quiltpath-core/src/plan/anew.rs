@@ -79,13 +79,13 @@ struct Renewed {
 /// depth with others keeps it. `load` gives the motifs of that border, as in [`super::solve()`].
 ///
 /// ```
-/// # use quiltpath_core::{geom::Point, motif::{Joined, Motif}};
+/// # use quiltpath_core::{geom::Point, motif::Motif};
 /// use quiltpath_core::plan::spec::{BorderSpec, BySide, CornerSpec, CornerStyle, NamedSides, QuiltSpec, SideSpec, UnitSpec};
 /// use quiltpath_core::plan::{Part, PlanSpec, Side, solve, solve_anew};
 ///
 /// # let wave = |_: &_| {
 /// #     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)].map(|(x, y)| Point::new(x, y));
-/// #     Ok(Joined { motif: Motif::from_points("wave", wave.to_vec())?, links: Vec::new(), reversed: 0 })
+/// #     Ok(Motif::from_points("wave", wave.to_vec())?.into())
 /// # };
 /// let border = BorderSpec::new(6.0, CornerSpec::new(CornerStyle::Open), SideSpec::new("wave"));
 /// let mut plan = PlanSpec::new(UnitSpec::In, QuiltSpec::rectangle(40.0, 60.0)).with_borders([border]);

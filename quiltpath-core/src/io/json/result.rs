@@ -109,14 +109,14 @@ impl PlanResult {
 /// ```
 /// use quiltpath_core::io::json::read_plan;
 /// use quiltpath_core::io::json::result::{PlanResult, read_result, write_result};
-/// use quiltpath_core::{geom::Point, motif::Joined, motif::Motif, plan::solve};
+/// use quiltpath_core::{geom::Point, motif::Motif, plan::solve};
 ///
 /// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
 ///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;
 /// let solved = solve(&plan, |_| {
 ///     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)];
 ///     let points = wave.map(|(x, y)| Point::new(x, y)).to_vec();
-///     Ok(Joined { motif: Motif::from_points("wave", points)?, links: Vec::new(), reversed: 0 })
+///     Ok(Motif::from_points("wave", points)?.into())
 /// })?;
 /// let text = write_result(&PlanResult::new(&solved, None)?)?;
 /// let result = read_result(text.as_bytes())?;
