@@ -10,6 +10,7 @@ use proptest::prelude::*;
 mod centred;
 mod directions;
 mod kinks;
+mod limits;
 
 const DEPTH: f64 = 5.0;
 

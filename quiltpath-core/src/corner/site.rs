@@ -389,5 +389,26 @@ mod tests {
             prop_assert_eq!(lines[0].through, placed.start().point);
             prop_assert_eq!(lines[1].direction, site.entering);
         }
+
+        /// Two lines drawn straight out along the legs, 3 and 2 long.
+        #[test]
+        fn lengths_off_each_side_grow_by_one_over_the_sine(
+            degrees in 30.0..150.0f64, turn in 0.0..6.2f64, depths in (0.5..4.0f64, 0.5..4.0f64), mirrored in any::<bool>(),
+        ) {
+            let l = [(0.5, 9.0), (0.5, 6.0), (2.0, 4.0), (0.0, 0.0), (4.0, 2.0), (6.0, 0.5), (8.0, 0.5)];
+            let l = l.map(|(x, y)| Point::new(x, y)).to_vec();
+            let motif = Motif::from_points("l", l).expect("a motif");
+            let leg = choose_leg(&motif, &LegGiven::default()).expect("an L");
+            let sized = size_corner(&motif, &leg, DEPTH).expect("sized");
+            prop_assert_eq!(sized.scale, [1.0; 2]);
+            let placed = sized.place_between(&site(degrees, turn, [depths.0, depths.1]), mirrored).expect("placed");
+            let points = placed.points();
+            let last = points.len() - 1;
+            let [first, second] = [[0, 1], [last - 1, last]].map(|[a, b]| (points[b] - points[a]).norm());
+            let drawn = if mirrored { [2.0, 3.0] } else { [3.0, 2.0] };
+            let sin = degrees.to_radians().sin();
+            prop_assert!((first - drawn[0] * depths.1 / (DEPTH * sin)).abs() < 1e-9, "{first}");
+            prop_assert!((second - drawn[1] * depths.0 / (DEPTH * sin)).abs() < 1e-9, "{second}");
+        }
     }
 }

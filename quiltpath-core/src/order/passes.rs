@@ -122,6 +122,24 @@ mod tests {
         assert_eq!(windows.apart, [1, 0]);
     }
 
+    /// The lowest that the window of each number lies in any set of windows that reaches all atoms.
+    fn lowest(spans: &[[f64; 2]], throat: f64) -> Vec<f64> {
+        let tops = |set: usize| {
+            let chosen = (0..spans.len()).filter(|k| set >> k & 1 == 1);
+            let mut tops: Vec<f64> = chosen.map(|k| spans[k][0]).collect();
+            tops.sort_by(f64::total_cmp);
+            tops
+        };
+        let serve = |tops: &[f64]| {
+            let served = |&span: &[f64; 2]| tops.iter().any(|&top| reaches(top, span, throat));
+            spans.iter().all(served)
+        };
+        let sets = (0usize..1 << spans.len()).map(tops);
+        sets.filter(|tops| serve(tops))
+            .reduce(|a, b| a.iter().zip(&b).map(|(a, b)| a.max(*b)).collect())
+            .expect("one window for each atom")
+    }
+
     proptest! {
         /// Quarters of a unit, so that atoms often just fit and no sum is rounded.
         #[test]
@@ -134,6 +152,8 @@ mod tests {
                 atoms.iter().map(|&(t, h)| [quarters(t), quarters(t) + quarters(h)]).collect();
             let windows = fewest_windows(&spans, throat);
             prop_assert_eq!(windows.tops.len(), tried(&spans, throat));
+            // And none lies lower in any set.
+            prop_assert_eq!(&windows.tops, &lowest(&spans, throat));
             prop_assert!(windows.tops.windows(2).all(|pair| pair[0] < pair[1]));
             for (span, reach) in spans.iter().zip(&windows.reach) {
                 prop_assert!(reach.count() >= 1);
