@@ -4,6 +4,8 @@ use super::*;
 use crate::geom::{Point, Vector};
 use proptest::prelude::*;
 
+mod steps;
+
 /// Stations along a wavy band about 60 long and 5 deep, travelled to the right.
 fn wavy(waves: &[f64]) -> Vec<[Point; 2]> {
     let step = 60.0 / (waves.len() / 4 - 1) as f64;

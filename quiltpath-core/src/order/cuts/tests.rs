@@ -4,6 +4,8 @@ use super::*;
 use crate::graph::fewest_trails;
 use proptest::prelude::*;
 
+mod limits;
+
 /// The runs that a choice of windows takes.
 fn runs(ends: &[[usize; 2]], vertices: usize, window: &[usize]) -> usize {
     let most = window.iter().max().map_or(0, |most| most + 1);

@@ -4,6 +4,8 @@ use super::*;
 use crate::order::ordered::RunStep;
 use proptest::prelude::*;
 
+mod limits;
+
 fn p(x: f64, y: f64) -> Point {
     Point::new(x, y)
 }
