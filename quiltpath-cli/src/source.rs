@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 use quiltpath_core::Error;
 use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::io::json::read_plan;
-use quiltpath_core::motif::Joined;
 use quiltpath_core::plan::{MotifRequest, PlanSpec, Ranker, Solved, Stitching, solve, stitch_plan};
+use quiltpath_core::strokes::Drawing;
 use quiltpath_core::units::Unit;
 
 use crate::drawing;
@@ -34,7 +34,7 @@ impl Source {
 
     /// The plan solved.
     pub(crate) fn solve(&self) -> Result<Solved, Failure> {
-        let load = |request: &MotifRequest| self.motif(request);
+        let load = |request: &MotifRequest| self.drawing(request);
         solve(&self.spec, load).map_err(|e| self.failure(e))
     }
 
@@ -45,7 +45,7 @@ impl Source {
 
     /// The plan made ready to try repeats on.
     pub(crate) fn ranker(&self) -> Result<Ranker, Failure> {
-        let load = |request: &MotifRequest| self.motif(request);
+        let load = |request: &MotifRequest| self.drawing(request);
         Ranker::new(&self.spec, load).map_err(|e| self.failure(e))
     }
 
@@ -57,16 +57,17 @@ impl Source {
         }
     }
 
-    fn motif(&self, request: &MotifRequest) -> Result<Joined, Error> {
-        let options = ReadOptions::for_motif(&self.spec, request)?;
+    fn drawing(&self, request: &MotifRequest) -> Result<Drawing, Error> {
+        let options = ReadOptions::default().with_unit(Some(self.spec.unit.into()));
         let path = self.path(&request.name);
         let bytes = read_file(&path).map_err(|error| {
             let reason = format!("{}: {}", label(&path), reason(&error));
             Error::motif_unreadable(&request.name, reason)
         })?;
         let drawing = drawing::parse(&path, &bytes, &options);
-        let motif = drawing.and_then(|drawing| drawing.motif(Unit::Mm, &options));
-        motif.map_err(|e| e.in_file(label(&path)))
+        let strokes = drawing.and_then(|drawing| drawing.strokes(Unit::Mm));
+        let strokes = strokes.map_err(|e| e.in_file(label(&path)))?;
+        Ok(strokes.with_file(label(&path)))
     }
 
     /// Where the motif of this name lies.

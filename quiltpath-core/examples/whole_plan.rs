@@ -15,8 +15,8 @@ pub fn main() -> Result<(), Box<dyn std::error::Error>> {
     let solved = solve(&plan, |request| {
         let bytes = std::fs::read(folder.join(&request.name))
             .map_err(|error| Error::motif_unreadable(&request.name, error.to_string()))?;
-        let options = ReadOptions::for_motif(&plan, request)?;
-        LineDrawing::read(&request.name, &bytes, &options)?.motif(Unit::Mm, &options)
+        let options = ReadOptions::default().with_unit(Some(plan.unit.into()));
+        LineDrawing::read(&request.name, &bytes, &options)?.strokes(Unit::Mm)
     })?;
     let stitching = stitch_plan(&plan, &solved)?;
     println!(

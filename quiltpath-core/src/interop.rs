@@ -7,10 +7,9 @@ use kurbo::{BezPath, PathEl};
 use lyon_path::{Event, Path, math};
 
 use crate::error::Error;
-use crate::geom::flatten::flatten;
 use crate::geom::{Point, Polyline};
 use crate::motif::Motif;
-use crate::strokes::{Joined, OneLineOptions, Subpath, join};
+use crate::strokes::{Drawing, Joined, OneLineOptions, Stroke};
 
 /// The line as an open `kurbo` path: a move, then lines; empty for a line without points.
 ///
@@ -126,13 +125,18 @@ fn from_elements(
     elements: impl Iterator<Item = PathEl>,
     options: &OneLineOptions,
 ) -> Result<Joined, Error> {
-    options.check()?;
-    let flat = flatten(elements, options.flattening)?;
-    let subpaths = flat.into_iter().enumerate().map(|(index, flat)| Subpath {
-        id: format!("{name} {}", index + 1),
-        flat,
+    let mut paths: Vec<BezPath> = Vec::new();
+    for element in elements {
+        match (paths.last_mut(), element) {
+            (Some(path), element) if !matches!(element, PathEl::MoveTo(_)) => path.push(element),
+            _ => paths.push(std::iter::once(element).collect()),
+        }
+    }
+    let strokes = paths.into_iter().enumerate().map(|(index, path)| {
+        let id = format!("{name} {}", index + 1);
+        Stroke::new(id, path)
     });
-    join(name, subpaths.collect(), options.join, options.gaps)
+    Drawing::new(name, strokes.collect()).one_line(options)
 }
 
 fn lyon_point(point: Point) -> math::Point {

@@ -1,7 +1,5 @@
 //! A motif: a drawn design as one open polyline that knows where and how it starts and ends.
 
-pub use crate::strokes::{DEFAULT_JOIN_MM, Gaps, Joined, Subpath, join, join_meeting};
-
 use crate::error::Error;
 use crate::geom::flatten::FlatPath;
 use crate::geom::{Bounds, Point, Polyline, Vector};

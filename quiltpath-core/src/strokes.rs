@@ -6,10 +6,11 @@
 mod drawing;
 mod join;
 mod options;
+mod stroke;
 mod subpath;
 mod trails;
 
-pub use drawing::{Drawing, Stroke};
-pub use join::{Joined, join, join_meeting};
+pub use drawing::Drawing;
+pub use join::Joined;
 pub use options::{DEFAULT_JOIN_MM, Gaps, OneLineOptions};
-pub use subpath::Subpath;
+pub use stroke::Stroke;

@@ -6,9 +6,10 @@ use quiltpath_core::Error;
 use quiltpath_core::geom::Point;
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::words;
-use quiltpath_core::motif::{Joined, Motif};
+use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::spec::BySide;
 use quiltpath_core::plan::{Join, Piece, PieceKind, PlanSpec, Ranker, SideDetail, Solved, solve};
+use quiltpath_core::strokes::Drawing;
 
 const INCH: f64 = 25.4;
 
@@ -21,7 +22,7 @@ fn plan(size: [f64; 2], corner: &str, side: &str) -> PlanSpec {
     read_plan(plan.as_bytes()).expect("a plan")
 }
 
-fn loaded(motif: &Motif) -> Joined {
+fn loaded(motif: &Motif) -> Drawing {
     motif.clone().into()
 }
 

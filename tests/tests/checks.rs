@@ -180,10 +180,8 @@ fn the_demo_is_stitched_twice_along_its_stems_only() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fixtures/demo");
     let read = |name: &str| std::fs::read(folder.join(name)).expect("a file");
     let plan = read_plan(&read("plan.json")).expect("a plan");
-    let tolerances = plan.tolerances().expect("tolerances");
     let solved = solve(&plan, |request: &MotifRequest| {
-        let (flattening, join) = (tolerances.flattening, tolerances.join);
-        read_svg(&read(&request.name))?.motif(&request.name, flattening, join, request.gaps)
+        Ok(read_svg(&read(&request.name))?.into_drawing(&request.name))
     });
     let pieces = solved.expect("solved").pieces;
     let lines: Vec<&[Point]> = pieces

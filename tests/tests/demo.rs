@@ -5,6 +5,7 @@ use quiltpath_core::io::json::{read_plan, read_points};
 use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::plan::spec::{LengthSpec, MachineSpec};
 use quiltpath_core::plan::{MotifRequest, PlanSpec, Severity, Solved, solve, stitch_plan};
+use quiltpath_core::strokes::OneLineOptions;
 use quiltpath_core::units::Unit;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
@@ -22,15 +23,9 @@ fn plan() -> PlanSpec {
 
 fn demo() -> Solved {
     let plan = plan();
-    let tolerances = plan.tolerances().expect("tolerances");
     solve(&plan, |request: &MotifRequest| {
         let bytes = std::fs::read(fixture("demo").join(&request.name)).expect("the motif's file");
-        read_svg(&bytes)?.motif(
-            &request.name,
-            tolerances.flattening,
-            tolerances.join,
-            request.gaps,
-        )
+        Ok(read_svg(&bytes)?.into_drawing(&request.name))
     })
     .expect("solved")
 }
@@ -116,7 +111,8 @@ fn the_stretch_reported_is_the_one_measured_on_the_points() {
     let drawing =
         read_svg(&std::fs::read(fixture("demo/border.svg")).expect("a file")).expect("a drawing");
     let drawn = drawing
-        .motif("border", 0.01, 0.1, quiltpath_core::motif::Gaps::Refuse)
+        .into_drawing("border")
+        .one_line(&OneLineOptions::default())
         .expect("a motif")
         .motif;
     let pitch = drawn.end().point.x - drawn.start().point.x;
@@ -175,15 +171,16 @@ fn a_piece_is_the_same_curve_in_svg_and_in_json() {
         let mut svg = String::new();
         let path = SvgPath::new(&piece.name, &inches);
         write_svg(&mut svg, Unit::In, &[path], &WriteOptions::default()).expect("SVG");
-        let back = read_svg(svg.as_bytes())
-            .expect("own SVG")
-            .subpaths(0.01)
-            .expect("lines");
+        let back = read_svg(svg.as_bytes()).expect("own SVG");
+        let back = back
+            .into_drawing("back")
+            .one_line(&OneLineOptions::default());
+        let back = back.expect("a line").motif;
         let path = PointPath::new(inches).with_name(&piece.name);
         let list = PointList::new(Unit::In, vec![path]);
         let json =
             read_points(write_points(&list).expect("finite").as_bytes(), None).expect("own JSON");
-        let (from_svg, from_json) = (&back[0].flat.points, &json.paths[0].points);
+        let (from_svg, from_json) = (back.points(), &json.paths[0].points);
         // Points that fall together on the SVG's grid of 1e-4 are written once.
         let mut along = from_json.iter();
         for point in from_svg {

@@ -9,8 +9,8 @@ use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::io::words;
-use quiltpath_core::motif::Gaps;
 use quiltpath_core::plan::{Piece, PieceKind, SideDetail, Solved, solve};
+use quiltpath_core::strokes::OneLineOptions;
 use quiltpath_tests::draw::flowers;
 use std::path::{Path, PathBuf};
 
@@ -37,7 +37,7 @@ fn planned([width, height]: [f64; 2], corner: &str, side: &str) -> Solved {
     let plan = read_plan(plan.as_bytes()).expect("a plan");
     solve(&plan, |request| {
         let bytes = std::fs::read(folder().join(&request.name)).expect("a motif's file");
-        read_svg(&bytes)?.motif(&request.name, 0.01, 0.1, request.gaps)
+        Ok(read_svg(&bytes)?.into_drawing(&request.name))
     })
     .expect("solved")
 }
@@ -297,7 +297,9 @@ fn a_border_without_stems_says_what_it_could_not_take() {
 fn what_stems_can_not_take_is_spread_evenly_over_the_flowers() {
     let bytes = std::fs::read(folder().join("flowers.svg")).expect("a file");
     let drawing = read_svg(&bytes).expect("a drawing");
-    let joined = drawing.motif("flowers", 0.01, 0.1, Gaps::Refuse);
+    let joined = drawing
+        .into_drawing("flowers")
+        .one_line(&OneLineOptions::default());
     let repeat = Repeat::new(&joined.expect("a motif").motif).expect("a repeat");
     let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0)).expect("stiffness");
     let loops = stiffness.loops();

@@ -22,8 +22,8 @@ fn plan(name: &str) -> PlanSpec {
 fn solved(plan: &PlanSpec) -> Solved {
     let solved = solve(plan, |request| {
         let bytes = std::fs::read(folder().join(&request.name)).expect("a motif's file");
-        let options = ReadOptions::for_motif(plan, request)?;
-        LineDrawing::read(&request.name, &bytes, &options)?.motif(Unit::Mm, &options)
+        let options = ReadOptions::default().with_unit(Some(plan.unit.into()));
+        LineDrawing::read(&request.name, &bytes, &options)?.strokes(Unit::Mm)
     });
     solved.unwrap_or_else(|e| panic!("{:?}: {e}", plan.title))
 }

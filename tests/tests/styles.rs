@@ -13,11 +13,9 @@ fn folder() -> PathBuf {
 fn solved(name: &str) -> Solved {
     let bytes = std::fs::read(folder().join(name)).expect("a plan's file");
     let plan = read_plan(&bytes).unwrap_or_else(|e| panic!("{name}: {e}"));
-    let tolerances = plan.tolerances().expect("tolerances");
     solve(&plan, |request| {
         let bytes = std::fs::read(folder().join(&request.name)).expect("a motif's file");
-        let (flattening, join) = (tolerances.flattening, tolerances.join);
-        read_svg(&bytes)?.motif(&request.name, flattening, join, request.gaps)
+        Ok(read_svg(&bytes)?.into_drawing(&request.name))
     })
     .unwrap_or_else(|e| panic!("{name}: {e}"))
 }
@@ -85,13 +83,14 @@ fn every_demo_plan_has_its_picture() {
 fn the_kink_reported_at_a_mitre_is_the_one_measured() {
     use quiltpath_core::chain::Repeat;
     use quiltpath_core::corner::{ExtraLoops, MitreOptions, mitred_corner};
-    use quiltpath_core::motif::Gaps;
+    use quiltpath_core::strokes::OneLineOptions;
 
     for name in ["border.svg", "../motifs/vine.svg"] {
         let bytes = std::fs::read(folder().join(name)).expect("a motif's file");
         let joined = read_svg(&bytes)
             .expect("a drawing")
-            .motif(name, 0.01, 0.1, Gaps::Refuse);
+            .into_drawing(name)
+            .one_line(&OneLineOptions::default());
         let repeat = Repeat::new(&joined.expect("a motif").motif).expect("a repeat");
         for angle in [60.0f64, 90.0, 120.0] {
             for extra in [ExtraLoops::Link, ExtraLoops::Drop] {

@@ -4,13 +4,13 @@ use std::time::{Duration, Instant};
 
 use proptest::prelude::*;
 use quiltpath_core::Error;
-use quiltpath_core::io::svg_read::{Drawing, read_svg};
+use quiltpath_core::io::svg_read::{SvgDrawing, read_svg};
 
 const HEAD: &str =
     "<svg xmlns='http://www.w3.org/2000/svg' xmlns:xlink='http://www.w3.org/1999/xlink'>";
 
 /// Reads within a few seconds, on a thread with the 2 MB stack of a test.
-fn timed(bytes: &[u8]) -> Result<Drawing, Error> {
+fn timed(bytes: &[u8]) -> Result<SvgDrawing, Error> {
     let start = Instant::now();
     let result = std::thread::scope(|scope| {
         let read = std::thread::Builder::new()

@@ -1,7 +1,7 @@
 //! The SVG reader against usvg and against the published rules of SVG 2 and CSS.
 
 use kurbo::{BezPath, ParamCurve, PathEl, Point, Shape};
-use quiltpath_core::io::svg_read::{Drawing, read_svg};
+use quiltpath_core::io::svg_read::{SvgDrawing, read_svg};
 use usvg::tiny_skia_path::PathSegment;
 
 const PX_PER_MM: f64 = 96.0 / 25.4;
@@ -14,7 +14,7 @@ fn page(root: &str, body: &str) -> String {
     )
 }
 
-fn read(svg: &str) -> Drawing {
+fn read(svg: &str) -> SvgDrawing {
     read_svg(svg.as_bytes()).unwrap_or_else(|e| panic!("{svg}: {e}"))
 }
 

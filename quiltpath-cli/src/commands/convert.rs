@@ -49,7 +49,7 @@ pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
         |drawing, _| {
             let unit = drawing.unit();
             if !args.one {
-                return Ok(drawing.paths()?);
+                return Ok(drawing.paths(&options)?);
             }
             let joined = drawing.motif(unit, &options)?;
             Ok(point_list(unit, &[joined.motif]))

@@ -70,11 +70,12 @@ pub(crate) fn result_of(
     let plan = read_plan(plan.as_bytes())?;
     let solved = solve(&plan, |request| {
         let name = &request.name;
-        let options = ReadOptions::for_motif(&plan, request)?;
+        let options = ReadOptions::default().with_unit(Some(plan.unit.into()));
         let bytes = bytes(name)?;
         let drawing = LineDrawing::read(name, &bytes, &options);
-        let motif = drawing.and_then(|drawing| drawing.motif(Unit::Mm, &options));
-        motif.map_err(|error| error.in_file(name))
+        let strokes = drawing.and_then(|drawing| drawing.strokes(Unit::Mm));
+        let strokes = strokes.map_err(|error| error.in_file(name))?;
+        Ok(strokes.with_file(name))
     })?;
     let stitching = stitch_plan(&plan, &solved)?;
     Ok(write_result(&PlanResult::new(&solved, Some(&stitching))?)?)

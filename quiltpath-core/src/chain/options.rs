@@ -3,7 +3,7 @@
 use super::alternate::Alternate;
 use crate::error::Error;
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
-use crate::motif::DEFAULT_JOIN_MM;
+use crate::strokes::DEFAULT_JOIN_MM;
 
 /// How ends that lie at different heights across the band are brought together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -21,7 +21,8 @@ use crate::error::{Error, FitFault, GeometryFault};
 use crate::fit::MAX_REPEATS;
 use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, check_tolerance};
 use crate::geom::{Point, Vector};
-use crate::motif::{DEFAULT_JOIN_MM, Motif};
+use crate::motif::Motif;
+use crate::strokes::DEFAULT_JOIN_MM;
 
 /// The change of lengths along the arc that the radius is chosen for, unless one is given.
 const DEFAULT_LENGTH_CHANGE: f64 = 1.0 / 3.0;

@@ -5,12 +5,13 @@
 use std::path::Path;
 
 use super::json::{PointList, PointPath, is_point_lines, read_point_lines, read_points};
+use super::svg_read::DrawnPath;
 use super::svg_read::read_svg;
 use crate::error::Error;
-use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, FlatPath};
-use crate::geom::{Polyline, Vector};
-use crate::motif::{DEFAULT_JOIN_MM, Gaps, Joined, Motif, Subpath, join, join_meeting};
-use crate::plan::{MotifRequest, PlanSpec};
+use crate::geom::Polyline;
+use crate::geom::flatten::check_count;
+use crate::motif::Motif;
+use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions, Stroke};
 use crate::units::Unit;
 
 /// How a drawing becomes lines.
@@ -31,11 +32,12 @@ pub struct ReadOptions {
 impl Default for ReadOptions {
     /// The drawing's own unit, 0.01 mm, 0.1 mm, gaps refused.
     fn default() -> Self {
+        let usual = OneLineOptions::default();
         Self {
             unit: None,
-            flattening_mm: DEFAULT_TOLERANCE_MM,
-            join_mm: DEFAULT_JOIN_MM,
-            gaps: Gaps::Refuse,
+            flattening_mm: usual.flattening,
+            join_mm: usual.join,
+            gaps: usual.gaps,
         }
     }
 }
@@ -69,32 +71,12 @@ impl ReadOptions {
         self
     }
 
-    /// The options for a motif that a plan asks for, in [`crate::plan::solve()`].
-    ///
-    /// ```
-    /// use quiltpath_core::Error;
-    /// use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
-    /// use quiltpath_core::motif::Joined;
-    /// use quiltpath_core::plan::{MotifRequest, PlanSpec};
-    /// use quiltpath_core::units::Unit;
-    ///
-    /// fn motif(plan: &PlanSpec, request: &MotifRequest, bytes: &[u8]) -> Result<Joined, Error> {
-    ///     let options = ReadOptions::for_motif(plan, request)?;
-    ///     LineDrawing::read(&request.name, bytes, &options)?.motif(Unit::Mm, &options)
-    /// }
-    /// ```
-    ///
-    /// # Errors
-    ///
-    /// As [`PlanSpec::tolerances`].
-    pub fn for_motif(plan: &PlanSpec, request: &MotifRequest) -> Result<Self, Error> {
-        let tolerances = plan.tolerances()?;
-        Ok(Self {
-            unit: Some(Unit::from(plan.unit)),
-            flattening_mm: tolerances.flattening,
-            join_mm: tolerances.join,
-            gaps: request.gaps,
-        })
+    /// The same for strokes in this unit.
+    fn one_line(&self, unit: Unit) -> OneLineOptions {
+        OneLineOptions::default()
+            .with_flattening(self.flattening_mm / unit.in_mm())
+            .with_join(self.join_mm / unit.in_mm())
+            .with_gaps(self.gaps)
     }
 }
 
@@ -117,9 +99,7 @@ pub struct LineDrawing {
 struct Line {
     /// The name that the drawing gives it.
     name: Option<String>,
-    /// How messages call it.
-    id: String,
-    flat: FlatPath,
+    stroke: Stroke,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -150,8 +130,8 @@ impl LineDrawing {
     ///
     /// # Errors
     ///
-    /// As [`read_svg`] and [`read_points`]; a geometry error for a flattening tolerance that is not
-    /// above 0. Rows of JSON Lines count in the file.
+    /// As [`read_svg`] and [`read_points`]; a geometry error as in [`Polyline::new`] for a list of
+    /// points that is no line. Rows of JSON Lines count in the file.
     ///
     /// # Complexity
     ///
@@ -169,11 +149,7 @@ impl LineDrawing {
                 name,
                 unit: options.unit.unwrap_or(read.unit),
                 lines_in: Unit::Mm,
-                lines: read
-                    .subpaths(options.flattening_mm)?
-                    .into_iter()
-                    .map(Line::drawn)
-                    .collect(),
+                lines: read.paths.into_iter().map(Line::drawn).collect(),
                 one_each: false,
                 notes: read.notes,
             });
@@ -187,7 +163,7 @@ impl LineDrawing {
             name,
             unit: options.unit.unwrap_or(list.unit),
             lines_in: list.unit,
-            lines: Line::listed(list.paths),
+            lines: Line::listed(list.paths)?,
             one_each: format == Format::JsonLines,
             notes: Vec::new(),
         })
@@ -202,7 +178,7 @@ impl LineDrawing {
     ///
     /// let line = br#"{"unit":"in","points":[[0,0],[1,0.5]]}"#;
     /// let drawing = LineDrawing::read_line(line, "line-17", &ReadOptions::default())?;
-    /// assert_eq!(drawing.paths()?.paths[0].name.as_deref(), Some("line-17"));
+    /// assert_eq!(drawing.paths(&ReadOptions::default())?.paths[0].name.as_deref(), Some("line-17"));
     /// # Ok::<(), quiltpath_core::Error>(())
     /// ```
     ///
@@ -216,7 +192,7 @@ impl LineDrawing {
             name: name.to_owned(),
             unit: options.unit.unwrap_or(list.unit),
             lines_in: list.unit,
-            lines: Line::listed(list.paths),
+            lines: Line::listed(list.paths)?,
             one_each: false,
             notes: Vec::new(),
         })
@@ -246,43 +222,28 @@ impl LineDrawing {
         &self.notes
     }
 
-    /// Every line as it is drawn, in the unit to answer in.
+    /// The strokes in this unit, curves as they are drawn.
+    ///
+    /// A plan takes them in millimetres, in [`crate::plan::solve()`]:
+    ///
+    /// ```
+    /// use quiltpath_core::Error;
+    /// use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+    /// use quiltpath_core::plan::{MotifRequest, PlanSpec};
+    /// use quiltpath_core::strokes::Drawing;
+    /// use quiltpath_core::units::Unit;
+    ///
+    /// fn drawing(plan: &PlanSpec, asked: &MotifRequest, bytes: &[u8]) -> Result<Drawing, Error> {
+    ///     let options = ReadOptions::default().with_unit(Some(plan.unit.into()));
+    ///     LineDrawing::read(&asked.name, bytes, &options)?.strokes(Unit::Mm)
+    /// }
+    /// ```
     ///
     /// # Errors
     ///
-    /// A geometry error as in [`Polyline::new`], with the name of the line.
-    pub fn paths(self) -> Result<PointList, Error> {
-        let unit = self.unit;
-        let paths = self.lines.into_iter().map(|line| {
-            let line = line.checked(self.lines_in, unit)?;
-            Ok(PointPath {
-                name: line.name,
-                points: line.flat.points,
-            })
-        });
-        Ok(PointList {
-            unit,
-            paths: paths.collect::<Result<_, Error>>()?,
-        })
-    }
-
-    /// The whole drawing as one motif, in this unit.
-    ///
-    /// # Errors
-    ///
-    /// As [`join`], and a geometry error as in [`Polyline::new`] with the name of the line.
-    ///
-    /// # Complexity
-    ///
-    /// O(points + lines log lines).
-    pub fn motif(self, unit: Unit, options: &ReadOptions) -> Result<Joined, Error> {
-        let (name, subpaths) = self.subpaths(unit)?;
-        let tolerance = options.join_mm / unit.in_mm();
-        join(&name, subpaths, tolerance, options.gaps)
-    }
-
-    /// A name for the whole, and its lines in this unit.
-    fn subpaths(self, unit: Unit) -> Result<(String, Vec<Subpath>), Error> {
+    /// A geometry error as in [`Polyline::new`], with the name of the line, where coordinates go
+    /// out of range in this unit.
+    pub fn strokes(self, unit: Unit) -> Result<Drawing, Error> {
         let name = match self.lines.as_slice() {
             [
                 Line {
@@ -292,14 +253,49 @@ impl LineDrawing {
             _ => &self.name,
         }
         .clone();
-        let subpaths = self.lines.into_iter().map(|line| {
-            let line = line.checked(self.lines_in, unit)?;
-            Ok(Subpath {
-                id: line.id,
-                flat: line.flat,
-            })
-        });
-        Ok((name, subpaths.collect::<Result<_, Error>>()?))
+        let strokes = self.lines.into_iter();
+        let strokes = strokes.map(|line| line.stroke.in_unit(self.lines_in, unit));
+        Ok(Drawing::new(name, strokes.collect::<Result<_, Error>>()?))
+    }
+
+    /// Every line as it is drawn, in the unit to answer in.
+    ///
+    /// # Errors
+    ///
+    /// As [`LineDrawing::strokes`]; a geometry error as in [`crate::geom::flatten::flatten`],
+    /// located at its element.
+    pub fn paths(self, options: &ReadOptions) -> Result<PointList, Error> {
+        let unit = self.unit;
+        let flattening = options.one_line(self.lines_in).flattening;
+        let mut paths = Vec::with_capacity(self.lines.len());
+        let mut points = 0;
+        for line in self.lines {
+            let stroke = line.stroke;
+            for flat in stroke.flat(flattening)? {
+                let points_in_unit = self.lines_in.change_points(flat.points, unit);
+                let flat = Polyline::new(points_in_unit).map_err(|e| stroke.located(e))?;
+                points += flat.points().len();
+                check_count(points as f64).map_err(|e| stroke.located(e))?;
+                paths.push(PointPath {
+                    name: line.name.clone(),
+                    points: flat.into_points(),
+                });
+            }
+        }
+        Ok(PointList { unit, paths })
+    }
+
+    /// The whole drawing as one motif, in this unit.
+    ///
+    /// # Errors
+    ///
+    /// As [`LineDrawing::strokes`] and [`Drawing::one_line`].
+    ///
+    /// # Complexity
+    ///
+    /// O(points + lines log lines).
+    pub fn motif(self, unit: Unit, options: &ReadOptions) -> Result<Joined, Error> {
+        self.strokes(unit)?.one_line(&options.one_line(unit))
     }
 
     /// The fewest lines that the drawing is without links, in the unit to answer in: what meets is
@@ -313,8 +309,7 @@ impl LineDrawing {
             return self.motifs(options);
         }
         let unit = self.unit;
-        let (name, subpaths) = self.subpaths(unit)?;
-        join_meeting(&name, subpaths, options.join_mm / unit.in_mm())
+        self.strokes(unit)?.fewest_lines(&options.one_line(unit))
     }
 
     /// The drawing's motifs, in the unit to answer in: one, or one for each of JSON Lines.
@@ -328,44 +323,34 @@ impl LineDrawing {
             return Ok(vec![self.motif(unit, options)?.motif]);
         }
         let name = self.name.clone();
-        let list = self.paths()?;
+        let list = self.paths(options)?;
         let motifs = list.paths.iter().map(|path| path.motif(&name));
         motifs.collect()
     }
 }
 
 impl Line {
-    fn drawn(subpath: Subpath) -> Self {
+    fn drawn(path: DrawnPath) -> Self {
         // The reader's stand-ins for missing ids have a space, which no id has.
-        let named = !subpath.id.contains(' ');
+        let named = !path.id.contains(' ');
         Self {
-            name: named.then(|| subpath.id.clone()),
-            id: subpath.id,
-            flat: subpath.flat,
+            name: named.then(|| path.id.clone()),
+            stroke: path.into_stroke(),
         }
     }
 
-    /// The same line in another unit, when it is a line at all.
-    fn checked(mut self, from: Unit, to: Unit) -> Result<Self, Error> {
-        let line = Polyline::new(from.change_points(self.flat.points, to));
-        self.flat.points = line.map_err(|e| e.in_element(&self.id))?.into_points();
-        Ok(self)
-    }
-
-    /// Lines of a point list, which has no directions beyond its points.
-    fn listed(paths: Vec<PointPath>) -> Vec<Self> {
-        let lines = paths.into_iter().enumerate().map(|(at, path)| Self {
-            id: path
-                .name
-                .clone()
-                .unwrap_or_else(|| format!("path {}", at + 1)),
-            name: path.name,
-            flat: FlatPath {
-                points: path.points,
-                start_direction: Vector::zeros(),
-                end_direction: Vector::zeros(),
-                closed: false,
-            },
+    /// Lines of a point list.
+    fn listed(paths: Vec<PointPath>) -> Result<Vec<Self>, Error> {
+        let lines = paths.into_iter().enumerate().map(|(at, path)| {
+            let id = match &path.name {
+                Some(name) => name.clone(),
+                None => format!("path {}", at + 1),
+            };
+            let line = Polyline::new(path.points).map_err(|e| e.in_element(&id))?;
+            Ok(Self {
+                name: path.name,
+                stroke: Stroke::from_line(id, line),
+            })
         });
         lines.collect()
     }

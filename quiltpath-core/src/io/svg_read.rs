@@ -15,7 +15,7 @@
 //! `path`, `line`, `polyline`, `polygon`, `rect`, `circle` and `ellipse`, inside `g`, `a`, `svg`,
 //! `symbol`, `switch` and by way of `use`. Fill, stroke, opacity, clipping and masks don't count;
 //! `display` and `visibility` do, from attributes and style sheets. What is left out of a drawing
-//! is counted in [`Drawing::notes`].
+//! is counted in [`SvgDrawing::notes`].
 //!
 //! # Limits
 //!
@@ -41,14 +41,13 @@ use kurbo::BezPath;
 use crate::error::{DrawingFault, Error, Position};
 use crate::geom::Bounds;
 use crate::geom::curve_bounds::curve_bounds;
-use crate::geom::flatten::{check_count, flatten};
-use crate::motif::{Gaps, Joined, Subpath, join};
+use crate::strokes::{Drawing, Stroke};
 use crate::units::Unit;
 
 /// What an SVG file draws.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
-pub struct Drawing {
+pub struct SvgDrawing {
     /// The paths in the order of drawing.
     pub paths: Vec<DrawnPath>,
     /// What was not drawn, or not as a browser would show it: one line for each kind.
@@ -82,14 +81,14 @@ pub struct DrawnPath {
 /// Reads an SVG file: UTF-8 text, with or without a byte order mark, not compressed.
 ///
 /// ```
-/// use quiltpath_core::{io::svg_read::read_svg, motif::Gaps};
+/// use quiltpath_core::{io::svg_read::read_svg, strokes::OneLineOptions};
 ///
 /// let svg = br#"<svg xmlns="http://www.w3.org/2000/svg" width="4in" height="2in" viewBox="0 0 8 4">
 ///   <path id="leaf" d="M0 2 C 2 0 6 0 8 2"/>
 /// </svg>"#;
 /// let drawing = read_svg(svg)?;
 /// assert_eq!(drawing.paths[0].id, "leaf");
-/// let leaf = drawing.motif("leaf", 0.01, 0.1, Gaps::Refuse)?.motif;
+/// let leaf = drawing.into_drawing("leaf").one_line(&OneLineOptions::default())?.motif;
 /// assert!((leaf.end().point.x - 4.0 * 25.4).abs() < 1e-9);
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -104,7 +103,7 @@ pub struct DrawnPath {
 /// # Complexity
 ///
 /// O(bytes read), where an element counts each time it is used.
-pub fn read_svg(bytes: &[u8]) -> Result<Drawing, Error> {
+pub fn read_svg(bytes: &[u8]) -> Result<SvgDrawing, Error> {
     let text = intake::text(bytes)?;
     let document = intake::document(text)?;
     let root = size::root(document.root_element())?;
@@ -118,7 +117,7 @@ pub fn read_svg(bytes: &[u8]) -> Result<Drawing, Error> {
     }
     let places = place::positions(text, walk.drawn.iter().map(|drawn| drawn.offset));
     let paths = walk.drawn.into_iter().zip(places);
-    Ok(Drawing {
+    Ok(SvgDrawing {
         paths: paths
             .map(|(drawn, position)| DrawnPath {
                 id: drawn.id,
@@ -134,7 +133,7 @@ pub fn read_svg(bytes: &[u8]) -> Result<Drawing, Error> {
     })
 }
 
-impl Drawing {
+impl SvgDrawing {
     /// The smallest box, in millimetres, that holds the curves themselves, not their controls.
     ///
     /// `None` when no path has a segment, which no drawing read from a file is.
@@ -148,51 +147,17 @@ impl Drawing {
         boxes.reduce(|one, other| one.union(&other))
     }
 
-    /// All subpaths as points in millimetres, in the order of drawing.
-    ///
-    /// # Errors
-    ///
-    /// As [`flatten`], located at the element; its limit is that of the whole drawing.
-    ///
-    /// # Complexity
-    ///
-    /// O(points written).
-    pub fn subpaths(&self, tolerance_mm: f64) -> Result<Vec<Subpath>, Error> {
-        let mut subpaths = Vec::with_capacity(self.paths.len());
-        let mut points = 0;
-        for drawn in &self.paths {
-            let Position { row, column } = drawn.position;
-            let located = |error: Error| error.in_element(drawn.id.as_str()).at(row, column);
-            let flat = flatten(drawn.path.iter(), tolerance_mm).map_err(located)?;
-            points += flat.iter().map(|flat| flat.points.len()).sum::<usize>();
-            check_count(points as f64).map_err(located)?;
-            subpaths.extend(flat.into_iter().map(|flat| Subpath {
-                id: drawn.id.clone(),
-                flat,
-            }));
-        }
-        Ok(subpaths)
+    /// The strokes in millimetres, as a drawing of this name.
+    #[must_use]
+    pub fn into_drawing(self, name: impl Into<String>) -> Drawing {
+        let strokes = self.paths.into_iter().map(DrawnPath::into_stroke);
+        Drawing::new(name, strokes.collect())
     }
+}
 
-    /// The whole drawing as one open path in millimetres.
-    ///
-    /// Curves are flattened within `tolerance_mm`; ends within `join_mm` of each other meet.
-    ///
-    /// # Errors
-    ///
-    /// As [`Drawing::subpaths`] and [`join`].
-    ///
-    /// # Complexity
-    ///
-    /// O(points + pieces log pieces) expected.
-    pub fn motif(
-        &self,
-        name: &str,
-        tolerance_mm: f64,
-        join_mm: f64,
-        gaps: Gaps,
-    ) -> Result<Joined, Error> {
-        join(name, self.subpaths(tolerance_mm)?, join_mm, gaps)
+impl DrawnPath {
+    pub(super) fn into_stroke(self) -> Stroke {
+        Stroke::new(self.id, self.path).with_position(self.position)
     }
 }
 
@@ -207,7 +172,7 @@ mod tests {
         paths.map(|path| (path.id, path.path.to_svg())).collect()
     }
 
-    fn read(body: &str) -> Result<Drawing, Error> {
+    fn read(body: &str) -> Result<SvgDrawing, Error> {
         let svg = format!(
             "<svg xmlns='http://www.w3.org/2000/svg' xmlns:xlink='http://www.w3.org/1999/xlink' \
              width='100mm' height='100mm' viewBox='-7 -7 100 100'>\n{body}\n</svg>"
@@ -358,17 +323,16 @@ mod tests {
 
     #[test]
     fn a_drawing_becomes_one_motif() {
+        use crate::strokes::OneLineOptions;
         let drawing = read("<path id='b' d='M5 0H9'/><path id='a' d='M5 0H0'/>").expect("drawing");
-        let joined = drawing.motif("m", 0.01, 0.1, Gaps::Refuse).expect("joined");
+        let drawing = drawing.into_drawing("m");
+        let joined = drawing
+            .one_line(&OneLineOptions::default())
+            .expect("joined");
         assert_eq!(joined.motif.length(), 9.0);
-        let error = drawing
-            .motif("m", 0.0, 0.1, Gaps::Refuse)
-            .expect_err("tolerance");
-        assert!(
-            error
-                .to_string()
-                .starts_with("2:1: b: the flattening tolerance"),
-            "{error}"
+        assert_eq!(
+            drawing.strokes[1].position(),
+            Some(Position { row: 2, column: 26 })
         );
     }
 }

@@ -23,7 +23,7 @@ use super::piece::{CornerMade, Join, Piece, PieceKind};
 use super::solved::Solved;
 use super::spans::{report, span};
 use crate::error::{Error, PlanFault};
-use crate::motif::Joined;
+use crate::strokes::Drawing;
 
 /// The part of a solved plan that is solved anew.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -76,7 +76,7 @@ struct Renewed {
 ///
 /// The plan may ask for something else than before on that part: other drawings, other numbers of
 /// repeats, other gaps of that border. The quilt is the one that was solved. A border that shares its
-/// depth with others keeps it. `load` gives the motifs of that border, as in [`super::solve()`].
+/// depth with others keeps it. `load` gives the drawings of that border, as in [`super::solve()`].
 ///
 /// ```
 /// # use quiltpath_core::{geom::Point, motif::Motif};
@@ -110,7 +110,7 @@ pub fn solve_anew(
     spec: &PlanSpec,
     solved: &Solved,
     part: Part,
-    mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
+    mut load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>,
 ) -> Result<Solved, Error> {
     let mut anew = || {
         let asked = asked(spec, solved.quilt.outline.sides())?;
@@ -138,7 +138,7 @@ fn renew(
         }
         .into());
     };
-    let (drawings, mut findings) = border_drawings(border, load)?;
+    let (drawings, mut findings) = border_drawings(border, asked.tolerances, load)?;
     let asked_here = &asked.borders[number];
     findings.extend(drawings.backwards(number));
     let (prepared, found) = prepare(asked_here, drawings.corner.as_ref(), Some(&drawings.repeat))

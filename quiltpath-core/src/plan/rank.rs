@@ -20,7 +20,8 @@ use super::tolerances::Tolerances;
 use crate::chain::Repeat;
 use crate::error::Error;
 use crate::fit::{Count, SpanFit};
-use crate::motif::{Joined, Motif};
+use crate::motif::Motif;
+use crate::strokes::Drawing;
 use crate::units::Unit;
 
 /// How one side would be filled with a repeat.
@@ -81,7 +82,7 @@ impl Rating {
 }
 
 impl Ranker {
-    /// Makes a plan ready; `load` gives the corner motifs that it names, in millimetres. The
+    /// Makes a plan ready; `load` gives the corner drawings that it names, in millimetres. The
     /// repeats that the plan names are not loaded.
     ///
     /// # Errors
@@ -89,7 +90,7 @@ impl Ranker {
     /// As [`super::solve()`], but for the repeats.
     pub fn new(
         spec: &PlanSpec,
-        mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
+        mut load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>,
     ) -> Result<Self, Error> {
         let in_unit = |e: Error| e.in_unit(spec.unit.into());
         Self::ready(spec, &mut load).map_err(in_unit)
@@ -99,7 +100,7 @@ impl Ranker {
         let quilt = Quilt::of(spec)?;
         let layouts = layouts(spec, &quilt)?;
         let asked = asked(spec, quilt.outline.sides())?;
-        let drawn = corner_drawings(spec, load)?;
+        let drawn = corner_drawings(spec, asked.tolerances, load)?;
         let borders = asked.borders.iter().zip(&layouts).zip(drawn);
         let corners = borders.map(|((border, layout), drawn)| {
             if border.corner.depend_on_repeat() {

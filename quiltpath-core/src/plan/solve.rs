@@ -20,12 +20,12 @@ use super::order::paths;
 use super::piece::{Join, Piece};
 use super::solved::Solved;
 use crate::error::Error;
-use crate::motif::Joined;
+use crate::strokes::Drawing;
 use crate::units::Unit;
 
-/// Solves a plan; `load` gives the motifs, in millimetres, that the plan names.
+/// Solves a plan; `load` gives the drawings, in millimetres, that the plan names.
 ///
-/// Each motif is asked for once.
+/// Each drawing is asked for once; its strokes become one line, by the plan's tolerances.
 ///
 /// ```
 /// use quiltpath_core::geom::Point;
@@ -58,7 +58,7 @@ use crate::units::Unit;
 /// O(points of the motifs and of the result).
 pub fn solve(
     spec: &PlanSpec,
-    mut load: impl FnMut(&MotifRequest) -> Result<Joined, Error>,
+    mut load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>,
 ) -> Result<Solved, Error> {
     walk(spec, &mut load).map_err(|e| e.in_unit(spec.unit.into()))
 }
@@ -68,7 +68,7 @@ fn walk(spec: &PlanSpec, load: &mut Load<'_>) -> Result<Solved, Error> {
     let quilt = Quilt::of(spec)?;
     let layouts = layouts(spec, &quilt)?;
     let asked = asked(spec, quilt.outline.sides())?;
-    let (drawings, mut findings) = drawings(spec, load)?;
+    let (drawings, mut findings) = drawings(spec, asked.tolerances, load)?;
     findings.extend(disagreeing(&quilt));
     let (ready, found) = prepared(&asked, &drawings)?;
     findings.extend(found);

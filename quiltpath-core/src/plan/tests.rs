@@ -14,7 +14,7 @@ use crate::corner::Arrangement;
 use crate::error::Error;
 use crate::fit::Parity;
 use crate::geom::{Point, Vector};
-use crate::motif::{Gaps, Motif};
+use crate::motif::Motif;
 use crate::units::Unit;
 
 const INCH: f64 = 25.4;
@@ -74,7 +74,6 @@ fn border(style: CornerStyle, leg: bool) -> BorderSpec {
 
 fn solve_with(spec: &PlanSpec, corner: &Motif, side: &Motif) -> Result<Solved, Error> {
     solve(spec, |request| {
-        assert_eq!(request.gaps, Gaps::Refuse);
         let motif = if request.name == "corner" {
             corner
         } else {

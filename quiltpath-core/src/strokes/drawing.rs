@@ -1,89 +1,12 @@
 //! A drawing as its strokes, curves kept as curves, and the one line that it becomes.
 
-use kurbo::BezPath;
-
 use super::join::{Joined, join, join_meeting};
 use super::options::OneLineOptions;
+use super::stroke::Stroke;
 use super::subpath::Subpath;
-use crate::error::{Error, Position};
-use crate::geom::flatten::{check_count, flatten};
-use crate::geom::{Polyline, Vector};
+use crate::error::Error;
+use crate::geom::flatten::check_count;
 use crate::motif::Motif;
-
-/// A stroke of a drawing: what is drawn at once, as curves, in one subpath or several.
-///
-/// In millimetres, x to the right, y down.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Stroke {
-    id: String,
-    path: BezPath,
-    position: Option<Position>,
-    /// The directions at its ends where the path does not have them: those of a motif, or zero for
-    /// points, which have no directions but those of their segments.
-    directions: Option<[Vector; 2]>,
-}
-
-impl Stroke {
-    /// A stroke of this path; the id is what messages call it by.
-    #[must_use]
-    pub fn new(id: impl Into<String>, path: BezPath) -> Self {
-        Self {
-            id: id.into(),
-            path,
-            position: None,
-            directions: None,
-        }
-    }
-
-    /// A stroke along a line of points.
-    #[must_use]
-    pub fn from_line(id: impl Into<String>, line: &Polyline) -> Self {
-        let mut path = BezPath::with_capacity(line.points().len());
-        path.move_to((line.start().x, line.start().y));
-        for point in &line.points()[1..] {
-            path.line_to((point.x, point.y));
-        }
-        Self {
-            directions: Some([Vector::zeros(); 2]),
-            ..Self::new(id, path)
-        }
-    }
-
-    /// The same stroke, drawn by what stands at this place of its file.
-    #[must_use]
-    pub fn with_position(self, position: Position) -> Self {
-        Self {
-            position: Some(position),
-            ..self
-        }
-    }
-
-    /// What messages call it by: the id of its element, or a description such as `path 3`.
-    #[must_use]
-    pub fn id(&self) -> &str {
-        &self.id
-    }
-
-    /// The curves.
-    #[must_use]
-    pub fn path(&self) -> &BezPath {
-        &self.path
-    }
-
-    /// Where in its file the stroke is drawn, when known.
-    #[must_use]
-    pub fn position(&self) -> Option<Position> {
-        self.position
-    }
-
-    fn located(&self, error: Error) -> Error {
-        let error = error.in_element(self.id.as_str());
-        match self.position {
-            Some(Position { row, column }) => error.at(row, column),
-            None => error,
-        }
-    }
-}
 
 /// A drawing as its strokes, in the order of drawing.
 ///
@@ -104,6 +27,8 @@ pub struct Drawing {
     pub name: String,
     /// Its strokes, in the order of drawing.
     pub strokes: Vec<Stroke>,
+    /// The name of the file that it was read from, for messages, when there is one.
+    pub file: Option<String>,
 }
 
 impl Drawing {
@@ -113,6 +38,16 @@ impl Drawing {
         Self {
             name: name.into(),
             strokes,
+            file: None,
+        }
+    }
+
+    /// The same drawing, read from the file of this name.
+    #[must_use]
+    pub fn with_file(self, file: impl Into<String>) -> Self {
+        Self {
+            file: Some(file.into()),
+            ..self
         }
     }
 
@@ -132,12 +67,11 @@ impl Drawing {
     /// O(points + strokes log strokes) expected, when few ends lie within the tolerance of each
     /// other; O(strokes²) at worst.
     pub fn one_line(&self, options: &OneLineOptions) -> Result<Joined, Error> {
-        join(
-            &self.name,
-            self.subpaths(options)?,
-            options.join,
-            options.gaps,
-        )
+        let join = || {
+            let subpaths = self.subpaths(options)?;
+            join(&self.name, subpaths, options.join, options.gaps)
+        };
+        join().map_err(|error| self.in_file(error))
     }
 
     /// The fewest lines that the drawing is without links, in the order of their earliest strokes.
@@ -163,7 +97,8 @@ impl Drawing {
     ///
     /// As [`Drawing::one_line`].
     pub fn fewest_lines(&self, options: &OneLineOptions) -> Result<Vec<Motif>, Error> {
-        join_meeting(&self.name, self.subpaths(options)?, options.join)
+        let join = || join_meeting(&self.name, self.subpaths(options)?, options.join);
+        join().map_err(|error| self.in_file(error))
     }
 
     /// All subpaths as points, in the order of drawing; the limit of points is that of the drawing.
@@ -172,34 +107,26 @@ impl Drawing {
         let mut subpaths = Vec::with_capacity(self.strokes.len());
         let mut points = 0;
         for stroke in &self.strokes {
-            let flat = flatten(stroke.path.iter(), options.flattening)
-                .map_err(|error| stroke.located(error))?;
-            points += flat.iter().map(|flat| flat.points.len()).sum::<usize>();
+            let from = subpaths.len();
+            subpaths.extend(stroke.subpaths(options.flattening)?);
+            points += subpaths[from..].iter().map(Subpath::count).sum::<usize>();
             check_count(points as f64).map_err(|error| stroke.located(error))?;
-            subpaths.extend(flat.into_iter().map(|mut flat| {
-                if let Some([start, end]) = stroke.directions {
-                    (flat.start_direction, flat.end_direction) = (start, end);
-                }
-                Subpath {
-                    id: stroke.id.clone(),
-                    flat,
-                }
-            }));
         }
         Ok(subpaths)
+    }
+
+    fn in_file(&self, error: Error) -> Error {
+        match &self.file {
+            Some(file) => error.in_file(file),
+            None => error,
+        }
     }
 }
 
 impl From<&Motif> for Drawing {
     /// A drawing of one stroke, which becomes the same motif again.
     fn from(motif: &Motif) -> Self {
-        let line = motif.line();
-        let mut stroke = Stroke::from_line(motif.name(), line);
-        let directions = [motif.start().direction, motif.end().direction];
-        if directions != [line.start_direction(), line.end_direction()] {
-            stroke.directions = Some(directions);
-        }
-        Self::new(motif.name(), vec![stroke])
+        Self::new(motif.name(), vec![Stroke::from(motif)])
     }
 }
 
@@ -213,9 +140,11 @@ impl From<Motif> for Drawing {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::error::{ErrorKind, GeometryFault, MotifFault};
-    use crate::geom::Point;
+    use crate::error::{ErrorKind, GeometryFault, MotifFault, Position};
+    use crate::geom::flatten::flatten;
+    use crate::geom::{Point, Vector};
     use crate::strokes::Gaps;
+    use kurbo::BezPath;
     use proptest::prelude::*;
 
     fn drawn(data: &[&str]) -> Drawing {
@@ -230,7 +159,7 @@ mod tests {
     fn by_hand(drawing: &Drawing, options: &OneLineOptions) -> Result<Joined, Error> {
         let mut subpaths = Vec::new();
         for stroke in &drawing.strokes {
-            for flat in flatten(stroke.path(), options.flattening)? {
+            for flat in flatten(stroke.path().iter(), options.flattening)? {
                 let id = stroke.id().to_owned();
                 subpaths.push(Subpath { id, flat });
             }

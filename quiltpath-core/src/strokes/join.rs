@@ -55,17 +55,6 @@ impl From<Motif> for Joined {
 /// Ends within `tolerance` (in the unit of the points) meet; there the later piece gives way.
 /// A closed drawing opens at its own start point.
 ///
-/// ```
-/// use quiltpath_core::{geom::flatten::flatten, strokes::{Gaps, Subpath, join}};
-///
-/// let drawn = kurbo::BezPath::from_svg("M0 0 H 5 M 9 0 H 5").unwrap();
-/// let pieces = flatten(&drawn, 0.01)?.into_iter().map(|flat| Subpath { id: "a".into(), flat });
-/// let joined = join("line", pieces.collect(), 0.1, Gaps::Refuse)?;
-/// assert_eq!(joined.motif.length(), 9.0);
-/// assert_eq!(joined.reversed, 1);
-/// # Ok::<(), quiltpath_core::Error>(())
-/// ```
-///
 /// # Errors
 ///
 /// A motif error when there is no subpath, or when pieces are left apart and `gaps` refuses
@@ -76,7 +65,7 @@ impl From<Motif> for Joined {
 ///
 /// O(points + pieces log pieces) expected, when few ends lie within the tolerance of each other; O(pieces²)
 /// at worst.
-pub fn join(
+pub(super) fn join(
     name: &str,
     mut subpaths: Vec<Subpath>,
     tolerance: f64,
@@ -113,16 +102,6 @@ pub fn join(
 /// As [`join`], but what is apart stays apart. A single line has the given name, each of several
 /// the id of the piece that it starts with.
 ///
-/// ```
-/// use quiltpath_core::{geom::flatten::flatten, strokes::{Subpath, join_meeting}};
-///
-/// let drawn = kurbo::BezPath::from_svg("M0 0 H 5 M 7 0 H 9 M 5 3 V 0").unwrap();
-/// let pieces = flatten(&drawn, 0.01)?.into_iter().map(|flat| Subpath { id: "a".into(), flat });
-/// let lines = join_meeting("line", pieces.collect(), 0.1)?;
-/// assert_eq!(lines.iter().map(|line| line.length()).collect::<Vec<_>>(), [8.0, 2.0]);
-/// # Ok::<(), quiltpath_core::Error>(())
-/// ```
-///
 /// # Errors
 ///
 /// A motif error when there is no subpath; a geometry error as in
@@ -132,7 +111,7 @@ pub fn join(
 ///
 /// O(points + pieces log pieces) expected, when few ends lie within the tolerance of each other; O(pieces²)
 /// at worst.
-pub fn join_meeting(
+pub(super) fn join_meeting(
     name: &str,
     mut subpaths: Vec<Subpath>,
     tolerance: f64,

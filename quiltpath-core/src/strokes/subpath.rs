@@ -5,14 +5,18 @@ use crate::geom::flatten::FlatPath;
 
 /// One subpath of a drawing with the id of the element that drew it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Subpath {
+pub(super) struct Subpath {
     /// The id of the element, or a description such as `path 3`.
-    pub id: String,
+    pub(super) id: String,
     /// Its points and end directions.
-    pub flat: FlatPath,
+    pub(super) flat: FlatPath,
 }
 
 impl Subpath {
+    pub(super) fn count(&self) -> usize {
+        self.flat.points.len()
+    }
+
     /// Where it starts and ends when it is travelled so.
     pub(super) fn ends(&self, reversed: bool) -> (Point, Point) {
         let points = &self.flat.points;

@@ -6,7 +6,7 @@ use quiltpath_core::chain::{ChainOptions, Repeat, Terminal, chain_repeats};
 use quiltpath_core::fit::{Ease, EaseLimits, Stiffness};
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::svg_read::read_svg;
-use quiltpath_core::motif::Gaps;
+use quiltpath_core::strokes::OneLineOptions;
 use quiltpath_core::warp::Strip;
 use std::fmt::Write;
 
@@ -25,7 +25,9 @@ pub fn picture() -> Result<String, Error> {
         .into_iter()
         .find(|file| file.0 == "motifs/flowers.svg")
         .expect("the flowers are drawn");
-    let motif = read_svg(text.as_bytes())?.motif("flowers", 0.05, 0.1, Gaps::Refuse)?;
+    let motif = read_svg(text.as_bytes())?
+        .into_drawing("flowers")
+        .one_line(&OneLineOptions::default().with_flattening(0.05))?;
     let repeat = Repeat::new(&motif.motif)?;
     let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0))?;
     let ease = Ease::new(&stiffness, STRETCH, &EaseLimits::default())?;

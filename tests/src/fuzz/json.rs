@@ -73,7 +73,7 @@ fn plan(data: &[u8]) {
 fn drawing(data: &[u8]) {
     let options = ReadOptions::default()
         .with_unit(Some(Unit::Cm))
-        .with_gaps(quiltpath_core::motif::Gaps::Link);
+        .with_gaps(quiltpath_core::strokes::Gaps::Link);
     for name in ["a.json", "a.jsonl"] {
         match LineDrawing::read(name, data, &options) {
             Err(error) => told(&error),

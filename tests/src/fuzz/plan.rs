@@ -7,10 +7,11 @@ use quiltpath_core::io::json::{read_plan, read_points};
 use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::io::sheet::write_sheet;
 use quiltpath_core::io::words;
-use quiltpath_core::motif::{Joined, Motif};
+use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::{
     MotifRequest, PlanSpec, Quilt, Solved, Stitching, layouts, solve, stitch_plan,
 };
+use quiltpath_core::strokes::Drawing;
 use quiltpath_core::units::Unit;
 
 use super::dice::{finite, told};
@@ -63,7 +64,7 @@ const LOOPED: &[(f64, f64)] = &[
 ];
 
 /// A drawing by its name: a few of our own, or the name itself where it is a point list.
-fn motif_named(request: &MotifRequest) -> Result<Joined, Error> {
+fn motif_named(request: &MotifRequest) -> Result<Drawing, Error> {
     let name = request.name.as_str();
     let points = if name.starts_with('[') {
         let list = read_points(name.as_bytes(), Some(Unit::Mm))?;
@@ -83,7 +84,7 @@ fn motif_named(request: &MotifRequest) -> Result<Joined, Error> {
     drawn(points)
 }
 
-pub(super) fn drawn(points: Vec<Point>) -> Result<Joined, Error> {
+pub(super) fn drawn(points: Vec<Point>) -> Result<Drawing, Error> {
     Ok(Motif::from_points("m", points)?.into())
 }
 
@@ -117,7 +118,7 @@ fn too_large(spec: &PlanSpec, quilt: &Quilt) -> Result<bool, Error> {
 }
 
 /// Solves and writes; every number that comes out is one.
-pub(super) fn worked(spec: &PlanSpec, load: impl FnMut(&MotifRequest) -> Result<Joined, Error>) {
+pub(super) fn worked(spec: &PlanSpec, load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>) {
     let quilt = match Quilt::of(spec) {
         Ok(quilt) => quilt,
         Err(error) => return told(&error),

@@ -4,9 +4,9 @@ use quiltpath_core::geom::{Bounds, Point};
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::json::{PointList, PointPath};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
-use quiltpath_core::io::svg_read::{Drawing, read_svg};
+use quiltpath_core::io::svg_read::{SvgDrawing, read_svg};
 use quiltpath_core::io::svg_write::WriteOptions;
-use quiltpath_core::motif::Gaps;
+use quiltpath_core::strokes::{Gaps, OneLineOptions};
 
 use super::dice::{finite, told};
 
@@ -27,10 +27,12 @@ pub(super) fn svg(data: &[u8]) {
     if too_large(&drawing, &bounds) {
         return;
     }
-    let flat = drawing.subpaths(0.01).expect("coordinates were checked");
-    for subpath in &flat {
-        finite(&subpath.flat.points);
-        let ink = Bounds::of(&subpath.flat.points).expect("points");
+    let drawing = drawing.into_drawing("m");
+    let options = OneLineOptions::default();
+    let lines = drawing.fewest_lines(&options);
+    for line in &lines.expect("coordinates were checked") {
+        finite(line.points());
+        let ink = line.bounds();
         let room = 0.011 + 1e-9 * MOST_SIZE_MM;
         let corners = [ink.min - bounds.min, bounds.max - ink.max];
         assert!(
@@ -38,11 +40,11 @@ pub(super) fn svg(data: &[u8]) {
             "{ink:?} {bounds:?}"
         );
     }
-    let _ = drawing.motif("m", 0.1, 0.1, Gaps::Link);
+    let _ = drawing.one_line(&options.with_gaps(Gaps::Link));
     round_trip(data);
 }
 
-fn too_large(drawing: &Drawing, bounds: &Bounds) -> bool {
+fn too_large(drawing: &SvgDrawing, bounds: &Bounds) -> bool {
     let segments: usize = (drawing.paths.iter())
         .map(|drawn| drawn.path.elements().len())
         .sum();
@@ -54,7 +56,7 @@ fn too_large(drawing: &Drawing, bounds: &Bounds) -> bool {
 fn round_trip(data: &[u8]) {
     let options = ReadOptions::default();
     let read = |bytes: &[u8]| LineDrawing::read("a.svg", bytes, &options);
-    let Ok(list) = read(data).and_then(LineDrawing::paths) else {
+    let Ok(list) = read(data).and_then(|drawing| drawing.paths(&options)) else {
         return;
     };
     // A line that is shorter than a step of the format is none when it comes back.
@@ -78,7 +80,11 @@ fn round_trip(data: &[u8]) {
 }
 
 fn same_lines(list: &PointList, back: &LineDrawing) {
-    let back = back.clone().answer_in(list.unit).paths().expect("lines");
+    let back = back
+        .clone()
+        .answer_in(list.unit)
+        .paths(&ReadOptions::default())
+        .expect("lines");
     assert_eq!(list.paths.len(), back.paths.len());
     for (before, after) in list.paths.iter().zip(&back.paths) {
         let ends = |points: &[Point]| [points[0], points[points.len() - 1]];

@@ -8,11 +8,12 @@ use quiltpath_core::Error;
 use quiltpath_core::geom::region::Region;
 use quiltpath_core::geom::{BoxCorner, Point, Vector};
 use quiltpath_core::io::json::read_plan;
-use quiltpath_core::io::svg_read::{Drawing, read_svg};
+use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::leg::l_region;
-use quiltpath_core::motif::Joined;
+use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::spec::LengthSpec;
 use quiltpath_core::plan::{MotifRequest, PlanSpec, solve};
+use quiltpath_core::strokes::{Drawing, OneLineOptions};
 use quiltpath_core::units::Unit;
 
 /// How many cubics one turn of the small loops takes.
@@ -172,7 +173,7 @@ pub struct DemoPlan {
     pub spec: PlanSpec,
     /// The points of all the pieces.
     pub points: usize,
-    drawings: Vec<(String, Drawing)>,
+    drawings: Vec<Drawing>,
 }
 
 impl DemoPlan {
@@ -198,14 +199,14 @@ impl DemoPlan {
             drawings: Vec::new(),
         };
         for name in ["corner.svg", "border.svg"] {
-            plan.drawings
-                .push((name.to_owned(), read_svg(&read(name))?));
+            let drawing = read_svg(&read(name))?.into_drawing(name);
+            plan.drawings.push(drawing);
         }
         // Points go with the inverse square root of the tolerance.
         let mut tolerance = 0.01;
         for _ in 0..4 {
             plan.spec.flattening = Some(LengthSpec::with(tolerance, Unit::Mm));
-            let solved = solve(&plan.spec, |request| plan.motif(request))?;
+            let solved = solve(&plan.spec, |request| Ok(plan.drawing(request).clone()))?;
             plan.points = solved
                 .pieces
                 .iter()
@@ -220,16 +221,22 @@ impl DemoPlan {
         Ok(plan)
     }
 
-    /// The motif that the plan asks for.
+    fn drawing(&self, request: &MotifRequest) -> &Drawing {
+        let mut drawings = self.drawings.iter();
+        let drawing = drawings.find(|drawing| drawing.name == request.name);
+        drawing.unwrap_or_else(|| panic!("the demo has no drawing {}", request.name))
+    }
+
+    /// The line of the drawing that the plan asks for.
     ///
     /// # Errors
     ///
     /// Those of flattening and joining.
-    pub fn motif(&self, request: &MotifRequest) -> Result<Joined, Error> {
+    pub fn line(&self, request: &MotifRequest) -> Result<Motif, Error> {
         let tolerances = self.spec.tolerances()?;
-        let (name, drawing) = (self.drawings.iter())
-            .find(|(name, _)| *name == request.name)
-            .unwrap_or_else(|| panic!("the demo has no drawing {}", request.name));
-        drawing.motif(name, tolerances.flattening, tolerances.join, request.gaps)
+        let options = OneLineOptions::default()
+            .with_flattening(tolerances.flattening)
+            .with_join(tolerances.join);
+        Ok(self.drawing(request).one_line(&options)?.motif)
     }
 }

@@ -10,9 +10,9 @@ use quiltpath_core::geom::{Bounds, Point, Polyline};
 use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::svg_read::read_svg;
 use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
-use quiltpath_core::motif::Joined;
 use quiltpath_core::plan::{MotifRequest, PlanSpec, Solved, solve, stitch_plan};
 use quiltpath_core::stitch::resample::{StitchOptions, resample};
+use quiltpath_core::strokes::Drawing;
 use quiltpath_core::transform::Transform;
 use quiltpath_core::trim::clip;
 use quiltpath_core::units::Unit;
@@ -285,7 +285,7 @@ pub struct PlanWork {
     /// The points of all the pieces.
     pub points: usize,
     spec: PlanSpec,
-    motifs: HashMap<MotifRequest, Joined>,
+    motifs: HashMap<MotifRequest, Drawing>,
 }
 
 impl PlanWork {
@@ -299,9 +299,10 @@ impl PlanWork {
         let demo = DemoPlan::of(points).expect("the demo");
         let mut motifs = HashMap::new();
         solve(&demo.spec, |request| {
-            let joined = demo.motif(request)?;
-            motifs.insert(request.clone(), joined.clone());
-            Ok(joined)
+            // Lines, not curves: flattening has a row of its own.
+            let line: Drawing = demo.line(request)?.into();
+            motifs.insert(request.clone(), line.clone());
+            Ok(line)
         })
         .expect("a plan");
         Self {

@@ -9,8 +9,9 @@ mod stations;
 use quiltpath_core::Error;
 use quiltpath_core::geom::Point;
 use quiltpath_core::io::json::read_plan;
-use quiltpath_core::motif::{Joined, Motif};
+use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::{MotifRequest, PieceKind, Severity, Side, Solved, solve};
+use quiltpath_core::strokes::Drawing;
 use quiltpath_tests::ell::ELL;
 
 const INCH: f64 = 25.4;
@@ -23,7 +24,7 @@ fn motif(points: &[(f64, f64)]) -> Motif {
 }
 
 /// The L, a repeat and a block, in inches.
-fn load(request: &MotifRequest) -> Result<Joined, Error> {
+fn load(request: &MotifRequest) -> Result<Drawing, Error> {
     let motif = match request.name.as_str() {
         "corner" => motif(&ELL),
         "block" => motif(&[(0.0, 2.0), (1.0, 0.0), (3.0, 1.0), (2.0, 3.0), (0.0, 2.0)]),

@@ -7,11 +7,12 @@ use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::words;
-use quiltpath_core::motif::{Joined, Motif};
+use quiltpath_core::motif::Motif;
 use quiltpath_core::order::Loading;
 use quiltpath_core::plan::{
     Finding, MotifRequest, Severity, Solved, Stitching, solve, stitch_plan,
 };
+use quiltpath_core::strokes::Drawing;
 
 const INCH: f64 = 25.4;
 
@@ -39,7 +40,7 @@ const CORNER: [(f64, f64); 10] = [
 fn drawings<'a>(
     side: &'a [(f64, f64)],
     corner: &'a [(f64, f64)],
-) -> impl Fn(&MotifRequest) -> Result<Joined, Error> + 'a {
+) -> impl Fn(&MotifRequest) -> Result<Drawing, Error> + 'a {
     move |request| {
         let points = if request.name == "corner" {
             corner

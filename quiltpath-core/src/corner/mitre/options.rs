@@ -2,7 +2,7 @@
 
 use crate::chain::Ends;
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
-use crate::motif::DEFAULT_JOIN_MM;
+use crate::strokes::DEFAULT_JOIN_MM;
 
 /// What becomes of loops of a mitred repeat beyond the first crossing of the diagonal.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -15,9 +15,8 @@ use crate::error::{
 /// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
 ///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave.json"}}]}"#)?;
 /// let error = solve(&plan, |request| {
-///     let options = ReadOptions::for_motif(&plan, request)?;
 ///     let apart = br#"{"unit":"in","paths":[{"points":[[0,0],[1,2]]},{"points":[[2,2],[3,0]]}]}"#;
-///     LineDrawing::read(&request.name, apart, &options)?.motif(Unit::Mm, &options)
+///     LineDrawing::read(&request.name, apart, &ReadOptions::default())?.strokes(Unit::Mm)
 /// })
 /// .unwrap_err();
 /// assert_eq!(
@@ -152,18 +151,15 @@ mod tests {
     use super::*;
     use crate::geom::Point;
     use crate::io::json::read_plan;
-    use crate::motif::{Joined, Motif};
+    use crate::motif::Motif;
     use crate::plan::{MotifRequest, solve, stitch_plan};
+    use crate::strokes::Drawing;
 
     /// Loads a wave, 20 long and 10 high.
-    fn wave(_: &MotifRequest) -> Result<Joined, Error> {
+    fn wave(_: &MotifRequest) -> Result<Drawing, Error> {
         let wave = [(0, 5), (5, 0), (10, 5), (15, 10), (20, 5)];
         let points = wave.map(|(x, y)| Point::new(f64::from(x), f64::from(y)));
-        Ok(Joined {
-            motif: Motif::from_points("wave", points.to_vec())?,
-            links: Vec::new(),
-            reversed: 0,
-        })
+        Ok(Motif::from_points("wave", points.to_vec())?.into())
     }
 
     /// The error of a plan with these keys, at the places of their names.

@@ -6,8 +6,8 @@ use super::machine::{ChecksSpec, MachineSpec, StitchingSpec, ThreadSpec};
 use super::quilt::QuiltSpec;
 use crate::error::Error;
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
-use crate::motif::DEFAULT_JOIN_MM;
 use crate::plan::tolerances::Tolerances;
+use crate::strokes::DEFAULT_JOIN_MM;
 use crate::units::Unit;
 
 /// A quilt with its borders and the motifs that go on them.
