@@ -6,6 +6,7 @@ use crate::commands::{
     convert, corner, fit, generate, measure, plan, rank, stitch, template, transform, trim,
 };
 use crate::failure::Failure;
+use crate::hint::Asker;
 
 /// Plan the stitching round a quilt, with borders and corners that meet
 #[derive(Parser)]
@@ -80,6 +81,23 @@ pub(crate) enum Command {
 }
 
 impl Command {
+    /// What decides which options help with an error.
+    pub(crate) fn asker(&self) -> Asker {
+        match self {
+            Self::Plan(_) => Asker::Plan,
+            Self::Measure(_) => Asker::Measure,
+            Self::Convert(_) => Asker::Convert,
+            Self::Transform(_) => Asker::Transform,
+            Self::Fit(_) => Asker::Fit,
+            Self::Corner(_) => Asker::Corner,
+            Self::Trim(args) => args.asker(),
+            Self::Stitch(_) => Asker::Stitch,
+            Self::Rank(args) => args.asker(),
+            Self::Template(_) => Asker::Template,
+            Self::Schema | Self::Completions(_) | Self::Man(_) => Asker::Other,
+        }
+    }
+
     pub(crate) fn run(self) -> Result<(), Failure> {
         match self {
             Self::Plan(args) => plan::run(*args),

@@ -9,8 +9,10 @@ use crate::words::counted;
 use quiltpath_core::Error;
 use quiltpath_core::io::json::key_hint;
 use quiltpath_core::plan::Severity;
+use quiltpath_core::units::Unit;
 
 use crate::files::label;
+use crate::hint::{Asker, hint};
 use crate::message;
 
 /// The exit code for bad usage.
@@ -21,6 +23,8 @@ pub(crate) const USAGE: u8 = 2;
 pub(crate) enum Failure {
     /// The arguments don't fit together.
     Usage(String),
+    /// The options ask for what can't be.
+    Options(Error),
     /// The data can't be used.
     Data(Error),
     /// The plan in a file can't be carried out.
@@ -41,10 +45,24 @@ impl Failure {
         Self::File(format!("{}: {what}: {}", label(path), reason(error)))
     }
 
-    /// Prints what is wrong, when something is.
-    pub(crate) fn report(&self) {
-        if !matches!(self, Self::Reported | Self::PipeClosed) {
-            message::error(self);
+    /// Prints what is wrong, when something is, and which option of the command helps.
+    pub(crate) fn report(&self, asker: Asker) {
+        let option = match self {
+            Self::Reported | Self::PipeClosed => return,
+            Self::Options(error) | Self::Data(error) => hint(asker, error.kind()),
+            _ => None,
+        };
+        match option {
+            Some(option) => message::error(format_args!("{self}; {option}")),
+            None => message::error(self),
+        }
+    }
+
+    /// The same failure; where it is of data, its lengths are of this unit.
+    pub(crate) fn measured_in(self, unit: Unit) -> Self {
+        match self {
+            Self::Data(error) => Self::Data(error.measured_in(unit)),
+            other => other,
         }
     }
 
@@ -53,7 +71,7 @@ impl Failure {
         match self {
             Self::PipeClosed => ExitCode::SUCCESS,
             Self::Data(_) | Self::Plan(_) | Self::File(_) | Self::Reported => ExitCode::FAILURE,
-            Self::Usage(_) => ExitCode::from(USAGE),
+            Self::Usage(_) | Self::Options(_) => ExitCode::from(USAGE),
             Self::Findings { .. } => ExitCode::from(3),
         }
     }
@@ -69,7 +87,7 @@ impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Usage(text) | Self::File(text) => f.write_str(text),
-            Self::Data(error) => error.fmt(f),
+            Self::Options(error) | Self::Data(error) => error.fmt(f),
             Self::Plan(error) => {
                 error.fmt(f)?;
                 key_hint(error).map_or(Ok(()), |hint| write!(f, "; {hint}"))

@@ -8,6 +8,7 @@ mod commands;
 mod drawing;
 mod failure;
 mod files;
+mod hint;
 mod message;
 mod output;
 mod source;
@@ -20,10 +21,11 @@ fn main() -> ExitCode {
         Ok(cli) => cli,
         Err(error) => return usage(&error),
     };
+    let asker = cli.command.asker();
     match cli.command.run() {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
-            failure.report();
+            failure.report(asker);
             failure.exit_code()
         }
     }

@@ -24,7 +24,7 @@ pub(crate) struct Source {
 impl Source {
     /// The plan in this file, or from stdin.
     pub(crate) fn open(path: &Path) -> Result<Self, Failure> {
-        let spec = read_plan(&read(path)?).map_err(|e| e.in_file(label(path)))?;
+        let spec = read_plan(&read(path)?).map_err(|e| Failure::Plan(e.in_file(label(path))))?;
         Ok(Self {
             spec,
             folder: folder_of(path).to_owned(),

@@ -132,7 +132,7 @@ fn what_can_not_be_cut_is_refused() {
         (
             vec!["l", "--leg-depth", "12 in"],
             1,
-            "a leg depth of 12 does not fit",
+            "a leg depth of 12 in does not fit",
         ),
         (
             vec!["l", "--leg-depth", "4 in", "--across", "2"],

@@ -13,12 +13,14 @@ use super::records::{Input, Lines, Record, is_folder};
 use crate::args::Writing;
 use crate::failure::Failure;
 use crate::files::{check_free, label, ready_folder, save, stem};
+use crate::hint::Asker;
 use crate::output::{Destination, Target};
 
 /// Turns each drawing into lines and writes them.
 ///
 /// Beside a drawing the job gets its place where it is one of many, to name it in messages.
 pub(crate) fn draw(
+    asker: Asker,
     path: &Path,
     options: &ReadOptions,
     writing: Writing,
@@ -36,14 +38,16 @@ pub(crate) fn draw(
     let input = Input::open(path, lines)?;
     let one = |record: &Record, place: Option<&str>| {
         let drawing = record.open(options)?;
-        job(drawing, place).map_err(|failure| record.locate(failure))
+        let unit = drawing.unit();
+        let made = job(drawing, place).map_err(|failure| failure.measured_in(unit));
+        made.map_err(|failure| record.locate(failure))
     };
     match destination {
         Destination::File(target) => match input {
             Input::One(record) => target.write(&one(&record, None)?),
-            many => to_lines(many, &target, threads, one),
+            many => to_lines(many, &target, (threads, asker), one),
         },
-        Destination::Folder(target) => to_folder(input, &target, threads, one),
+        Destination::Folder(target) => to_folder(input, &target, (threads, asker), one),
     }
 }
 
@@ -51,7 +55,7 @@ pub(crate) fn draw(
 fn to_lines(
     input: Input,
     target: &Target,
-    threads: usize,
+    (threads, asker): (usize, Asker),
     one: impl Fn(&Record, Option<&str>) -> Result<PointList, Failure> + Sync,
 ) -> Result<(), Failure> {
     let (records, count) = input.records();
@@ -59,6 +63,7 @@ fn to_lines(
         records,
         count,
         data_on_stdout: target.is_stdout(),
+        asker,
     };
     let job = |record: &Record| {
         let mut list = one(record, Some(&record.place()))?;
@@ -79,7 +84,7 @@ fn to_lines(
 fn to_folder(
     input: Input,
     target: &Target,
-    threads: usize,
+    (threads, asker): (usize, Asker),
     one: impl Fn(&Record, Option<&str>) -> Result<PointList, Failure> + Sync,
 ) -> Result<(), Failure> {
     let folder = target.path();
@@ -93,6 +98,7 @@ fn to_folder(
         records,
         count,
         data_on_stdout: false,
+        asker,
     };
     let job = |record: &Record| {
         let out = place(&record.name());

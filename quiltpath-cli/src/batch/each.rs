@@ -8,6 +8,7 @@ use super::progress::Progress;
 use super::records::{Record, Records};
 use crate::failure::Failure;
 use crate::files::Draft;
+use crate::hint::Asker;
 use crate::message;
 
 /// Records between the reader and the sink for each thread: enough to ride out uneven work.
@@ -23,6 +24,8 @@ pub(crate) struct Many {
     pub(crate) count: Option<usize>,
     /// True where results go to stdout as they come.
     pub(crate) data_on_stdout: bool,
+    /// The command that asks.
+    pub(crate) asker: Asker,
 }
 
 /// How many records were good and bad.
@@ -73,6 +76,7 @@ pub(crate) fn each<T: Send>(
         sink,
         tally: Tally::default(),
         progress: Progress::new(many.count, many.data_on_stdout),
+        asker: many.asker,
     };
     let done = pool::run(records, threads, window, job, &mut reporter);
     reporter.progress.finish();
@@ -90,6 +94,7 @@ struct Reporter<'a, S> {
     sink: &'a mut S,
     tally: Tally,
     progress: Progress,
+    asker: Asker,
 }
 
 impl<T, S: Sink<T>> Sink<Made<T>> for Reporter<'_, S> {
@@ -98,7 +103,7 @@ impl<T, S: Sink<T>> Sink<Made<T>> for Reporter<'_, S> {
             self.progress.aside(|| {
                 made.lines.into_iter().for_each(message::emit);
                 if let Err(failure) = &made.result {
-                    failure.report();
+                    failure.report(self.asker);
                 }
             });
         }

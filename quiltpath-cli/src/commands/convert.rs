@@ -7,6 +7,7 @@ use clap::Args;
 use crate::args::{Reading, Threads, Writing};
 use crate::batch::draw;
 use crate::failure::Failure;
+use crate::hint::Asker;
 use crate::output::point_list;
 
 /// Change a drawing's format or unit; the lines stay as drawn
@@ -42,6 +43,7 @@ pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
         ));
     }
     draw(
+        Asker::Convert,
         &args.drawing,
         &options,
         args.writing,

@@ -95,7 +95,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
 
     let drawing = drawing::open(&args.repeat, &options)?;
     let unit = drawing.unit();
-    let in_file = |e: Error| e.in_file(label(&args.repeat));
+    let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.repeat));
     let motif = drawing.motif(unit, &options).map_err(in_file)?.motif;
     let repeat = Repeat::new(&motif).map_err(in_file)?;
     let depth = positive_in_unit(&args.depth, options.unit, unit, "--depth")?;

@@ -22,6 +22,7 @@ use crate::args::{
 };
 use crate::batch::draw;
 use crate::failure::Failure;
+use crate::hint::Asker;
 use crate::message;
 use crate::output::point_list;
 
@@ -96,6 +97,7 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
         Ok(filled.chain.motif)
     };
     draw(
+        Asker::Fit,
         &args.motif,
         &options,
         args.writing,

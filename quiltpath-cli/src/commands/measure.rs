@@ -12,6 +12,7 @@ use crate::args::{Reading, Threads};
 use crate::batch::{Input, Lines, Many, Record, each};
 use crate::failure::Failure;
 use crate::files::Draft;
+use crate::hint::Asker;
 
 /// Report a drawing's size and ends, and what it can be used for
 #[derive(Args)]
@@ -51,6 +52,7 @@ pub(crate) fn run(args: MeasureArgs) -> Result<(), Failure> {
         records: Box::new(inputs),
         count: None,
         data_on_stdout: true,
+        asker: Asker::Measure,
     };
     let job = |record: &Record| {
         let facts = measure(record, &options)?;
@@ -70,7 +72,8 @@ fn measure(record: &Record, options: &ReadOptions) -> Result<Vec<Facts>, Failure
     let drawing = record.open(options)?;
     let unit = drawing.unit();
     let join = options.join_mm / unit.in_mm();
-    let motifs = drawing.motifs(options)?;
+    let motifs = drawing.motifs(options);
+    let motifs = motifs.map_err(|e| e.measured_in(unit))?;
     let facts = motifs
         .iter()
         .map(|motif| Facts::of(record, motif, unit, join));

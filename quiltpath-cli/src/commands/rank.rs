@@ -14,6 +14,7 @@ use crate::args::{Reading, Threads, counting, positive_in_unit};
 use crate::batch::{Input, Lines, Many, Record, Sink, each};
 use crate::failure::Failure;
 use crate::files::print;
+use crate::hint::Asker;
 use crate::source::Source;
 
 /// Rank drawings by how little stretch they need
@@ -33,7 +34,7 @@ pub(crate) struct RankArgs {
     #[arg(value_name = "DRAWINGS")]
     drawings: PathBuf,
     /// Plan whose sides they are to fill
-    #[arg(long, value_name = "PLAN.json", required_unless_present_any = ["span", "depth"], conflicts_with_all = ["span", "depth", "unit"])]
+    #[arg(long, value_name = "PLAN.json", required_unless_present_any = ["span", "depth"], conflicts_with_all = ["span", "depth", "unit", "flattening", "join"])]
     plan: Option<PathBuf>,
     /// Or a length to fill, along one band
     #[arg(long, value_name = "LENGTH", requires = "depth")]
@@ -53,12 +54,23 @@ pub(crate) struct RankArgs {
     reading: Reading,
 }
 
+impl RankArgs {
+    pub(crate) fn asker(&self) -> Asker {
+        Asker::Rank {
+            plan: self.plan.is_some(),
+        }
+    }
+}
+
 pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
+    let asker = args.asker();
     let mut options = args.reading.check()?;
     let threads = args.threads.check()?;
     let room = match (&args.plan, &args.span, &args.depth) {
         (Some(plan), ..) => {
-            let ranker = Source::open(plan)?.ranker()?;
+            let source = Source::open(plan)?;
+            let ranker = source.ranker()?;
+            options.unit = Some(Unit::from(source.spec.unit));
             options.flattening_mm = ranker.tolerances().flattening;
             options.join_mm = ranker.tolerances().join;
             Room::Plan(Box::new(ranker))
@@ -81,6 +93,7 @@ pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
         records,
         count,
         data_on_stdout: false,
+        asker,
     };
     let mut best = Best {
         ranks: Vec::new(),

@@ -6,6 +6,7 @@ mod report;
 use std::path::PathBuf;
 
 use clap::Args;
+use quiltpath_core::Error;
 use quiltpath_core::io::json::{PointList, PointPath};
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::motif::Motif;
@@ -71,8 +72,8 @@ pub(crate) fn run(args: StitchArgs) -> Result<(), Failure> {
     let options = options(unit)?;
     options
         .check()
-        .map_err(|error| Failure::Usage(error.to_string()))?;
-    let in_file = |e: quiltpath_core::Error| e.in_file(label(&args.drawing));
+        .map_err(|e| Failure::Options(e.measured_in(unit)))?;
+    let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.drawing));
     let motifs = drawing.fewest(&reading).map_err(in_file)?;
     let job = stitch_lines(&motifs, &options).map_err(in_file)?;
     print(&motifs, &job, &options, unit);

@@ -53,7 +53,7 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
         let template = write_template(&mut page, unit, &name, &lines, paper)?;
         Ok((template, lines.len()))
     });
-    let (template, lines) = made.map_err(|e| e.in_file(label(&args.piece)))?;
+    let (template, lines) = made.map_err(|e| e.measured_in(unit).in_file(label(&args.piece)))?;
     message::heading(format_args!(
         "{} of {} paper, {} by {}, and one to read first",
         counted(template.sheets, "sheet"),

@@ -16,6 +16,7 @@ use self::operation::{Handle, Operation, parse_all};
 use crate::args::{Reading, Threads, Writing, in_unit, positive_in_unit};
 use crate::batch::draw;
 use crate::failure::Failure;
+use crate::hint::Asker;
 use crate::output::point_list;
 
 /// Rotate, mirror, resize or move a motif; its start and end follow
@@ -54,6 +55,7 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
     let threads = args.threads.check()?;
 
     draw(
+        Asker::Transform,
         &args.motif,
         &options,
         args.writing,

@@ -16,6 +16,7 @@ use crate::args::{ORDERS, Reading, Writing, choice, from_0_in_unit};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::label;
+use crate::hint::Asker;
 use crate::message;
 use crate::output::point_list;
 use cut::{Cut, ShapeArgs};
@@ -52,6 +53,14 @@ pub(crate) struct TrimArgs {
     writing: Writing,
 }
 
+impl TrimArgs {
+    pub(crate) fn asker(&self) -> Asker {
+        Asker::Trim {
+            polygon: self.shape.is_polygon(),
+        }
+    }
+}
+
 pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     let mut reading = args.reading.check()?;
     args.shape.check_use()?;
@@ -60,9 +69,10 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     // What is cut is measured on the drawing, so bare numbers are in its unit.
     reading.unit = Some(unit);
     let target = args.writing.check(reading.unit)?;
-    let in_file = |e: Error| e.in_file(label(&args.drawing));
+    let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.drawing));
     let motif = drawing.motif(unit, &reading).map_err(in_file)?.motif;
-    let cut = Cut::new(&args.shape, &motif, unit, &reading)?;
+    let cut = Cut::new(&args.shape, &motif, unit, &reading);
+    let cut = cut.map_err(|failure| failure.measured_in(unit))?;
     let length = |typed: &Option<Length>, option: &str| {
         let read = |typed| from_0_in_unit(typed, reading.unit, unit, option);
         typed.as_ref().map(read).transpose()

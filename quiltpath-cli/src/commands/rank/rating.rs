@@ -40,14 +40,18 @@ impl Room {
         record: &Record,
         options: &ReadOptions,
     ) -> Result<Vec<Rank>, Failure> {
-        let motifs = record.open(options)?.answer_in(Unit::Mm).motifs(options)?;
+        let drawing = record.open(options)?;
+        let unit = drawing.unit();
+        let in_unit = |e: Error| e.in_unit(unit);
+        let motifs = drawing.answer_in(Unit::Mm).motifs(options);
+        let motifs = motifs.map_err(in_unit)?;
         let one_file = record.line().is_none() && motifs.len() == 1;
         let ranks = motifs.into_iter().map(|motif| {
             let name = match one_file {
                 true => record.file(),
                 false => motif.name().to_owned(),
             };
-            let (stretch, sides) = self.stretch(&motif)?;
+            let (stretch, sides) = self.stretch(&motif).map_err(in_unit)?;
             Ok(Rank {
                 name,
                 line: record.line(),

@@ -72,10 +72,15 @@ impl FromStr for Shape {
 }
 
 impl ShapeArgs {
+    /// True for a shape from a file.
+    pub(super) fn is_polygon(&self) -> bool {
+        matches!(self.to, Shape::Polygon(_))
+    }
+
     /// Refuses options that the shape has no use for, and asks for those it needs.
     pub(super) fn check_use(&self) -> Result<(), Failure> {
         let is_l = self.to == Shape::L;
-        let is_polygon = matches!(self.to, Shape::Polygon(_));
+        let is_polygon = self.is_polygon();
         if is_l && self.leg_depth.is_none() {
             let needed = "--to l: give the depth of its legs with --leg-depth";
             return Err(Failure::Usage(needed.to_owned()));
