@@ -231,6 +231,8 @@ fn fit(asker: Asker, fault: &FitFault) -> Option<&'static str> {
     match (fault, asker) {
         (FitFault::SpanNotPositive { .. }, Fit | Rank { plan: false }) => Some("--span sets it"),
         (FitFault::NoRepeats, Fit) => Some("--repeats sets it"),
+        (FitFault::NumberTooLarge { .. }, Fit) => Some("--repeats, --every and --parity set it"),
+        (FitFault::NumberTooLarge { .. }, Plan) => Some("--every and --alternate set it"),
         (FitFault::EveryOutOfRange { .. }, Fit | Plan) => Some("--every sets it"),
         (FitFault::OddMultiple { .. }, Fit) => {
             Some("--every and --parity exclude each other; leave one out")
@@ -256,6 +258,7 @@ fn fit(asker: Asker, fault: &FitFault) -> Option<&'static str> {
         (
             FitFault::SpanNotPositive { .. }
             | FitFault::NoRepeats
+            | FitFault::NumberTooLarge { .. }
             | FitFault::EveryOutOfRange { .. }
             | FitFault::OddMultiple { .. }
             | FitFault::CentredOdd { .. }

@@ -110,3 +110,44 @@ fn what_can_not_be_made_is_refused() {
         assert!(!bench.path("made.svg").exists());
     }
 }
+
+/// The turn at the diagonal that the summary reports, in degrees.
+fn turn(summary: &str) -> f64 {
+    let (_, rest) = summary.split_once("turns there by ").expect("a turn");
+    let (degrees, _) = rest.split_once(" degrees").expect("in degrees");
+    degrees.parse().expect("a number")
+}
+
+#[test]
+fn a_turn_is_rounded_off_as_far_as_there_is_room_and_the_rest_is_reported() {
+    let bench = Bench::new().with_demo();
+    let smoothed = |more: &[&str]| {
+        let args = [
+            "corner",
+            "border.svg",
+            "--style",
+            "mitred",
+            "--depth",
+            "5 in",
+            "--out",
+            "-",
+            "--format",
+            "json",
+        ];
+        bench.run(&[&args, more].concat()).ok().err
+    };
+    let sharp = smoothed(&[]);
+    assert!(!sharp.contains("rounded off"), "{sharp}");
+    let little = smoothed(&["--smooth-turn", "1/2 in"]);
+    assert!(
+        little.contains("  rounded off over 1/2 in on each leg\n"),
+        "{little}"
+    );
+    assert!(!little.contains("note"), "{little}");
+    assert!(turn(&little) < turn(&sharp), "{little}");
+    let far = smoothed(&["--smooth-turn", "10000 in"]);
+    let note = ": over 10000 in the curve would leave the band or be longer than the line\n";
+    assert!(far.contains("note: the turn is rounded off over "), "{far}");
+    assert!(far.contains(note), "{far}");
+    assert!(turn(&far) < turn(&little), "{far}");
+}

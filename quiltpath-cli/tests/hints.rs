@@ -131,6 +131,10 @@ fn the_numbers_of_a_fit_name_their_options() {
     fit(&["--span", "900000 yd"], long);
     let span = ["--span", "9 in"];
     let with = |more: &[&'static str]| [&span, more].concat();
+    fit(
+        &with(&["--repeats", "200000"]),
+        "border.svg: 200000 repeats are asked for; up to 100000 are accepted, so give a smaller number; --repeats, --every and --parity set it",
+    );
     fit(&with(&["--every", "100001"]), "; --every sets it");
     fit(
         &with(&["--every", "2", "--parity", "odd"]),

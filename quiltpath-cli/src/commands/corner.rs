@@ -130,6 +130,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
                     message::line(format_args!("  {what}: {}", readable(length)));
                 }
             }
+            report_smoothing(smooth, mitred.smoothed_length, &readable);
             mitred.corner
         }
         MadeStyle::Bent => {
@@ -158,6 +159,24 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     };
     report_ends(&corner, &readable);
     target.write(&point_list(unit, &[corner.motif]))
+}
+
+/// Prints over how much of the line the turn is rounded off, and what keeps it from more.
+fn report_smoothing(asked: f64, done: f64, readable: &dyn Fn(f64) -> String) {
+    // Rounding alone is not worth a word.
+    if done < asked * (1.0 - 1e-9) {
+        let how = match done > 0.0 {
+            true => format!("over {} on each leg", readable(done)),
+            false => "over no length".to_owned(),
+        };
+        message::note(format_args!(
+            "the turn is rounded off {how}: over {} the curve would leave the band or be longer than the line",
+            readable(asked)
+        ));
+    } else if asked > 0.0 {
+        let done = readable(done);
+        message::line(format_args!("  rounded off over {done} on each leg"));
+    }
 }
 
 fn report_ends(corner: &DerivedCorner, readable: &dyn Fn(f64) -> String) {

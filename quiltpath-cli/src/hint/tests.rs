@@ -102,6 +102,7 @@ fn helped() -> Vec<ErrorKind> {
         FitFault::OddMultiple { every: 2 }.into(),
         FitFault::CentredOdd { repeats: 3 }.into(),
         FitFault::CentredParity.into(),
+        FitFault::NumberTooLarge { repeats: 10, limit }.into(),
         FitFault::TooMany { count: 10.0, limit }.into(),
         FitFault::TooManyInAll { count: 10.0, limit }.into(),
         FitFault::TooManyPoints { count: 10.0, limit }.into(),

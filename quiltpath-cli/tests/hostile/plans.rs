@@ -43,7 +43,7 @@ fn a_billion_repeats() {
     };
     refused(
         asked(1_000_000_000),
-        "plan.json: borders[0]: side, top: the span would take 1000000000 repeats; up to 100000 are accepted, so check the units of the motif and the span",
+        "plan.json: borders[0]: side, top: 1000000000 repeats are asked for; up to 100000 are accepted, so give a smaller number; in the plan, \"repeats\", or \"every\" with \"parity\", of the side asks for them",
     );
     refused(
         asked(100_000),

@@ -41,6 +41,9 @@ pub struct MitredCorner {
     pub crossings: usize,
     /// The turn at the diagonal in degrees, measured on the line as it is.
     pub kink_degrees: f64,
+    /// Over how much of the line, either side of the diagonal, the turn is smoothed: less than asked
+    /// for where more would lead out of the band or the line is shorter, and 0 where nothing fits.
+    pub smoothed_length: f64,
     /// The length of line that was dropped, on both legs together.
     pub lost_length: f64,
     /// The length of the links along the diagonal, on both legs together.
@@ -122,6 +125,7 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
         phase,
         crossings: sweep.crossings.len(),
         kink_degrees: kink.to_degrees(),
+        smoothed_length: inside.smoothed,
         lost_length: 2.0 * inside.lost,
         linked_length: 2.0 * inside.linked,
     })
@@ -229,6 +233,8 @@ struct Half {
     phase: f64,
     lost: f64,
     linked: f64,
+    /// Over how much of its end it is smoothed.
+    smoothed: f64,
 }
 
 impl Half {
@@ -257,6 +263,7 @@ impl Half {
             phase,
             lost: 0.0,
             linked: 0.0,
+            smoothed: 0.0,
         };
         for pair in sweep.crossings[1..].chunks_exact(2) {
             let (from, to) = (&pair[0], &pair[1]);
@@ -281,14 +288,15 @@ impl Half {
         half
     }
 
-    /// Bends the last stretch so that it meets the diagonal square on; shortened until it stays
-    /// in the band, left alone where even a sixteenth does not.
+    /// Bends the last stretch so that it meets the diagonal square on; halved until it stays in the
+    /// band, left alone where even the shortest try does not.
     fn smooth(&mut self, options: &MitreOptions, cot: f64) -> Result<(), Error> {
+        const TRIES: usize = 12;
         let end = self.points[self.points.len() - 1];
         let normal = Vector::new(1.0, -cot).normalize();
-        let mut stretch = options.smooth;
-        for _ in 0..5 {
-            let (keep, from) = self.before_end(stretch);
+        let mut stretch = options.smooth.min(length(&self.points));
+        for _ in 0..TRIES {
+            let (keep, from, bent) = self.before_end(stretch);
             let before = self.points[keep - 1];
             let Some(direction) = (from - before).try_normalize(0.0) else {
                 return Ok(());
@@ -313,6 +321,7 @@ impl Half {
                 self.points.truncate(keep);
                 self.points.extend(curve);
                 self.points.dedup();
+                self.smoothed = bent;
                 return Ok(());
             }
             stretch /= 2.0;
@@ -320,19 +329,21 @@ impl Half {
         Ok(())
     }
 
-    /// The number of points to keep and the point at this distance before the end, at least one
-    /// point being kept.
-    fn before_end(&self, distance: f64) -> (usize, Point) {
+    /// The number of points to keep, the point at this distance before the end, at least one
+    /// point being kept, and how far before the end it is.
+    fn before_end(&self, distance: f64) -> (usize, Point, f64) {
         let mut left = distance;
+        let mut to_second = 0.0;
         for at in (1..self.points.len()).rev() {
             let step = self.points[at - 1] - self.points[at];
             let size = step.norm();
             if left < size {
-                return (at, self.points[at] + step * (left / size));
+                return (at, self.points[at] + step * (left / size), distance);
             }
             left -= size;
+            to_second += if at > 1 { size } else { 0.0 };
         }
-        (1, self.points[1])
+        (1, self.points[1], to_second)
     }
 }
 

@@ -56,6 +56,13 @@ pub enum FitFault {
         /// The largest that is accepted.
         limit: usize,
     },
+    /// More repeats are asked for than are accepted.
+    NumberTooLarge {
+        /// The number, or the least that the rest allows.
+        repeats: usize,
+        /// The largest that is accepted.
+        limit: usize,
+    },
     /// There is no side to fill.
     NoSides,
     /// The range of the depth is none.
@@ -159,6 +166,10 @@ impl FitFault {
             Self::TooMany { count, limit } => write!(
                 f,
                 "the span would take {count:.0} repeats; up to {limit} are accepted, so check the units of the motif and the span"
+            ),
+            Self::NumberTooLarge { repeats, limit } => write!(
+                f,
+                "{repeats} repeats are asked for; up to {limit} are accepted, so give a smaller number"
             ),
             Self::NoSides => write!(f, "the ring has no side; give at least one side to fill"),
             Self::DepthRange {

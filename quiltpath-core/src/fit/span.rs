@@ -136,10 +136,9 @@ pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> 
     }
     let ratio = span / pitch;
     let (first, step) = progression(count)?;
-    let fixed = count.fixed.unwrap_or(1);
-    if ratio + step as f64 > MAX_REPEATS as f64 || first.max(fixed) > MAX_REPEATS {
+    if ratio > MAX_REPEATS as f64 {
         return Err(FitFault::TooMany {
-            count: ratio.max(first.max(fixed) as f64),
+            count: ratio,
             limit: MAX_REPEATS,
         }
         .into());
@@ -159,6 +158,7 @@ pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> 
         None if ratio > (below as f64 * above as f64).sqrt() => above,
         None => below,
     };
+    check_number(chosen)?;
     // A fixed number may lie off the progression; its neighbours are then those that don't.
     let fewer = (chosen > first).then(|| first + (chosen - first - 1) / step * step);
     let more = if chosen < first {
@@ -171,6 +171,15 @@ pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> 
         fewer: fewer.map(choice),
         more: (more <= MAX_REPEATS).then(|| choice(more)),
     })
+}
+
+/// Refuses a number of repeats beyond the limit.
+pub(super) fn check_number(repeats: usize) -> Result<(), Error> {
+    let limit = MAX_REPEATS;
+    match repeats > limit {
+        true => Err(FitFault::NumberTooLarge { repeats, limit }.into()),
+        false => Ok(()),
+    }
 }
 
 /// The allowed numbers as first, first + step, first + 2 step …
@@ -266,6 +275,10 @@ mod tests {
     #[test]
     fn what_can_not_be_filled_is_refused() {
         let plain = Count::default();
+        let too_large = |repeats| {
+            let limit = MAX_REPEATS;
+            ErrorKind::Fit(FitFault::NumberTooLarge { repeats, limit })
+        };
         for span in [0.0, -1.0, f64::NAN, f64::INFINITY] {
             assert!(fit_span(span, 1.0, &plain).expect_err("no span").is_fit());
         }
@@ -281,8 +294,25 @@ mod tests {
         assert!(error.to_string().contains("check the units"), "{error}");
         for fixed in [MAX_REPEATS + 1, u32::MAX as usize, usize::MAX] {
             let error = fit_span(9.0, 1.0, &plain.with_fixed(fixed)).expect_err("too many");
-            assert!(error.to_string().contains("check the units"), "{error}");
+            assert_eq!(error.kind(), &too_large(fixed));
+            let message = error.to_string();
+            assert!(message.starts_with(&format!("{fixed} repeats are asked for; up to 100000 ")));
         }
+        let even = plain.with_every(MAX_REPEATS - 1).with_parity(Parity::Even);
+        let error = fit_span(9.0, 1.0, &even).expect_err("the least even multiple");
+        assert_eq!(error.kind(), &too_large(2 * (MAX_REPEATS - 1)));
+        // Of two multiples, the better one lies beyond the limit.
+        let error = fit_span(9e4, 1.0, &plain.with_every(6e4 as usize)).expect_err("the better");
+        assert_eq!(error.kind(), &too_large(120_000));
+        // A number that is given needs no other to be accepted.
+        assert_eq!(
+            fit_span(9.0, 1.0, &even.with_fixed(Some(7)))
+                .expect("7")
+                .more,
+            None
+        );
+        let most = fit_span(1e5, 1.0, &plain).expect("the most").chosen.repeats;
+        assert_eq!(most, MAX_REPEATS);
         let fit = fit_span(9.0, 1.0, &plain.with_fixed(MAX_REPEATS)).expect("as fixed");
         assert_eq!((fit.chosen.repeats, fit.more), (MAX_REPEATS, None));
     }

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use super::group::RingSide;
 use crate::error::{Error, FitFault};
-use crate::fit::span::{Count, MAX_REPEATS, Parity, progression};
+use crate::fit::span::{Count, MAX_REPEATS, Parity, check_number, progression};
 
 /// The growing line slope · (u − zero).
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,10 +67,7 @@ impl Allowed {
             Some(first) => Self { first, step: 0 },
             None => Self { first, step },
         };
-        if allowed.first > MAX_REPEATS {
-            let (count, limit) = (allowed.first as f64, MAX_REPEATS);
-            return Err(FitFault::TooMany { count, limit }.into());
-        }
+        check_number(allowed.first)?;
         Ok(allowed)
     }
 

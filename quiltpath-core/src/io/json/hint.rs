@@ -72,6 +72,9 @@ fn fit(fault: &FitFault) -> Option<String> {
         FitFault::EveryOutOfRange { .. } => owned(
             "\"every\" of the side is what their number is a multiple of; leave it out for any",
         ),
+        FitFault::NumberTooLarge { .. } => {
+            owned("\"repeats\", or \"every\" with \"parity\", of the side asks for them")
+        }
         FitFault::OddMultiple { .. } => {
             owned("\"every\" and \"parity\" of the side exclude each other; leave one out")
         }
@@ -251,6 +254,11 @@ mod tests {
             FitFault::EveryOutOfRange { every: 0, limit: 9 }.into(),
             FitFault::OddMultiple { every: 2 }.into(),
             FitFault::CentredParity.into(),
+            FitFault::NumberTooLarge {
+                repeats: 9,
+                limit: 8,
+            }
+            .into(),
             FitFault::ParitiesDiffer.into(),
             GeometryFault::TooFine { limit: 9 }.into(),
             GeometryFault::RadiusTooSmall {

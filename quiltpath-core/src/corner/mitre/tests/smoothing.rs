@@ -98,6 +98,29 @@ fn a_turn_that_would_shoot_over_the_diagonal_is_bent_over_less_of_the_line() {
         );
         assert_eq!(leaving(&smooth)[0], leaving(&sharp)[0]);
     }
-    // A sixteenth of this is still all of the line, and that does not fit.
-    assert_eq!(smoothed(&line, 90.0, 1e6), sharp);
+}
+
+#[test]
+fn the_length_that_is_smoothed_is_reported_and_never_more_than_there_is() {
+    let line = along_the_diagonal();
+    assert_eq!(smoothed(&line, 90.0, 0.0).smoothed_length, 0.0);
+    assert_eq!(smoothed(&line, 90.0, 0.1).smoothed_length, 0.1);
+    // What fits is found by halving, from what is asked for or from all of the line.
+    let most = smoothed(&line, 90.0, 1e6);
+    let all: f64 = {
+        let sharp = smoothed(&line, 90.0, 0.0);
+        let steps = leaving(&sharp).windows(2);
+        steps.map(|pair| (pair[1] - pair[0]).norm()).sum()
+    };
+    assert!(most.smoothed_length > 0.0);
+    let halvings = (all / most.smoothed_length).log2();
+    assert!(
+        halvings >= 1.0 && (halvings - halvings.round()).abs() < 1e-9,
+        "{halvings}"
+    );
+    assert_eq!(smoothed(&line, 90.0, all), most);
+    // As much asked for outright is bent the same way.
+    let outright = smoothed(&line, 90.0, most.smoothed_length);
+    assert_eq!(outright.corner.motif.points(), most.corner.motif.points());
+    assert_eq!(outright.kink_degrees, most.kink_degrees);
 }
