@@ -157,7 +157,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
             bent.corner
         }
     };
-    report_ends(&corner, &readable);
+    report_ends(&corner, unit);
     target.write(&point_list(unit, &[corner.motif]))
 }
 
@@ -179,7 +179,8 @@ fn report_smoothing(asked: f64, done: f64, readable: &dyn Fn(f64) -> String) {
     }
 }
 
-fn report_ends(corner: &DerivedCorner, readable: &dyn Fn(f64) -> String) {
+fn report_ends(corner: &DerivedCorner, unit: Unit) {
+    let readable = |length: f64| unit.readable(length * unit.in_mm());
     let at = |point: quiltpath_core::geom::Point| {
         format!("{}, {}", readable(point.x), readable(point.y))
     };
@@ -187,6 +188,6 @@ fn report_ends(corner: &DerivedCorner, readable: &dyn Fn(f64) -> String) {
         "  from {} to {}, {} of line",
         at(corner.motif.start().point),
         at(corner.motif.end().point),
-        readable(corner.motif.length())
+        unit.readable_line(corner.motif.length() * unit.in_mm())
     ));
 }

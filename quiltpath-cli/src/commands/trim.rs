@@ -93,13 +93,14 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
 
 fn report(report: &TrimReport, paths: usize, unit: Unit) {
     let readable = |length: f64| unit.readable(length * unit.in_mm());
+    let line = |length: f64| unit.readable_line(length * unit.in_mm());
     // Next to no line at all has no share.
     let percent = Some(report.share() * 100.0).filter(|percent| *percent < 1e6);
     let share = percent.map_or_else(String::new, |percent| format!(" ({percent:.1} %)"));
     message::heading(format_args!(
         "{} of line, {} added{share} by {}, {}",
-        readable(report.own_length),
-        readable(report.added_length),
+        line(report.own_length),
+        line(report.added_length),
         counted(report.links, "link"),
         counted(paths, "path")
     ));

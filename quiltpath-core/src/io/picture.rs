@@ -159,7 +159,7 @@ fn legend(canvas: &Canvas, solved: &Solved) -> Markup {
         text x=(grid(edge)) y=(grid(top + 1.9 * em)) {
             (counted(solved.pieces.len(), "piece")) ", "
             (counted(solved.thread_cuts(), "thread cut")) ", "
-            (solved.unit.readable(solved.length())) " of line"
+            (solved.unit.readable_line(solved.length())) " of line"
         }
     }
 }

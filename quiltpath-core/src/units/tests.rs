@@ -76,6 +76,18 @@ fn lengths_as_people_read_them() {
 }
 
 #[test]
+fn lines_are_read_in_yards_or_metres_from_ten_of_them_on() {
+    let inch = |value: f64| Unit::In.readable_line(value * 25.4);
+    assert_eq!(inch(4.4375), "4 7/16 in");
+    assert_eq!(inch(359.875), "359 7/8 in");
+    assert_eq!(inch(360.0), "10.0 yd");
+    assert_eq!(inch(-7772.1875), "-215.9 yd");
+    assert_eq!(Unit::Mm.readable_line(9999.0), "9999 mm");
+    assert_eq!(Unit::Mm.readable_line(10_000.0), "10.0 m");
+    assert_eq!(Unit::Ft.readable_line(304_800.0), "333.3 yd");
+}
+
+#[test]
 fn units_hold_the_published_ratios() {
     // NIST SP 811, appendix B.9: 1 in = 2.54 cm, 1 ft = 0.3048 m, 1 yd = 0.9144 m, all exact.
     assert_eq!(Unit::In.in_mm(), 25.4);

@@ -126,6 +126,25 @@ impl Unit {
         matches!(self, Self::Mm | Self::Cm | Self::M)
     }
 
+    /// As [`readable`](Self::readable), but from ten yards, or ten metres, on in these: the length of a
+    /// line that nobody lays a ruler along.
+    ///
+    /// ```
+    /// use quiltpath_core::units::Unit;
+    ///
+    /// assert_eq!(Unit::In.readable_line(3009.9), "118 1/2 in");
+    /// assert_eq!(Unit::In.readable_line(197412.6), "215.9 yd");
+    /// assert_eq!(Unit::Cm.readable_line(197412.6), "197.4 m");
+    /// ```
+    #[must_use]
+    pub fn readable_line(self, mm: f64) -> String {
+        const MOST: f64 = 10.0;
+        match mm.abs() < MOST * self.long().in_mm() {
+            true => self.readable(mm),
+            false => self.readable_thread(mm),
+        }
+    }
+
     /// A long length of millimetres, such as thread, as a person who measures in this unit reads
     /// it: in yards or metres.
     ///
@@ -137,8 +156,13 @@ impl Unit {
     /// ```
     #[must_use]
     pub fn readable_thread(self, mm: f64) -> String {
-        let unit = if self.is_metric() { Self::M } else { Self::Yd };
+        let unit = self.long();
         format!("{:.1} {unit}", mm / unit.in_mm())
+    }
+
+    /// The unit for long lengths of who measures in this one.
+    fn long(self) -> Self {
+        if self.is_metric() { Self::M } else { Self::Yd }
     }
 }
 

@@ -131,7 +131,8 @@ impl Facts {
             long(self.width),
             long(self.height)
         )?;
-        writeln!(f, "  length     {}", long(self.length))?;
+        let line = self.unit.readable_line(self.length * self.unit.in_mm());
+        writeln!(f, "  length     {line}")?;
         writeln!(f, "  points     {}", self.points)?;
         writeln!(f, "  start      {}", place(&self.start))?;
         writeln!(f, "  end        {}", place(&self.end))?;

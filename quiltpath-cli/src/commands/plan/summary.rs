@@ -14,7 +14,6 @@ use crate::message::{finding, heading, line};
 
 /// Prints what was planned and what there is to look at.
 pub(super) fn print(solved: &Solved, stitching: &Stitching) {
-    let readable = |mm: f64| solved.unit.readable(mm);
     if let Some(title) = &solved.title {
         heading(title);
     }
@@ -29,7 +28,7 @@ pub(super) fn print(solved: &Solved, stitching: &Stitching) {
     };
     line(format_args!(
         "in all {} of line, {}, {} ({bound})",
-        readable(solved.length()),
+        solved.unit.readable_line(solved.length()),
         counted(solved.pieces.len(), "piece"),
         counted(cuts, "thread cut")
     ));

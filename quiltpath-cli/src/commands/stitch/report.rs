@@ -20,7 +20,7 @@ pub(super) fn print(motifs: &[Motif], job: &Job, options: &JobOptions, unit: Uni
         "{} stitch{} on {} of line, {}",
         job.count(),
         if job.count() == 1 { "" } else { "es" },
-        unit.readable(job.drawn * unit.in_mm()),
+        unit.readable_line(job.drawn * unit.in_mm()),
         counted(motifs.len(), "path")
     ));
     message::line(format_args!(

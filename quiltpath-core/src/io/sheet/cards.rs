@@ -67,7 +67,7 @@ fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canva
     };
     rows.push(("Size", page.size(&key("size"), lie.size)));
     let line = length_in_unit(piece.motif(), page.unit());
-    let words = page.unit().readable(line * page.unit().in_mm());
+    let words = page.unit().readable_line(line * page.unit().in_mm());
     rows.push(("Line", number(&key("length"), line, &words)));
     let [start, end] = ends(piece.motif(), reversed);
     // Keys are those of the piece's line, which may be stitched from its end.

@@ -55,6 +55,15 @@ impl<'a> Page<'a> {
         number(key, in_unit(mm, self.unit()), &self.unit().readable(mm))
     }
 
+    /// The length of a line, likewise.
+    pub(super) fn line(&self, key: &str, mm: f64) -> Markup {
+        number(
+            key,
+            in_unit(mm, self.unit()),
+            &self.unit().readable_line(mm),
+        )
+    }
+
     /// Both numbers of a place, with the keys of the point's two.
     pub(super) fn place(&self, key: &str, point: Point) -> Markup {
         let exact = point_in_unit(point, self.unit());

@@ -64,7 +64,7 @@ fn run(page: &Page<'_>, pass: &PlannedPass, index: usize, key: &str) -> Markup {
             " and runs " (way(map.apply_vector(start.direction))) "; it ends "
             @if run.closed { "where it starts, " }
             "at " (at("end", end.point)) ". "
-            (page.length(&format!("{key}.length"), run.motif.length())) " of line, "
+            (page.line(&format!("{key}.length"), run.motif.length())) " of line, "
             (whole(&format!("{key}.stitches"), page.stitching.job.lines[index].count())) " stitches."
             ol.parts {
                 @for part in &run.parts { (one_part(page, part)) }

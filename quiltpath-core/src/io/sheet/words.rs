@@ -56,7 +56,7 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
         (whole("totals.least_thread_cuts", stitching.least_cuts))
     };
     let rows = vec![
-        ("Line", page.length("totals.length", page.solved.length())),
+        ("Line", page.line("totals.length", page.solved.length())),
         ("Stitches", whole("totals.stitches", job.count())),
         ("Minutes", html! { "about " (about) }),
         (

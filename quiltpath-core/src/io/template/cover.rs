@@ -125,7 +125,7 @@ fn measures(piece: &Piece<'_>) -> Markup {
                 tr { th scope="row" { (unit) } td { (width) } td { (height) } }
             }
         }
-        p { (piece.unit.readable(length)) " of line." }
+        p { (piece.unit.readable_line(length)) " of line." }
     }
 }
 
