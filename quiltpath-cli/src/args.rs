@@ -1,6 +1,7 @@
 //! What is typed: the options that several subcommands share, and how values are read.
 
 mod choices;
+mod in_out;
 mod lengths;
 mod numbers;
 mod reading;
@@ -11,6 +12,7 @@ pub(crate) use choices::{
     ALTERNATES, ARRANGEMENTS, ELBOWS, ENDS, EXTRAS, FORMATS, MADE, MadeStyle, ORDERS, PAPERS,
     PARITIES, SEVERITIES, STYLES, choice,
 };
+pub(crate) use in_out::{InOut, Ways};
 pub(crate) use lengths::{Place, Size, from_0_in_unit, in_unit, list, positive_in_unit};
 pub(crate) use numbers::{bare_degrees, counting, degrees, finite, from_0, number, percent, whole};
 pub(crate) use reading::Reading;

@@ -1,4 +1,7 @@
 //! Counts and stretches as people read them.
+//!
+//! The library has the same two for its own sentences and keeps them to itself: English plurals are
+//! no part of its interface.
 
 /// A count with its noun: `1 repeat`, `5 repeats`.
 pub(crate) fn counted(count: usize, noun: &str) -> String {

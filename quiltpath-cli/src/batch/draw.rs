@@ -3,14 +3,14 @@
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
-use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+use quiltpath_core::io::drawing::LineDrawing;
 use quiltpath_core::io::json::PointList;
 use quiltpath_core::io::lines::LineFormat;
 
 use super::each::{Many, each};
 use super::pool::Sink;
 use super::records::{Input, Lines, Record, is_folder};
-use crate::args::Writing;
+use crate::args::Ways;
 use crate::failure::Failure;
 use crate::files::{check_free, label, ready_folder, save, stem};
 use crate::hint::Asker;
@@ -22,11 +22,14 @@ use crate::output::{Destination, Target};
 pub(crate) fn draw(
     asker: Asker,
     path: &Path,
-    options: &ReadOptions,
-    writing: Writing,
-    threads: usize,
+    ways: Ways,
     job: impl Fn(LineDrawing, Option<&str>) -> Result<PointList, Failure> + Sync,
 ) -> Result<(), Failure> {
+    let Ways {
+        threads,
+        reading: options,
+        writing,
+    } = ways;
     let destination = match is_folder(path) {
         true => writing.check_many(options.unit)?,
         false => Destination::File(writing.check(options.unit)?),
@@ -37,7 +40,7 @@ pub(crate) fn draw(
     };
     let input = Input::open(path, lines)?;
     let one = |record: &Record, place: Option<&str>| {
-        let drawing = record.open(options)?;
+        let drawing = record.open(&options)?;
         let unit = drawing.unit();
         let made = job(drawing, place).map_err(|failure| failure.measured_in(unit));
         made.map_err(|failure| record.locate(failure))

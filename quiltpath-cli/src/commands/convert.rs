@@ -3,8 +3,9 @@
 use std::path::PathBuf;
 
 use clap::Args;
+use quiltpath_core::strokes::Gaps;
 
-use crate::args::{Reading, Threads, Writing};
+use crate::args::InOut;
 use crate::batch::draw;
 use crate::failure::Failure;
 use crate::hint::Asker;
@@ -27,34 +28,23 @@ pub(crate) struct ConvertArgs {
     #[arg(long)]
     one: bool,
     #[command(flatten)]
-    threads: Threads,
-    #[command(flatten)]
-    reading: Reading,
-    #[command(flatten)]
-    writing: Writing,
+    in_out: InOut,
 }
 
 pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
-    let options = args.reading.check()?;
-    let threads = args.threads.check()?;
-    if args.reading.link && !args.one {
+    let ways = args.in_out.check()?;
+    let options = ways.reading;
+    if options.gaps == Gaps::Link && !args.one {
         return Err(Failure::Usage(
             "--link: lines are linked only where they are joined; give --one too".to_owned(),
         ));
     }
-    draw(
-        Asker::Convert,
-        &args.drawing,
-        &options,
-        args.writing,
-        threads,
-        |drawing, _| {
-            let unit = drawing.unit();
-            if !args.one {
-                return Ok(drawing.paths(&options)?);
-            }
-            let joined = drawing.motif(unit, &options)?;
-            Ok(point_list(unit, &[joined.motif]))
-        },
-    )
+    draw(Asker::Convert, &args.drawing, ways, |drawing, _| {
+        let unit = drawing.unit();
+        if !args.one {
+            return Ok(drawing.paths(&options)?);
+        }
+        let joined = drawing.motif(unit, &options)?;
+        Ok(point_list(unit, &[joined.motif]))
+    })
 }

@@ -17,9 +17,7 @@ use quiltpath_core::motif::Motif;
 use quiltpath_core::units::{Length, Unit};
 use quiltpath_core::warp::Strip;
 
-use crate::args::{
-    ALTERNATES, ENDS, PARITIES, Reading, Threads, Writing, choice, counting, positive_in_unit,
-};
+use crate::args::{ALTERNATES, ENDS, InOut, PARITIES, choice, counting, positive_in_unit};
 use crate::batch::draw;
 use crate::failure::Failure;
 use crate::hint::Asker;
@@ -66,16 +64,12 @@ pub(crate) struct FitArgs {
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(ENDS))]
     ends: Option<Ends>,
     #[command(flatten)]
-    threads: Threads,
-    #[command(flatten)]
-    reading: Reading,
-    #[command(flatten)]
-    writing: Writing,
+    in_out: InOut,
 }
 
 pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
-    let options = args.reading.check()?;
-    let threads = args.threads.check()?;
+    let ways = args.in_out.check()?;
+    let options = ways.reading;
     let length = |typed, option| positive_in_unit(typed, options.unit, Unit::Mm, option);
     length(&args.span, "--span")?;
     length(&args.depth, "--depth")?;
@@ -96,20 +90,12 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
         filled.report(unit, place);
         Ok(filled.chain.motif)
     };
-    draw(
-        Asker::Fit,
-        &args.motif,
-        &options,
-        args.writing,
-        threads,
-        |drawing, place| {
-            let unit = drawing.unit();
-            let motifs = drawing.motifs(&options)?.into_iter();
-            let lines: Result<Vec<_>, Failure> =
-                motifs.map(|motif| fill(motif, unit, place)).collect();
-            Ok(point_list(unit, &lines?))
-        },
-    )
+    draw(Asker::Fit, &args.motif, ways, |drawing, place| {
+        let unit = drawing.unit();
+        let motifs = drawing.motifs(&options)?.into_iter();
+        let lines: Result<Vec<_>, Failure> = motifs.map(|motif| fill(motif, unit, place)).collect();
+        Ok(point_list(unit, &lines?))
+    })
 }
 
 /// What a motif has to fill, and how.

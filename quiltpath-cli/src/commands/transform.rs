@@ -13,7 +13,7 @@ use quiltpath_core::transform::{Proportions, Transform};
 use quiltpath_core::units::{Length, Unit};
 
 use self::operation::{Handle, Operation, parse_all};
-use crate::args::{Reading, Threads, Writing, in_unit, positive_in_unit};
+use crate::args::{InOut, in_unit, positive_in_unit};
 use crate::batch::draw;
 use crate::failure::Failure;
 use crate::hint::Asker;
@@ -41,44 +41,33 @@ pub(crate) struct TransformArgs {
     #[arg(long, value_name = "OPERATION", required = true)]
     op: Vec<String>,
     #[command(flatten)]
-    threads: Threads,
-    #[command(flatten)]
-    reading: Reading,
-    #[command(flatten)]
-    writing: Writing,
+    in_out: InOut,
 }
 
 pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
-    let options = args.reading.check()?;
+    let ways = args.in_out.check()?;
+    let options = ways.reading;
     let operations = parse_all(&args.op).map_err(Failure::Usage)?;
     check_lengths(&operations, &args.op, options.unit)?;
-    let threads = args.threads.check()?;
 
-    draw(
-        Asker::Transform,
-        &args.motif,
-        &options,
-        args.writing,
-        threads,
-        |drawing, _| {
-            let unit = drawing.unit();
-            let mut motifs = drawing.motifs(&options)?;
-            let work = Prepared {
-                bare: options.unit,
-                unit,
-            };
-            for motif in &mut motifs {
-                for (operation, text) in operations.iter().zip(&args.op) {
-                    let done = work.apply(operation, motif);
-                    *motif = done.map_err(|failure| match failure {
-                        Failure::Data(e) => e.in_element(format!("\"{text}\"")).into(),
-                        other => other,
-                    })?;
-                }
+    draw(Asker::Transform, &args.motif, ways, |drawing, _| {
+        let unit = drawing.unit();
+        let mut motifs = drawing.motifs(&options)?;
+        let work = Prepared {
+            bare: options.unit,
+            unit,
+        };
+        for motif in &mut motifs {
+            for (operation, text) in operations.iter().zip(&args.op) {
+                let done = work.apply(operation, motif);
+                *motif = done.map_err(|failure| match failure {
+                    Failure::Data(e) => e.in_element(format!("\"{text}\"")).into(),
+                    other => other,
+                })?;
             }
-            Ok(point_list(unit, &motifs))
-        },
-    )
+        }
+        Ok(point_list(unit, &motifs))
+    })
 }
 
 /// Refuses lengths that can't be used before anything is read.
