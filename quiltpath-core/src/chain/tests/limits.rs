@@ -27,6 +27,20 @@ fn a_chain_of_more_than_ten_million_points_is_refused() {
     assert!(refused(&chain(usize::MAX)).is_some_and(|(count, _)| count > 1e19));
 }
 
+#[test]
+fn a_stretch_of_band_without_room_is_refused() {
+    let hill = repeat(&[(0.0, 0.5), (0.5, 0.0), (1.0, 0.5)]);
+    for room in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        let ends = [at(20.0, None), at(20.0 + room, None)];
+        let options = options(1, Alternate::None, Ends::Level);
+        let error = chain_repeats(&hill, &strip(), ends, &options).expect_err("refused");
+        let ErrorKind::Fit(FitFault::SpanNotPositive { span }) = error.kind() else {
+            panic!("{error}");
+        };
+        assert!(*span == room || span.is_nan() && room.is_nan());
+    }
+}
+
 /// Lines that are divided on the way, up to the limit that all of the path has together.
 #[test]
 fn a_flattening_that_is_too_fine_is_refused() {

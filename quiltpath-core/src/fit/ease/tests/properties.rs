@@ -33,6 +33,10 @@ proptest! {
         prop_assert!((0.0..=1.0).contains(&report.unabsorbed));
         prop_assert_eq!((ease.apply(0.0), ease.apply(1.0), ease.apply(-3.0)), (0.0, 1.0, -3.0));
         prop_assert_eq!(ease.slope(0.0), ease.slope(1.0));
+        prop_assert_eq!(ease.values().len(), ease.parts() + 1);
+        for (knot, value) in ease.values().iter().enumerate() {
+            prop_assert!((ease.apply(knot as f64 / ease.parts() as f64) - value).abs() < 1e-12);
+        }
         let steps = 4 * KNOTS as i32;
         let mut before = (f64::NEG_INFINITY, ease.slope(-1.0 / f64::from(steps)));
         for step in 0..=2 * steps {
