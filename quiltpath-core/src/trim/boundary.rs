@@ -249,3 +249,6 @@ fn node(
         stub: (foot - point).norm(),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -64,6 +64,38 @@ proptest! {
         prop_assert!(search.untried() < search.best_length() || search.best_length() <= least + 1e-9);
     }
 
+    /// Moved one place on or back: climbing goes on while that helps.
+    #[test]
+    fn climbing_ends_where_no_move_of_one_place_helps(ends in ends(), first in 0usize..12, second in 0usize..12) {
+        let Some(ring) = ring(&ends, None, 0.0) else { return Ok(()) };
+        let mut search = Search::new(&ring, cases(&ring), &[]);
+        let count = search.candidates.len();
+        let (first, second) = (first % count, second % count);
+        prop_assume!(first != second);
+        let doubled = vec![false; ring.edges.len()];
+        let pattern = Pattern::of(&ring, &search.odd_vertices(&doubled));
+        let scope = Scope { case: 0, doubled: &doubled, pattern: &pattern, over: 0.0, spanning: search.spanning(0) };
+        let pair = |search: &Search, [p, q]: [usize; 2]| [p, q].map(|at| Some(search.candidates[at % count]));
+        let start = scope.choice(pair(&search, [first, second]), false);
+        prop_assert!(search.attempt(&scope, &start));
+        search.climb(&scope);
+        let Some(Best { length, places: [Some(first), Some(second)], .. }) = search.best else {
+            panic!("a best pair");
+        };
+        let (p, q) = (first.node, second.node);
+        for moved in [[p + 1, q], [p + count - 1, q], [p, q + 1], [p, q + count - 1]] {
+            if moved[0] % count == moved[1] % count {
+                continue;
+            }
+            for bit in [false, true] {
+                let choice = scope.choice(pair(&search, moved), bit);
+                search.best = None;
+                prop_assert!(search.attempt(&scope, &choice));
+                prop_assert!(search.best_length() >= length, "{moved:?}");
+            }
+        }
+    }
+
     #[test]
     fn the_pairs_to_start_from_ask_for_least_and_their_bound_holds_for_all_pairs(
         ends in ends(), inset in prop_oneof![Just(0.0), Just(0.5)], over in prop::collection::vec(any::<bool>(), 7),
