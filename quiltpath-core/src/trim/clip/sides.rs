@@ -259,3 +259,6 @@ fn apart(min: Point, max: Point, other_min: Point, other_max: Point) -> bool {
     // Without branches: the outcome is too irregular to predict.
     (max.x < other_min.x) | (min.x > other_max.x) | (max.y < other_min.y) | (min.y > other_max.y)
 }
+
+#[cfg(test)]
+mod tests;
