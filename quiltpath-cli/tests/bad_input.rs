@@ -93,8 +93,16 @@ fn numbers_that_are_none() {
 #[test]
 fn lines_that_are_none() {
     let list = |points: &str| format!("{{\"unit\":\"in\",\"points\":{points}}}");
-    refused("a.json", list("[]"), &["path 1: 0 points is no line"]);
-    refused("a.json", list("[[1,1]]"), &["path 1: 1 point is no line"]);
+    refused(
+        "a.json",
+        list("[]"),
+        &["path 1: 0 points can't make a line"],
+    );
+    refused(
+        "a.json",
+        list("[[1,1]]"),
+        &["path 1: 1 point can't make a line"],
+    );
     refused(
         "a.json",
         list("[[1,1],[1,1]]"),
@@ -102,7 +110,7 @@ fn lines_that_are_none() {
     );
     let empty =
         "{\"unit\":\"in\",\"paths\":[{\"points\":[[0,0],[1,1]]},{\"name\":\"e\",\"points\":[]}]}";
-    refused("a.json", empty, &["a.json: e: 0 points is no line"]);
+    refused("a.json", empty, &["a.json: e: 0 points can't make a line"]);
     refused("a.svg", svg("<path d=\"M1 1\"/>"), &["nothing is drawn"]);
     refused(
         "a.json",

@@ -80,7 +80,7 @@ fn what_can_not_be_fitted_is_refused() {
     };
     fit("37", &[]).failed(2, &["--span: 37 has no unit; write 37 in or 37 mm"]);
     fit("0 in", &[]).failed(2, &["--span: 0 in is not above 0"]);
-    fit("long", &[]).failed(2, &["\"long\" is no length"]);
+    fit("long", &[]).failed(2, &["\"long\" is not a length"]);
     fit("37 in", &["--parity", "evn"]).failed(2, &["'even'"]);
     fit("37 in", &["--repeats", "3", "--every", "2"]).failed(2, &["cannot be used with"]);
     fit("37 in", &["--parity", "odd", "--every", "2"])

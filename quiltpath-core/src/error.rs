@@ -356,7 +356,7 @@ mod tests {
             .in_file("leaf.json");
         assert_eq!(
             error.to_string(),
-            "leaf.json:3:7: path 2: points: 1 point is no line; give at least 2 different points"
+            "leaf.json:3:7: path 2: points: 1 point can't make a line; give at least 2 different points"
         );
         assert!(error.is_geometry());
         assert!(!error.is_plan());

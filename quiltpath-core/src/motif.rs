@@ -69,7 +69,7 @@ impl Motif {
     }
 
     /// The same motif with these directions at start and end; one without length, up to 1e-12, or
-    /// with a length that is not finite is passed over.
+    /// with a length that is not finite is skipped.
     #[must_use]
     pub fn with_directions(mut self, [start, end]: [Vector; 2]) -> Self {
         let unit = |vector: Vector| {

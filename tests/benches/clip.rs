@@ -169,7 +169,7 @@ fn route_5000_free_restitched(bencher: Bencher) {
 }
 
 /// Prints how many neighbours in the result are neighbours in the line, and whether the pieces
-/// come in its order; points that aren't the line's (cuts, crossings) are passed over.
+/// come in its order; points that aren't the line's (cuts, crossings) are skipped.
 fn print_order(name: &str, input: Input, pieces: &[Vec<Point>]) {
     let cell = |p: &Point| ((p.x * 1e6).round() as i64, (p.y * 1e6).round() as i64);
     let places: HashMap<_, usize> = (input.line().points().iter().enumerate())

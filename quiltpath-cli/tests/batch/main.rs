@@ -82,7 +82,7 @@ fn bad_lines_are_reported_by_number_and_the_rest_is_done() {
         (
             10,
             "{\"unit\":\"mm\",\"points\":[[1,1]]}\n",
-            "stdin:11:1: line-11: 1 point is no line",
+            "stdin:11:1: line-11: 1 point can't make a line",
         ),
         (11, "hello\n", "stdin:12:1: "),
         (12, "\u{feff}\u{1}\n", "stdin:13:"),

@@ -51,7 +51,7 @@ fn words_and_keys_that_are_none() {
             "a.json",
             list(&format!("[[0,0],[{word},1]]")),
             &format!(
-                ":1:31: points[1][0]: {word} is no number of JSON; write a finite number such as 4.5"
+                ":1:31: points[1][0]: {word} is not a JSON number; write a finite number such as 4.5"
             ),
         );
     }
@@ -77,12 +77,12 @@ fn points_that_make_no_line() {
     refused(
         "a.json",
         list("[]"),
-        ": path 1: 0 points is no line; give at least 2 different points",
+        ": path 1: 0 points can't make a line; give at least 2 different points",
     );
     refused(
         "a.json",
         list("[[1,1]]"),
-        ": path 1: 1 point is no line; give at least 2 different points",
+        ": path 1: 1 point can't make a line; give at least 2 different points",
     );
     let here = "[1,1],".repeat(1_000_000);
     let same = ": path 1: all points are the same, so the line has no length; give at least 2 different points";

@@ -71,7 +71,10 @@ fn control_characters_are_written_out() {
         .with("a.json", named("[[0,0]]"))
         .with("b.json", named("[[0,0],[1,1],[2,0]]"));
     let run = Bounds::SMALL.run(&bench, &["stitch", "a.json", "--out", "b.svg"]);
-    run.failed(1, &["a.json: a\\u{1b}[2J\\u{7}\\u{9b}: 1 point is no line"]);
+    run.failed(
+        1,
+        &["a.json: a\\u{1b}[2J\\u{7}\\u{9b}: 1 point can't make a line"],
+    );
     for args in [
         ["measure", "b.json"].as_slice(),
         &["stitch", "b.json", "--out", "c.svg"],

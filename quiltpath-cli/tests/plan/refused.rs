@@ -54,7 +54,7 @@ fn a_plan_that_can_not_be_is_refused_with_a_reason_and_leaves_nothing() {
         (
             "\"64 1/4\"",
             "NaN",
-            &["plan.json:4:", "NaN is no number of JSON"],
+            &["plan.json:4:", "NaN is not a JSON number"],
         ),
         ("\"64 1/4\"", "1e308", &["quilt"]),
         (
@@ -111,7 +111,7 @@ fn a_motif_that_can_not_be_read_is_reported_with_its_place() {
     let bench = Bench::new().with_demo();
     fs::copy(bench.path("border.svg"), bench.path("corner.svg")).expect("copied");
     let run = bench.run(&["plan", "plan.json", "--out", "out"]);
-    run.failed(1, &["this is no L", "give an L-shaped drawing"]);
+    run.failed(1, &["this is not an L", "give an L-shaped drawing"]);
 }
 
 #[test]
@@ -143,7 +143,7 @@ fn bad_usage_is_reported_before_any_work() {
         &flags("6 in", "6"),
         &["--border: 6 has no unit; write 6 in or 6 mm", "by --unit"],
     );
-    usage(&flags("6 in", "six"), &["\"six\" is no length"]);
+    usage(&flags("6 in", "six"), &["\"six\" is not a length"]);
     usage(&flags("6 in", "6 furlong"), &["unknown unit \"furlong\""]);
     usage(&flags("6 in", "0 in"), &["--border: 0 in is not above 0"]);
     usage(

@@ -65,7 +65,7 @@ pub enum FitFault {
     },
     /// There is no side to fill.
     NoSides,
-    /// The range of the depth is none.
+    /// The depths are not in the order least, preferred, greatest, or not above 0.
     DepthRange {
         /// The least depth.
         min: f64,
@@ -132,10 +132,10 @@ impl FitFault {
                 f,
                 "the repeat is a straight line along the border, so it has no height to size by; give a drawing with height"
             ),
-            Self::NoRepeats => write!(f, "0 repeats fill no span; give at least 1"),
+            Self::NoRepeats => write!(f, "0 repeats can't fill a span; give at least 1"),
             Self::EveryOutOfRange { every, limit } => write!(
                 f,
-                "repeats in multiples of {every} fill no span; give a multiple of 1 to {limit}"
+                "repeats in multiples of {every} can't fill a span; give a multiple of 1 to {limit}"
             ),
             Self::OddMultiple { every } => write!(
                 f,
@@ -171,7 +171,7 @@ impl FitFault {
                 f,
                 "{repeats} repeats are asked for; up to {limit} are accepted, so give a smaller number"
             ),
-            Self::NoSides => write!(f, "the ring has no side; give at least one side to fill"),
+            Self::NoSides => write!(f, "the border has no side; give at least one side to fill"),
             Self::DepthRange {
                 min,
                 preferred,

@@ -239,7 +239,7 @@ impl GeometryFault {
         match self {
             Self::TooFewPoints { found } => write!(
                 f,
-                "{found} point{} is no line; give at least 2 different points",
+                "{found} point{} can't make a line; give at least 2 different points",
                 plural(*found)
             ),
             Self::NoLength => write!(
@@ -298,7 +298,7 @@ impl GeometryFault {
             ),
             Self::RegionTooFew { found } => write!(
                 f,
-                "{found} corner{} make no region; give at least 3 corners that are not in one line",
+                "{found} corner{} can't make a region; give at least 3 corners that are not in one line",
                 plural(*found)
             ),
             Self::InsetTooLarge { inset, limit } => write!(
@@ -330,7 +330,10 @@ impl GeometryFault {
                 let [first, second, diagonal] = measures
                     .each_ref()
                     .map(|measure| format!("the {} ({})", measure.name, length(&measure.length)));
-                write!(f, "{first}, {second} and {diagonal} form no triangle; ")?;
+                write!(
+                    f,
+                    "{first}, {second} and {diagonal} don't form a triangle; "
+                )?;
                 match between {
                     Some([least, most]) => write!(
                         f,
@@ -351,7 +354,7 @@ impl GeometryFault {
             ),
             Self::PolygonSides { found } => write!(
                 f,
-                "{found} corner{} make no polygon that a border runs round; give 3 to 12 corners",
+                "{found} corner{} can't make a polygon for a border to run round; give 3 to 12 corners",
                 plural(*found)
             ),
             Self::CornerTwice => write!(
@@ -384,7 +387,7 @@ impl GeometryFault {
             ),
             Self::StationCount { found, limit } => write!(
                 f,
-                "{found} station{} make no band; give 2 to {limit} pairs of points",
+                "{found} station{} can't make a band; give 2 to {limit} pairs of points",
                 plural(*found)
             ),
             Self::StationWithoutDepth => write!(

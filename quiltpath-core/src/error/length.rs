@@ -48,7 +48,7 @@ impl fmt::Display for LengthFault {
             ),
             Self::NotANumber { text } => write!(
                 f,
-                "\"{text}\" is no length; write for example 4.5, 4 1/2 in, 4½\", 11.4cm or 114 mm"
+                "\"{text}\" is not a length; write for example 4.5, 4 1/2 in, 4½\", 11.4cm or 114 mm"
             ),
             Self::ZeroDivision { text } => {
                 write!(f, "\"{text}\" divides by 0; write a fraction such as 1/2")

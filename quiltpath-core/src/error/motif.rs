@@ -102,7 +102,7 @@ impl LegFault {
         match self {
             Self::NoEmptyCorner => write!(
                 f,
-                "no empty inner corner found, so this is no L; give an L-shaped drawing, or give its elbow and leg depth outright"
+                "no empty inner corner found, so this is not an L; give an L-shaped drawing, or give its elbow and leg depth outright"
             ),
             Self::PortsElsewhere {
                 starts_on,

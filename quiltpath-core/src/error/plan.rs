@@ -117,7 +117,7 @@ pub enum PlanFault {
         /// By how much more the deepest would have to be shallower.
         missing: f64,
     },
-    /// Lines that are too close are not told from those stitched twice.
+    /// Lines that may be this close can't be distinguished from lines stitched twice.
     ClosestTooSmall {
         /// How close lines may be.
         closest: f64,
@@ -252,7 +252,7 @@ impl PlanFault {
             Self::NoOutline { given } => {
                 match given.as_slice() {
                     [] => write!(f, "no measures are given")?,
-                    given => write!(f, "{} alone fix no outline", given.join(", "))?,
+                    given => write!(f, "{} alone can't fix an outline", given.join(", "))?,
                 }
                 write!(
                     f,
@@ -295,7 +295,7 @@ impl PlanFault {
             }
             Self::ClosestTooSmall { closest, least } => write!(
                 f,
-                "lines closer than {} can't be told from those stitched twice; give more than {}",
+                "lines closer than {} can't be distinguished from lines stitched twice; give more than {}",
                 precise(closest),
                 precise(least)
             ),
@@ -324,7 +324,7 @@ impl PlanFault {
                 let [one, other] = fields.map(words);
                 write!(
                     f,
-                    "{one} and {other} are both given, but either says what the other would; leave one out"
+                    "{one} and {other} are both given, but one of them is enough; leave one out"
                 )
             }
             Self::NotThere {

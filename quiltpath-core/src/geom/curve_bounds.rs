@@ -4,7 +4,7 @@
 //! box of the ends of the segments first; a Bézier segment lies in the hull of its controls, so one
 //! whose controls lie in that box adds nothing, and of the others alone the places are found where
 //! x or y turns back (`kurbo`, roots of the derivative). Guarantee: that of the segments' own boxes
-//! within rounding, held against them by proptest; no segment is passed over that reaches farther.
+//! within rounding, held against them by proptest; no segment is skipped that reaches farther.
 //! Failure: coordinates that are not finite give a box that is not.
 
 use kurbo::{BezPath, CubicBez, PathEl, QuadBez, Shape};

@@ -193,8 +193,8 @@ mod tests {
 
     #[test]
     fn what_is_no_line_is_refused_with_a_reason() {
-        assert!(refused(&[]).starts_with("0 points is no line"));
-        assert!(refused(&[(1.0, 1.0)]).starts_with("1 point is no line"));
+        assert!(refused(&[]).starts_with("0 points can't make a line"));
+        assert!(refused(&[(1.0, 1.0)]).starts_with("1 point can't make a line"));
         assert!(refused(&[(1.0, 1.0), (1.0, 1.0)]).starts_with("all points are the same"));
         assert!(
             refused(&[(0.0, 0.0), (f64::NAN, 1.0)]).starts_with("point 1 has the coordinate NaN")

@@ -115,7 +115,7 @@ pub fn measure_quad(corners: &[Point; 4]) -> [f64; 6] {
 ///
 /// # Errors
 ///
-/// A geometry error when a measure is not above 0, when three measures form no triangle (it names
+/// A geometry error when a measure is not above 0, when three measures don't form a triangle (it names
 /// them and what diagonal would be accepted), or when a corner would be dented in.
 ///
 /// # Complexity

@@ -274,7 +274,11 @@ mod tests {
             points: &[],
         };
         let error = write_dxf(&mut out, Unit::Mm, &[line]).expect_err("no points");
-        assert!(error.to_string().starts_with("leaf: 0 points is no line"));
+        assert!(
+            error
+                .to_string()
+                .starts_with("leaf: 0 points can't make a line")
+        );
         assert!(write_dxf(&mut out, Unit::Mm, &[]).is_err());
         assert_eq!(out, "before");
     }

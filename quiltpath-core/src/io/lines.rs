@@ -67,7 +67,7 @@ impl LineFormat {
     }
 }
 
-/// How to write lines; lengths in their unit. What a format has no use for is passed over.
+/// How to write lines; lengths in their unit. What a format has no use for is skipped.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct LineOptions<'a> {
@@ -243,7 +243,11 @@ mod tests {
         list.paths[0].points.truncate(1);
         for format in [LineFormat::Svg, LineFormat::Dxf, LineFormat::Gcode] {
             let error = write_lines(&list, format, &LineOptions::default()).expect_err("no line");
-            assert!(error.to_string().starts_with("leaf: 1 point is no line"));
+            assert!(
+                error
+                    .to_string()
+                    .starts_with("leaf: 1 point can't make a line")
+            );
         }
     }
 }

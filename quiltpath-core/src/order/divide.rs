@@ -178,7 +178,7 @@ impl Divided {
 
     /// The points of a run in the order of stitching, on the cloth; `pieces` are those divided.
     ///
-    /// A point equal to the one before it is left out. Atoms that are not there are passed over.
+    /// A point equal to the one before it is left out. Atoms that are not there are skipped.
     ///
     /// # Complexity
     ///

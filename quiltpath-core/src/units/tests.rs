@@ -35,19 +35,19 @@ fn lengths_as_people_type_them() {
 fn what_is_no_length_is_refused_with_the_text() {
     for (text, part) in [
         ("", "the length is empty"),
-        ("four", "\"four\" is no length"),
-        ("4..5", "is no length"),
-        ("--4", "is no length"),
-        ("1/2/3", "is no length"),
+        ("four", "\"four\" is not a length"),
+        ("4..5", "is not a length"),
+        ("--4", "is not a length"),
+        ("1/2/3", "is not a length"),
         ("4 1/0 in", "divides by 0"),
         ("1⁄0", "divides by 0"),
         (&format!("1{}/2", "0".repeat(310)), "out of range"),
         ("4 furlong", "unknown unit \"furlong\"; use in"),
         ("1e308", "out of range"),
         ("1e999", "out of range"),
-        ("NaN", "is no length"),
-        ("inf", "is no length"),
-        ("é", "is no length"),
+        ("NaN", "is not a length"),
+        ("inf", "is not a length"),
+        ("é", "is not a length"),
     ] {
         let error = text.parse::<Length>().expect_err(text).to_string();
         assert!(error.contains(part), "{text}: {error}");

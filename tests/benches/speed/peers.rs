@@ -49,7 +49,7 @@ fn read_with_usvg(svg: &str) -> usvg::Tree {
     usvg::Tree::from_str(svg, &usvg::Options::default()).expect("an SVG")
 }
 
-/// The boxes of files by roxmltree and kurbo, transforms and units passed over.
+/// The boxes of files by roxmltree and kurbo, transforms and units skipped.
 pub(crate) fn roxmltree_kurbo_boxes(files: Vec<String>, threads: usize) -> Run {
     let box_of = |file: &str| -> Rect {
         let paths = read_with_kurbo(file);

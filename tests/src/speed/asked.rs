@@ -12,7 +12,7 @@ pub struct Asked {
 }
 
 impl Asked {
-    /// Reads `--runs N`, `--large` and `--only WORD`; cargo's own `--bench` is passed over.
+    /// Reads `--runs N`, `--large` and `--only WORD`; cargo's own `--bench` is skipped.
     ///
     /// # Errors
     ///

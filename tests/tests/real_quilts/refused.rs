@@ -9,7 +9,7 @@ fn what_gives_no_outline_is_refused_with_its_key() {
             "{}",
             "quilt: no measures are given; give the width and the height, or",
         ),
-        (r#"{"width":60}"#, "quilt: width alone fix no outline"),
+        (r#"{"width":60}"#, "quilt: width alone can't fix an outline"),
         (
             r#"{"width":60,"height":70,"rising":90}"#,
             "quilt: width, height, rising alone fix",
@@ -24,7 +24,7 @@ fn what_gives_no_outline_is_refused_with_its_key() {
         ),
         (
             r#"{"top":60,"right":70,"bottom":60,"left":70,"falling":140}"#,
-            "quilt: the top side (60 in), the right side (70 in) and the falling diagonal (140 in) form no triangle",
+            "quilt: the top side (60 in), the right side (70 in) and the falling diagonal (140 in) don't form a triangle",
         ),
         (r#"{"corners":[[0,0],[60,0]]}"#, "quilt.corners: 2 corners"),
         (

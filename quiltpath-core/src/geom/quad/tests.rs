@@ -74,7 +74,7 @@ fn right_triangles_make_the_quads_that_geometry_says() {
 fn impossible_measures_are_refused_with_the_triangle() {
     assert_eq!(
         refused(&one([80.0, 60.0, 80.0, 60.0], 150.0)),
-        "the top side (80), the right side (60) and the falling diagonal (150) form no triangle; \
+        "the top side (80), the right side (60) and the falling diagonal (150) don't form a triangle; \
          give a falling diagonal above 20 and below 140"
     );
     let rising = QuadMeasures {
@@ -83,7 +83,7 @@ fn impossible_measures_are_refused_with_the_triangle() {
     };
     assert_eq!(
         refused(&rising),
-        "the right side (60), the bottom side (20) and the rising diagonal (90) form no triangle; \
+        "the right side (60), the bottom side (20) and the rising diagonal (90) don't form a triangle; \
          give a rising diagonal above 40 and below 80"
     );
     let sides = refused(&one([100.0, 10.0, 20.0, 30.0], 95.0));

@@ -124,7 +124,7 @@ fn explain(message: &str, line: &str, column: usize) -> String {
         .collect();
     let is_word = |accepted: &[&str]| accepted.iter().any(|a| word.eq_ignore_ascii_case(a));
     if is_word(&["nan", "inf", "infinity"]) {
-        format!("{word} is no number of JSON; write a finite number such as 4.5")
+        format!("{word} is not a JSON number; write a finite number such as 4.5")
     } else if message.starts_with("number out of range") {
         "number out of range; coordinates may go from -1e9 to 1e9".to_owned()
     } else if let Some(key) = message.strip_prefix("duplicate field `") {

@@ -14,7 +14,7 @@ pub(in crate::io) fn is_point_lines(bytes: &[u8]) -> bool {
     serde_json::from_slice::<serde::de::IgnoredAny>(&bytes[..end]).is_ok()
 }
 
-/// Reads JSON Lines: a point list a line; empty lines are passed over.
+/// Reads JSON Lines: a point list a line; empty lines are skipped.
 ///
 /// All paths come in the unit of the first line. `bare_unit` is the unit of lists that name none.
 ///

@@ -146,7 +146,7 @@ mod tests {
                 "\"top\": 8,",
                 "nothing follows this comma; remove it",
             ),
-            ("\"64 1/4\"", "NaN", "NaN is no number of JSON"),
+            ("\"64 1/4\"", "NaN", "NaN is not a JSON number"),
             (
                 "  \"unit\": \"in\",\n",
                 "",

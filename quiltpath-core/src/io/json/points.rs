@@ -357,7 +357,7 @@ mod tests {
             ),
             (
                 "{\"unit\":\"in\",\"points\":[[0,0],[NaN,1]]}",
-                "NaN is no number of JSON; write a finite number",
+                "NaN is not a JSON number; write a finite number",
             ),
             (
                 "{\"unit\":\"in\",\"points\":[[0,0],[1e308,1]]}",

@@ -138,7 +138,7 @@ pub fn write_result(result: &PlanResult) -> Result<String, Error> {
 
 /// Reads what [`write_result`] writes; written again it is the same to the byte.
 ///
-/// Keys that are not known are passed over, so results of later versions are read, too.
+/// Keys that are not known are skipped, so results of later versions are read, too.
 ///
 /// # Errors
 ///

@@ -1,6 +1,6 @@
 //! What hides an element: `display` and `visibility` as attributes, in `style`, and in `<style>`.
 //!
-//! Selectors are read and matched by `simplecss`; rules that set neither are passed over, so that
+//! Selectors are read and matched by `simplecss`; rules that set neither are skipped, so that
 //! fonts and colours cost nothing. CSS may also move an element (`transform`), which is noted.
 
 use std::cell::Cell;
@@ -128,7 +128,7 @@ impl<'a> Sheet<'a> {
     }
 }
 
-/// Splits a style sheet into selectors and the bodies that matter; at-rules are passed over.
+/// Splits a style sheet into selectors and the bodies that matter; at-rules are skipped.
 fn rules_of<'a>(text: &'a str, rules: &mut Vec<(Selector<'a>, &'a str)>) {
     let mut rest = text;
     loop {

@@ -8,7 +8,7 @@
 //! it leaves and meets its corners within a hair of their direction, since a further station on the
 //! straight band stands just outside either end.
 //! Failure: stations off their side or twice in one place, gaps that leave no band at a station, a
-//! band that folds. Stations within the reach of a corner are passed over, and counted.
+//! band that folds. Stations within the reach of a corner are skipped, and counted.
 
 use super::outline::{OutlineBand, SideWidths};
 use super::place::Side;
@@ -150,7 +150,7 @@ impl Waves {
     }
 
     /// The band of a side between two lines across it, and where on it the side starts and ends;
-    /// `None` where no station lies between them. Also the number of stations passed over.
+    /// `None` where no station lies between them. Also the number of stations skipped.
     pub(in crate::plan) fn between(
         &self,
         band: &OutlineBand,

@@ -46,7 +46,7 @@ fn what_can_not_be_is_refused_with_its_key() {
         ),
         (
             &|p| p.borders[0].side.every = Some(0),
-            "side, top: repeats in multiples of 0 fill no span",
+            "side, top: repeats in multiples of 0 can't fill a span",
         ),
         (
             &|p| p.max_stretch_percent = Some(-1.0),
