@@ -71,7 +71,7 @@ fn numbers_that_are_none() {
     refused(
         "a.json",
         "{\"unit\":\"in\",\"points\":[[0,0],[NaN,1]]}",
-        &["NaN is no number"],
+        &["NaN is not a JSON number"],
     );
     refused(
         "a.json",

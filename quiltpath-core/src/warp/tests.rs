@@ -106,7 +106,7 @@ fn stations_that_make_no_band_are_named() {
         assert!(SplineBand::new(pairs).is_err());
         error.to_string()
     };
-    assert!(refused(&[pair(0.0)]).contains("1 station make"));
+    assert!(refused(&[pair(0.0)]).contains("1 station can't make a band"));
     assert!(
         refused(&[pair(0.0), pair(1.0), pair(1.0)]).starts_with("stations[2]: this station lies")
     );
