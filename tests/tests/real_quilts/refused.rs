@@ -12,11 +12,11 @@ fn what_gives_no_outline_is_refused_with_its_key() {
         (r#"{"width":60}"#, "quilt: width alone can't fix an outline"),
         (
             r#"{"width":60,"height":70,"rising":90}"#,
-            "quilt: width, height, rising alone fix",
+            "quilt: width, height, rising alone can't fix",
         ),
         (
             r#"{"top":60,"right":70,"bottom":60,"left":70}"#,
-            "quilt: top, right, bottom, left alone fix",
+            "quilt: top, right, bottom, left alone can't fix",
         ),
         (
             r#"{"top":60,"right":70,"bottom":60,"left":70,"falling":0}"#,
