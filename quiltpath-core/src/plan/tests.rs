@@ -3,6 +3,7 @@
 mod anew;
 mod choice;
 mod names;
+mod planted;
 mod refused;
 mod styles;
 mod work;

@@ -195,6 +195,16 @@ mod tests {
         assert_eq!(ties.after[0].x, 0.6);
     }
 
+    /// A segment that starts on the circle and leaves it at a right angle.
+    #[test]
+    fn a_segment_that_only_touches_the_circle_is_reached_there() {
+        let [end, inside, outside] =
+            [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0)].map(|(x, y)| Point::new(x, y));
+        assert_eq!(reach(end, inside, outside, 1.0), inside);
+        let (away, length) = (reach(end, end, outside, 1.0), 0.5_f64.sqrt());
+        assert!((away - Point::new(length, length)).norm() < 1e-15);
+    }
+
     #[test]
     fn none_is_none_and_wrong_numbers_are_refused() {
         let path = line(&[(0.0, 0.0), (9.0, 0.0)]);

@@ -232,6 +232,17 @@ mod tests {
     }
 
     #[test]
+    fn a_part_in_one_place_is_not_compact() {
+        let samples = [Point::new(3.0, 4.0); 5];
+        assert_eq!(Parts::of(&samples).compact_radius(0, 4), None);
+        let around = [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0), (0.0, 0.0)];
+        let around = around.map(|(x, y)| Point::new(x, y));
+        // The corners of a square lie half its diagonal from the middle.
+        let radius = Parts::of(&around).compact_radius(0, 4).expect("compact");
+        assert!((radius - 0.5_f64.sqrt()).abs() < 1e-12);
+    }
+
+    #[test]
     fn a_crossing_closes_a_loop() {
         let bow = [(0.0, 0.0), (1.0, 0.8), (0.6, 0.8), (1.6, 0.0)];
         let [from, to] = loops(&bow).expect("a loop");

@@ -28,3 +28,46 @@ pub(in crate::plan) fn disagreeing(quilt: &Quilt) -> Option<Finding> {
     };
     Some(Finding::new(severity, kind))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geom::{ConvexPolygon, Point};
+    use crate::plan::lay::quilt::Measured;
+
+    /// What a side that comes out by so many millimetres too long, or too short, is worth.
+    fn severity(off: f64) -> Option<Severity> {
+        let corners = [(0.0, 0.0), (60.0, 0.0), (60.0, 80.0)].map(|(x, y)| Point::new(x, y));
+        let residual = |what, off: f64| Residual {
+            what,
+            given: 1000.0,
+            found: 1000.0 + off,
+        };
+        let measured = Measured {
+            residuals: vec![residual("top", 0.5), residual("left", off)],
+            rms: 0.0,
+            change: 0.0,
+            moves: [0.0; 4],
+        };
+        let quilt = Quilt {
+            outline: ConvexPolygon::new(corners.to_vec()).expect("an outline"),
+            measured: Some(measured),
+        };
+        let finding = disagreeing(&quilt)?;
+        let FindingKind::MeasuresDisagree { what, given, found } = finding.kind else {
+            panic!("{finding:?}");
+        };
+        assert_eq!((what, given, found), ("left", 1000.0, 1000.0 + off));
+        Some(finding.severity)
+    }
+
+    #[test]
+    fn over_a_quarter_of_an_inch_is_a_warning_and_over_a_sixteenth_a_note() {
+        for sign in [1.0, -1.0] {
+            assert_eq!(severity(sign * 6.4), Some(Severity::Warning));
+            assert_eq!(severity(sign * 6.3), Some(Severity::Note));
+            assert_eq!(severity(sign * 1.6), Some(Severity::Note));
+            assert_eq!(severity(sign * 1.5), None);
+        }
+    }
+}

@@ -93,3 +93,46 @@ pub(super) fn cut(
         report: cut.report,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chain::{Alternate, Ends};
+    use crate::geom::BoxCorner;
+    use crate::trim::JoinOrder;
+
+    /// A zigzag over a block of 9 by 6, cut to an L 2 deep.
+    #[test]
+    fn the_shape_of_what_was_cut_is_that_of_its_l() {
+        let motif = |name, points: &[(f64, f64)]| {
+            let points = points.iter().map(|&(x, y)| Point::new(x, y)).collect();
+            Motif::from_points(name, points).expect("a motif")
+        };
+        let zigzag: Vec<(f64, f64)> = (0..19)
+            .map(|k| (f64::from(k) / 2.0, f64::from(k % 2) * 6.0))
+            .collect();
+        let hill = motif("hill", &[(0.0, 1.0), (1.0, 0.0), (2.0, 1.0)]);
+        let side = SideAsked {
+            pattern: Alternate::None,
+            ends: Ends::Level,
+            ease: false,
+            alike: false,
+            counts: Vec::new(),
+        };
+        let asked = CutAsked {
+            leg_depth: 2.0,
+            width: None,
+            height: None,
+            inset: 0.0,
+            elbow: BoxCorner::TopLeft,
+            order: JoinOrder::Free,
+        };
+        let repeat = Repeat::new(&hill).expect("a repeat");
+        let cut = cut(&side, &asked, &motif("zigzag", &zigzag), &repeat).expect("an L");
+        let l = l_region(asked.elbow, 9.0, 6.0, 2.0).expect("an L");
+        let held = |&point: &Point| l.contains(point) || l.distance_to_boundary(point) < 1e-9;
+        assert!(cut.line.points().iter().all(held));
+        // The empty corner is what the L leaves of the block.
+        assert!((cut.shape.share - (1.0 - l.area() / 54.0)).abs() < 1e-12);
+    }
+}

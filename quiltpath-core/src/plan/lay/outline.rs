@@ -100,7 +100,8 @@ impl OutlineBand {
         across.dot(&self.outwards(side))
     }
 
-    fn outwards(&self, side: usize) -> Vector {
+    /// The unit vector square to a side, away from the quilt.
+    pub(super) fn outwards(&self, side: usize) -> Vector {
         let along = self.edge.direction(side);
         Vector::new(along.y, -along.x)
     }

@@ -13,7 +13,7 @@
 use super::outline::{OutlineBand, SideWidths};
 use super::place::Side;
 use crate::error::{Error, PlanFault};
-use crate::geom::{Point, Vector};
+use crate::geom::Point;
 use crate::plan::ask::{BorderSpec, SideNameSpec};
 use crate::units::Unit;
 use crate::warp::{BandMap, SplineBand, inset_stations, subdivide};
@@ -102,7 +102,7 @@ impl Waves {
     fn pairs(&self, band: &OutlineBand, side: Side) -> Vec<[Point; 2]> {
         let start = band.edge.corners()[side.index()];
         let along = band.edge.direction(side.index());
-        let inwards = Vector::new(-along.y, along.x);
+        let inwards = -band.outwards(side.index());
         let pair = |station: &Station| {
             let foot = start + along * station.at;
             [station.seam, station.edge].map(|by| foot + inwards * by)
@@ -136,10 +136,10 @@ impl Waves {
                     continue;
                 }
                 // A line is the middle of a band whose rulings are all alike.
-                let ruling = Vector::new(-along.y, along.x);
+                let ruling = band.outwards(at);
                 let points = [first].into_iter().chain(measured).chain([last]);
                 let pairs: Vec<[Point; 2]> = points
-                    .map(|point| [point + ruling, point - ruling])
+                    .map(|point| [point - ruling, point + ruling])
                     .collect();
                 let curve = SplineBand::new(&pairs)
                     .map_err(|e| e.in_element(side.to_string()).in_element("stations"))?;

@@ -42,6 +42,16 @@ fn slack_lets_the_depth_be_chosen_for_the_whole_ring() {
     let depth = solved.layouts[0].depth() / INCH;
     assert!((4.75..=5.25).contains(&depth), "{depth}");
     assert!(solved.paths[0].closed);
+    let FindingKind::DepthChosen {
+        depth: chosen,
+        given_up,
+        ..
+    } = solved.findings[0].kind
+    else {
+        panic!("{:?}", solved.findings);
+    };
+    assert!((chosen / INCH - depth).abs() < 1e-9);
+    assert!((given_up / INCH - (5.25 - depth)).abs() < 1e-9);
     // Half of what is given up comes from either gap.
     let given = (5.25 - depth) / 2.0;
     assert!((solved.layouts[0].band.outer.corners()[0].x / INCH - 0.5 - given).abs() < 1e-9);

@@ -10,7 +10,7 @@ fn what_can_not_be_is_refused_with_its_key() {
         edit(&mut plan);
         refused(&plan)
     };
-    let cases: [(Edit<'_>, &str); 13] = [
+    let cases: [(Edit<'_>, &str); 14] = [
         (
             &|p| p.borders[0].width = inches(30.0).into(),
             "borders[0]: width: the border is 30 in wide, but only 30 in is left",
@@ -51,6 +51,10 @@ fn what_can_not_be_is_refused_with_its_key() {
         (
             &|p| p.max_stretch_percent = Some(-1.0),
             "max_stretch_percent: the greatest stretch is -1; give a percentage above 0",
+        ),
+        (
+            &|p| p.max_stretch_percent = Some(0.0),
+            "max_stretch_percent: the greatest stretch is 0; give a percentage above 0",
         ),
         (
             &|p| p.join_tolerance = Some(inches(0.0)),

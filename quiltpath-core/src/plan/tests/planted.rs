@@ -1,0 +1,146 @@
+//! What a plan reports, planted one by one, and the numbers of it.
+
+use super::*;
+use crate::error::{ErrorKind, PlanFault};
+
+fn solved(plan: &PlanSpec) -> Solved {
+    solve_with(plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved")
+}
+
+/// Three and four are five: sides of 60 and 80 with a diagonal of 100 are square.
+#[test]
+fn a_quilt_measured_by_its_sides_and_a_diagonal_is_laid_out_as_measured() {
+    let plain = solved(&spec(CornerStyle::Leg));
+    let mut plan = spec(CornerStyle::Leg);
+    let sides = QuiltSpec::default()
+        .with_top(inches(60.0))
+        .with_right(inches(80.0))
+        .with_bottom(inches(60.0))
+        .with_left(inches(80.0));
+    for quilt in [
+        sides.clone().with_falling(inches(100.0)),
+        sides.clone().with_rising(inches(100.0)),
+        sides.with_falling(inches(100.0)).with_rising(inches(100.0)),
+    ] {
+        plan.quilt = quilt;
+        let found = solved(&plan);
+        assert_eq!(codes(&found), [] as [&str; 0]);
+        let corners = [&plain, &found].map(|solved| solved.layouts[0].band.edge.corners());
+        for (expected, corner) in corners[0].iter().zip(corners[1]) {
+            assert!((expected - corner).norm() < 1e-6, "{corner}");
+        }
+    }
+}
+
+#[test]
+fn stations_within_a_corner_are_reported() {
+    let mut plan = spec(CornerStyle::Leg);
+    // The legs are a little over 13 in long.
+    let station = |at: f64| {
+        StationSpec::new(SideNameSpec::Name("right".to_owned()), inches(at)).with_edge(inches(0.25))
+    };
+    plan.borders[0].stations = vec![station(2.0), station(40.0), station(78.0)];
+    let found = solved(&plan);
+    let reported: Vec<&Finding> = (found.findings.iter())
+        .filter(|finding| finding.code() == "stations_in_corner")
+        .collect();
+    let [finding] = reported[..] else {
+        panic!("{:?}", found.findings);
+    };
+    assert_eq!(finding.kind, FindingKind::StationsInCorner { stations: 2 });
+    assert_eq!(finding.severity, Severity::Note);
+    assert_eq!((finding.border, finding.side), (Some(0), Some(Side::RIGHT)));
+}
+
+/// The slopes of the wave pass through 45 degrees, those of the hill do not come near.
+#[test]
+fn a_sharp_turn_at_a_mitre_is_reported_and_a_smooth_one_is_not() {
+    let plan = spec(CornerStyle::Mitred);
+    let hill = motif(&[(0.0, 1.0), (4.0, 0.0), (8.0, 2.0), (12.0, 1.0)]);
+    for (repeat, sharp) in [(wave(0.5), false), (hill, true)] {
+        let found = solve_with(&plan, &corner(0.5, 0.5), &repeat).expect("solved");
+        let kinks = found.pieces.iter().filter_map(|piece| match &piece.kind {
+            PieceKind::Corner(CornerDetail {
+                made: CornerMade::Mitred { kink_degrees, .. },
+                ..
+            }) => Some(*kink_degrees),
+            _ => None,
+        });
+        let kinks: Vec<f64> = kinks.collect();
+        assert_eq!(kinks.len(), 4);
+        assert!(
+            kinks.iter().all(|&kink| (kink > 10.0) == sharp),
+            "{kinks:?}"
+        );
+        let reported: Vec<f64> = (found.findings.iter())
+            .filter_map(|finding| match finding.kind {
+                FindingKind::MitreKink { degrees } => Some(degrees),
+                _ => None,
+            })
+            .collect();
+        // The four corners are alike, so they are reported together.
+        assert_eq!(reported, kinks[..usize::from(sharp)]);
+    }
+}
+
+#[test]
+fn one_depth_for_borders_that_are_not_alike_names_what_is_missing() {
+    let mut plan = spec(CornerStyle::Leg);
+    plan.max_stretch_percent = Some(50.0);
+    let mut inner = border(CornerStyle::Leg, true);
+    inner.width = inches(4.0).into();
+    inner.name = Some("inner".to_owned());
+    plan.borders.push(inner);
+    plan.shared_depth = true;
+    let shared = |plan: &PlanSpec| solve_with(plan, &corner(0.5, 0.5), &wave(0.5));
+    let error = shared(&plan).expect_err("5 1/4 in and 3 1/2 in");
+    let ErrorKind::Plan(PlanFault::NoSharedDepth { depths, missing }) = error.kind() else {
+        panic!("{error}");
+    };
+    assert!(
+        (depths[0] - depths[1] - missing).abs() < 1e-9,
+        "{depths:?} {missing}"
+    );
+    assert!(
+        error.to_string().contains("give 1 3/4 in more slack"),
+        "{error}"
+    );
+    plan.borders[0].slack = Some(inches(1.25));
+    let error = shared(&plan).expect_err("still too deep");
+    assert!(
+        error.to_string().contains("give 1/2 in more slack"),
+        "{error}"
+    );
+    plan.borders[0].slack = Some(inches(1.75));
+    assert!(shared(&plan).is_ok());
+}
+
+/// In one pass and in several, each repeat is in one run, in the order of the side.
+#[test]
+fn the_repeats_of_a_side_are_counted_from_one_in_its_runs() {
+    let mut plan = spec(CornerStyle::Leg);
+    let found = solved(&plan);
+    for throat in [None, Some(30.0)] {
+        plan.machine = throat.map(|throat| MachineSpec::default().with_throat(inches(throat)));
+        let stitching = stitch_plan(&plan, &found).expect("stitched");
+        for (number, piece) in found.pieces.iter().enumerate() {
+            let PieceKind::Side(detail) = &piece.kind else {
+                continue;
+            };
+            let count = detail.fit.chosen.repeats;
+            let mut covered: Vec<[usize; 2]> = (stitching.runs.iter())
+                .flat_map(|run| &run.parts)
+                .filter(|part| part.piece == number)
+                .map(|part| part.repeats.expect("whole repeats"))
+                .collect();
+            covered.sort_unstable();
+            assert_eq!((covered[0][0], covered[covered.len() - 1][1]), (1, count));
+            assert!(
+                covered.windows(2).all(|pair| pair[1][0] == pair[0][1] + 1),
+                "{covered:?}"
+            );
+        }
+        let cut_up = stitching.runs.iter().flat_map(|run| &run.parts).count() > 8;
+        assert_eq!(cut_up, throat.is_some());
+    }
+}
