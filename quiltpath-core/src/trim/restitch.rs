@@ -143,3 +143,32 @@ fn lower_bound(ring: &Boundary, postman: &mut Postman) -> f64 {
     let spanning = postman.tree(|_| false, &[], f64::INFINITY, |_| {});
     parity.max(spanning)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        /// At most one unit is taken in part, so all sets of whole ones with one more are tried.
+        #[test]
+        fn no_choice_of_units_saves_more(
+            units in prop::collection::vec((0.1..5.0f64, 0.1..5.0f64), 0..7), length in 0.0..20.0f64,
+        ) {
+            let unit = |&(length, gain): &(f64, f64)| Unit { pieces: Vec::new(), ends: [0, 0], length, gain };
+            let found = most_saved(&units.iter().map(unit).collect::<Vec<_>>(), length);
+            let mut most: f64 = 0.0;
+            for set in 0..1usize << units.len() {
+                let (within, beyond): (Vec<_>, Vec<_>) =
+                    units.iter().enumerate().partition(|(k, _)| set >> k & 1 == 1);
+                let left = length - within.iter().map(|(_, unit)| unit.0).sum::<f64>();
+                if left >= 0.0 {
+                    let whole: f64 = within.iter().map(|(_, unit)| unit.1).sum();
+                    let parts = beyond.iter().map(|(_, unit)| unit.1 * (left / unit.0).min(1.0));
+                    most = most.max(whole + parts.fold(0.0, f64::max));
+                }
+            }
+            prop_assert!((found - most).abs() < 1e-9, "{found} {most}");
+        }
+    }
+}
