@@ -4,6 +4,7 @@ use std::path::Path;
 
 use quiltpath_core::Error;
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+use quiltpath_core::units::Unit;
 
 use crate::failure::Failure;
 use crate::files::{label, read};
@@ -26,4 +27,12 @@ pub(crate) fn parse(
         message::note(format_args!("{}: {note}", label(path)));
     }
     Ok(drawing)
+}
+
+/// How a repeat is read for a band this deep, in millimetres: tolerances hold on the cloth.
+pub(crate) fn for_band(drawing: &LineDrawing, depth_mm: f64, options: &ReadOptions) -> ReadOptions {
+    match drawing.bounds(Unit::Mm) {
+        Some(bounds) => options.enlarged(depth_mm / bounds.height()),
+        None => *options,
+    }
 }

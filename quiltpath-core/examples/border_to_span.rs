@@ -13,7 +13,12 @@ pub fn side(span: f64, depth: f64) -> Result<Motif, Box<dyn std::error::Error>> 
     let file = "fixtures/demo/border.svg";
     let options = ReadOptions::default();
     let drawing = LineDrawing::read(file, &std::fs::read(file)?, &options)?;
-    let repeat = Repeat::new(&drawing.motif(Unit::In, &options)?.motif)?;
+    // Tolerances hold on the cloth, and the band tells how large the drawing becomes there.
+    let height = drawing
+        .bounds(Unit::In)
+        .map_or(depth, |bounds| bounds.height());
+    let reading = options.enlarged(depth / height);
+    let repeat = Repeat::new(&drawing.motif(Unit::In, &reading)?.motif)?;
 
     let fit = fit_span(span, repeat.pitch(depth), &Count::default())?;
     println!("{} repeats", fit.chosen.repeats);
@@ -22,8 +27,8 @@ pub fn side(span: f64, depth: f64) -> Result<Motif, Box<dyn std::error::Error>> 
     // The band from left to right: its inner line at y = depth, its outer line at y = 0.
     let band = Strip::level(depth)?;
     let ends = [0.0, span].map(Terminal::new);
-    let chaining = ChainOptions::new(fit.chosen.repeats)
-        .with_join_tolerance(options.join_mm / Unit::In.in_mm());
+    let [_, join] = options.on_cloth(Unit::In);
+    let chaining = ChainOptions::new(fit.chosen.repeats).with_join_tolerance(join);
     let side = chain_repeats(&repeat, &band, ends, &chaining)?;
     Ok(side.motif)
 }

@@ -14,12 +14,14 @@ mod empty_corner;
 mod given;
 mod reading;
 mod regions;
+mod rough;
 mod shape;
 mod turns;
 
 pub use analyse::{analyse_legs, choose_leg};
 pub use given::LegGiven;
 pub use regions::{l_region, leg_end, rectangle, triangle_half};
+pub use rough::rough_leg_depth;
 pub use shape::{LegName, LegShape};
 
 /// The corner of the drawing's box where the legs meet.

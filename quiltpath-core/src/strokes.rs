@@ -12,5 +12,6 @@ mod trails;
 
 pub use drawing::Drawing;
 pub use join::Joined;
+pub(crate) use options::usual_tolerances;
 pub use options::{DEFAULT_JOIN_MM, Gaps, OneLineOptions};
 pub use stroke::Stroke;

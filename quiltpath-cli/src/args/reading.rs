@@ -32,20 +32,14 @@ impl Reading {
     /// The reading, checked.
     pub(crate) fn check(&self) -> Result<ReadOptions, Failure> {
         let unit = self.unit.map(Unit::from);
-        let length = |typed: &Option<Length>, option, default| match typed {
-            Some(typed) => positive_in_unit(typed, unit, Unit::Mm, option),
-            None => Ok(default),
+        let length = |typed: &Option<Length>, option| {
+            let mm = |typed| positive_in_unit(typed, unit, Unit::Mm, option);
+            typed.as_ref().map(mm).transpose()
         };
-        let usual = ReadOptions::default();
         let gaps = if self.link { Gaps::Link } else { Gaps::Refuse };
-        Ok(ReadOptions::default()
-            .with_unit(unit)
-            .with_flattening_mm(length(
-                &self.flattening,
-                "--flattening",
-                usual.flattening_mm,
-            )?)
-            .with_join_mm(length(&self.join, "--join", usual.join_mm)?)
-            .with_gaps(gaps))
+        let mut options = ReadOptions::default().with_unit(unit).with_gaps(gaps);
+        options.flattening_mm = length(&self.flattening, "--flattening")?;
+        options.join_mm = length(&self.join, "--join")?;
+        Ok(options)
     }
 }

@@ -15,7 +15,7 @@ use crate::args::{
     ENDS, EXTRAS, MADE, MadeStyle, Reading, Writing, choice, degrees, from_0_in_unit,
     positive_in_unit, whole,
 };
-use crate::drawing;
+use crate::drawing::{for_band, open};
 use crate::failure::Failure;
 use crate::files::label;
 use crate::message;
@@ -90,18 +90,18 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     only("--extra", args.extra.is_some(), MadeStyle::Mitred, "mitred")?;
     only("--radius", args.radius.is_some(), MadeStyle::Bent, "bent")?;
     let options = args.reading.check()?;
-    positive_in_unit(&args.depth, options.unit, Unit::Mm, "--depth")?;
+    let depth_mm = positive_in_unit(&args.depth, options.unit, Unit::Mm, "--depth")?;
     let target = args.writing.check(options.unit)?;
 
-    let drawing = drawing::open(&args.repeat, &options)?;
+    let drawing = open(&args.repeat, &options)?;
     let unit = drawing.unit();
     let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.repeat));
-    let motif = drawing.motif(unit, &options).map_err(in_file)?.motif;
+    let reading = for_band(&drawing, depth_mm, &options);
+    let motif = drawing.motif(unit, &reading).map_err(in_file)?.motif;
     let repeat = Repeat::new(&motif).map_err(in_file)?;
     let depth = positive_in_unit(&args.depth, options.unit, unit, "--depth")?;
     let ends = args.ends.unwrap_or_default();
-    let join_tolerance = options.join_mm / unit.in_mm();
-    let flattening = options.flattening_mm / unit.in_mm();
+    let [flattening, join_tolerance] = options.on_cloth(unit);
     let readable = |length: f64| unit.readable(length * unit.in_mm());
     let corner = match args.style {
         MadeStyle::Mitred => {

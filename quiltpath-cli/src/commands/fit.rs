@@ -19,6 +19,7 @@ use quiltpath_core::warp::Strip;
 
 use crate::args::{ALTERNATES, ENDS, InOut, PARITIES, choice, counting, positive_in_unit};
 use crate::batch::draw;
+use crate::drawing::for_band;
 use crate::failure::Failure;
 use crate::hint::Asker;
 use crate::message;
@@ -92,7 +93,9 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
     };
     draw(Asker::Fit, &args.motif, ways, |drawing, place| {
         let unit = drawing.unit();
-        let motifs = drawing.motifs(&options)?.into_iter();
+        let depth = positive_in_unit(&asked.depth, options.unit, Unit::Mm, "--depth")?;
+        let reading = for_band(&drawing, depth, &options);
+        let motifs = drawing.motifs(&reading)?.into_iter();
         let lines: Result<Vec<_>, Failure> = motifs.map(|motif| fill(motif, unit, place)).collect();
         Ok(point_list(unit, &lines?))
     })
@@ -125,7 +128,7 @@ impl Asked {
         let count = self.alternate.count(self.count)?;
         let mut repeat = Repeat::new(motif)?;
         let fit = fit_span(span, repeat.pitch(depth), &count)?;
-        let flattening = options.flattening_mm / unit.in_mm();
+        let [flattening, join] = options.on_cloth(unit);
         let mut eased = None;
         if self.ease {
             let ease = ease(&repeat, fit.chosen.stretch)?;
@@ -138,7 +141,7 @@ impl Asked {
             &ChainOptions::new(fit.chosen.repeats)
                 .with_alternate(self.alternate)
                 .with_ends(self.ends)
-                .with_join_tolerance(options.join_mm / unit.in_mm())
+                .with_join_tolerance(join)
                 .with_flattening(flattening),
         )?;
         Ok(Filled {

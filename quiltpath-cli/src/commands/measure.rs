@@ -71,7 +71,7 @@ pub(crate) fn run(args: MeasureArgs) -> Result<(), Failure> {
 fn measure(record: &Record, options: &ReadOptions) -> Result<Vec<Facts>, Failure> {
     let drawing = record.open(options)?;
     let unit = drawing.unit();
-    let join = options.join_mm / unit.in_mm();
+    let join = drawing.line_options(unit, options).join.unwrap_or_default();
     let motifs = drawing.motifs(options);
     let motifs = motifs.map_err(|e| e.measured_in(unit))?;
     let facts = motifs

@@ -71,8 +71,6 @@ pub(crate) fn run(args: RankArgs) -> Result<(), Failure> {
             let source = Source::open(plan)?;
             let ranker = source.ranker()?;
             options.unit = Some(Unit::from(source.spec.unit));
-            options.flattening_mm = ranker.tolerances().flattening;
-            options.join_mm = ranker.tolerances().join;
             Room::Plan(Box::new(ranker))
         }
         (None, Some(span), Some(depth)) => {

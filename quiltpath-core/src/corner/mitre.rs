@@ -8,17 +8,19 @@
 //! often the periodic line crosses q = φ changes only at the values that q takes at its vertices,
 //! so all phases are swept in order of these values, O(n log n). The mirrored line turns at the
 //! diagonal by twice the angle between the line and the diagonal's normal.
-//! Guarantee: of all phases that meet the diagonal least often, one with the least turn, exact for
-//! the polyline. The halves are mirror images of each other.
+//! Guarantee: of all phases that meet the diagonal least often, one with the least turn, up to
+//! 2 degrees; phases that are as good up to that are counted, those whose turn can be
+//! smoothed first, then by phase, and any of them may be asked for. The halves are mirror images of
+//! each other.
 //! Failure: where every phase meets the diagonal three times or more, the parts beyond the first
 //! crossing are linked along the diagonal or dropped, as asked, and reported.
 
 mod options;
+mod sweep;
 
 pub use options::{ExtraLoops, MitreOptions};
 
-use std::collections::BTreeSet;
-
+use self::sweep::{Crossing, Cut, crossings, cuts};
 use super::derived::DerivedCorner;
 use super::period::{MAX_LEG_REPEATS, Period, check_legs, half_angle};
 use crate::chain::{MAX_POINTS, Repeat};
@@ -39,6 +41,8 @@ pub struct MitredCorner {
     pub phase: f64,
     /// How often the line meets the diagonal at this phase.
     pub crossings: usize,
+    /// How many phases are as good as this one, this one among them.
+    pub cuts: usize,
     /// The turn at the diagonal in degrees, measured on the line as it is.
     pub kink_degrees: f64,
     /// Over how much of the line, either side of the diagonal, the turn is smoothed: less than asked
@@ -48,13 +52,6 @@ pub struct MitredCorner {
     pub lost_length: f64,
     /// The length of the links along the diagonal, on both legs together.
     pub linked_length: f64,
-}
-
-/// Where a copy's segment crosses the diagonal.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-struct Crossing {
-    copy: i64,
-    segment: usize,
 }
 
 /// Cuts a corner from a repeat on the diagonal and mirrors it.
@@ -96,11 +93,20 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
     let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance)?;
     let cot = 1.0 / half.tan();
     check_work(&period, cot)?;
-    let sweep = sweep(&period, cot, options.extra);
-    let mut inside = Half::cut(&period, cot, &sweep, options);
-    if options.smooth > 0.0 {
-        inside.smooth(options, cot)?;
-    }
+    let cuts = cuts(&period, cot, options.extra);
+    let cut = |cut: &Cut| {
+        let crossings = crossings(&period, cot, cut.phase);
+        let mut half = Half::cut(&period, cot, (cut.phase, &crossings), options);
+        if options.smooth > 0.0 {
+            half.smooth(options, cot)?;
+        }
+        Ok((half, crossings.len()))
+    };
+    let mut halves = cuts.iter().map(cut).collect::<Result<Vec<_>, Error>>()?;
+    // The sort is stable: equals stay in the order of their phases.
+    halves.sort_by_key(|(half, _)| half.smoothed <= 0.0);
+    let cuts = halves.len();
+    let (inside, crossings) = halves.swap_remove(options.cut.min(cuts - 1));
 
     // Height y over the inner line and distance x before it, seen from the elbow's inner end.
     let elbow = Point::new(options.depth * cot, options.depth);
@@ -123,18 +129,13 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
     Ok(MitredCorner {
         corner: DerivedCorner::new(motif, options.angle_degrees, options.depth),
         phase,
-        crossings: sweep.crossings.len(),
+        crossings,
+        cuts,
         kink_degrees: kink.to_degrees(),
         smoothed_length: inside.smoothed,
         lost_length: 2.0 * inside.lost,
         linked_length: 2.0 * inside.linked,
     })
-}
-
-/// The best phase with its crossings in the order of travel.
-struct Sweep {
-    phase: f64,
-    crossings: Vec<Crossing>,
 }
 
 /// Refuses a repeat that reaches over so many of its copies that they would take too long.
@@ -158,75 +159,6 @@ fn check_work(period: &Period, cot: f64) -> Result<(), Error> {
     }
 }
 
-/// Sweeps all phases from 0 to the period.
-fn sweep(period: &Period, cot: f64, extra: ExtraLoops) -> Sweep {
-    let q = |index: usize| period.points[index].x - period.points[index].y * cot;
-    let mut events: Vec<(f64, bool, Crossing)> = Vec::with_capacity(2 * period.segments() + 8);
-    for segment in 0..period.segments() {
-        let (a, b) = (q(segment), q(segment + 1));
-        let (low, high) = (a.min(b), a.max(b));
-        // The copies whose image of this segment reaches into the phases from 0 to the period.
-        let first = (-high / period.pitch).ceil() as i64;
-        let last = ((period.pitch - low) / period.pitch).floor() as i64;
-        for copy in first..=last {
-            let shift = copy as f64 * period.pitch;
-            let crossing = Crossing { copy, segment };
-            let (from, to) = ((low + shift).max(0.0), (high + shift).min(period.pitch));
-            if from < to {
-                events.push((from, true, crossing));
-                events.push((to, false, crossing));
-            }
-        }
-    }
-    // At one value, what ends goes before what begins: phases are taken between values.
-    events.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    let mut active: BTreeSet<Crossing> = BTreeSet::new();
-    let mut best: Option<(usize, f64, f64)> = None;
-    // Narrower gaps between values are rounding, not room to cut in.
-    let least = 1e-9 * period.pitch;
-    for (at, &(value, begins, crossing)) in events.iter().enumerate() {
-        if begins {
-            active.insert(crossing);
-        } else {
-            active.remove(&crossing);
-        }
-        let next = events.get(at + 1).map_or(period.pitch, |event| event.0);
-        if next - value <= least {
-            continue;
-        }
-        let turning = match extra {
-            ExtraLoops::Link => active.last(),
-            ExtraLoops::Drop => active.first(),
-        };
-        let Some(turning) = turning else { continue };
-        let kink = kink(period, cot, turning.segment);
-        let better = best.is_none_or(|(count, least, _)| {
-            active.len() < count || (active.len() == count && kink < least - 1e-12)
-        });
-        if better {
-            best = Some((active.len(), kink, f64::midpoint(value, next)));
-        }
-    }
-    let phase = best.map_or(0.0, |(_, _, phase)| phase);
-    let mut crossings: Vec<Crossing> = Vec::new();
-    for segment in 0..period.segments() {
-        let (a, b) = (q(segment), q(segment + 1));
-        let (low, high) = (a.min(b), a.max(b));
-        let first = ((phase - high) / period.pitch).ceil() as i64;
-        let last = ((phase - low) / period.pitch).floor() as i64;
-        crossings.extend((first..=last).map(|copy| Crossing { copy, segment }));
-    }
-    crossings.sort_unstable();
-    Sweep { phase, crossings }
-}
-
-/// Twice the angle between a segment and the diagonal's normal, in radians.
-fn kink(period: &Period, cot: f64, segment: usize) -> f64 {
-    let step = period.points[segment + 1] - period.points[segment];
-    let (along_diagonal, along_normal) = (step.x * cot + step.y, step.x - step.y * cot);
-    2.0 * along_diagonal.abs().atan2(along_normal.abs())
-}
-
 /// The line on the leg that is entered, up to the diagonal.
 struct Half {
     points: Vec<Point>,
@@ -238,9 +170,14 @@ struct Half {
 }
 
 impl Half {
-    fn cut(period: &Period, cot: f64, sweep: &Sweep, options: &MitreOptions) -> Self {
-        let base = sweep.crossings[0].copy;
-        let phase = sweep.phase - base as f64 * period.pitch;
+    fn cut(
+        period: &Period,
+        cot: f64,
+        (phase, crossings): (f64, &[Crossing]),
+        options: &MitreOptions,
+    ) -> Self {
+        let base = crossings[0].copy;
+        let phase = phase - base as f64 * period.pitch;
         let place = |crossing: &Crossing| {
             let copy = crossing.copy - base;
             let from = period.point(copy, crossing.segment);
@@ -255,7 +192,7 @@ impl Half {
         for copy in -(options.legs as i64)..0 {
             points.extend((1..period.points.len()).map(|index| period.point(copy, index)));
         }
-        let first = &sweep.crossings[0];
+        let first = &crossings[0];
         points.extend((1..=first.segment).map(|index| period.point(0, index)));
         points.push(place(first));
         let mut half = Self {
@@ -265,7 +202,7 @@ impl Half {
             linked: 0.0,
             smoothed: 0.0,
         };
-        for pair in sweep.crossings[1..].chunks_exact(2) {
+        for pair in crossings[1..].chunks_exact(2) {
             let (from, to) = (&pair[0], &pair[1]);
             let mut loop_points = vec![place(from)];
             let segments = period.segments() as i64;

@@ -5,41 +5,31 @@
 use std::path::Path;
 
 use super::json::{PointList, PointPath, is_point_lines, read_point_lines, read_points};
-use super::svg_read::DrawnPath;
-use super::svg_read::read_svg;
+use super::svg_read::{DrawnPath, read_svg};
 use crate::error::Error;
-use crate::geom::Polyline;
-use crate::geom::flatten::check_count;
+use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, check_count};
+use crate::geom::{Bounds, Point, Polyline};
 use crate::motif::Motif;
-use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions, Stroke};
+use crate::strokes::{
+    DEFAULT_JOIN_MM, Drawing, Gaps, Joined, OneLineOptions, Stroke, usual_tolerances,
+};
 use crate::units::Unit;
 
 /// How a drawing becomes lines.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct ReadOptions {
     /// The unit of a point list that names none, and the unit to answer in; where it is `None`, the
     /// list has to name one, and the answer is in the drawing's own.
     pub unit: Option<Unit>,
-    /// How far from a curve its points may stray, in millimetres; above 0.
-    pub flattening_mm: f64,
-    /// How near two ends have to be to meet, in millimetres; above 0.
-    pub join_mm: f64,
+    /// How far from a curve its points may stray, in millimetres, above 0; where it is `None`, as
+    /// [`OneLineOptions::flattening`] has it.
+    pub flattening_mm: Option<f64>,
+    /// How near two ends have to be to meet, in millimetres, above 0; where it is `None`, as
+    /// [`OneLineOptions::join`] has it.
+    pub join_mm: Option<f64>,
     /// What happens to lines that don't meet where one line is asked for.
     pub gaps: Gaps,
-}
-
-impl Default for ReadOptions {
-    /// The drawing's own unit, 0.01 mm, 0.1 mm, gaps refused.
-    fn default() -> Self {
-        let usual = OneLineOptions::default();
-        Self {
-            unit: None,
-            flattening_mm: usual.flattening,
-            join_mm: usual.join,
-            gaps: usual.gaps,
-        }
-    }
 }
 
 impl ReadOptions {
@@ -53,14 +43,14 @@ impl ReadOptions {
     /// The same options with another distance of points from curves, in millimetres.
     #[must_use]
     pub fn with_flattening_mm(mut self, flattening_mm: f64) -> Self {
-        self.flattening_mm = flattening_mm;
+        self.flattening_mm = Some(flattening_mm);
         self
     }
 
     /// The same options with another distance of ends that meet, in millimetres.
     #[must_use]
     pub fn with_join_mm(mut self, join_mm: f64) -> Self {
-        self.join_mm = join_mm;
+        self.join_mm = Some(join_mm);
         self
     }
 
@@ -71,12 +61,27 @@ impl ReadOptions {
         self
     }
 
-    /// The same for strokes in this unit.
-    fn one_line(&self, unit: Unit) -> OneLineOptions {
-        OneLineOptions::default()
-            .with_flattening(self.flattening_mm / unit.in_mm())
-            .with_join(self.join_mm / unit.in_mm())
-            .with_gaps(self.gaps)
+    /// How far points may stray from a curve on the cloth, and how near ends are there that meet, in
+    /// this unit: 0.01 mm and 0.1 mm where they are not given.
+    #[must_use]
+    pub fn on_cloth(&self, unit: Unit) -> [f64; 2] {
+        let flattening = self.flattening_mm.unwrap_or(DEFAULT_TOLERANCE_MM);
+        let join = self.join_mm.unwrap_or(DEFAULT_JOIN_MM);
+        [flattening, join].map(|mm| mm / unit.in_mm())
+    }
+
+    /// The same options for a drawing that becomes this many times as large on the cloth, where the
+    /// tolerances hold.
+    ///
+    /// A factor that is not above 0 changes nothing.
+    #[must_use]
+    pub fn enlarged(mut self, factor: f64) -> Self {
+        if factor > 0.0 && factor.is_finite() {
+            let [flattening, join] = self.on_cloth(Unit::Mm).map(|mm| mm / factor);
+            self.flattening_mm = Some(flattening);
+            self.join_mm = Some(join);
+        }
+        self
     }
 }
 
@@ -222,6 +227,33 @@ impl LineDrawing {
         &self.notes
     }
 
+    /// The smallest box that holds what is drawn, in this unit; `None` where nothing is.
+    ///
+    /// # Complexity
+    ///
+    /// O(segments).
+    #[must_use]
+    pub fn bounds(&self, unit: Unit) -> Option<Bounds> {
+        let boxes = self.lines.iter().filter_map(|line| line.stroke.bounds());
+        let bounds = boxes.reduce(|one, other| one.union(&other))?;
+        let change = |point: Point| point * (self.lines_in.in_mm() / unit.in_mm());
+        Some(Bounds {
+            min: change(bounds.min),
+            max: change(bounds.max),
+        })
+    }
+
+    /// How its strokes in this unit become lines: the tolerances that are not given go by its size.
+    #[must_use]
+    pub fn line_options(&self, unit: Unit, options: &ReadOptions) -> OneLineOptions {
+        let diagonal = self.bounds(Unit::Mm).map(|bounds| bounds.size().norm());
+        let usual = usual_tolerances(diagonal);
+        OneLineOptions::default()
+            .with_flattening(options.flattening_mm.unwrap_or(usual[0]) / unit.in_mm())
+            .with_join(options.join_mm.unwrap_or(usual[1]) / unit.in_mm())
+            .with_gaps(options.gaps)
+    }
+
     /// The strokes in this unit, curves as they are drawn.
     ///
     /// A plan takes them in millimetres, in [`crate::plan::solve()`]:
@@ -266,7 +298,8 @@ impl LineDrawing {
     /// located at its element.
     pub fn paths(self, options: &ReadOptions) -> Result<PointList, Error> {
         let unit = self.unit;
-        let flattening = options.one_line(self.lines_in).flattening;
+        let tolerances = self.line_options(self.lines_in, options);
+        let flattening = tolerances.flattening.unwrap_or(DEFAULT_TOLERANCE_MM);
         let mut paths = Vec::with_capacity(self.lines.len());
         let mut points = 0;
         for line in self.lines {
@@ -295,7 +328,8 @@ impl LineDrawing {
     ///
     /// O(points + lines log lines).
     pub fn motif(self, unit: Unit, options: &ReadOptions) -> Result<Joined, Error> {
-        self.strokes(unit)?.one_line(&options.one_line(unit))
+        let tolerances = self.line_options(unit, options);
+        self.strokes(unit)?.one_line(&tolerances)
     }
 
     /// The fewest lines that the drawing is without links, in the unit to answer in: what meets is
@@ -309,7 +343,25 @@ impl LineDrawing {
             return self.motifs(options);
         }
         let unit = self.unit;
-        self.strokes(unit)?.fewest_lines(&options.one_line(unit))
+        let tolerances = self.line_options(unit, options);
+        self.strokes(unit)?.fewest_lines(&tolerances)
+    }
+
+    /// The strokes in this unit as drawings: one, or one for each of JSON Lines.
+    ///
+    /// # Errors
+    ///
+    /// As [`LineDrawing::strokes`].
+    pub fn drawings(self, unit: Unit) -> Result<Vec<Drawing>, Error> {
+        if !self.one_each {
+            return Ok(vec![self.strokes(unit)?]);
+        }
+        let drawings = self.lines.into_iter().map(|line| {
+            let name = line.name.unwrap_or_else(|| self.name.clone());
+            let stroke = line.stroke.in_unit(self.lines_in, unit)?;
+            Ok(Drawing::new(name, vec![stroke]))
+        });
+        drawings.collect()
     }
 
     /// The drawing's motifs, in the unit to answer in: one, or one for each of JSON Lines.

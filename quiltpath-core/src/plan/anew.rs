@@ -9,13 +9,13 @@
 use super::ask::PlanSpec;
 use super::asked::{Asked, asked};
 use super::check::{checked, is_checked, name_pieces};
-use super::choose::{Chosen, choose_depth, fits, ways_out};
+use super::choose::{Chosen, choose_depth, cut_best, fits, ways_out};
 use super::corners::{CornerPiece, Corners, prepare};
 use super::drawings::{Load, MotifRequest, border_drawings};
 use super::fill::{Named, closed, fill, stiffness, stitched};
 use super::finding::{Finding, FindingKind};
 use super::joint::Joint;
-use super::laid::{Border, lay};
+use super::laid::Border;
 use super::lay::layout::{Layout, layouts};
 use super::lay::place::Side;
 use super::order::paths;
@@ -138,8 +138,13 @@ fn renew(
         }
         .into());
     };
-    let (drawings, mut findings) = border_drawings(border, asked.tolerances, load)?;
     let asked_here = &asked.borders[number];
+    let (drawings, mut findings) = border_drawings(
+        border,
+        (asked_here, asked.tolerances),
+        layouts(spec, &solved.quilt)?[number].depth(),
+        load,
+    )?;
     findings.extend(drawings.backwards(number));
     let (prepared, found) = prepare(asked_here, drawings.corner.as_ref(), Some(&drawings.repeat))
         .map_err(|e| e.in_element("corner"))?;
@@ -157,6 +162,7 @@ fn renew(
         prepared: &prepared,
         repeat: &drawings.repeat,
         tolerances: asked.tolerances,
+        cut: 0,
     };
     let others = solved.pieces.iter().filter(|piece| !part.holds(piece));
     let points = others
@@ -175,7 +181,8 @@ fn whole_border(
     points: usize,
     mut findings: Vec<Finding>,
 ) -> Result<Renewed, Error> {
-    let full = lay(border, border.layout.clone())?;
+    let (border, full) = cut_best(border)?;
+    let border = &border;
     let (chosen, found) = match asked.shared_depth {
         true => {
             let counts = border.asked.side.counts.clone();

@@ -1,11 +1,14 @@
 //! The drawings that a plan names, each asked for once and made ready.
 
 use super::ask::{BorderSpec, PlanSpec};
+use super::asked::{Asked, BorderAsked, CornerAsked};
 use super::finding::{Finding, FindingKind};
+use super::lay::layout::Layout;
 use super::tolerances::Tolerances;
 use crate::chain::Repeat;
 use crate::error::Error;
 use crate::geom::Gap;
+use crate::leg::{LegGiven, rough_leg_depth};
 use crate::motif::Motif;
 use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions};
 
@@ -20,33 +23,54 @@ pub struct MotifRequest {
 /// Gives the drawings that a plan names, in millimetres.
 pub(in crate::plan) type Load<'a> = dyn FnMut(&MotifRequest) -> Result<Drawing, Error> + 'a;
 
-/// What a border makes of a drawing: which one, and what becomes of lines that don't meet.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// What a border makes of a drawing.
+#[derive(Debug, Clone, PartialEq)]
 struct Use {
     name: String,
+    /// What becomes of lines that don't meet.
     gaps: Gaps,
+    /// How many times as large it becomes on the cloth, where the tolerances hold.
+    factor: f64,
 }
 
-impl Use {
-    fn new(name: &str, link: bool) -> Self {
-        Self {
-            name: name.to_owned(),
-            gaps: match link {
-                true => Gaps::Link,
-                false => Gaps::Refuse,
-            },
+/// What a drawing is sized by.
+#[derive(Debug, Clone, Copy)]
+enum SizedBy<'a> {
+    /// Its height.
+    Height,
+    /// The less deep of its legs.
+    Legs(&'a LegGiven),
+    /// The depth of the legs that it is cut to, in millimetres.
+    Cut(f64),
+    /// Its larger extent.
+    Extent,
+}
+
+impl SizedBy<'_> {
+    /// What sizes the corner drawing of a border.
+    fn corner(asked: &CornerAsked) -> SizedBy<'_> {
+        match asked {
+            CornerAsked::Leg { given, .. } => SizedBy::Legs(given),
+            CornerAsked::Trimmed { cut, .. } => SizedBy::Cut(cut.leg_depth),
+            _ => SizedBy::Extent,
         }
     }
 
-    /// The corner drawing of a border, where its style has one.
-    fn corner(border: &BorderSpec) -> Option<Self> {
-        let corner = &border.corner;
-        let name = corner.motif.as_ref()?;
-        Some(Self::new(name, corner.link_gaps))
-    }
-
-    fn side(border: &BorderSpec) -> Self {
-        Self::new(&border.side.motif, border.side.link_gaps)
+    /// How many times as large a drawing becomes that is to be so deep; 1 where it has no size,
+    /// which is refused later.
+    fn factor(self, drawing: &Drawing, depth: f64) -> f64 {
+        let size = drawing.bounds().map(|bounds| bounds.size());
+        let size = match self {
+            Self::Height => size.map(|size| size.y),
+            Self::Legs(given) => rough_leg_depth(drawing, given).or(size.map(|size| size.min())),
+            Self::Cut(depth) => Some(depth),
+            Self::Extent => size.map(|size| size.max()),
+        };
+        let factor = depth / size.unwrap_or(depth);
+        match factor > 0.0 && factor.is_finite() {
+            true => factor,
+            false => 1.0,
+        }
     }
 }
 
@@ -78,42 +102,67 @@ impl Drawings {
 /// Loads the drawings of all borders.
 pub(in crate::plan) fn drawings(
     spec: &PlanSpec,
-    tolerances: Tolerances,
+    asked: &Asked,
+    layouts: &[Layout],
     load: &mut Load<'_>,
 ) -> Result<(Vec<Drawings>, Vec<Finding>), Error> {
-    let mut known = Known::new(tolerances, load);
+    let mut known = Known::new(asked.tolerances, load);
     let mut drawings = Vec::with_capacity(spec.borders.len());
-    for (index, border) in spec.borders.iter().enumerate() {
-        let read = known.of_border(border);
-        drawings.push(read.map_err(|e| e.in_element(format!("borders[{index}]")))?);
+    for ((border, asked), layout) in spec.borders.iter().zip(&asked.borders).zip(layouts) {
+        let read = known.of_border(border, asked, layout.depth());
+        drawings.push(read.map_err(|e| in_border(e, asked))?);
     }
     Ok((drawings, known.linked()))
 }
 
-/// Loads the drawings of one border.
+/// Loads the drawings of one border, for a band of this depth.
 pub(in crate::plan) fn border_drawings(
     border: &BorderSpec,
-    tolerances: Tolerances,
+    asked: (&BorderAsked, Tolerances),
+    depth: f64,
     load: &mut Load<'_>,
 ) -> Result<(Drawings, Vec<Finding>), Error> {
+    let (asked, tolerances) = asked;
     let mut known = Known::new(tolerances, load);
-    let drawings = known.of_border(border)?;
+    let drawings = known.of_border(border, asked, depth)?;
     Ok((drawings, known.linked()))
 }
 
 /// Loads the corner drawing of each border, where its style has one.
 pub(in crate::plan) fn corner_drawings(
     spec: &PlanSpec,
-    tolerances: Tolerances,
+    asked: &Asked,
+    layouts: &[Layout],
     load: &mut Load<'_>,
 ) -> Result<Vec<Option<Motif>>, Error> {
-    let mut known = Known::new(tolerances, load);
-    let borders = spec.borders.iter().enumerate();
-    let drawings = borders.map(|(index, border)| {
-        let corner = known.corner(border);
-        corner.map_err(|e| e.in_element(format!("borders[{index}]")))
+    let mut known = Known::new(asked.tolerances, load);
+    let borders = spec.borders.iter().zip(&asked.borders).zip(layouts);
+    let drawings = borders.map(|((border, asked), layout)| {
+        let corner = known.corner(border, asked, layout.depth());
+        corner.map_err(|e| in_border(e, asked))
     });
     drawings.collect()
+}
+
+/// How a drawing becomes the line of a repeat for bands of this depth.
+pub(in crate::plan) fn repeat_options(
+    drawing: &Drawing,
+    depth: f64,
+    tolerances: Tolerances,
+) -> OneLineOptions {
+    let factor = SizedBy::Height.factor(drawing, depth);
+    options(tolerances, factor, Gaps::Refuse)
+}
+
+fn options(tolerances: Tolerances, factor: f64, gaps: Gaps) -> OneLineOptions {
+    OneLineOptions::default()
+        .with_flattening(tolerances.flattening / factor)
+        .with_join(tolerances.join / factor)
+        .with_gaps(gaps)
+}
+
+fn in_border(error: Error, asked: &BorderAsked) -> Error {
+    error.in_element(format!("borders[{}]", asked.index))
 }
 
 impl<'a, 'b> Known<'a, 'b> {
@@ -126,34 +175,60 @@ impl<'a, 'b> Known<'a, 'b> {
         }
     }
 
-    fn of_border(&mut self, border: &BorderSpec) -> Result<Drawings, Error> {
-        let corner = self.corner(border)?;
+    fn of_border(
+        &mut self,
+        border: &BorderSpec,
+        asked: &BorderAsked,
+        depth: f64,
+    ) -> Result<Drawings, Error> {
+        let corner = self.corner(border, asked, depth)?;
         let in_side = |e: Error| e.in_element("side.motif");
-        let side = self.line(Use::side(border)).map_err(in_side)?;
+        let side = &border.side;
+        let side = self
+            .line((&side.motif, side.link_gaps), SizedBy::Height, depth)
+            .map_err(in_side)?;
         let repeat = Repeat::new(side).map_err(|e| in_side(e.in_element(side.name())))?;
         Ok(Drawings { corner, repeat })
     }
 
-    fn corner(&mut self, border: &BorderSpec) -> Result<Option<Motif>, Error> {
-        let Some(corner) = Use::corner(border) else {
+    /// The corner drawing of a border, where its style has one.
+    fn corner(
+        &mut self,
+        border: &BorderSpec,
+        asked: &BorderAsked,
+        depth: f64,
+    ) -> Result<Option<Motif>, Error> {
+        let corner = &border.corner;
+        let Some(name) = &corner.motif else {
             return Ok(None);
         };
-        let motif = self
-            .line(corner)
-            .map_err(|e| e.in_element("corner.motif"))?;
+        let sized = SizedBy::corner(&asked.corner);
+        let line = self.line((name, corner.link_gaps), sized, depth);
+        let motif = line.map_err(|e| e.in_element("corner.motif"))?;
         Ok(Some(motif.clone()))
     }
 
-    /// The line of a drawing: one that is known, or else made of the drawing.
-    fn line(&mut self, of: Use) -> Result<&Motif, Error> {
+    /// The line of a drawing for a band of this depth: one that is known, or else made.
+    fn line(
+        &mut self,
+        (name, link): (&str, bool),
+        sized: SizedBy<'_>,
+        depth: f64,
+    ) -> Result<&Motif, Error> {
+        let drawing = self.drawing(name)?;
+        let of = Use {
+            name: name.to_owned(),
+            gaps: match link {
+                true => Gaps::Link,
+                false => Gaps::Refuse,
+            },
+            factor: sized.factor(drawing, depth),
+        };
         let at = match self.lines.iter().position(|(known, _)| *known == of) {
             Some(at) => at,
             None => {
-                let options = OneLineOptions::default()
-                    .with_flattening(self.tolerances.flattening)
-                    .with_join(self.tolerances.join)
-                    .with_gaps(of.gaps);
-                let line = self.drawing(&of.name)?.one_line(&options)?;
+                let options = options(self.tolerances, of.factor, of.gaps);
+                let line = self.drawing(name)?.one_line(&options)?;
                 self.lines.push((of, line));
                 self.lines.len() - 1
             }
@@ -179,7 +254,12 @@ impl<'a, 'b> Known<'a, 'b> {
 
     /// What was linked in the drawings.
     fn linked(&self) -> Vec<Finding> {
-        let linked = self.lines.iter().filter(|(_, line)| !line.links.is_empty());
+        let mut linked: Vec<&(Use, Joined)> = Vec::new();
+        for line in self.lines.iter().filter(|(_, line)| !line.links.is_empty()) {
+            if linked.iter().all(|(of, _)| of.name != line.0.name) {
+                linked.push(line);
+            }
+        }
         let finding = |(of, line): &(Use, Joined)| {
             Finding::note(FindingKind::DrawingLinked {
                 drawing: of.name.clone(),
@@ -187,6 +267,6 @@ impl<'a, 'b> Known<'a, 'b> {
                 length: line.links.iter().map(Gap::size).sum(),
             })
         };
-        linked.map(finding).collect()
+        linked.into_iter().map(finding).collect()
     }
 }

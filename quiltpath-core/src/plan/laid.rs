@@ -18,6 +18,8 @@ pub(in crate::plan) struct Border<'a> {
     pub(in crate::plan) prepared: &'a Prepared,
     pub(in crate::plan) repeat: &'a Repeat,
     pub(in crate::plan) tolerances: Tolerances,
+    /// Which of the equally good cuts its mitres take.
+    pub(in crate::plan) cut: usize,
 }
 
 /// A border at one depth.
@@ -38,7 +40,13 @@ pub(in crate::plan) fn lay(
     layout: Layout,
 ) -> Result<(Laid, Vec<Finding>), Error> {
     let (asked, tolerances) = (border.asked, border.tolerances);
-    let (corners, findings) = place(asked, &layout, border.prepared, border.repeat, tolerances)?;
+    let (corners, findings) = place(
+        asked,
+        &layout,
+        border.prepared,
+        (border.repeat, border.cut),
+        tolerances,
+    )?;
     let spans = spans(asked, &layout, &corners, tolerances.flattening)?;
     let laid = Laid {
         layout,

@@ -8,20 +8,19 @@ use std::borrow::Cow;
 
 use super::ask::PlanSpec;
 use super::asked::{Asked, BorderAsked, asked};
-use super::choose::{choose_depth, choose_shared, fits};
+use super::choose::{choose_depth, choose_shared, cut_best, fits};
 use super::corners::{Prepared, place_fixed, prepare};
-use super::drawings::{Load, MotifRequest, corner_drawings};
-use super::laid::{Border, lay};
+use super::drawings::{Load, MotifRequest, corner_drawings, repeat_options};
+use super::laid::Border;
 use super::lay::layout::{Layout, layouts};
 use super::lay::place::Side;
 use super::lay::quilt::Quilt;
 use super::spans::{SideSpan, spans};
-use super::tolerances::Tolerances;
 use crate::chain::Repeat;
 use crate::error::Error;
 use crate::fit::{Count, SpanFit};
 use crate::motif::Motif;
-use crate::strokes::Drawing;
+use crate::strokes::{Drawing, OneLineOptions};
 use crate::units::Unit;
 
 /// How one side would be filled with a repeat.
@@ -100,7 +99,7 @@ impl Ranker {
         let quilt = Quilt::of(spec)?;
         let layouts = layouts(spec, &quilt)?;
         let asked = asked(spec, quilt.outline.sides())?;
-        let drawn = corner_drawings(spec, asked.tolerances, load)?;
+        let drawn = corner_drawings(spec, &asked, &layouts, load)?;
         let borders = asked.borders.iter().zip(&layouts).zip(drawn);
         let corners = borders.map(|((border, layout), drawn)| {
             if border.corner.depend_on_repeat() {
@@ -128,10 +127,11 @@ impl Ranker {
         })
     }
 
-    /// The tolerances that drawings are to be read with.
+    /// How a drawing becomes the line of a repeat: by the plan's tolerances, on the cloth.
     #[must_use]
-    pub fn tolerances(&self) -> Tolerances {
-        self.asked.tolerances
+    pub fn line_options(&self, drawing: &Drawing) -> OneLineOptions {
+        let depths = self.layouts.iter().map(Layout::depth);
+        repeat_options(drawing, depths.fold(0.0, f64::max), self.asked.tolerances)
     }
 
     /// Rates a repeat, in millimetres, on all sides of the plan.
@@ -160,12 +160,12 @@ impl Ranker {
             prepared,
             repeat: &repeat,
             tolerances: self.asked.tolerances,
+            cut: 0,
         });
         let borders: Vec<Border<'_>> = borders.collect();
-        let full = |border: &Border<'_>| lay(border, border.layout.clone());
         let mut sides = Vec::with_capacity(4 * self.layouts.len());
         if self.asked.shared_depth {
-            let all = borders.iter().map(|border| Ok((*border, full(border)?)));
+            let all = borders.iter().map(cut_best);
             let (chosen, _) = choose_shared(all.collect::<Result<_, Error>>()?)?;
             for (border, chosen) in borders.iter().zip(&chosen) {
                 sides.extend(rated(
@@ -185,7 +185,8 @@ impl Ranker {
                         &repeat,
                     )?);
                 } else {
-                    let (chosen, _) = choose_depth(border, full(border)?)?;
+                    let (border, full) = cut_best(border)?;
+                    let (chosen, _) = choose_depth(&border, full)?;
                     sides.extend(rated(
                         border.asked,
                         &chosen.laid.spans,

@@ -8,12 +8,12 @@
 use super::ask::PlanSpec;
 use super::asked::{Asked, asked};
 use super::check::{checked, disagreeing, name_pieces};
-use super::choose::{Chosen, choose_depth, choose_shared, fits, ways_out};
+use super::choose::{Chosen, Full, choose_depth, choose_shared, cut_best, fits, ways_out};
 use super::corners::{Prepared, prepare};
 use super::drawings::{Drawings, Load, MotifRequest, drawings};
 use super::fill::{Filled, fill};
 use super::finding::Finding;
-use super::laid::{Border, lay};
+use super::laid::Border;
 use super::lay::layout::{Layout, layouts};
 use super::lay::quilt::Quilt;
 use super::order::paths;
@@ -68,12 +68,14 @@ fn walk(spec: &PlanSpec, load: &mut Load<'_>) -> Result<Solved, Error> {
     let quilt = Quilt::of(spec)?;
     let layouts = layouts(spec, &quilt)?;
     let asked = asked(spec, quilt.outline.sides())?;
-    let (drawings, mut findings) = drawings(spec, asked.tolerances, load)?;
+    let (drawings, mut findings) = drawings(spec, &asked, &layouts, load)?;
     findings.extend(disagreeing(&quilt));
     let (ready, found) = prepared(&asked, &drawings)?;
     findings.extend(found);
     let borders: Vec<Border<'_>> = borders(&asked, &layouts, &drawings, &ready);
-    let (chosen, found) = choose(&asked, &borders)?;
+    let borders = cut(&borders)?;
+    let (borders, full): (Vec<Border<'_>>, Vec<_>) = borders.into_iter().unzip();
+    let (chosen, found) = choose(&asked, borders.iter().copied().zip(full).collect())?;
     findings.extend(found);
     let (filled, found) = filled(&asked, &borders, chosen)?;
     findings.extend(found);
@@ -131,23 +133,26 @@ fn borders<'a>(
         prepared,
         repeat: &drawings.repeat,
         tolerances: asked.tolerances,
+        cut: 0,
     };
     borders.map(border).collect()
 }
 
+/// The borders with the cuts of their mitres chosen, each laid out at its full depth.
+fn cut<'a>(borders: &[Border<'a>]) -> Result<Vec<Full<'a>>, Error> {
+    let cut = |border| cut_best(border).map_err(|e| in_border(e, border.asked.index));
+    borders.iter().map(cut).collect()
+}
+
 /// The borders at the depths chosen for them, with the numbers of repeats that they may have.
-fn choose(asked: &Asked, borders: &[Border<'_>]) -> Result<(Vec<Chosen>, Vec<Finding>), Error> {
-    let full = |border: &Border<'_>| {
-        lay(border, border.layout.clone()).map_err(|e| in_border(e, border.asked.index))
-    };
+fn choose(asked: &Asked, borders: Vec<Full<'_>>) -> Result<(Vec<Chosen>, Vec<Finding>), Error> {
     if asked.shared_depth {
-        let all = borders.iter().map(|border| Ok((*border, full(border)?)));
-        return choose_shared(all.collect::<Result<_, Error>>()?);
+        return choose_shared(borders);
     }
     let mut findings = Vec::new();
-    let chosen = borders.iter().map(|border| {
+    let chosen = borders.into_iter().map(|(border, full)| {
         let (chosen, found) =
-            choose_depth(border, full(border)?).map_err(|e| in_border(e, border.asked.index))?;
+            choose_depth(&border, full).map_err(|e| in_border(e, border.asked.index))?;
         findings.extend(found);
         Ok(chosen)
     });

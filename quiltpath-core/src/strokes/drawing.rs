@@ -5,6 +5,7 @@ use super::options::OneLineOptions;
 use super::stroke::Stroke;
 use super::subpath::Subpath;
 use crate::error::Error;
+use crate::geom::Bounds;
 use crate::geom::flatten::check_count;
 use crate::motif::Motif;
 
@@ -51,6 +52,17 @@ impl Drawing {
         }
     }
 
+    /// The smallest box that holds all strokes; `None` where nothing is drawn.
+    ///
+    /// # Complexity
+    ///
+    /// O(segments).
+    #[must_use]
+    pub fn bounds(&self) -> Option<Bounds> {
+        let boxes = self.strokes.iter().filter_map(Stroke::bounds);
+        boxes.reduce(|one, other| one.union(&other))
+    }
+
     /// The whole drawing as one open line, its curves flattened, strokes turned where needed.
     ///
     /// Ends within the join tolerance meet; there the later stroke gives way. A closed drawing opens
@@ -68,8 +80,13 @@ impl Drawing {
     /// other; O(strokes²) at worst.
     pub fn one_line(&self, options: &OneLineOptions) -> Result<Joined, Error> {
         let join = || {
-            let subpaths = self.subpaths(options)?;
-            join(&self.name, subpaths, options.join, options.gaps)
+            let [flattening, tolerance] = options.tolerances(self.bounds())?;
+            join(
+                &self.name,
+                self.subpaths(flattening)?,
+                tolerance,
+                options.gaps,
+            )
         };
         join().map_err(|error| self.in_file(error))
     }
@@ -97,18 +114,20 @@ impl Drawing {
     ///
     /// As [`Drawing::one_line`].
     pub fn fewest_lines(&self, options: &OneLineOptions) -> Result<Vec<Motif>, Error> {
-        let join = || join_meeting(&self.name, self.subpaths(options)?, options.join);
+        let join = || {
+            let [flattening, tolerance] = options.tolerances(self.bounds())?;
+            join_meeting(&self.name, self.subpaths(flattening)?, tolerance)
+        };
         join().map_err(|error| self.in_file(error))
     }
 
     /// All subpaths as points, in the order of drawing; the limit of points is that of the drawing.
-    fn subpaths(&self, options: &OneLineOptions) -> Result<Vec<Subpath>, Error> {
-        options.check()?;
+    fn subpaths(&self, flattening: f64) -> Result<Vec<Subpath>, Error> {
         let mut subpaths = Vec::with_capacity(self.strokes.len());
         let mut points = 0;
         for stroke in &self.strokes {
             let from = subpaths.len();
-            subpaths.extend(stroke.subpaths(options.flattening)?);
+            subpaths.extend(stroke.subpaths(flattening)?);
             points += subpaths[from..].iter().map(Subpath::count).sum::<usize>();
             check_count(points as f64).map_err(|error| stroke.located(error))?;
         }
@@ -158,13 +177,14 @@ mod tests {
     /// Flattening and joining by hand, as for one path that holds all strokes.
     fn by_hand(drawing: &Drawing, options: &OneLineOptions) -> Result<Joined, Error> {
         let mut subpaths = Vec::new();
+        let [flattening, tolerance] = options.tolerances(drawing.bounds())?;
         for stroke in &drawing.strokes {
-            for flat in flatten(stroke.path().iter(), options.flattening)? {
+            for flat in flatten(stroke.path().iter(), flattening)? {
                 let id = stroke.id().to_owned();
                 subpaths.push(Subpath { id, flat });
             }
         }
-        join(&drawing.name, subpaths, options.join, options.gaps)
+        join(&drawing.name, subpaths, tolerance, options.gaps)
     }
 
     #[test]
@@ -189,6 +209,38 @@ mod tests {
         let linked = OneLineOptions::default().with_gaps(Gaps::Link);
         assert_eq!(apart.one_line(&linked).expect("linked").links, *gaps);
         assert_eq!(apart.fewest_lines(&linked).expect("two").len(), 2);
+    }
+
+    /// A drawing is the same line at any size: of an icon of 24 px, as of one as large as a border.
+    #[test]
+    fn only_proportions_count() {
+        let at = |scale: f64| {
+            let path = BezPath::from_svg("M0 0 C 0 5 10 5 10 0 C 10 -7 21 -7 24 0 M 24.05 0 H 26");
+            let path = kurbo::Affine::scale(scale) * path.expect("path data");
+            let drawing = Drawing::new("d", vec![Stroke::new("p", path)]);
+            drawing.one_line(&OneLineOptions::default())
+        };
+        let (small, large) = (at(0.01).expect_err("apart"), at(3.0).expect_err("apart"));
+        for error in [small, large] {
+            let kind = error.kind();
+            assert!(matches!(kind, ErrorKind::Motif(MotifFault::Apart { .. })));
+        }
+        // In proportion an even bow of 10 mm turns as little at each point as one of 0.1 mm.
+        let turns = |scale: f64| {
+            let path = BezPath::from_svg("M0 0 C 0 5 10 5 10 0").expect("path data");
+            let path = kurbo::Affine::scale(scale) * path;
+            let line = Drawing::new("d", vec![Stroke::new("p", path)]);
+            let line = line.one_line(&OneLineOptions::default()).expect("a line");
+            let points = line.motif.points();
+            let turn = |at: &[crate::geom::Point]| {
+                let (a, b) = (at[1] - at[0], at[2] - at[1]);
+                a.perp(&b).atan2(a.dot(&b)).abs()
+            };
+            points.windows(3).map(turn).fold(0.0, f64::max).to_degrees()
+        };
+        for scale in [1e-3, 0.1, 1.0, 10.0] {
+            assert!(turns(scale) < 6.0, "{scale}: {}", turns(scale));
+        }
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! How strokes become one line: tolerances, and what becomes of gaps.
 
 use crate::error::{Error, positive};
+use crate::geom::Bounds;
 use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, check_tolerance};
 
 /// The default join tolerance: 0.1 mm, in millimetres.
@@ -16,47 +17,57 @@ pub enum Gaps {
     Link,
 }
 
+/// Of a small drawing, the flattening tolerance is this share of its diagonal: on a border a hand
+/// deep it comes to two hundredths of a millimetre. Our own choice.
+const FLATTENING_SHARE: f64 = 1e-4;
+
+/// Of a small drawing, the join tolerance is this share of its diagonal.
+const JOIN_SHARE: f64 = 1e-3;
+
 /// How strokes become one line; lengths in the unit of the drawing, which is millimetres.
 ///
-/// ```
-/// use quiltpath_core::strokes::{Gaps, OneLineOptions};
+/// A drawing may be of any size, since it is sized to the cloth later; so a tolerance that is not
+/// given goes by the drawing, where that is small: its diagonal is the measure.
 ///
-/// let options = OneLineOptions::default().with_gaps(Gaps::Link);
-/// assert_eq!((options.flattening, options.join), (0.01, 0.1));
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// use quiltpath_core::strokes::{Drawing, Gaps, OneLineOptions, Stroke};
+///
+/// let options = OneLineOptions::default().with_gaps(Gaps::Link).with_join(0.2);
+/// let path = kurbo::BezPath::from_svg("M0 0 C 0 5 10 5 10 0 M 10.1 0 H 12").unwrap();
+/// let line = Drawing::new("hill", vec![Stroke::new("a", path)]).one_line(&options)?;
+/// assert!(line.links.is_empty());
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct OneLineOptions {
-    /// How far from a curve its points may stray; above 0.
-    pub flattening: f64,
-    /// How near two ends have to be to meet; above 0.
-    pub join: f64,
-    /// What to do about strokes that don't meet.
+    /// How far from a curve its points may stray, above 0; where it is `None`, 0.01 mm, or a
+    /// ten-thousandth of the drawing's diagonal if that is less.
+    pub flattening: Option<f64>,
+    /// How near two ends have to be to meet, above 0; where it is `None`, 0.1 mm, or a thousandth of
+    /// the drawing's diagonal if that is less.
+    pub join: Option<f64>,
+    /// What to do about strokes that don't meet; refused by default.
     pub gaps: Gaps,
-}
-
-impl Default for OneLineOptions {
-    /// 0.01 mm, 0.1 mm, gaps refused.
-    fn default() -> Self {
-        Self {
-            flattening: DEFAULT_TOLERANCE_MM,
-            join: DEFAULT_JOIN_MM,
-            gaps: Gaps::default(),
-        }
-    }
 }
 
 impl OneLineOptions {
     /// The same options with this flattening tolerance.
     #[must_use]
     pub fn with_flattening(self, flattening: f64) -> Self {
-        Self { flattening, ..self }
+        Self {
+            flattening: Some(flattening),
+            ..self
+        }
     }
 
     /// The same options with this join tolerance.
     #[must_use]
     pub fn with_join(self, join: f64) -> Self {
-        Self { join, ..self }
+        Self {
+            join: Some(join),
+            ..self
+        }
     }
 
     /// The same options with this done about gaps.
@@ -65,13 +76,31 @@ impl OneLineOptions {
         Self { gaps, ..self }
     }
 
-    /// Refuses tolerances that are none.
-    pub(crate) fn check(&self) -> Result<(), Error> {
-        check_tolerance(self.flattening)?;
+    /// The flattening and the join tolerance for a drawing with this box; those that are none are
+    /// refused.
+    pub(super) fn tolerances(&self, bounds: Option<Bounds>) -> Result<[f64; 2], Error> {
+        let usual = usual_tolerances(bounds.map(|bounds| bounds.size().norm()));
+        let flattening = self.flattening.unwrap_or(usual[0]);
+        let join = self.join.unwrap_or(usual[1]);
+        check_tolerance(flattening)?;
         positive(
             "the join tolerance",
-            self.join,
+            join,
             "a length above 0, for example 0.1 mm",
-        )
+        )?;
+        Ok([flattening, join])
+    }
+}
+
+/// The flattening and the join tolerance for a drawing with this diagonal, where none are given; in
+/// millimetres.
+pub(crate) fn usual_tolerances(diagonal: Option<f64>) -> [f64; 2] {
+    let usual = [DEFAULT_TOLERANCE_MM, DEFAULT_JOIN_MM];
+    match diagonal {
+        Some(diagonal) if diagonal > 0.0 => [
+            usual[0].min(FLATTENING_SHARE * diagonal),
+            usual[1].min(JOIN_SHARE * diagonal),
+        ],
+        _ => usual,
     }
 }

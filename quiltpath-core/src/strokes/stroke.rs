@@ -6,8 +6,9 @@ use kurbo::{BezPath, PathEl};
 
 use super::subpath::Subpath;
 use crate::error::{Error, Position};
+use crate::geom::curve_bounds::curve_bounds;
 use crate::geom::flatten::{FlatPath, flatten};
-use crate::geom::{Polyline, Vector};
+use crate::geom::{Bounds, Polyline, Vector};
 use crate::motif::Motif;
 use crate::units::Unit;
 
@@ -88,6 +89,19 @@ impl Stroke {
                 }
                 Cow::Owned(path)
             }
+        }
+    }
+
+    /// The smallest box that holds what is drawn; `None` where that has no segment.
+    ///
+    /// # Complexity
+    ///
+    /// O(segments).
+    #[must_use]
+    pub fn bounds(&self) -> Option<Bounds> {
+        match &self.shape {
+            Shape::Curves(path) => curve_bounds(path),
+            Shape::Points(line, _) => Some(line.bounds()),
         }
     }
 

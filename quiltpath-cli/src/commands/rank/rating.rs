@@ -6,6 +6,7 @@ use quiltpath_core::fit::{Count, SpanFit, fit_span};
 use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::Ranker;
+use quiltpath_core::strokes::{Drawing, OneLineOptions};
 use quiltpath_core::units::Unit;
 
 use crate::batch::Record;
@@ -43,10 +44,11 @@ impl Room {
         let drawing = record.open(options)?;
         let unit = drawing.unit();
         let in_unit = |e: Error| e.in_unit(unit);
-        let motifs = drawing.answer_in(Unit::Mm).motifs(options);
-        let motifs = motifs.map_err(in_unit)?;
-        let one_file = record.line().is_none() && motifs.len() == 1;
-        let ranks = motifs.into_iter().map(|motif| {
+        let drawings = drawing.drawings(Unit::Mm).map_err(in_unit)?;
+        let one_file = record.line().is_none() && drawings.len() == 1;
+        let ranks = drawings.into_iter().map(|drawing| {
+            let line = self.line_options(&drawing, options);
+            let motif = drawing.one_line(&line).map_err(in_unit)?.motif;
             let name = match one_file {
                 true => record.file(),
                 false => motif.name().to_owned(),
@@ -60,6 +62,22 @@ impl Room {
             })
         });
         ranks.collect()
+    }
+
+    /// How a drawing becomes a line for this room: tolerances hold on the cloth.
+    fn line_options(&self, drawing: &Drawing, options: &ReadOptions) -> OneLineOptions {
+        let line = match self {
+            Self::Plan(ranker) => ranker.line_options(drawing),
+            Self::Span { depth_mm, .. } => {
+                let height = drawing.bounds().map(|bounds| bounds.height());
+                let factor = height.map_or(1.0, |height| depth_mm / height);
+                let [flattening, join] = options.enlarged(factor).on_cloth(Unit::Mm);
+                OneLineOptions::default()
+                    .with_flattening(flattening)
+                    .with_join(join)
+            }
+        };
+        line.with_gaps(options.gaps)
     }
 
     /// The stretch farthest from 1, and that of each side, of a motif in millimetres.

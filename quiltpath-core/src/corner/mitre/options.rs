@@ -31,6 +31,9 @@ pub struct MitreOptions {
     /// Over how much of the line, either side of the diagonal, the turn is smoothed; 0, the
     /// default, leaves a point.
     pub smooth: f64,
+    /// Which of the phases that are equally good is cut at, counted from 0, the last one for a greater
+    /// number; 0 by default, the one that can be smoothed and comes first.
+    pub cut: usize,
     /// What becomes of the line beyond its first crossing; linked by default.
     pub extra: ExtraLoops,
     /// How ends of the repeat at different heights are brought together; level by default.
@@ -52,6 +55,7 @@ impl MitreOptions {
             depth,
             legs: 0,
             smooth: 0.0,
+            cut: 0,
             extra: ExtraLoops::Link,
             ends: Ends::Level,
             join_tolerance: DEFAULT_JOIN_MM,
@@ -70,6 +74,13 @@ impl MitreOptions {
     #[must_use]
     pub fn with_smooth(mut self, length: f64) -> Self {
         self.smooth = length;
+        self
+    }
+
+    /// The same options with this one of the phases that are equally good, counted from 0.
+    #[must_use]
+    pub fn with_cut(mut self, cut: usize) -> Self {
+        self.cut = cut;
         self
     }
 

@@ -3,6 +3,7 @@
 mod loops;
 mod smoothing;
 
+use super::sweep::{EQUAL_KINK, kink};
 use super::*;
 use crate::chain::Ends;
 use crate::corner::period::Period;
@@ -18,6 +19,7 @@ fn options(angle_degrees: f64) -> MitreOptions {
         angle_degrees,
         depth: 5.0,
         legs: 1,
+        cut: 0,
         smooth: 0.0,
         extra: ExtraLoops::Link,
         ends: Ends::Level,
@@ -177,8 +179,16 @@ proptest! {
         let options = options(angle);
         let period = Period::new(&repeat, options.depth, options.ends, options.join_tolerance).expect("a period");
         let cot = 1.0 / (angle.to_radians() / 2.0).tan();
-        let found = sweep(&period, cot, ExtraLoops::Link);
-        let chosen = kink(&period, cot, found.crossings[found.crossings.len() - 1].segment);
+        let cuts = cuts(&period, cot, ExtraLoops::Link);
+        let found = crossings(&period, cot, cuts[0].phase);
+        let kinks = cuts.iter().map(|cut| {
+            let crossed = crossings(&period, cot, cut.phase);
+            assert_eq!(crossed.len(), found.len());
+            kink(&period, cot, crossed[crossed.len() - 1].segment)
+        });
+        let kinks: Vec<f64> = kinks.collect();
+        let chosen = kinks.iter().copied().fold(f64::INFINITY, f64::min);
+        prop_assert!(kinks.iter().all(|kink| *kink <= chosen + EQUAL_KINK + 1e-9));
         let q = |point: Point| point.x - point.y * cot;
         for step in 0..400 {
             let phase = (f64::from(step) + 0.5) / 400.0 * period.pitch;
@@ -191,8 +201,8 @@ proptest! {
                     }
                 }
             }
-            prop_assert!(crossed.len() >= found.crossings.len());
-            if crossed.len() == found.crossings.len() {
+            prop_assert!(crossed.len() >= found.len());
+            if crossed.len() == found.len() {
                 let other = kink(&period, cot, crossed[crossed.len() - 1]);
                 prop_assert!(chosen <= other + 1e-9);
             }

@@ -64,13 +64,14 @@ pub struct PlanSpec {
         serde(default, skip_serializing_if = "std::ops::Not::not")
     )]
     pub shared_depth: bool,
-    /// How far a curve may lie from the straight pieces that stand for it; 0.01 mm by default.
+    /// How far, on the cloth, a curve may lie from the straight pieces that stand for it; 0.01 mm by
+    /// default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub flattening: Option<LengthSpec>,
-    /// Ends of drawn lines that are this close meet; 0.1 mm by default.
+    /// Ends of drawn lines that are this close on the cloth meet; 0.1 mm by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

@@ -3,16 +3,17 @@
 //! The depth is chosen like that of one border, all sides of all borders together: the group's
 //! objective is the worst stretch over the whole quilt.
 
+use super::cut::Full;
 use super::depth::{Chosen, Depths, fixed, slack};
 use crate::error::{Error, PlanFault};
 use crate::fit::{DepthGroup, DepthRange, RingSide, fit_ring};
 use crate::plan::finding::{Finding, FindingKind};
-use crate::plan::laid::{Border, Laid};
+use crate::plan::laid::Border;
 
 /// Chooses one depth for all borders, and the numbers of repeats at it; each border is given at its
 /// full depth with what was found there.
 pub(in crate::plan) fn choose_shared(
-    borders: Vec<(Border<'_>, (Laid, Vec<Finding>))>,
+    borders: Vec<Full<'_>>,
 ) -> Result<(Vec<Chosen>, Vec<Finding>), Error> {
     let mut range: Option<DepthRange> = None;
     let mut sides: Vec<RingSide> = Vec::new();

@@ -21,8 +21,14 @@ const SHARP_KINK_DEGREES: f64 = 10.0;
 /// Interior angles that differ by less, in degrees, get the same corner.
 const SAME_ANGLE: f64 = 1e-9;
 
-/// A corner in its standard position, how it came about, and what there is to report.
-type Made = (DerivedCorner, CornerMade, Vec<Finding>);
+/// A corner in its standard position, and how it came about.
+pub(super) struct Made {
+    corner: DerivedCorner,
+    how: CornerMade,
+    /// In how many equally good ways it can be cut.
+    cuts: usize,
+    findings: Vec<Finding>,
+}
 
 /// What corners are made of, and how closely.
 #[derive(Clone, Copy)]
@@ -30,6 +36,8 @@ pub(super) struct Source<'a> {
     pub(super) border: &'a BorderAsked,
     pub(super) repeat: &'a Repeat,
     pub(super) tolerances: Tolerances,
+    /// Which of the equally good cuts of a mitre is taken.
+    pub(super) cut: usize,
 }
 
 /// Corners passed in the direction of the repeat, so that each turns; those of one angle are made
@@ -39,6 +47,7 @@ pub(super) fn from_repeat(
     make: impl Fn(&CornerSite, CornerPlace) -> Result<Made, Error>,
 ) -> Result<(Corners, Vec<Finding>), Error> {
     let mut findings = Vec::new();
+    let mut cuts = 1;
     let mut known: Vec<(f64, DerivedCorner, CornerMade)> = Vec::new();
     let placed = layout.corner_sites().map(|(place, site)| {
         let degrees = site.angle_degrees();
@@ -49,10 +58,11 @@ pub(super) fn from_repeat(
         let (made, how) = match known.iter().find(same) {
             Some((_, made, how)) => (made.clone(), how.clone()),
             None => {
-                let (made, how, found) = make(&site, place)?;
-                findings.extend(found);
-                known.push((degrees, made.clone(), how.clone()));
-                (made, how)
+                let made = make(&site, place)?;
+                findings.extend(made.findings);
+                cuts = cuts.max(made.cuts);
+                known.push((degrees, made.corner.clone(), made.how.clone()));
+                (made.corner, made.how)
             }
         };
         let motif = made.place(&site)?;
@@ -66,7 +76,11 @@ pub(super) fn from_repeat(
         Ok((CornerPiece { motif, detail }, joints))
     });
     let corners = placed.collect::<Result<Vec<_>, Error>>()?;
-    Ok((Corners::joined(corners), findings))
+    let corners = Corners {
+        cuts,
+        ..Corners::joined(corners)
+    };
+    Ok((corners, findings))
 }
 
 impl Source<'_> {
@@ -82,6 +96,7 @@ impl Source<'_> {
             depth: equal_depth(site, place)?,
             legs,
             smooth,
+            cut: self.cut,
             extra,
             ends: self.border.side.ends,
             join_tolerance: self.tolerances.join,
@@ -107,13 +122,18 @@ impl Source<'_> {
             };
             findings.push(here(Finding::note(kind)));
         }
-        let made = CornerMade::Mitred {
+        let how = CornerMade::Mitred {
             kink_degrees: mitred.kink_degrees,
             crossings: mitred.crossings,
             lost_length: mitred.lost_length,
             linked_length: mitred.linked_length,
         };
-        Ok((mitred.corner, made, findings))
+        Ok(Made {
+            corner: mitred.corner,
+            how,
+            cuts: mitred.cuts,
+            findings,
+        })
     }
 
     /// Whole repeats carried round a corner on an arc.
@@ -133,13 +153,18 @@ impl Source<'_> {
             flattening: self.tolerances.flattening,
         };
         let bent = bent_corner(self.repeat, &options)?;
-        let made = CornerMade::Bent {
+        let how = CornerMade::Bent {
             repeats: bent.repeats,
             radius: bent.radius,
             arc_depth: bent.arc_depth,
             length_change: bent.length_change,
         };
-        Ok((bent.corner, made, Vec::new()))
+        Ok(Made {
+            corner: bent.corner,
+            how,
+            cuts: 1,
+            findings: Vec::new(),
+        })
     }
 }
 

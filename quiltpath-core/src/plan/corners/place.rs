@@ -20,12 +20,13 @@ thread_local! {
     pub(in crate::plan) static PLACED: std::cell::Cell<usize> = const { std::cell::Cell::new(0) };
 }
 
-/// Places the corners of a border at the depth of a layout.
+/// Places the corners of a border at the depth of a layout; mitres take the given one of their
+/// equally good cuts.
 pub(in crate::plan) fn place(
     border: &BorderAsked,
     layout: &Layout,
     prepared: &Prepared,
-    repeat: &Repeat,
+    (repeat, cut): (&Repeat, usize),
     tolerances: Tolerances,
 ) -> Result<(Corners, Vec<Finding>), Error> {
     #[cfg(test)]
@@ -34,6 +35,7 @@ pub(in crate::plan) fn place(
         border,
         repeat,
         tolerances,
+        cut,
     };
     let placed = match border.corner {
         CornerAsked::Mitred {

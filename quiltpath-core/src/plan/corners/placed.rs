@@ -19,6 +19,8 @@ pub(in crate::plan) struct Corners {
     /// For each corner the joints of the sides before and after it; `None` where sides stand by
     /// themselves.
     pub(in crate::plan) joints: Option<Vec<[Joint; 2]>>,
+    /// In how many equally good ways they can be cut: 1 unless they are mitres.
+    pub(in crate::plan) cuts: usize,
 }
 
 impl Corners {
@@ -27,6 +29,7 @@ impl Corners {
         Self {
             pieces,
             joints: None,
+            cuts: 1,
         }
     }
 
@@ -36,6 +39,7 @@ impl Corners {
         Self {
             pieces,
             joints: Some(joints),
+            cuts: 1,
         }
     }
 }

@@ -1,0 +1,48 @@
+//! Which of the equally good cuts the mitres of a border take: the one with the least worst stretch.
+//!
+//! Mitres of a symmetrical repeat can be cut in several places that turn as little; their legs differ
+//! in length, and so do the spans between them. Each cut is laid out and its numbers of repeats chosen;
+//! stretches that differ by less than a millionth are equal, and the first cut wins.
+
+use super::depth::choose_depth;
+use super::numbers::fits;
+use crate::error::Error;
+use crate::plan::finding::Finding;
+use crate::plan::laid::{Border, Laid, lay};
+
+/// A border, laid out at its full depth, with what was found there.
+pub(in crate::plan) type Full<'a> = (Border<'a>, (Laid, Vec<Finding>));
+
+/// Worst stretches whose logarithms differ by less are equal.
+const EQUAL_COST: f64 = 1e-6;
+
+/// A border with the cut that suits its spans best, laid out at its full depth.
+///
+/// # Complexity
+///
+/// O(points of the corners) for each cut.
+pub(in crate::plan) fn cut_best<'a>(border: &Border<'a>) -> Result<Full<'a>, Error> {
+    let full = lay(border, border.layout.clone())?;
+    let cuts = full.0.corners.cuts;
+    if cuts == 1 {
+        return Ok((*border, full));
+    }
+    let mut best = (cost(border, full.clone())?, *border, full);
+    for cut in 1..cuts {
+        let other = Border { cut, ..*border };
+        let full = lay(&other, other.layout.clone())?;
+        let cost = cost(&other, full.clone())?;
+        if cost < best.0 - EQUAL_COST {
+            best = (cost, other, full);
+        }
+    }
+    Ok((best.1, best.2))
+}
+
+/// How far from 1 the worst stretch of a border is, by its logarithm.
+fn cost(border: &Border<'_>, full: (Laid, Vec<Finding>)) -> Result<f64, Error> {
+    let (chosen, _) = choose_depth(border, full)?;
+    let fits = fits(&chosen.laid.spans, &chosen.counts, border.repeat)?;
+    let costs = fits.iter().map(|fit| fit.chosen.stretch.ln().abs());
+    Ok(costs.fold(0.0, f64::max))
+}
