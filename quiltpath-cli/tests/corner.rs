@@ -146,7 +146,8 @@ fn a_turn_is_rounded_off_as_far_as_there_is_room_and_the_rest_is_reported() {
     assert!(!little.contains("note"), "{little}");
     assert!(turn(&little) < turn(&sharp), "{little}");
     let far = smoothed(&["--smooth-turn", "10000 in"]);
-    let note = ": over 10000 in the curve would leave the band or be longer than the line\n";
+    let note =
+        " on each leg, not over 10000 in: there is no room in the band, or no line, for more\n";
     assert!(far.contains("note: the turn is rounded off over "), "{far}");
     assert!(far.contains(note), "{far}");
     assert!(turn(&far) < turn(&little), "{far}");

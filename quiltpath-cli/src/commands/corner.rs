@@ -164,18 +164,19 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
 /// Prints over how much of the line the turn is rounded off, and what keeps it from more.
 fn report_smoothing(asked: f64, done: f64, readable: &dyn Fn(f64) -> String) {
     // Rounding alone is not worth a word.
-    if done < asked * (1.0 - 1e-9) {
-        let how = match done > 0.0 {
-            true => format!("over {} on each leg", readable(done)),
-            false => "over no length".to_owned(),
-        };
+    if done >= asked * (1.0 - 1e-9) {
+        if asked > 0.0 {
+            let done = readable(done);
+            message::line(format_args!("  rounded off over {done} on each leg"));
+        }
+    } else if done > 0.0 {
         message::note(format_args!(
-            "the turn is rounded off {how}: over {} the curve would leave the band or be longer than the line",
+            "the turn is rounded off over {} on each leg, not over {}: there is no room in the band, or no line, for more",
+            readable(done),
             readable(asked)
         ));
-    } else if asked > 0.0 {
-        let done = readable(done);
-        message::line(format_args!("  rounded off over {done} on each leg"));
+    } else {
+        message::note("the turn is not rounded off: there is no room for it in the band");
     }
 }
 
