@@ -5,6 +5,8 @@ use quiltpath_core::corner::{Arrangement, size_corner};
 use quiltpath_core::geom::{Bounds, BoxCorner, Point};
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
+use quiltpath_core::io::words;
+
 use quiltpath_core::leg::{LegGiven, choose_leg};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::units::Unit;
@@ -18,8 +20,8 @@ pub fn corner(depth: f64, outer: Bounds) -> Result<Motif, Box<dyn std::error::Er
     let motif = drawing.motif(Unit::In, &options)?.motif;
 
     let leg = choose_leg(&motif, &LegGiven::default())?;
-    for doubt in &leg.notes {
-        println!("note: {doubt}");
+    for doubt in &leg.doubts {
+        println!("in doubt: {}", words::leg_doubt(doubt));
     }
     let sized = size_corner(&motif, &leg, depth)?;
     println!("scaled by {:.3} and {:.3}", sized.scale[0], sized.scale[1]);

@@ -6,12 +6,14 @@
 //! (`analyse`); a drawing that isn't square is turned first (`turns`).
 //!
 //! Failure cases: a drawing without an empty corner, or one whose line doesn't run from leg to
-//! leg, is refused unless the user says elbow and depths; doubtful readings carry notes.
+//! leg, is refused unless elbow and depths are given; doubtful readings carry their doubts.
 
 mod analyse;
+mod doubt;
 mod doubts;
 mod empty_corner;
 mod given;
+mod name;
 mod reading;
 mod regions;
 mod rough;
@@ -19,13 +21,12 @@ mod shape;
 mod turns;
 
 pub use analyse::{analyse_legs, choose_leg};
+pub use doubt::LegDoubt;
 pub use given::LegGiven;
+pub use name::LegName;
 pub use regions::{l_region, leg_end, rectangle, triangle_half};
 pub use rough::rough_leg_depth;
-pub use shape::{LegName, LegShape};
-
-/// The corner of the drawing's box where the legs meet.
-pub(crate) use crate::geom::BoxCorner as Elbow;
+pub use shape::LegShape;
 
 #[cfg(test)]
 mod tests;

@@ -221,11 +221,12 @@ fn a_mitred_ring_closes_on_a_hexagon() {
         .map(|k| {
             let site = band.corner(k);
             let depth = site.equal_depth().expect("one depth");
-            let options = MitreOptions::new(site.angle_degrees(), depth)
+            let options = MitreOptions::default()
                 .with_legs(1)
                 .with_join_tolerance(JOIN)
                 .with_flattening(FLATTENING);
-            let mitred = mitred_corner(&repeat, &options).expect("mitred");
+            let mitred =
+                mitred_corner(&repeat, depth, site.angle_degrees(), &options).expect("mitred");
             mitred.corner.place(&site).expect("placed")
         })
         .collect();

@@ -94,10 +94,8 @@ fn the_kink_reported_at_a_mitre_is_the_one_measured() {
         let repeat = Repeat::new(&joined.expect("a motif").motif).expect("a repeat");
         for angle in [60.0f64, 90.0, 120.0] {
             for extra in [ExtraLoops::Link, ExtraLoops::Drop] {
-                let options = MitreOptions::new(angle, 133.35)
-                    .with_legs(1)
-                    .with_extra(extra);
-                let mitred = mitred_corner(&repeat, &options).expect("mitred");
+                let options = MitreOptions::default().with_legs(1).with_extra(extra);
+                let mitred = mitred_corner(&repeat, 133.35, angle, &options).expect("mitred");
                 let points = mitred.corner.motif.points();
                 let (sin, cos) = (angle / 2.0).to_radians().sin_cos();
                 // The line is its own mirror image, so its middle point lies on the diagonal.

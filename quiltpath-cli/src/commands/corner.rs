@@ -109,14 +109,14 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
                 Some(typed) => from_0_in_unit(typed, options.unit, unit, "--smooth-turn")?,
                 None => 0.0,
             };
-            let mitre = MitreOptions::new(args.angle, depth)
+            let mitre = MitreOptions::default()
                 .with_legs(args.legs)
                 .with_smooth(smooth)
                 .with_extra(args.extra.unwrap_or_default())
                 .with_ends(ends)
                 .with_join_tolerance(join_tolerance)
                 .with_flattening(flattening);
-            let mitred = mitred_corner(&repeat, &mitre).map_err(in_file)?;
+            let mitred = mitred_corner(&repeat, depth, args.angle, &mitre).map_err(in_file)?;
             message::heading(format_args!(
                 "the line meets the diagonal {} and turns there by {:.1} degrees",
                 counted(mitred.crossings, "time"),
@@ -140,13 +140,13 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
                 }
                 None => BendRadius::default(),
             };
-            let bend = BendOptions::new(args.angle, depth)
+            let bend = BendOptions::default()
                 .with_radius(radius)
                 .with_legs(args.legs)
                 .with_ends(ends)
                 .with_join_tolerance(join_tolerance)
                 .with_flattening(flattening);
-            let bent = bent_corner(&repeat, &bend).map_err(in_file)?;
+            let bent = bent_corner(&repeat, depth, args.angle, &bend).map_err(in_file)?;
             message::heading(format_args!(
                 "{} round a radius of {}, {} deep there; lengths change by up to {:.0} %",
                 counted(bent.repeats, "repeat"),

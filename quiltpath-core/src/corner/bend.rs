@@ -44,14 +44,10 @@ impl Default for BendRadius {
     }
 }
 
-/// How a bent corner is to be made.
+/// How a bent corner is to be made. Lengths are in the unit of the band's depth.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct BendOptions {
-    /// The interior angle of the corner in degrees, from 45 to 150.
-    pub angle_degrees: f64,
-    /// The depth of the band, which the repeat's ink fills from line to line.
-    pub depth: f64,
     /// What decides the radius; the change of lengths by default.
     pub radius: BendRadius,
     /// The least number of repeats' lengths on each leg, up to 1000; 0 by default, which leaves half
@@ -67,13 +63,9 @@ pub struct BendOptions {
     pub flattening: f64,
 }
 
-impl BendOptions {
-    /// A corner of this interior angle in a band of this depth, everything else left to its default.
-    #[must_use]
-    pub fn new(angle_degrees: f64, depth: f64) -> Self {
+impl Default for BendOptions {
+    fn default() -> Self {
         Self {
-            angle_degrees,
-            depth,
             radius: BendRadius::default(),
             legs: 0,
             ends: Ends::Level,
@@ -81,7 +73,9 @@ impl BendOptions {
             flattening: DEFAULT_TOLERANCE_MM,
         }
     }
+}
 
+impl BendOptions {
     /// The same options with this radius.
     #[must_use]
     pub fn with_radius(mut self, radius: BendRadius) -> Self {
@@ -149,7 +143,9 @@ struct Band {
     inward: Vector,
 }
 
-/// Carries whole repeats round a corner on an arc.
+/// Carries whole repeats round a corner of this interior angle, 45 to 150 degrees, on an arc.
+///
+/// The repeat's ink fills the band from line to line, to this depth; lengths in one unit.
 ///
 /// ```
 /// use quiltpath_core::{chain::Repeat, corner::*, geom::Point, motif::Motif};
@@ -157,8 +153,8 @@ struct Band {
 /// let hill = Motif::from_points("hill", vec![
 ///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 1.0),
 /// ])?;
-/// let options = BendOptions::new(90.0, 1.0).with_radius(BendRadius::Given(2.0));
-/// let bent = bent_corner(&Repeat::new(&hill)?, &options)?;
+/// let options = BendOptions::default().with_radius(BendRadius::Given(2.0));
+/// let bent = bent_corner(&Repeat::new(&hill)?, 1.0, 90.0, &options)?;
 /// assert!(bent.length_change < 1.0 / (2.0 * 2.0));
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -172,12 +168,17 @@ struct Band {
 /// # Complexity
 ///
 /// O(points written).
-pub fn bent_corner(repeat: &Repeat, options: &BendOptions) -> Result<BentCorner, Error> {
-    let half = half_angle(options.angle_degrees)?;
+pub fn bent_corner(
+    repeat: &Repeat,
+    depth: f64,
+    angle_degrees: f64,
+    options: &BendOptions,
+) -> Result<BentCorner, Error> {
+    let half = half_angle(angle_degrees)?;
     check_legs(options.legs)?;
     check_tolerance(options.flattening)?;
-    let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance)?;
-    let mut band = Band::new(options, half)?;
+    let period = Period::new(repeat, depth, options.ends, options.join_tolerance)?;
+    let mut band = Band::new(depth, half, options.radius)?;
     let arc = band.radius * band.turn;
     // Half a repeat on either leg leaves room for the taper.
     let least_leg = (options.legs as f64).max(0.5) * period.pitch;
@@ -218,7 +219,7 @@ pub fn bent_corner(repeat: &Repeat, options: &BendOptions) -> Result<BentCorner,
     ];
     let motif = Motif::from_points(repeat.name(), points)?.with_directions(directions);
     Ok(BentCorner {
-        corner: DerivedCorner::new(motif, options.angle_degrees, options.depth),
+        corner: DerivedCorner::new(motif, angle_degrees, depth),
         repeats: repeats as usize,
         radius: band.radius,
         arc_depth: band.arc_depth,
@@ -227,10 +228,9 @@ pub fn bent_corner(repeat: &Repeat, options: &BendOptions) -> Result<BentCorner,
 }
 
 impl Band {
-    fn new(options: &BendOptions, half: f64) -> Result<Self, Error> {
-        let depth = options.depth;
+    fn new(depth: f64, half: f64, radius: BendRadius) -> Result<Self, Error> {
         let spread = 1.0 / half.sin();
-        let outer_radius = match options.radius {
+        let outer_radius = match radius {
             BendRadius::Given(radius) => {
                 if !(radius > depth / 2.0 && radius.is_finite()) {
                     return Err(GeometryFault::RadiusTooSmall {

@@ -54,10 +54,12 @@ pub struct MitredCorner {
     pub linked_length: f64,
 }
 
-/// Cuts a corner from a repeat on the diagonal and mirrors it.
+/// Cuts a corner of this interior angle, 45 to 150 degrees, from a repeat on the diagonal and
+/// mirrors it.
 ///
-/// The corner starts where a repeat starts and ends where a mirrored one would end, so both ends
-/// lie at the repeat's own height; lengths in one unit.
+/// The repeat's ink fills the band from line to line, to this depth. The corner starts where a
+/// repeat starts and ends where a mirrored one would end, so both ends lie at the repeat's own
+/// height; lengths in one unit.
 ///
 /// ```
 /// use quiltpath_core::{chain::Repeat, corner::*, geom::Point, motif::Motif};
@@ -65,8 +67,8 @@ pub struct MitredCorner {
 /// let hill = Motif::from_points("hill", vec![
 ///     Point::new(0.0, 1.0), Point::new(1.0, 0.0), Point::new(2.0, 1.0),
 /// ])?;
-/// let options = MitreOptions::new(90.0, 1.0).with_legs(1);
-/// let mitred = mitred_corner(&Repeat::new(&hill)?, &options)?;
+/// let options = MitreOptions::default().with_legs(1);
+/// let mitred = mitred_corner(&Repeat::new(&hill)?, 1.0, 90.0, &options)?;
 /// assert_eq!(mitred.crossings, 1);
 /// assert!(mitred.kink_degrees < 1e-9, "a slope of 45 degrees meets the diagonal square on");
 /// # Ok::<(), quiltpath_core::Error>(())
@@ -80,8 +82,13 @@ pub struct MitredCorner {
 /// # Complexity
 ///
 /// O(n log n) in the points of the repeat, and O(points written).
-pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCorner, Error> {
-    let half = half_angle(options.angle_degrees)?;
+pub fn mitred_corner(
+    repeat: &Repeat,
+    depth: f64,
+    angle_degrees: f64,
+    options: &MitreOptions,
+) -> Result<MitredCorner, Error> {
+    let half = half_angle(angle_degrees)?;
     check_legs(options.legs)?;
     if !(options.smooth >= 0.0 && options.smooth.is_finite()) {
         return Err(Error::bad_number(
@@ -90,7 +97,7 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
             "0 or more",
         ));
     }
-    let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance)?;
+    let period = Period::new(repeat, depth, options.ends, options.join_tolerance)?;
     let cot = 1.0 / half.tan();
     check_work(&period, cot)?;
     let cuts = cuts(&period, cot, options.extra);
@@ -98,7 +105,7 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
         let crossings = crossings(&period, cot, cut.phase);
         let mut half = Half::cut(&period, cot, (cut.phase, &crossings), options);
         if options.smooth > 0.0 {
-            half.smooth(options, cot)?;
+            half.smooth(options, depth, cot)?;
         }
         Ok((half, crossings.len()))
     };
@@ -109,7 +116,7 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
     let (inside, crossings) = halves.swap_remove(options.cut.min(cuts - 1));
 
     // Height y over the inner line and distance x before it, seen from the elbow's inner end.
-    let elbow = Point::new(options.depth * cot, options.depth);
+    let elbow = Point::new(depth * cot, depth);
     let phase = inside.phase;
     let leave = |point: &Point| Point::new(elbow.x + phase - point.x, elbow.y - point.y);
     let leaving: Vec<Point> = inside.points.iter().rev().map(leave).collect();
@@ -127,7 +134,7 @@ pub fn mitred_corner(repeat: &Repeat, options: &MitreOptions) -> Result<MitredCo
     let kink = arrive.perp(&depart).abs().atan2(arrive.dot(&depart));
     let motif = Motif::from_points(repeat.name(), points)?.with_directions([begin, end]);
     Ok(MitredCorner {
-        corner: DerivedCorner::new(motif, options.angle_degrees, options.depth),
+        corner: DerivedCorner::new(motif, angle_degrees, depth),
         phase,
         crossings,
         cuts,
@@ -176,6 +183,9 @@ impl Half {
         (phase, crossings): (f64, &[Crossing]),
         options: &MitreOptions,
     ) -> Self {
+        // There is one at every phase: copies chain on from −∞ to ∞. Only a phase within rounding
+        // of a vertex could miss it, and the sweep takes none: with no more than `MAX_POINTS`
+        // vertices in a period, gaps that narrow can't fill it.
         let base = crossings[0].copy;
         let phase = phase - base as f64 * period.pitch;
         let place = |crossing: &Crossing| {
@@ -227,7 +237,7 @@ impl Half {
 
     /// Bends the last stretch so that it meets the diagonal square on; halved until it stays in the
     /// band, left alone where even the shortest try does not.
-    fn smooth(&mut self, options: &MitreOptions, cot: f64) -> Result<(), Error> {
+    fn smooth(&mut self, options: &MitreOptions, depth: f64, cot: f64) -> Result<(), Error> {
         const TRIES: usize = 12;
         let end = self.points[self.points.len() - 1];
         let normal = Vector::new(1.0, -cot).normalize();
@@ -252,8 +262,8 @@ impl Half {
                 return Ok(());
             };
             let curve = curve.points;
-            let before_diagonal = |p: &Point| p.x - p.y * cot <= self.phase + 1e-9 * options.depth;
-            let fits = |p: &Point| (0.0..=options.depth).contains(&p.y) && before_diagonal(p);
+            let before_diagonal = |p: &Point| p.x - p.y * cot <= self.phase + 1e-9 * depth;
+            let fits = |p: &Point| (0.0..=depth).contains(&p.y) && before_diagonal(p);
             if curve.iter().all(fits) {
                 self.points.truncate(keep);
                 self.points.extend(curve);

@@ -322,8 +322,10 @@ mod tests {
         let hill = [(0.0, 1.0), (1.0, 0.0), (2.0, 1.0)].map(|(x, y)| Point::new(x, y));
         let hill = Motif::from_points("hill", hill.to_vec()).expect("a motif");
         let repeat = Repeat::new(&hill).expect("a repeat");
-        let options = MitreOptions::new(75.0, DEPTH);
-        let made = mitred_corner(&repeat, &options).expect("mitred").corner;
+        let options = MitreOptions::default();
+        let made = mitred_corner(&repeat, DEPTH, 75.0, &options)
+            .expect("mitred")
+            .corner;
         assert!(made.place(&site(75.0, 0.4, [DEPTH; 2])).is_ok());
         for (degrees, depths) in [
             (90.0, [DEPTH; 2]),
@@ -346,9 +348,9 @@ mod tests {
         let hill = Motif::from_points("hill", hill).expect("a motif");
         let site = site(120.0, 1.0, [DEPTH; 2]);
         let depth = site.equal_depth().expect("one depth");
-        let options = MitreOptions::new(site.angle_degrees(), depth).with_legs(1);
+        let options = MitreOptions::default().with_legs(1);
         let repeat = Repeat::new(&hill).expect("a repeat");
-        let mitred = mitred_corner(&repeat, &options).expect("mitred");
+        let mitred = mitred_corner(&repeat, depth, site.angle_degrees(), &options).expect("mitred");
         let placed = mitred.corner.place(&site).expect("placed");
         assert!((placed.length() - mitred.corner.motif.length()).abs() < 1e-9);
         let across = |along: Vector, point: Point| along.perp(&(point - site.elbow));

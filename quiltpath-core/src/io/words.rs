@@ -4,11 +4,13 @@
 
 mod ease;
 mod finding;
+mod leg;
 mod short;
 mod subject;
 mod ways;
 
 pub use ease::ease_limited;
 pub use finding::finding;
+pub use leg::leg_doubt;
 #[cfg(feature = "svg")]
 pub(crate) use short::{counted, percent};

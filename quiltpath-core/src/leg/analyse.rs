@@ -7,9 +7,10 @@
 //!
 //! Guarantee: for a drawing that is square, the depths are those of the greatest empty rectangle,
 //! up to rounding. Failure cases: no corner is empty, or the ends lie elsewhere: refused with
-//! what to do. Near misses carry notes.
+//! what to do. Near misses carry doubts.
 
-use super::doubts::{notes, ports_elsewhere};
+use super::doubt::LegDoubt;
+use super::doubts::{doubts, ports_elsewhere};
 use super::given::LegGiven;
 use super::reading::{MIN_SHARE, Reading, View};
 use super::shape::LegShape;
@@ -47,23 +48,23 @@ pub fn analyse_legs(motif: &Motif) -> Result<Vec<LegShape>, Error> {
     ranked(&best_turn(motif, None), &LegGiven::default())
 }
 
-/// The best reading of a corner motif as an L that agrees with what the user says.
+/// The best reading of a corner motif as an L that agrees with what is known about it.
 ///
-/// What is said wins over what is measured, and takes the doubt with it: with an elbow said,
-/// rivals no longer matter and ends that lie elsewhere are noted rather than refused; with a
-/// depth said, its measure no longer matters. With the elbow and both depths said, any drawing
+/// What is given wins over what is measured, and takes the doubt with it: with an elbow given,
+/// rivals no longer matter, and ends that lie elsewhere are a doubt rather than an error; with a
+/// depth given, its measure no longer matters. With the elbow and both depths given, any drawing
 /// whose box has an area is accepted.
 ///
 /// # Errors
 ///
-/// As [`analyse_legs`]; a leg error when a depth said is not above 0 and below the drawing's
-/// extent; a geometry error when the turn said is not finite.
+/// As [`analyse_legs`]; a leg error when a given depth is not above 0 and below the drawing's
+/// extent; a geometry error when the given turn is not finite.
 ///
 /// # Complexity
 ///
-/// As [`analyse_legs`]; one turn alone when it is said.
-pub fn choose_leg(motif: &Motif, said: &LegGiven) -> Result<LegShape, Error> {
-    let view = match said.turn_degrees {
+/// As [`analyse_legs`]; one turn alone when it is given.
+pub fn choose_leg(motif: &Motif, given: &LegGiven) -> Result<LegShape, Error> {
+    let view = match given.turn_degrees {
         Some(value) if !value.is_finite() => {
             return Err(Error::bad_number(
                 "the turn of the drawing",
@@ -72,31 +73,33 @@ pub fn choose_leg(motif: &Motif, said: &LegGiven) -> Result<LegShape, Error> {
             ));
         }
         Some(degrees) => View::of(motif.points(), degrees),
-        None => best_turn(motif, said.elbow),
+        None => best_turn(motif, given.elbow),
     };
-    Ok(ranked(&view, said)?.swap_remove(0))
+    Ok(ranked(&view, given)?.swap_remove(0))
 }
 
-/// The readings of one view that agree with what is said, best first, with their notes.
-fn ranked(view: &View, said: &LegGiven) -> Result<Vec<LegShape>, Error> {
+/// The readings of one view that agree with what is given, best first, with their doubts.
+fn ranked(view: &View, given: &LegGiven) -> Result<Vec<LegShape>, Error> {
     let (width, height) = (view.bounds.width(), view.bounds.height());
     if width == 0.0 || height == 0.0 {
         return Err(LegFault::NoEmptyCorner.into());
     }
     for (depth, limit) in [
-        (said.depth_horizontal, height),
-        (said.depth_vertical, width),
+        (given.depth_horizontal, height),
+        (given.depth_vertical, width),
     ] {
         if let Some(depth) = depth.filter(|depth| !(*depth > 0.0 && *depth < limit)) {
             return Err(LegFault::TooDeep { depth, limit }.into());
         }
     }
-    let depths_said = said.depth_horizontal.is_some() && said.depth_vertical.is_some();
+    let depths_given = given.depth_horizontal.is_some() && given.depth_vertical.is_some();
     let mut readings: Vec<Reading> = BoxCorner::ALL
         .into_iter()
-        .filter(|elbow| said.elbow.is_none_or(|said| said == *elbow))
-        .map(|elbow| Reading::of(view, elbow, said))
-        .filter(|reading| reading.shape.share >= MIN_SHARE || (said.elbow.is_some() && depths_said))
+        .filter(|elbow| given.elbow.is_none_or(|given| given == *elbow))
+        .map(|elbow| Reading::of(view, elbow, given))
+        .filter(|reading| {
+            reading.shape.share >= MIN_SHARE || (given.elbow.is_some() && depths_given)
+        })
         .collect();
     readings.sort_by(|a, b| {
         let by_share = b.shape.share.total_cmp(&a.shape.share);
@@ -105,18 +108,18 @@ fn ranked(view: &View, said: &LegGiven) -> Result<Vec<LegShape>, Error> {
     let Some(first) = readings.first() else {
         return Err(LegFault::NoEmptyCorner.into());
     };
-    if said.elbow.is_none() && first.nearness == 0.0 {
+    if given.elbow.is_none() && first.nearness == 0.0 {
         return Err(ports_elsewhere(first).into());
     }
-    readings.retain(|reading| reading.nearness > 0.0 || said.elbow.is_some());
-    let notes: Vec<Vec<String>> = (0..readings.len())
-        .map(|index| notes(&readings, index, view, said))
+    readings.retain(|reading| reading.nearness > 0.0 || given.elbow.is_some());
+    let doubts: Vec<Vec<LegDoubt>> = (0..readings.len())
+        .map(|index| doubts(&readings, index, view, given))
         .collect();
     Ok(readings
         .into_iter()
-        .zip(notes)
-        .map(|(reading, notes)| LegShape {
-            notes,
+        .zip(doubts)
+        .map(|(reading, doubts)| LegShape {
+            doubts,
             ..reading.shape
         })
         .collect())
@@ -126,7 +129,7 @@ fn ranked(view: &View, said: &LegGiven) -> Result<Vec<LegShape>, Error> {
 mod tests {
     use super::*;
     use crate::geom::Point;
-    use crate::leg::LegName;
+    use crate::leg::name::LegName;
     use crate::transform::{Mirror, Transform};
     use proptest::prelude::*;
 
@@ -246,7 +249,7 @@ mod tests {
             prop_assert_eq!(shape.starts_on, LegName::Horizontal);
             prop_assert_eq!((shape.start_distance, shape.end_distance), (0.0, 0.0));
             prop_assert!(!shape.runs_clockwise());
-            prop_assert!(shape.is_clear(), "{:?}", shape.notes);
+            prop_assert!(shape.is_clear(), "{:?}", shape.doubts);
         }
 
         #[test]
@@ -340,7 +343,7 @@ mod tests {
             let shape = best(&l.motif())?;
             prop_assert!(near(shape.outer_depth_horizontal, l.depth_horizontal, 1e-12));
             prop_assert!(near(shape.outer_depth_vertical, l.depth_vertical, 1e-12));
-            prop_assert!(shape.notes.iter().any(|note| note.contains("outer half")), "{:?}", shape);
+            prop_assert!(shape.doubts.iter().any(|doubt| matches!(doubt, LegDoubt::ShallowerOutside { .. })), "{:?}", shape);
         }
 
         #[test]

@@ -1,10 +1,10 @@
-//! What is doubtful about a reading, in plain words.
+//! Finds what is doubtful about a reading.
 
+use super::doubt::LegDoubt;
 use super::given::LegGiven;
+use super::name::LegName;
 use super::reading::{Reading, View};
-use super::shape::LegName;
 use crate::error::LegFault;
-use crate::units::rounded;
 
 /// Another elbow is a rival when its score reaches the best one's divided by this.
 const RIVAL_RATIO: f64 = 2.0;
@@ -15,88 +15,84 @@ const DEPTH_DISAGREEMENT: f64 = 0.05;
 /// How far an end may lie from its leg's open end, as a part of the leg's free length.
 const PORT_NEAR: f64 = 0.1;
 
-/// What is doubtful about one of the readings.
-pub(super) fn notes(
+/// What is doubtful about one of the readings, apart from what is given.
+pub(super) fn doubts(
     readings: &[Reading],
     index: usize,
     view: &View,
-    said: &LegGiven,
-) -> Vec<String> {
+    given: &LegGiven,
+) -> Vec<LegDoubt> {
     let reading = &readings[index];
-    let shape = &reading.shape;
-    let mut notes = Vec::new();
+    let mut doubts = Vec::new();
     if view.by_outline {
-        notes.push(format!(
-            "the drawing seems turned; a turn of {} degrees was judged from its outline alone",
-            rounded(view.degrees)
-        ));
+        let degrees = view.degrees;
+        doubts.push(LegDoubt::TurnByOutline { degrees });
     }
-    for (place, other) in readings.iter().enumerate() {
-        if place != index && other.score() * RIVAL_RATIO >= reading.score() {
-            notes.push(format!(
-                "the elbow may be {} rather than {}: the empty corner across from it takes {} of the drawing's box, against {} here",
-                other.shape.elbow,
-                shape.elbow,
-                percent(other.shape.share),
-                percent(shape.share),
-            ));
-        }
+    let others = readings.iter().enumerate();
+    let rivals = others
+        .filter(|(place, other)| *place != index && other.score() * RIVAL_RATIO >= reading.score());
+    doubts.extend(rivals.map(|(_, other)| LegDoubt::RivalElbow {
+        elbow: reading.shape.elbow,
+        rival: other.shape.elbow,
+        share: reading.shape.share,
+        rival_share: other.shape.share,
+    }));
+    doubts.extend(shallower(reading, given));
+    let [start_share, end_share] = ports(reading);
+    if start_share > PORT_NEAR || end_share > PORT_NEAR {
+        doubts.push(LegDoubt::PortsElsewhere {
+            starts_on: reading.shape.starts_on,
+            start_share,
+            end_share,
+        });
     }
-    let depths = [
+    doubts
+}
+
+/// The legs that are less deep on their outer half, apart from those whose depth is given.
+fn shallower(reading: &Reading, given: &LegGiven) -> impl Iterator<Item = LegDoubt> {
+    let shape = &reading.shape;
+    let legs = [
         (
             LegName::Horizontal,
             shape.depth_horizontal,
             shape.outer_depth_horizontal,
-            said.depth_horizontal,
+            given.depth_horizontal,
         ),
         (
             LegName::Vertical,
             shape.depth_vertical,
             shape.outer_depth_vertical,
-            said.depth_vertical,
+            given.depth_vertical,
         ),
     ];
-    for (leg, whole, outer, said) in depths {
-        if said.is_none() && whole - outer > DEPTH_DISAGREEMENT * whole {
-            notes.push(format!(
-                "on its outer half the {leg} leg is only {} as deep as in all, so something near the elbow reaches into the empty corner",
-                percent(outer / whole),
-            ));
-        }
-    }
-    let far = |distance: f64, free: f64| distance > PORT_NEAR * free;
-    if far(shape.start_distance, reading.free[0]) || far(shape.end_distance, reading.free[1]) {
-        notes.push(format!(
-            "the line does not run from open end to open end: {}",
-            ports(reading)
-        ));
-    }
-    notes
+    legs.into_iter()
+        .filter(|(_, depth, outer, given)| {
+            given.is_none() && depth - outer > DEPTH_DISAGREEMENT * depth
+        })
+        .map(|(leg, depth, outer_depth, _)| LegDoubt::ShallowerOutside {
+            leg,
+            depth,
+            outer_depth,
+        })
 }
 
 /// The error for a reading whose line starts and ends at no open end.
 pub(super) fn ports_elsewhere(reading: &Reading) -> LegFault {
-    let shape = &reading.shape;
+    let [start_share, end_share] = ports(reading);
     LegFault::PortsElsewhere {
-        starts_on: shape.starts_on.name(),
-        ends_on: shape.starts_on.other().name(),
-        start_share: shape.start_distance / reading.free[0],
-        end_share: shape.end_distance / reading.free[1],
+        starts_on: reading.shape.starts_on.name(),
+        ends_on: reading.shape.starts_on.other().name(),
+        start_share,
+        end_share,
     }
 }
 
-/// Where the line starts and ends in this reading.
-fn ports(reading: &Reading) -> String {
+/// How far the line's ends lie from the open ends, as shares of the free lengths of their legs.
+fn ports(reading: &Reading) -> [f64; 2] {
     let shape = &reading.shape;
-    format!(
-        "its start lies {} of the {} leg's free length from the open end, its end {} of the {} leg's",
-        percent(shape.start_distance / reading.free[0]),
-        shape.starts_on,
-        percent(shape.end_distance / reading.free[1]),
-        shape.starts_on.other(),
-    )
-}
-
-fn percent(share: f64) -> String {
-    format!("{:.0} %", 100.0 * share)
+    [
+        shape.start_distance / reading.free[0],
+        shape.end_distance / reading.free[1],
+    ]
 }

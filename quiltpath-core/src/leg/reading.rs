@@ -5,7 +5,8 @@
 
 use super::empty_corner::{EmptyCorner, empty_corner};
 use super::given::LegGiven;
-use super::shape::{LegName, LegShape};
+use super::name::LegName;
+use super::shape::LegShape;
 use crate::geom::{Bounds, BoxCorner, Point};
 use crate::transform::Transform;
 
@@ -64,12 +65,12 @@ pub(super) struct Reading {
 }
 
 impl Reading {
-    pub(super) fn of(view: &View, elbow: BoxCorner, said: &LegGiven) -> Self {
+    pub(super) fn of(view: &View, elbow: BoxCorner, given: &LegGiven) -> Self {
         let bounds = view.bounds;
         let (width, height) = (bounds.width(), bounds.height());
         let corner = view.corners[elbow as usize];
-        let depth_horizontal = said.depth_horizontal.unwrap_or(height - corner.height);
-        let depth_vertical = said.depth_vertical.unwrap_or(width - corner.width);
+        let depth_horizontal = given.depth_horizontal.unwrap_or(height - corner.height);
+        let depth_vertical = given.depth_vertical.unwrap_or(width - corner.width);
         let area = width * height;
         let share = if area > 0.0 {
             corner.width * corner.height / area
@@ -115,7 +116,7 @@ impl Reading {
                 start_distance: along(view.start, starts_on),
                 end_distance: along(view.end, starts_on.other()),
                 share,
-                notes: Vec::new(),
+                doubts: Vec::new(),
             },
         }
     }

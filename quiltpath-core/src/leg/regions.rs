@@ -3,7 +3,7 @@
 //! All lie with the top left corner of their box at the origin, corners clockwise as seen (x to
 //! the right, y down), starting at the elbow or the top left corner; [`Region::map`] moves them.
 
-use super::shape::LegName;
+use super::name::LegName;
 use crate::error::{Error, LegFault};
 use crate::geom::region::{Perimeter, Region};
 use crate::geom::{Bounds, BoxCorner, Point, Vector};

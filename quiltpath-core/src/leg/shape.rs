@@ -1,45 +1,9 @@
 //! A drawing read as an L: its elbow, its legs and how they come to the standard position.
 
-use std::fmt;
-
+use super::doubt::LegDoubt;
+use super::name::LegName;
 use crate::geom::{Bounds, BoxCorner, Point};
 use crate::transform::Transform;
-
-/// One of the two legs, named by the way it runs once the drawing is laid square.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LegName {
-    /// The leg along x.
-    Horizontal,
-    /// The leg along y.
-    Vertical,
-}
-
-impl LegName {
-    /// The other leg.
-    #[must_use]
-    pub fn other(self) -> Self {
-        match self {
-            Self::Horizontal => Self::Vertical,
-            Self::Vertical => Self::Horizontal,
-        }
-    }
-}
-
-impl LegName {
-    /// The name: `horizontal` or `vertical`.
-    pub(super) fn name(self) -> &'static str {
-        match self {
-            Self::Horizontal => "horizontal",
-            Self::Vertical => "vertical",
-        }
-    }
-}
-
-impl fmt::Display for LegName {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.name())
-    }
-}
 
 /// One reading of a drawing as an L. Lengths are in the unit of the drawing.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,8 +34,8 @@ pub struct LegShape {
     pub end_distance: f64,
     /// The area of the empty corner as measured, divided by the area of the box.
     pub share: f64,
-    /// What is doubtful about this reading, each in one plain sentence without a full stop.
-    pub notes: Vec<String>,
+    /// What is doubtful about this reading; nothing when it is clear.
+    pub doubts: Vec<LegDoubt>,
 }
 
 impl LegShape {
@@ -128,7 +92,7 @@ impl LegShape {
     /// True when nothing about this reading is doubtful.
     #[must_use]
     pub fn is_clear(&self) -> bool {
-        self.notes.is_empty()
+        self.doubts.is_empty()
     }
 
     fn legs_swap(&self) -> bool {

@@ -1,7 +1,7 @@
 //! Readings of drawings as Ls: what is refused, doubted and known beforehand.
 
 use super::*;
-use crate::geom::Point;
+use crate::geom::{BoxCorner, Point};
 use crate::motif::Motif;
 
 fn motif(points: &[(f64, f64)]) -> Motif {
@@ -54,17 +54,18 @@ fn ends_that_lie_elsewhere_are_named() {
          the horizontal leg's free length from the open end, its end 117 % of the vertical \
          leg's; give an L that starts and ends at its open ends, or give its elbow and leg depth outright"
     );
-    let said = LegGiven {
-        elbow: Some(Elbow::TopLeft),
+    let given = LegGiven {
+        elbow: Some(BoxCorner::TopLeft),
         ..LegGiven::default()
     };
-    let shape = choose_leg(&motif(&points), &said).expect("said outright");
+    let shape = choose_leg(&motif(&points), &given).expect("given outright");
     assert_eq!(
-        shape.notes,
-        [
-            "the line does not run from open end to open end: its start lies 0 % of the \
-          horizontal leg's free length from the open end, its end 117 % of the vertical leg's"
-        ]
+        shape.doubts,
+        [LegDoubt::PortsElsewhere {
+            starts_on: LegName::Horizontal,
+            start_share: 0.0,
+            end_share: 7.0 / 6.0,
+        }]
     );
 }
 
@@ -73,9 +74,13 @@ fn a_diagonal_and_a_spiral_are_doubtful() {
     let diagonal = analyse_legs(&motif(&[(9.0, 0.0), (0.0, 9.0)])).expect("a reading");
     assert!(diagonal.len() == 2 && diagonal.iter().all(|shape| !shape.is_clear()));
     assert_eq!(
-        diagonal[0].notes[0],
-        "the elbow may be bottom right rather than top left: the empty corner across from it \
-         takes 25 % of the drawing's box, against 25 % here"
+        diagonal[0].doubts[0],
+        LegDoubt::RivalElbow {
+            elbow: BoxCorner::TopLeft,
+            rival: BoxCorner::BottomRight,
+            share: 0.25,
+            rival_share: 0.25,
+        }
     );
     let spiral: Vec<(f64, f64)> = (0..400)
         .map(|step| {
@@ -90,19 +95,19 @@ fn a_diagonal_and_a_spiral_are_doubtful() {
 }
 
 #[test]
-fn what_is_said_wins() {
+fn what_is_given_wins() {
     let drawing = motif(&zigzag());
     let measured = choose_leg(&drawing, &LegGiven::default()).expect("an L");
     assert_eq!(
         (measured.depth_horizontal, measured.depth_vertical),
         (2.0, 3.0)
     );
-    assert!(measured.is_clear(), "{:?}", measured.notes);
-    let said = LegGiven {
+    assert!(measured.is_clear(), "{:?}", measured.doubts);
+    let given = LegGiven {
         depth_horizontal: Some(2.5),
         ..LegGiven::default()
     };
-    let shape = choose_leg(&drawing, &said).expect("an L");
+    let shape = choose_leg(&drawing, &given).expect("an L");
     assert_eq!((shape.depth_horizontal, shape.depth_vertical), (2.5, 3.0));
     assert_eq!(shape.outer_depth_horizontal, 2.0);
 
@@ -111,23 +116,23 @@ fn what_is_said_wins() {
         ..LegGiven::default()
     };
     let shape = choose_leg(&drawing, &quarter).expect("an L");
-    assert_eq!(shape.elbow, Elbow::TopRight);
+    assert_eq!(shape.elbow, BoxCorner::TopRight);
     assert_eq!((shape.depth_horizontal, shape.depth_vertical), (3.0, 2.0));
     assert_eq!(shape.standard_depths(), measured.standard_depths());
     assert_eq!(shape.runs_clockwise(), measured.runs_clockwise());
 }
 
 #[test]
-fn a_full_square_is_an_l_when_all_is_said() {
+fn a_full_square_is_an_l_when_all_is_given() {
     let block = motif(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)]);
-    let mut said = LegGiven {
-        elbow: Some(Elbow::TopRight),
+    let mut given = LegGiven {
+        elbow: Some(BoxCorner::TopRight),
         depth_horizontal: Some(1.0),
         ..LegGiven::default()
     };
-    assert!(choose_leg(&block, &said).is_err());
-    said.depth_vertical = Some(1.5);
-    let shape = choose_leg(&block, &said).expect("said outright");
+    assert!(choose_leg(&block, &given).is_err());
+    given.depth_vertical = Some(1.5);
+    let shape = choose_leg(&block, &given).expect("given outright");
     assert_eq!(shape.standard_depths(), (1.5, 1.0));
     assert_eq!(shape.turn_degrees, 0.0);
 }
@@ -135,8 +140,8 @@ fn a_full_square_is_an_l_when_all_is_said() {
 #[test]
 fn what_cannot_be_is_refused() {
     let drawing = motif(&zigzag());
-    let refused = |said: LegGiven| {
-        choose_leg(&drawing, &said)
+    let refused = |given: LegGiven| {
+        choose_leg(&drawing, &given)
             .expect_err("cannot be")
             .to_string()
     };
@@ -148,7 +153,7 @@ fn what_cannot_be_is_refused() {
         assert!(message.contains("above 0 and below 8"), "{message}");
     }
     let message = refused(LegGiven {
-        elbow: Some(Elbow::BottomRight),
+        elbow: Some(BoxCorner::BottomRight),
         ..LegGiven::default()
     });
     assert!(

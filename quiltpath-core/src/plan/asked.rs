@@ -12,7 +12,8 @@ use crate::chain::{Alternate, Ends};
 use crate::corner::{Arrangement, BendRadius, ExtraLoops};
 use crate::error::{Error, PlanFault};
 use crate::fit::Count;
-use crate::leg::{Elbow, LegGiven};
+use crate::geom::BoxCorner;
+use crate::leg::LegGiven;
 use crate::trim::JoinOrder;
 use crate::units::Unit;
 
@@ -93,7 +94,7 @@ pub(in crate::plan) struct CutAsked {
     pub(in crate::plan) width: Option<f64>,
     pub(in crate::plan) height: Option<f64>,
     pub(in crate::plan) inset: f64,
-    pub(in crate::plan) elbow: Elbow,
+    pub(in crate::plan) elbow: BoxCorner,
     pub(in crate::plan) order: JoinOrder,
 }
 
@@ -285,7 +286,7 @@ fn cut_asked(trim: &TrimSpec, unit: Unit) -> Result<CutAsked, Error> {
         width: given(&trim.width, "trim.width", "the L's width")?,
         height: given(&trim.height, "trim.height", "the L's height")?,
         inset: given(&trim.inset, "trim.inset", "the links' inset")?.unwrap_or(0.0),
-        elbow: trim.elbow.unwrap_or(Elbow::TopLeft),
+        elbow: trim.elbow.unwrap_or(BoxCorner::TopLeft),
         order: trim.order.unwrap_or_default(),
     })
 }

@@ -13,16 +13,17 @@ use super::boundary::Boundary;
 use super::brute::{self, Least};
 use super::walk::Step;
 use super::*;
+use crate::geom::BoxCorner;
 use crate::geom::region::{Perimeter, Region};
 use crate::geom::{Point, Polyline, Vector};
-use crate::leg::{Elbow, l_region};
+use crate::leg::l_region;
 use crate::motif::Motif;
 use crate::transform::Transform;
 use crate::trim::{EndOn, clip};
 
 /// 8 x 8, legs 3 deep, elbow at the origin, 32 round.
 fn l() -> Region {
-    l_region(Elbow::TopLeft, 8.0, 8.0, 3.0).expect("an L")
+    l_region(BoxCorner::TopLeft, 8.0, 8.0, 3.0).expect("an L")
 }
 
 /// A piece between two places, with a bend that may make it longer than it need be.

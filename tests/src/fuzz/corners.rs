@@ -105,17 +105,18 @@ fn too_many(repeat: &Repeat, depth: f64, flattening: f64) -> bool {
 }
 
 fn mitred(dice: &mut Dice<'_>, repeat: &Repeat) {
-    let options = MitreOptions::new(dice.mostly(45.0, 150.0), dice.mostly(1.0, 100.0))
+    let (angle, depth) = (dice.mostly(45.0, 150.0), dice.mostly(1.0, 100.0));
+    let options = MitreOptions::default()
         .with_legs(dice.below(8))
         .with_smooth(dice.maybe(2, |dice| dice.mostly(0.0, 10.0)).unwrap_or(0.0))
         .with_extra(dice.pick(&[ExtraLoops::Link, ExtraLoops::Drop]))
         .with_ends(dice.pick(&[Ends::Level, Ends::Link]))
         .with_join_tolerance(dice.mostly(0.01, 1.0))
         .with_flattening(dice.mostly(0.01, 1.0));
-    if too_many(repeat, options.depth, options.flattening) {
+    if too_many(repeat, depth, options.flattening) {
         return;
     }
-    match mitred_corner(repeat, &options) {
+    match mitred_corner(repeat, depth, angle, &options) {
         Ok(mitred) => {
             turned(dice, &mitred.corner);
             assert!(mitred.crossings > 0);
@@ -131,7 +132,8 @@ fn mitred(dice: &mut Dice<'_>, repeat: &Repeat) {
 }
 
 fn bent(dice: &mut Dice<'_>, repeat: &Repeat) {
-    let options = BendOptions::new(dice.mostly(45.0, 150.0), dice.mostly(1.0, 100.0))
+    let (angle, depth) = (dice.mostly(45.0, 150.0), dice.mostly(1.0, 100.0));
+    let options = BendOptions::default()
         .with_radius(if dice.once_in(2) {
             BendRadius::Given(dice.mostly(0.0, 300.0))
         } else {
@@ -141,13 +143,13 @@ fn bent(dice: &mut Dice<'_>, repeat: &Repeat) {
         .with_ends(dice.pick(&[Ends::Level, Ends::Link]))
         .with_join_tolerance(dice.mostly(0.01, 1.0))
         .with_flattening(dice.mostly(0.01, 1.0));
-    if too_many(repeat, options.depth, options.flattening) {
+    if too_many(repeat, depth, options.flattening) {
         return;
     }
-    match bent_corner(repeat, &options) {
+    match bent_corner(repeat, depth, angle, &options) {
         Ok(bent) => {
             turned(dice, &bent.corner);
-            assert!(bent.repeats > 0 && bent.radius > options.depth / 2.0);
+            assert!(bent.repeats > 0 && bent.radius > depth / 2.0);
             assert!(
                 (0.0..1.0).contains(&bent.length_change),
                 "{}",

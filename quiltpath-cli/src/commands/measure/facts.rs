@@ -5,6 +5,7 @@ use std::fmt::{self, Write};
 use quiltpath_core::Error;
 use quiltpath_core::chain::Repeat;
 use quiltpath_core::geom::crossing::self_crossings_within;
+use quiltpath_core::io::words;
 use quiltpath_core::leg::analyse_legs;
 use quiltpath_core::motif::{End, Motif};
 use quiltpath_core::units::Unit;
@@ -235,6 +236,6 @@ fn corner(motif: &Motif) -> Result<LegFacts, Error> {
         turn_degrees: leg.turn_degrees,
         horizontal_depth: leg.depth_horizontal,
         vertical_depth: leg.depth_vertical,
-        notes: leg.notes,
+        notes: leg.doubts.iter().map(words::leg_doubt).collect(),
     })
 }

@@ -13,10 +13,10 @@ fn wave() -> Repeat {
     repeat(&[(0.0, 0.5), (0.5, 0.0), (1.5, 1.0), (2.0, 0.5)])
 }
 
-fn options(angle_degrees: f64, radius: BendRadius) -> BendOptions {
+const DEPTH: f64 = 5.0;
+
+fn options(radius: BendRadius) -> BendOptions {
     BendOptions {
-        angle_degrees,
-        depth: 5.0,
         radius,
         legs: 0,
         ends: Ends::Level,
@@ -25,8 +25,8 @@ fn options(angle_degrees: f64, radius: BendRadius) -> BendOptions {
     }
 }
 
-fn band(options: &BendOptions, leg: f64) -> Band {
-    let mut band = Band::new(options, options.angle_degrees.to_radians() / 2.0).expect("a band");
+fn band(angle: f64, radius: BendRadius, leg: f64) -> Band {
+    let mut band = Band::new(DEPTH, angle.to_radians() / 2.0, radius).expect("a band");
     band.leg = leg;
     band
 }
@@ -34,7 +34,7 @@ fn band(options: &BendOptions, leg: f64) -> Band {
 #[test]
 fn a_radius_that_folds_or_leaves_no_depth_is_refused() {
     let refused = |radius| {
-        bent_corner(&wave(), &options(90.0, radius))
+        bent_corner(&wave(), DEPTH, 90.0, &options(radius))
             .expect_err("refused")
             .to_string()
     };
@@ -45,21 +45,21 @@ fn a_radius_that_folds_or_leaves_no_depth_is_refused() {
     for flattening in [0.0, -1.0, f64::NAN, f64::INFINITY] {
         let wrong = BendOptions {
             flattening,
-            ..options(90.0, BendRadius::Given(4.0))
+            ..options(BendRadius::Given(4.0))
         };
-        let error = bent_corner(&wave(), &wrong).expect_err("no tolerance");
+        let error = bent_corner(&wave(), DEPTH, 90.0, &wrong).expect_err("no tolerance");
         assert!(error.to_string().contains("0.01 mm"), "{error}");
     }
-    assert!(bent_corner(&wave(), &options(90.0, BendRadius::Given(2.5001))).is_ok());
-    assert!(bent_corner(&wave(), &options(90.0, BendRadius::Given(17.0))).is_ok());
+    assert!(bent_corner(&wave(), DEPTH, 90.0, &options(BendRadius::Given(2.5001))).is_ok());
+    assert!(bent_corner(&wave(), DEPTH, 90.0, &options(BendRadius::Given(17.0))).is_ok());
 }
 
 #[test]
 fn a_repeat_that_is_narrow_beyond_measure_is_refused() {
     let spike = |height| repeat(&[(0.0, 0.5), (1.0, 0.0), (3.0, height), (4.0, 0.5)]);
-    let options = options(90.0, BendRadius::Given(5.0));
+    let options = options(BendRadius::Given(5.0));
     let refused = |height| {
-        let error = bent_corner(&spike(height), &options).expect_err("refused");
+        let error = bent_corner(&spike(height), DEPTH, 90.0, &options).expect_err("refused");
         assert!(error.is_fit(), "{error}");
         error.to_string()
     };
@@ -69,7 +69,7 @@ fn a_repeat_that_is_narrow_beyond_measure_is_refused() {
         flattening: 1e-9,
         ..options
     };
-    let error = bent_corner(&spike(1e3), &fine).expect_err("refused");
+    let error = bent_corner(&spike(1e3), DEPTH, 90.0, &fine).expect_err("refused");
     let limit = format!("points; up to {}", crate::chain::MAX_POINTS);
     assert!(error.to_string().contains(&limit), "{error}");
 }
@@ -89,16 +89,16 @@ proptest! {
 
     #[test]
     fn the_radius_asked_for_by_a_change_of_lengths_gives_just_that(angle in 45.0..150.0f64, change in 0.05..0.9f64) {
-        let bent = bent_corner(&wave(), &options(angle, BendRadius::LengthChange(change))).expect("bent");
+        let bent = bent_corner(&wave(), DEPTH, angle, &options(BendRadius::LengthChange(change))).expect("bent");
         prop_assert!((bent.length_change - change).abs() < 1e-9);
         prop_assert!(bent.length_change <= 5.0 / (2.0 * bent.radius));
-        let again = bent_corner(&wave(), &options(angle, BendRadius::Given(bent.radius))).expect("bent");
+        let again = bent_corner(&wave(), DEPTH, angle, &options(BendRadius::Given(bent.radius))).expect("bent");
         prop_assert!((again.length_change - change).abs() < 1e-9);
     }
 
     #[test]
     fn no_cell_of_the_band_folds(angle in 45.0..150.0f64, change in 0.05..0.95f64, leg in 0.3..9.0f64) {
-        let band = band(&options(angle, BendRadius::LengthChange(change)), leg);
+        let band = band(angle, BendRadius::LengthChange(change), leg);
         let whole = 2.0 * leg + band.radius * band.turn;
         let place = |i: u32, j: u32| band.place(Point::new(whole * f64::from(i) / 120.0, band.depth * f64::from(j) / 8.0));
         for i in 0..120 {
@@ -115,7 +115,7 @@ proptest! {
 
     #[test]
     fn lengths_along_the_arc_change_within_the_bound(angle in 45.0..150.0f64, change in 0.05..0.9f64, height in 0.0..1.0f64) {
-        let band = band(&options(angle, BendRadius::LengthChange(change)), 3.0);
+        let band = band(angle, BendRadius::LengthChange(change), 3.0);
         let y = height * band.depth;
         let arc = band.radius * band.turn;
         let mut length = 0.0;
@@ -132,25 +132,25 @@ proptest! {
 
     #[test]
     fn all_points_lie_in_the_borders_band(angle in 45.0..150.0f64, change in 0.1..0.9f64, legs in 0usize..3) {
-        let mut options = options(angle, BendRadius::LengthChange(change));
+        let mut options = options(BendRadius::LengthChange(change));
         options.legs = legs;
-        let bent = bent_corner(&wave(), &options).expect("bent");
+        let bent = bent_corner(&wave(), DEPTH, angle, &options).expect("bent");
         let turn = angle.to_radians();
         let along = Vector::new(turn.cos(), turn.sin());
         for point in bent.corner.motif.points() {
             // How far inside each outer line the point lies.
             let inside = [point.y, along.perp(&-point.coords)];
             prop_assert!(inside[0] >= -1e-9 && inside[1] >= -1e-9, "outside the outer line");
-            prop_assert!(inside[0].min(inside[1]) <= options.depth + 1e-9, "over the seam");
+            prop_assert!(inside[0].min(inside[1]) <= DEPTH + 1e-9, "over the seam");
         }
     }
 
     #[test]
     fn ports_are_those_of_the_repeat(angle in 45.0..150.0f64, start in 0.3..0.7f64, end in 0.3..0.7f64) {
         let sloped = repeat(&[(0.0, start), (0.5, 0.0), (1.5, 1.0), (2.0, end)]);
-        let options = options(angle, BendRadius::LengthChange(0.4));
-        let bent = bent_corner(&sloped, &options).expect("bent");
-        let port = f64::midpoint(start, end) * options.depth;
+        let options = options(BendRadius::LengthChange(0.4));
+        let bent = bent_corner(&sloped, DEPTH, angle, &options).expect("bent");
+        let port = f64::midpoint(start, end) * DEPTH;
         let turn = angle.to_radians();
         let along = Vector::new(turn.cos(), turn.sin());
         let motif = &bent.corner.motif;
@@ -169,9 +169,9 @@ proptest! {
     #[test]
     fn chords_stay_within_the_tolerance(angle in 45.0..150.0f64, change in 0.1..0.9f64, slope in 0.0..1.0f64) {
         let straight = repeat(&[(0.0, slope), (6.0, 1.0 - slope), (6.0, 0.0), (7.0, 1.0), (8.0, slope)]);
-        let options = options(angle, BendRadius::LengthChange(change));
-        let coarse = bent_corner(&straight, &options).expect("bent");
-        let fine = bent_corner(&straight, &BendOptions { flattening: 1e-5, ..options }).expect("bent");
+        let options = options(BendRadius::LengthChange(change));
+        let coarse = bent_corner(&straight, DEPTH, angle, &options).expect("bent");
+        let fine = bent_corner(&straight, DEPTH, angle, &BendOptions { flattening: 1e-5, ..options }).expect("bent");
         let chords = coarse.corner.motif.points();
         let mut near = 0;
         for point in fine.corner.motif.points() {

@@ -18,14 +18,10 @@ pub enum ExtraLoops {
     Drop,
 }
 
-/// How a mitred corner is to be made.
+/// How a mitred corner is to be made. Lengths are in the unit of the band's depth.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct MitreOptions {
-    /// The interior angle of the corner in degrees, from 45 to 150.
-    pub angle_degrees: f64,
-    /// The depth of the band, which the repeat's ink fills from line to line.
-    pub depth: f64,
     /// How many whole repeats each leg has before the one that is cut, up to 1000; 0 by default.
     pub legs: usize,
     /// Over how much of the line, either side of the diagonal, the turn is smoothed; 0, the
@@ -46,13 +42,9 @@ pub struct MitreOptions {
     pub flattening: f64,
 }
 
-impl MitreOptions {
-    /// A corner of this interior angle in a band of this depth, everything else left to its default.
-    #[must_use]
-    pub fn new(angle_degrees: f64, depth: f64) -> Self {
+impl Default for MitreOptions {
+    fn default() -> Self {
         Self {
-            angle_degrees,
-            depth,
             legs: 0,
             smooth: 0.0,
             cut: 0,
@@ -62,7 +54,9 @@ impl MitreOptions {
             flattening: DEFAULT_TOLERANCE_MM,
         }
     }
+}
 
+impl MitreOptions {
     /// The same options with so many whole repeats on each leg.
     #[must_use]
     pub fn with_legs(mut self, legs: usize) -> Self {

@@ -14,10 +14,15 @@ fn repeat(points: &[(f64, f64)]) -> Repeat {
     Repeat::new(&Motif::from_points("m", points).expect("a motif")).expect("a repeat")
 }
 
-fn options(angle_degrees: f64) -> MitreOptions {
+const DEPTH: f64 = 5.0;
+
+/// The corner of this angle in a band of the usual depth.
+fn corner(repeat: &Repeat, angle: f64, options: &MitreOptions) -> MitredCorner {
+    mitred_corner(repeat, DEPTH, angle, options).expect("mitred")
+}
+
+fn options() -> MitreOptions {
     MitreOptions {
-        angle_degrees,
-        depth: 5.0,
         legs: 1,
         cut: 0,
         smooth: 0.0,
@@ -54,13 +59,13 @@ fn curly() -> Repeat {
 #[test]
 fn smoothing_over_next_to_nothing_leaves_the_kink() {
     let wave = repeat(&[(0.0, 0.5), (1.0, 0.0), (3.0, 1.0), (4.0, 0.5)]);
-    let sharp = mitred_corner(&wave, &options(90.0)).expect("mitred");
+    let sharp = corner(&wave, 90.0, &options());
     for smooth in [f64::MIN_POSITIVE, 1e-300, 1e-20] {
         let asked = MitreOptions {
             smooth,
-            ..options(90.0)
+            ..options()
         };
-        let smoothed = mitred_corner(&wave, &asked).expect("mitred");
+        let smoothed = corner(&wave, 90.0, &asked);
         assert!((smoothed.corner.motif.length() - sharp.corner.motif.length()).abs() < 1e-9);
     }
 }
@@ -68,7 +73,7 @@ fn smoothing_over_next_to_nothing_leaves_the_kink() {
 #[test]
 fn a_repeat_that_is_narrow_beyond_measure_is_refused() {
     let spike = repeat(&[(0.0, 0.5), (1.0, 0.0), (3.0, 1e6), (4.0, 0.5)]);
-    let error = mitred_corner(&spike, &options(90.0)).expect_err("refused");
+    let error = mitred_corner(&spike, DEPTH, 90.0, &options()).expect_err("refused");
     assert!(error.to_string().contains("at most 1000"), "{error}");
 }
 
@@ -85,9 +90,7 @@ fn a_line_that_meets_the_diagonal_square_on_has_no_kink() {
             (1.0 + climb, -slope),
             (2.0 + climb, 0.0),
         ]);
-        let mut wanted = options(angle);
-        wanted.depth = 2.0 * slope;
-        let mitred = mitred_corner(&zigzag, &wanted).expect("mitred");
+        let mitred = mitred_corner(&zigzag, 2.0 * slope, angle, &options()).expect("mitred");
         assert_eq!(mitred.crossings, 1);
         assert!(
             mitred.kink_degrees < 1e-6,
@@ -98,44 +101,43 @@ fn a_line_that_meets_the_diagonal_square_on_has_no_kink() {
 }
 
 #[test]
-fn extra_loops_are_linked_or_dropped_and_said() {
-    let linked = mitred_corner(&curly(), &options(90.0)).expect("linked");
+fn extra_loops_are_linked_or_dropped_and_counted() {
+    let linked = corner(&curly(), 90.0, &options());
     assert!(linked.crossings >= 3 && linked.crossings % 2 == 1);
     assert!(linked.linked_length > 0.0 && linked.lost_length == 0.0);
     let dropping = MitreOptions {
         extra: ExtraLoops::Drop,
-        ..options(90.0)
+        ..options()
     };
-    let dropped = mitred_corner(&curly(), &dropping).expect("dropped");
+    let dropped = corner(&curly(), 90.0, &dropping);
     assert!(dropped.lost_length > 0.0 && dropped.linked_length == 0.0);
 }
 
 #[test]
 fn what_is_out_of_range_is_refused() {
     let line = repeat(&[(0.0, 0.5), (1.0, 0.0), (2.0, 1.0), (3.0, 0.5)]);
-    let refused = |edit: &dyn Fn(&mut MitreOptions)| {
-        let mut wrong = options(90.0);
-        edit(&mut wrong);
-        mitred_corner(&line, &wrong)
+    let refused = |depth, angle, options: MitreOptions| {
+        mitred_corner(&line, depth, angle, &options)
             .expect_err("refused")
             .to_string()
     };
-    assert!(refused(&|o| o.angle_degrees = 30.0).contains("angle is 30; give 45 to 150 degrees"));
-    assert!(refused(&|o| o.angle_degrees = f64::NAN).contains("NaN"));
-    assert!(refused(&|o| o.depth = 0.0).contains("depth of the band is 0"));
-    assert!(refused(&|o| o.smooth = -1.0).contains("smooth over is -1; give 0 or more"));
-    assert!(refused(&|o| o.legs = 2000).contains("give 0 to 1000"));
+    assert!(refused(DEPTH, 30.0, options()).contains("angle is 30; give 45 to 150 degrees"));
+    assert!(refused(DEPTH, f64::NAN, options()).contains("NaN"));
+    assert!(refused(0.0, 90.0, options()).contains("depth of the band is 0"));
+    let negative = refused(DEPTH, 90.0, options().with_smooth(-1.0));
+    assert!(negative.contains("smooth over is -1; give 0 or more"));
+    assert!(refused(DEPTH, 90.0, options().with_legs(2000)).contains("give 0 to 1000"));
 }
 
 #[test]
 fn smoothing_takes_the_turn_away_and_keeps_the_ends() {
     let line = repeat(&[(0.0, 0.5), (1.0, 0.2), (2.0, 0.0), (3.0, 1.0), (4.0, 0.5)]);
-    let sharp = mitred_corner(&line, &options(120.0)).expect("sharp");
+    let sharp = corner(&line, 120.0, &options());
     let smoothing = MitreOptions {
         smooth: 1.0,
-        ..options(120.0)
+        ..options()
     };
-    let smooth = mitred_corner(&line, &smoothing).expect("smooth");
+    let smooth = corner(&line, 120.0, &smoothing);
     assert!(sharp.kink_degrees > 5.0, "{}", sharp.kink_degrees);
     assert!(
         smooth.kink_degrees < 0.5 * sharp.kink_degrees,
@@ -152,8 +154,8 @@ proptest! {
         repeat in random_repeat(), angle in prop::sample::select(vec![45.0, 60.0, 90.0, 120.0, 150.0]), legs in 0usize..3, smooth in prop::sample::select(vec![0.0, 0.7]), drop in any::<bool>(),
     ) {
         let extra = if drop { ExtraLoops::Drop } else { ExtraLoops::Link };
-        let options = MitreOptions { legs, smooth, extra, ..options(angle) };
-        let mitred = mitred_corner(&repeat, &options).expect("mitred");
+        let options = MitreOptions { legs, smooth, extra, ..options() };
+        let mitred = corner(&repeat, angle, &options);
         let half = angle.to_radians() / 2.0;
         let mirror = Transform::mirror_line(Point::origin(), Point::new(half.cos(), half.sin())).expect("a line");
         let points = mitred.corner.motif.points();
@@ -162,22 +164,22 @@ proptest! {
         }
         // Before the diagonal and in the band on the leg that is left: the second half of the points.
         for point in &points[points.len() / 2..] {
-            prop_assert!(point.y >= -1e-9 && point.y <= options.depth + 1e-9);
+            prop_assert!(point.y >= -1e-9 && point.y <= DEPTH + 1e-9);
             let beyond = point.x * half.sin() - point.y * half.cos();
             prop_assert!(beyond >= -1e-9, "{beyond}");
         }
         let [start, end] = repeat.offsets(None);
-        let port = (1.0 - f64::midpoint(start, end)) * options.depth;
+        let port = (1.0 - f64::midpoint(start, end)) * DEPTH;
         prop_assert!((mitred.corner.motif.end().point.y - port).abs() < 1e-9);
-        let period = Period::new(&repeat, options.depth, options.ends, options.join_tolerance).expect("a period");
-        let reach = mitred.corner.motif.end().point.x - options.depth / half.tan();
+        let period = Period::new(&repeat, DEPTH, options.ends, options.join_tolerance).expect("a period");
+        let reach = mitred.corner.motif.end().point.x - DEPTH / half.tan();
         prop_assert!((reach - mitred.phase - legs as f64 * period.pitch).abs() < 1e-9);
     }
 
     #[test]
     fn no_phase_meets_the_diagonal_less_often_or_turns_less(repeat in random_repeat(), angle in 50.0..140.0f64) {
-        let options = options(angle);
-        let period = Period::new(&repeat, options.depth, options.ends, options.join_tolerance).expect("a period");
+        let options = options();
+        let period = Period::new(&repeat, DEPTH, options.ends, options.join_tolerance).expect("a period");
         let cot = 1.0 / (angle.to_radians() / 2.0).tan();
         let cuts = cuts(&period, cot, ExtraLoops::Link);
         let found = crossings(&period, cot, cuts[0].phase);
@@ -213,24 +215,24 @@ proptest! {
     fn the_border_chains_on_at_both_legs(repeat in random_repeat(), angle in prop::sample::select(vec![60.0, 90.0, 120.0])) {
         use crate::chain::{Across, ChainOptions, Terminal, chain_repeats};
         use crate::warp::Strip;
-        let options = options(angle);
-        let mitred = mitred_corner(&repeat, &options).expect("mitred");
+        let options = options();
+        let mitred = corner(&repeat, angle, &options);
         let (start, end) = (mitred.corner.motif.start(), mitred.corner.motif.end());
         let chained = |strip: Strip, along: f64, towards: bool| {
             let across = Across::At(strip.locate(if towards { start.point } else { end.point }).1);
-            let room = 2.0 * repeat.pitch(options.depth);
+            let room = 2.0 * repeat.pitch(DEPTH);
             let terminals = if towards { [along - room, along] } else { [along, along + room] };
             let terminals = terminals.map(|along| Terminal::new(along).with_across(across));
             let how = ChainOptions::new(2).with_join_tolerance(1e-3);
             chain_repeats(&repeat, &strip, terminals, &how).expect("a chain").motif
         };
         let turn = angle.to_radians();
-        let inner = Point::new(options.depth / (turn / 2.0).tan(), options.depth);
-        let leaving = Strip::of_unit(inner, Vector::new(1.0, 0.0), Vector::new(0.0, -options.depth));
+        let inner = Point::new(DEPTH / (turn / 2.0).tan(), DEPTH);
+        let leaving = Strip::of_unit(inner, Vector::new(1.0, 0.0), Vector::new(0.0, -DEPTH));
         let after = chained(leaving, leaving.locate(end.point).0, false);
         prop_assert!((after.start().point - end.point).norm() < 1e-9);
         let along = Vector::new(turn.cos(), turn.sin());
-        let across = Vector::new(-along.y, along.x) * options.depth;
+        let across = Vector::new(-along.y, along.x) * DEPTH;
         let entering = Strip::of_unit(inner, -along, across);
         let before = chained(entering, entering.locate(start.point).0, true);
         prop_assert!((before.end().point - start.point).norm() < 1e-9);

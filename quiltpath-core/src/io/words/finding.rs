@@ -1,6 +1,7 @@
 //! A finding in a sentence: what it is about, what it is, and what to do.
 
 use super::ease::limited;
+use super::leg::leg_doubt;
 use super::short::{above_one, counted, fine, percent};
 use super::subject::{name, subject};
 use super::ways::way;
@@ -126,7 +127,10 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             )
         }
         FindingKind::LegUnclear { doubt, .. } => {
-            format!("{doubt}; if the legs are wrong, give them under \"leg\"")
+            format!(
+                "{}; if the legs are wrong, give them under \"leg\"",
+                leg_doubt(doubt)
+            )
         }
         FindingKind::CornerUneven { unevenness, .. } => format!(
             "its legs are not equally deep, so it is stretched one way by {} to fit the band with both; draw legs of the same depth",

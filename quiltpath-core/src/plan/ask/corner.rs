@@ -3,7 +3,7 @@
 use super::length::LengthSpec;
 use super::style::{CornerStyle, ThroughSpec};
 use crate::corner::{Arrangement, ExtraLoops};
-use crate::leg::Elbow;
+use crate::geom::BoxCorner;
 use crate::trim::JoinOrder;
 
 /// What happens at the corners of a border.
@@ -228,7 +228,7 @@ pub struct TrimSpec {
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
-    pub elbow: Option<Elbow>,
+    pub elbow: Option<BoxCorner>,
     /// The width of the L; the drawing's by default.
     #[cfg_attr(
         feature = "json",
@@ -271,7 +271,7 @@ impl TrimSpec {
 
     /// The same cut with [`elbow`](Self::elbow).
     #[must_use]
-    pub fn with_elbow(mut self, elbow: Elbow) -> Self {
+    pub fn with_elbow(mut self, elbow: BoxCorner) -> Self {
         self.elbow = Some(elbow);
         self
     }
@@ -317,7 +317,7 @@ pub struct LegSpec {
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
-    pub elbow: Option<Elbow>,
+    pub elbow: Option<BoxCorner>,
     /// The depth of the leg that runs from left to right in the drawing.
     #[cfg_attr(
         feature = "json",
@@ -341,7 +341,7 @@ pub struct LegSpec {
 impl LegSpec {
     /// The same legs with [`elbow`](Self::elbow).
     #[must_use]
-    pub fn with_elbow(mut self, elbow: Elbow) -> Self {
+    pub fn with_elbow(mut self, elbow: BoxCorner) -> Self {
         self.elbow = Some(elbow);
         self
     }

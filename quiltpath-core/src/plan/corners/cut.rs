@@ -88,7 +88,7 @@ pub(super) fn cut(
             start_distance: 0.0,
             end_distance: 0.0,
             share: (width - depth) * (height - depth) / (width * height),
-            notes: Vec::new(),
+            doubts: Vec::new(),
         },
         report: cut.report,
     })

@@ -91,9 +91,8 @@ impl Source<'_> {
         site: &CornerSite,
         place: CornerPlace,
     ) -> Result<Made, Error> {
+        let depth = equal_depth(site, place)?;
         let options = MitreOptions {
-            angle_degrees: site.angle_degrees(),
-            depth: equal_depth(site, place)?,
             legs,
             smooth,
             cut: self.cut,
@@ -102,7 +101,7 @@ impl Source<'_> {
             join_tolerance: self.tolerances.join,
             flattening: self.tolerances.flattening,
         };
-        let mitred = mitred_corner(self.repeat, &options)?;
+        let mitred = mitred_corner(self.repeat, depth, site.angle_degrees(), &options)?;
         let here = |finding: Finding| finding.on_corner(self.border.index, place).at(site.elbow);
         let mut findings = Vec::new();
         if mitred.kink_degrees > SHARP_KINK_DEGREES {
@@ -143,16 +142,15 @@ impl Source<'_> {
         site: &CornerSite,
         place: CornerPlace,
     ) -> Result<Made, Error> {
+        let depth = equal_depth(site, place)?;
         let options = BendOptions {
-            angle_degrees: site.angle_degrees(),
-            depth: equal_depth(site, place)?,
             radius,
             legs,
             ends: self.border.side.ends,
             join_tolerance: self.tolerances.join,
             flattening: self.tolerances.flattening,
         };
-        let bent = bent_corner(self.repeat, &options)?;
+        let bent = bent_corner(self.repeat, depth, site.angle_degrees(), &options)?;
         let how = CornerMade::Bent {
             repeats: bent.repeats,
             radius: bent.radius,

@@ -35,10 +35,10 @@ pub(in crate::plan) fn prepare(
     let prepared = match (&border.corner, drawn, repeat) {
         (CornerAsked::Leg { given, .. }, Some(motif), _) => {
             let shape = choose_leg(motif, given).map_err(|e| in_drawing(e, motif))?;
-            findings.extend(shape.notes.iter().map(|doubt| {
+            findings.extend(shape.doubts.iter().map(|&doubt| {
                 Finding::warning(FindingKind::LegUnclear {
                     drawing: motif.name().to_owned(),
-                    doubt: doubt.clone(),
+                    doubt,
                 })
                 .on_border(border.index)
             }));

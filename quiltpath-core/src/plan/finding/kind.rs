@@ -2,6 +2,7 @@
 //! degrees.
 
 use crate::fit::{Alternative, EaseReport};
+use crate::leg::LegDoubt;
 
 /// What a finding is, with its numbers: lengths in millimetres, stretches as factors, angles in
 /// degrees.
@@ -88,7 +89,7 @@ pub enum FindingKind {
         /// The name of the drawing.
         drawing: String,
         /// What is doubtful.
-        doubt: String,
+        doubt: LegDoubt,
     },
     /// A corner drawing has legs that are not equally deep, so it is stretched one way.
     ///

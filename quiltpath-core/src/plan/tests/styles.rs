@@ -189,7 +189,7 @@ fn legs_said_outright_go_before_the_analysis() {
     let mut plan = spec(CornerStyle::Leg);
     plan.borders[0].corner.leg = Some(
         LegSpec::default()
-            .with_elbow(crate::leg::Elbow::TopLeft)
+            .with_elbow(crate::geom::BoxCorner::TopLeft)
             .with_horizontal_depth(inches(2.5))
             .with_vertical_depth(inches(2.5))
             .with_turn_degrees(0.0),

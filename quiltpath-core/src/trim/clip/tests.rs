@@ -3,8 +3,9 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::geom::BoxCorner;
 use crate::geom::region::Perimeter;
-use crate::leg::{Elbow, l_region};
+use crate::leg::l_region;
 use crate::transform::Transform;
 
 fn line(points: &[(f64, f64)]) -> Polyline {
@@ -13,7 +14,7 @@ fn line(points: &[(f64, f64)]) -> Polyline {
 
 /// 8 x 8, legs 3 deep, elbow at the origin; corners at 0, 8, 11, 16, 21 and 24 along the boundary.
 fn l() -> Region {
-    l_region(Elbow::TopLeft, 8.0, 8.0, 3.0).expect("an L")
+    l_region(BoxCorner::TopLeft, 8.0, 8.0, 3.0).expect("an L")
 }
 
 type Plain = (Vec<(f64, f64)>, EndOn, EndOn);
@@ -119,7 +120,7 @@ fn the_inner_corner_and_vertices_on_sides_cut_once() {
 #[test]
 fn a_run_beyond_a_corner_of_a_turned_region_ends_there() {
     let map = Transform::rotate_degrees(30.0);
-    let region = l_region(Elbow::TopRight, 8.0, 8.0, 3.0).expect("an L");
+    let region = l_region(BoxCorner::TopRight, 8.0, 8.0, 3.0).expect("an L");
     let region = region.map(|p| map.apply(p)).expect("an L");
     let run = line(&[(8.0, 6.0), (8.0, -1.0)])
         .map(|p| map.apply(p))
@@ -274,7 +275,7 @@ proptest! {
         degrees in prop::sample::select(vec![0.0, 90.0, 30.0, 17.0]),
         shift in prop::sample::select(vec![0.0, 1000.25]),
     ) {
-        let region = l_region(Elbow::ALL[elbow], 8.0, 8.0, 3.0).expect("an L");
+        let region = l_region(BoxCorner::ALL[elbow], 8.0, 8.0, 3.0).expect("an L");
         let points = points.iter().map(|&(x, y)| Point::new(x.into(), y.into())).collect();
         let Ok(line) = Polyline::new(points) else { return Ok(()) };
         let map = Transform::rotate_degrees(degrees).then(Transform::translate(shift, -shift));

@@ -138,7 +138,7 @@ proptest! {
             Point::new(4.0 + 3.0 * cos + 1.5 * fine_cos, 4.0 + 3.0 * sin - 1.5 * fine_sin)
         });
         let motif = Motif::from_points("loops", points.collect()).expect("a line");
-        let region = l_region(Elbow::ALL[elbow], 8.0, 8.0, 3.0).expect("an L");
+        let region = l_region(BoxCorner::ALL[elbow], 8.0, 8.0, 3.0).expect("an L");
         let route = RouteOptions { order, max_link, ..options };
         let options = TrimOptions { sliver: 0.05, route };
         let trimmed = trim_to_region(&motif, &region, &options).expect("joined");

@@ -28,16 +28,11 @@ fn line(period: &Period, legs: usize) -> Vec<Point> {
 }
 
 /// The line travelled on the leg that is entered, x along from the repeat that is cut.
-fn entered(mitred: &MitredCorner, options: &MitreOptions, cot: f64) -> Vec<Point> {
+fn entered(mitred: &MitredCorner, cot: f64) -> Vec<Point> {
     let points = mitred.corner.motif.points();
     let half = points[points.len() / 2..].iter().rev();
-    half.map(|p| {
-        Point::new(
-            options.depth * cot + mitred.phase - p.x,
-            options.depth - p.y,
-        )
-    })
-    .collect()
+    half.map(|p| Point::new(DEPTH * cot + mitred.phase - p.x, DEPTH - p.y))
+        .collect()
 }
 
 /// The length of a line before the diagonal.
@@ -60,16 +55,16 @@ fn case(
     angle: f64,
     legs: usize,
     extra: ExtraLoops,
-) -> (MitredCorner, MitreOptions, Period, f64) {
+) -> (MitredCorner, Period, f64) {
     let options = MitreOptions {
         legs,
         extra,
-        ..options(angle)
+        ..options()
     };
-    let mitred = mitred_corner(repeat, &options).expect("mitred");
-    let period = Period::new(repeat, options.depth, options.ends, options.join_tolerance);
+    let mitred = corner(repeat, angle, &options);
+    let period = Period::new(repeat, DEPTH, options.ends, options.join_tolerance);
     let cot = 1.0 / (angle.to_radians() / 2.0).tan();
-    (mitred, options, period.expect("a period"), cot)
+    (mitred, period.expect("a period"), cot)
 }
 
 proptest! {
@@ -77,10 +72,10 @@ proptest! {
     fn dropping_keeps_the_line_up_to_its_first_crossing(
         repeat in repeats(), angle in 50.0..140.0f64, legs in 0usize..3,
     ) {
-        let (mitred, options, period, cot) = case(&repeat, angle, legs, ExtraLoops::Drop);
+        let (mitred, period, cot) = case(&repeat, angle, legs, ExtraLoops::Drop);
         let beyond = |p: Point| p.x - p.y * cot - mitred.phase;
         let line = line(&period, legs);
-        let kept = entered(&mitred, &options, cot);
+        let kept = entered(&mitred, cot);
         let crossing = line.iter().position(|&p| beyond(p) > 1e-9).expect("a crossing");
         prop_assert_eq!(kept.len(), crossing + 1);
         for (kept, drawn) in kept[..crossing].iter().zip(&line) {
@@ -98,7 +93,7 @@ proptest! {
     fn linking_keeps_all_before_the_diagonal_and_counts_the_links_of_both_legs(
         repeat in repeats(), angle in 50.0..140.0f64, legs in 0usize..3,
     ) {
-        let (mitred, _, period, cot) = case(&repeat, angle, legs, ExtraLoops::Link);
+        let (mitred, period, cot) = case(&repeat, angle, legs, ExtraLoops::Link);
         let own = 2.0 * length_before(&line(&period, legs), cot, mitred.phase);
         prop_assert_eq!(mitred.lost_length, 0.0);
         let linked = mitred.corner.motif.length() - own;
@@ -115,10 +110,11 @@ proptest! {
         repeat in repeats(), angle in 50.0..140.0f64, drop in any::<bool>(),
     ) {
         let extra = if drop { ExtraLoops::Drop } else { ExtraLoops::Link };
-        let (mitred, options, period, cot) = case(&repeat, angle, 1, extra);
+        let (mitred, period, cot) = case(&repeat, angle, 1, extra);
         // The least turn is that of one of the cuts that count as equal.
         let kinks = (0..mitred.cuts).map(|cut| {
-            mitred_corner(&repeat, &options.with_cut(cut)).expect("mitred").kink_degrees
+            let options = MitreOptions { legs: 1, extra, ..options() };
+            corner(&repeat, angle, &options.with_cut(cut)).kink_degrees
         });
         let least = kinks.fold(f64::INFINITY, f64::min);
         prop_assert!(mitred.kink_degrees <= least + EQUAL_KINK.to_degrees() + 1e-6);

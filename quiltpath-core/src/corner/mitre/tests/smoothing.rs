@@ -21,9 +21,9 @@ fn smoothed(repeat: &Repeat, angle: f64, smooth: f64) -> MitredCorner {
     let options = MitreOptions {
         smooth,
         flattening: 1e-6,
-        ..options(angle)
+        ..options()
     };
-    mitred_corner(repeat, &options).expect("mitred")
+    corner(repeat, angle, &options)
 }
 
 /// The points on the leg that is left, from the diagonal on.

@@ -110,7 +110,7 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
             json!({ "limit": limit, "ways": ways })
         }
         FindingKind::LegUnclear { drawing, doubt } => {
-            json!({ "drawing": drawing, "doubt": doubt })
+            json!({ "drawing": drawing, "doubt": words::leg_doubt(doubt) })
         }
         FindingKind::CornerUneven {
             drawing,
