@@ -51,7 +51,7 @@ pub mod trim;
 pub mod units;
 pub mod warp;
 
-pub use error::Error;
+pub use error::located::Error;
 
 // The crates whose types the API shows, in the versions that it shows.
 pub use kurbo;

@@ -17,6 +17,7 @@ mod laid;
 mod lay;
 mod order;
 mod piece;
+mod practice;
 mod rank;
 mod solve;
 mod solved;

@@ -11,7 +11,7 @@
 //! where they may be. Failure: outlines that are not nested are refused.
 
 use super::lines::positive;
-use crate::error::{CheckFault, Error};
+use crate::error::{CheckFault, Error, OutlineNumber};
 use crate::geom::convex::{ConvexPolygon, MAX_SIDES};
 use crate::geom::measure::distance_to_segment;
 use crate::geom::polyline::check_points;
@@ -142,13 +142,13 @@ impl<'a> Outlines<'a> {
     fn check(&self, tolerance: f64) -> Result<(), Error> {
         let outer = self.outer.iter().enumerate();
         let inner = self.inner.iter().enumerate().rev();
-        let named = (outer.map(|(index, outline)| (format!("outer outline {index}"), outline)))
-            .chain(inner.map(|(index, outline)| (format!("inner outline {index}"), outline)))
+        let named = (outer.map(|(index, outline)| (OutlineNumber::Outer(index), outline)))
+            .chain(inner.map(|(index, outline)| (OutlineNumber::Inner(index), outline)))
             .collect::<Vec<_>>();
         for pair in named.windows(2) {
-            let ((outer, around), (inner, within)) = (&pair[0], &pair[1]);
+            let ((outer, around), (inner, within)) = (pair[0], pair[1]);
             if let Some(worst) = Sides::of(around).farthest_outside(within.corners(), tolerance) {
-                let (outer, inner, by) = (outer.clone(), inner.clone(), worst.distance);
+                let by = worst.distance;
                 return Err(CheckFault::NotNested { outer, inner, by }.into());
             }
         }

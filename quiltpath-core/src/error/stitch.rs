@@ -90,13 +90,31 @@ pub enum CheckFault {
     },
     /// An outline reaches beyond the one around it.
     NotNested {
-        /// The outline around it, such as `outer outline 0`.
-        outer: String,
+        /// The outline around it.
+        outer: OutlineNumber,
         /// The outline that reaches beyond.
-        inner: String,
+        inner: OutlineNumber,
         /// By how much.
         by: f64,
     },
+}
+
+/// An outline between which lines may be stitched, by its number from 0 in its list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum OutlineNumber {
+    /// One that lines stay inside of, counted from the outermost.
+    Outer(usize),
+    /// One that lines stay outside of, counted from the innermost.
+    Inner(usize),
+}
+
+impl fmt::Display for OutlineNumber {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Outer(number) => write!(f, "outer outline {number}"),
+            Self::Inner(number) => write!(f, "inner outline {number}"),
+        }
+    }
 }
 
 impl fmt::Display for CheckFault {

@@ -94,6 +94,12 @@ impl ConvexPolygon {
         &self.corners
     }
 
+    /// One corner.
+    #[must_use]
+    pub fn corner(&self, corner: usize) -> Point {
+        self.corners[corner % self.sides()]
+    }
+
     /// The number of sides, which is that of the corners.
     #[must_use]
     pub fn sides(&self) -> usize {

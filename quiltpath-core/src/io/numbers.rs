@@ -40,9 +40,9 @@ pub(super) fn degrees(direction: Vector) -> f64 {
 /// The number of each piece, from 1: in the order of stitching where that is known, as listed
 /// where it is not.
 pub(super) fn numbers(solved: &Solved, stitching: Option<&Stitching>) -> Vec<usize> {
-    match stitching.map(Stitching::piece_numbers) {
-        Some(numbers) if numbers.len() == solved.pieces.len() => numbers,
-        _ => (1..=solved.pieces.len()).collect(),
+    match stitching {
+        Some(stitching) => stitching.piece_numbers(solved),
+        None => (1..=solved.pieces.len()).collect(),
     }
 }
 

@@ -22,6 +22,7 @@ use super::order::paths;
 use super::piece::{CornerMade, Join, Piece, PieceKind};
 use super::solved::Solved;
 use super::spans::{report, span};
+use super::whole::check_whole;
 use crate::error::{Error, PlanFault};
 use crate::strokes::Drawing;
 
@@ -101,7 +102,8 @@ struct Renewed {
 ///
 /// # Errors
 ///
-/// As [`super::solve()`]; a plan error when the plan or the solution doesn't have that part.
+/// As [`super::solve()`]; a plan error when the plan or the solution doesn't have that part, or when
+/// something was taken out of the solution.
 ///
 /// # Complexity
 ///
@@ -113,6 +115,7 @@ pub fn solve_anew(
     mut load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>,
 ) -> Result<Solved, Error> {
     let mut anew = || {
+        check_whole(solved, None)?;
         let asked = asked(spec, solved.quilt.outline.sides())?;
         let renewed = renew(spec, &asked, solved, part, &mut load)
             .map_err(|e| e.in_element(format!("borders[{}]", part.border())))?;

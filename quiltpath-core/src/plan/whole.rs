@@ -6,15 +6,21 @@
 use std::ops::Range;
 
 use crate::error::{Error, PlanFault};
+use crate::geom::ConvexPolygon;
+use crate::plan::lay::layout::Layout;
 use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
 use crate::plan::stitch::Stitching;
 
-/// Refuses a plan that refers to a border, a side or a piece that is not there, and a stitching that
+/// Refuses a plan that refers to a border, a side or a piece that is not there, whose borders have
+/// other sides than its quilt, and a stitching that
 /// refers to a piece, a run or a stitched line that is not.
 pub(crate) fn check_whole(solved: &Solved, stitching: Option<&Stitching>) -> Result<(), Error> {
     let borders = Listed::new("border", solved.layouts.len());
     let pieces = Listed::new("piece", solved.pieces.len());
+    for layout in &solved.layouts {
+        check_sides(layout, solved.quilt.outline.sides())?;
+    }
     for piece in &solved.pieces {
         borders.has(piece.border)?;
         let band = &solved.layouts[piece.border].band;
@@ -51,6 +57,17 @@ pub(crate) fn check_whole(solved: &Solved, stitching: Option<&Stitching>) -> Res
             .try_for_each(|part| pieces.has(part.piece))?;
     }
     Ok(())
+}
+
+/// Refuses a border with another number of sides than its quilt, or of widths than sides.
+fn check_sides(layout: &Layout, sides: usize) -> Result<(), Error> {
+    let band = &layout.band;
+    let outlines = [&band.edge, &band.seam, &band.outer, &band.inner].map(ConvexPolygon::sides);
+    let mut counts = outlines.into_iter().chain([layout.widths.len()]);
+    match counts.find(|&count| count != sides) {
+        Some(count) => Listed::new("side", count.min(sides)).has(count.max(sides) - 1),
+        None => Ok(()),
+    }
 }
 
 /// A list that others refer to by numbers.

@@ -90,7 +90,7 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
             });
         }
     }
-    for (piece, number) in solved.pieces.iter().zip(stitching.piece_numbers()) {
+    for (piece, number) in solved.pieces.iter().zip(stitching.piece_numbers(solved)) {
         drawings.push(Drawing {
             file: format!("pieces/{number:02}-{}", piece.name),
             title: piece.name.clone(),

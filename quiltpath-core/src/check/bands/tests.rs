@@ -78,7 +78,15 @@ fn outlines_that_are_not_nested_are_refused() {
         panic!("{error:?}");
     };
     assert!((by - reported).abs() < 1e-9);
-    assert_eq!([outer, inner], ["outer outline 0", "inner outline 0"]);
+    assert_eq!(
+        [*outer, *inner],
+        [OutlineNumber::Outer(0), OutlineNumber::Inner(0)]
+    );
+    assert!(
+        error.to_string().starts_with("inner outline 0 reaches")
+            && error.to_string().contains("beyond outer outline 0"),
+        "{error}"
+    );
     let line = [Point::new(0.0, f64::NAN)];
     let free = Outlines {
         outer: &[],

@@ -11,14 +11,14 @@ pub(super) fn from_str<T: DeserializeOwned>(text: &str) -> Result<T, Error> {
     let value = serde_path_to_error::deserialize(Objects(&mut reader)).map_err(|error| {
         // Where the text ends inside a key, serde can't name it.
         let path = error.path().to_string().replace(".?", "");
-        let located = located(text, error.inner());
+        let located = located(text, error.into_inner());
         if path == "." || path == "?" {
             located
         } else {
             located.in_element(path)
         }
     })?;
-    reader.end().map_err(|error| located(text, &error))?;
+    reader.end().map_err(|error| located(text, error))?;
     Ok(value)
 }
 
@@ -29,8 +29,8 @@ pub(super) fn utf8<'a>(bytes: &'a [u8], accepted: &'static str) -> Result<&'a st
     if bytes.starts_with(b"\xff\xfe") || bytes.starts_with(b"\xfe\xff") {
         return Err(DataFault::Utf16.into());
     }
-    let text =
-        std::str::from_utf8(bytes).map_err(|error| not_text(&bytes[..error.valid_up_to()]))?;
+    let text = std::str::from_utf8(bytes)
+        .map_err(|error| not_text(&bytes[..error.valid_up_to()]).caused_by(error))?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     match text.trim_start().chars().next() {
         None => Err(DataFault::Empty { accepted }.into()),
@@ -55,7 +55,7 @@ fn not_text(valid: &[u8]) -> Error {
     Error::from(DataFault::NotText).at(count(rows), count(column))
 }
 
-fn located(text: &str, error: &serde_json::Error) -> Error {
+fn located(text: &str, error: serde_json::Error) -> Error {
     let message = error.to_string();
     let place = format!(" at line {} column {}", error.line(), error.column());
     let message = message.strip_suffix(&place).unwrap_or(&message);
@@ -72,7 +72,8 @@ fn located(text: &str, error: &serde_json::Error) -> Error {
         reason: explain(message, line, error.column()),
     });
     // serde counts rows from 1; column 0 stands for the end of the row before.
-    Error::from(fault).at(error.line() as u32, column.max(1) as u32)
+    let error_at = Error::from(fault).at(error.line() as u32, column.max(1) as u32);
+    error_at.caused_by(error)
 }
 
 /// Serde's "unknown field `x`, expected one of `a`, `b`", with the nearest accepted name.

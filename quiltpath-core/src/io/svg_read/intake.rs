@@ -22,7 +22,7 @@ pub(super) fn text(bytes: &[u8]) -> Result<&str, Error> {
     }
     std::str::from_utf8(bytes).map_err(|fault| {
         let valid = std::str::from_utf8(&bytes[..fault.valid_up_to()]).unwrap_or("");
-        at_offset(valid, valid.len(), DrawingFault::NotText)
+        at_offset(valid, valid.len(), DrawingFault::NotText).caused_by(fault)
     })
 }
 
@@ -35,8 +35,8 @@ pub(super) fn document(text: &str) -> Result<Document<'_>, Error> {
         nodes_limit: u32::try_from(MAX_MARKUP).unwrap_or(u32::MAX),
         entity_resolver: None,
     };
-    let document =
-        Document::parse_with_options(text, options).map_err(|fault| explain(text, &fault))?;
+    let document = Document::parse_with_options(text, options)
+        .map_err(|fault| explain(text, &fault).caused_by(fault))?;
     let root = document.root_element();
     let name = root.tag_name();
     let is_svg = name.name() == "svg" && matches!(name.namespace(), None | Some(SVG));

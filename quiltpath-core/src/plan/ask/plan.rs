@@ -28,10 +28,7 @@ pub struct PlanSpec {
     /// The outline of the whole quilt along its raw edges.
     pub quilt: QuiltSpec,
     /// The borders from the outermost to the innermost; at least one.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Vec::is_empty")
-    )]
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub borders: Vec<BorderSpec>,
     /// How the lines are stitched.
     #[cfg_attr(

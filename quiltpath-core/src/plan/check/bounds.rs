@@ -12,13 +12,11 @@ use crate::geom::{Bounds, ConvexPolygon, Point, Vector};
 use crate::plan::finding::{Finding, FindingKind, Severity};
 use crate::plan::lay::layout::Layout;
 use crate::plan::piece::Piece;
+use crate::plan::practice::BINDING_MM;
 use crate::trim::Sides;
 
 /// 1e-6 in: what the joins and the bands are held to.
 const ROUNDING_MM: f64 = 2.54e-5;
-
-/// The seam allowance of the binding: common practice, 1/4 in.
-const BINDING_MM: f64 = 6.35;
 
 /// A line of a border that stitching is not to pass.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

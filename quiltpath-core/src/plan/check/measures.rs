@@ -3,9 +3,7 @@
 use crate::geom::quad::Residual;
 use crate::plan::finding::{Finding, FindingKind, Severity};
 use crate::plan::lay::quilt::Quilt;
-
-/// 1/4 in: half of what common practice keeps free at the edge; our own choice.
-const LIMIT_MM: f64 = 6.35;
+use crate::plan::practice::DISAGREEMENT_MM;
 
 /// Looks for measures of the quilt that do not agree with one another.
 pub(in crate::plan) fn disagreeing(quilt: &Quilt) -> Option<Finding> {
@@ -16,9 +14,9 @@ pub(in crate::plan) fn disagreeing(quilt: &Quilt) -> Option<Finding> {
         .iter()
         .max_by(|a, b| off(a).total_cmp(&off(b)))?;
     let severity = match off(&worst) {
-        by if by > LIMIT_MM => Severity::Warning,
+        by if by > DISAGREEMENT_MM => Severity::Warning,
         // A sixteenth of an inch is as fine as lengths are shown.
-        by if by > LIMIT_MM / 4.0 => Severity::Note,
+        by if by > DISAGREEMENT_MM / 4.0 => Severity::Note,
         _ => return None,
     };
     let kind = FindingKind::MeasuresDisagree {

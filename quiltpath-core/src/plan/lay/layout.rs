@@ -12,11 +12,9 @@ use crate::error::{Error, PlanFault};
 use crate::geom::region::{BandRegion, Region};
 use crate::geom::{ConvexPolygon, Point};
 use crate::plan::ask::{BorderSpec, LengthSpec, PlanSpec, called};
+use crate::plan::practice::{EDGE_GAP_MM, SEAM_GAP_MM};
 use crate::units::Unit;
 use crate::warp::Strip;
-
-const QUARTER_INCH: f64 = 6.35;
-const HALF_INCH: f64 = 12.7;
 
 /// The place of one border on the quilt.
 #[derive(Debug, Clone, PartialEq)]
@@ -89,21 +87,13 @@ impl Layout {
     }
 
     /// The strip of one side, travelled clockwise; distances along count from the outer corner
-    /// where the side begins.
-    ///
-    /// # Panics
-    ///
-    /// When the side is one of a ring with more sides.
+    /// where the side begins. A side beyond the last is counted round, as in [`OutlineBand`].
     #[must_use]
     pub fn strip(&self, side: Side) -> Strip {
         self.band.strip(side.index())
     }
 
-    /// The length of one side of the outer line.
-    ///
-    /// # Panics
-    ///
-    /// When the side is one of a ring with more sides.
+    /// The length of one side of the outer line; a side beyond the last is counted round.
     #[must_use]
     pub fn side_length(&self, side: Side) -> f64 {
         self.band.side_length(side.index())
@@ -231,8 +221,12 @@ fn widths(
     };
     let in_width = |e: Error| e.in_element("width");
     border.width.check(edge.sides()).map_err(in_width)?;
-    let seam_gap = gap(&border.seam_gap, "seam_gap", QUARTER_INCH)?;
-    let edge_default = if at_raw_edge { HALF_INCH } else { QUARTER_INCH };
+    let seam_gap = gap(&border.seam_gap, "seam_gap", SEAM_GAP_MM)?;
+    let edge_default = if at_raw_edge {
+        EDGE_GAP_MM
+    } else {
+        SEAM_GAP_MM
+    };
     let edge_gap = gap(&border.edge_gap, "edge_gap", edge_default)?;
     Side::all(edge.sides())
         .map(|side| {

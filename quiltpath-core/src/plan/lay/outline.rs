@@ -29,6 +29,8 @@ pub struct SideWidths {
 
 /// The place of one border on a quilt of any convex outline.
 ///
+/// Sides and corners are numbered from 0 and counted round: side 4 of a quadrangle is side 0.
+///
 /// ```
 /// use quiltpath_core::geom::{ConvexPolygon, Point};
 /// use quiltpath_core::plan::{OutlineBand, SideWidths};
@@ -90,13 +92,9 @@ impl OutlineBand {
     }
 
     /// The depth of the band along a side.
-    ///
-    /// # Panics
-    ///
-    /// When there is no such side.
     #[must_use]
     pub fn depth(&self, side: usize) -> f64 {
-        let across = self.outer.corners()[side] - self.inner.corners()[side];
+        let across = self.outer.corner(side) - self.inner.corner(side);
         across.dot(&self.outwards(side))
     }
 
@@ -119,10 +117,6 @@ impl OutlineBand {
     }
 
     /// The length of a side of the outer line.
-    ///
-    /// # Panics
-    ///
-    /// When there is no such side.
     #[must_use]
     pub fn side_length(&self, side: usize) -> f64 {
         self.outer.side_length(side)
@@ -130,28 +124,20 @@ impl OutlineBand {
 
     /// The strip of a side, travelled clockwise; distances along count from the outer corner where
     /// the side begins.
-    ///
-    /// # Panics
-    ///
-    /// When there is no such side.
     #[must_use]
     pub fn strip(&self, side: usize) -> Strip {
         let along = self.edge.direction(side);
-        let (outer, inner) = (self.outer.corners()[side], self.inner.corners()[side]);
+        let (outer, inner) = (self.outer.corner(side), self.inner.corner(side));
         let foot = inner + along * (outer - inner).dot(&along);
         Strip::of_unit(foot, along, self.outwards(side) * self.depth(side))
     }
 
     /// The outer corner of the band where a side begins.
-    ///
-    /// # Panics
-    ///
-    /// When there is no such side.
     #[must_use]
     pub fn corner(&self, corner: usize) -> CornerSite {
         let before = self.edge.before(corner);
         CornerSite {
-            elbow: self.outer.corners()[corner],
+            elbow: self.outer.corner(corner),
             entering: -self.edge.direction(before),
             leaving: self.edge.direction(corner),
             depths: [self.depth(before), self.depth(corner)],
@@ -165,10 +151,6 @@ impl OutlineBand {
     /// # Errors
     ///
     /// As [`RuledBand::between`]; the corners may leave no room.
-    ///
-    /// # Panics
-    ///
-    /// When there is no such side.
     pub fn between(&self, side: usize, lines: [CrossLine; 2]) -> Result<RuledBand, Error> {
         RuledBand::between(&self.strip(side), lines)
     }
@@ -265,6 +247,26 @@ mod tests {
             let end = corners(&band.outer)[1];
             assert!((locate(end).0 - band.side_length(side)).abs() < 1e-12);
             assert!((next.edge.corners()[side] - band.seam.corners()[side]).norm() == 0.0);
+        }
+    }
+
+    #[test]
+    fn sides_are_counted_round() {
+        let edge = Bounds {
+            min: Point::new(0.0, 0.0),
+            max: Point::new(60.0, 80.0),
+        };
+        let sides = [4.0, 5.0, 6.0, 7.0].map(|width| SideWidths {
+            width,
+            seam_gap: 0.25,
+            edge_gap: 0.5,
+        });
+        let band = OutlineBand::new(&rectangle(edge), &sides).expect("a band");
+        for (side, same) in [(4, 0), (7, 3), (usize::MAX, 3)] {
+            assert_eq!(band.depth(side), band.depth(same));
+            assert_eq!(band.side_length(side), band.side_length(same));
+            assert_eq!(band.strip(side), band.strip(same));
+            assert_eq!(band.corner(side), band.corner(same));
         }
     }
 

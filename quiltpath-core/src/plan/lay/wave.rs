@@ -95,7 +95,9 @@ fn side(name: &SideNameSpec, count: usize) -> Result<usize, Error> {
 impl Waves {
     /// True when a side has stations.
     pub(in crate::plan) fn any(&self, side: Side) -> bool {
-        !self.sides[side.index()].is_empty()
+        self.sides
+            .get(side.index())
+            .is_some_and(|stations| !stations.is_empty())
     }
 
     /// The pairs of (seam, edge) points of a side's stations.
@@ -107,7 +109,8 @@ impl Waves {
             let foot = start + along * station.at;
             [station.seam, station.edge].map(|by| foot + inwards * by)
         };
-        self.sides[side.index()].iter().map(pair).collect()
+        let stations = self.sides.get(side.index()).into_iter().flatten();
+        stations.map(pair).collect()
     }
 
     /// The edge and the seam as closed lines.

@@ -26,15 +26,13 @@ pub struct Path {
 ///
 /// A path goes on from one piece to the next where a join says so and its gap is within
 /// `tolerance`; it is closed when such a join leads from its last piece to its first. Each join
-/// leads from a piece to the next one in the list, or back to the first piece of its ring.
+/// leads from one of these pieces to the next one in the list, or back to the first piece of its
+/// border: solving makes no others, and `check_whole` refuses them where a solved plan comes from
+/// outside.
 ///
 /// # Errors
 ///
 /// A geometry error when a piece has no length, which placed pieces have.
-///
-/// # Panics
-///
-/// When a join names a piece that is not there.
 ///
 /// # Complexity
 ///

@@ -87,17 +87,15 @@ impl Stitching {
         self.job.time.minutes() + self.advancing / 60.0
     }
 
-    /// The number of each piece in the order of stitching, from 1; a piece that is stitched in
-    /// several parts has the place of its first.
+    /// The place of each piece of the solved plan in the order of stitching, from 1; 0 for a piece
+    /// that is in no run. A piece that is stitched in several parts has the place of its first.
     #[must_use]
-    pub fn piece_numbers(&self) -> Vec<usize> {
-        let parts = self.runs.iter().flat_map(|run| &run.parts);
-        let pieces = parts.clone().map(|part| part.piece + 1).max().unwrap_or(0);
-        let mut numbers = vec![0; pieces];
+    pub fn piece_numbers(&self, solved: &Solved) -> Vec<usize> {
+        let mut numbers = vec![0; solved.pieces.len()];
         let mut next = 1;
-        for part in parts {
-            if numbers[part.piece] == 0 {
-                numbers[part.piece] = next;
+        for part in self.runs.iter().flat_map(|run| &run.parts) {
+            if let Some(number @ 0) = numbers.get_mut(part.piece) {
+                *number = next;
                 next += 1;
             }
         }

@@ -98,6 +98,32 @@ proptest! {
 }
 
 #[test]
+fn a_solution_that_something_was_taken_out_of_is_refused() {
+    let plan = spec(CornerStyle::Mitred);
+    let whole = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+    let triangle = [(0.0, 0.0), (2000.0, 0.0), (0.0, 2000.0)].map(|(x, y)| Point::new(x, y));
+    let triangle = crate::geom::ConvexPolygon::new(triangle.to_vec()).expect("a triangle");
+    let edits: [&dyn Fn(&mut Solved); 6] = [
+        &|solved| solved.layouts[0].widths.truncate(2),
+        &|solved| solved.layouts[0].band.inner = triangle.clone(),
+        &|solved| solved.quilt.outline = triangle.clone(),
+        &|solved| solved.pieces.truncate(3),
+        &|solved| solved.joins[0].to = usize::MAX,
+        &|solved| solved.paths[0].pieces.push(99),
+    ];
+    for edit in edits {
+        let mut solved = whole.clone();
+        edit(&mut solved);
+        let load = |_: &MotifRequest| Ok(wave(0.5).into());
+        for part in [Part::Border(0), Part::Side(0, Side::LEFT)] {
+            let error = solve_anew(&plan, &solved, part, load).expect_err("refused");
+            assert!(error.is_plan(), "{error}");
+        }
+        assert!(stitch_plan(&plan, &solved).is_err());
+    }
+}
+
+#[test]
 fn a_part_that_is_not_there_is_refused() {
     let plan = spec(CornerStyle::Open);
     let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");

@@ -1,0 +1,16 @@
+//! Lengths of common practice that a plan takes where it gives none, in millimetres.
+
+const QUARTER_INCH_MM: f64 = 25.4 / 4.0;
+
+/// What is kept free next to a seam: 1/4 in.
+pub(in crate::plan) const SEAM_GAP_MM: f64 = QUARTER_INCH_MM;
+
+/// The seam allowance of the binding: 1/4 in.
+pub(in crate::plan) const BINDING_MM: f64 = QUARTER_INCH_MM;
+
+/// What is kept free next to the raw edge: the binding's seam allowance and 1/4 in of clearance.
+pub(in crate::plan) const EDGE_GAP_MM: f64 = BINDING_MM + QUARTER_INCH_MM;
+
+/// How far measures of a quilt may disagree before that is a warning: 1/4 in, which is the clearance
+/// at the edge. Our own choice.
+pub(in crate::plan) const DISAGREEMENT_MM: f64 = QUARTER_INCH_MM;
