@@ -5,6 +5,7 @@ mod choice;
 mod names;
 mod planted;
 mod refused;
+mod short;
 mod styles;
 mod work;
 

@@ -72,8 +72,8 @@ fn located(text: &str, error: serde_json::Error) -> Error {
         reason: explain(message, line, error.column()),
     });
     // serde counts rows from 1; column 0 stands for the end of the row before.
-    let error_at = Error::from(fault).at(error.line() as u32, column.max(1) as u32);
-    error_at.caused_by(error)
+    let (row, column) = (error.line() as u32, column.max(1) as u32);
+    Error::from(fault).at(row, column).caused_by(error)
 }
 
 /// Serde's "unknown field `x`, expected one of `a`, `b`", with the nearest accepted name.
@@ -192,6 +192,22 @@ fn wrong_kind(message: &str) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_the_reader_found_is_the_source() {
+        use std::error::Error as _;
+        for text in ["{", "[1", "1 2", "\"a\""] {
+            let error = from_str::<f64>(text).expect_err(text);
+            let source = error.source().expect("a source");
+            assert!(
+                source.downcast_ref::<serde_json::Error>().is_some(),
+                "{text}"
+            );
+        }
+        let error = utf8(b"\xFF", "text").expect_err("no text");
+        let source = error.source().expect("a source");
+        assert!(source.downcast_ref::<std::str::Utf8Error>().is_some());
+    }
 
     #[test]
     fn a_misspelt_name_gets_the_nearest_one() {

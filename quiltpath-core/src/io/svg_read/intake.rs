@@ -182,6 +182,17 @@ mod tests {
     }
 
     #[test]
+    fn what_the_reader_found_is_the_source() {
+        use std::error::Error as _;
+        let error = document("<svg><g></svg>").expect_err("crossed");
+        let source = error.source().expect("a source");
+        assert!(source.downcast_ref::<roxmltree::Error>().is_some());
+        let error = text(b"<svg>\xE9").expect_err("no text");
+        let source = error.source().expect("a source");
+        assert!(source.downcast_ref::<std::str::Utf8Error>().is_some());
+    }
+
+    #[test]
     fn other_encodings_are_named() {
         let refusal = |bytes: &[u8]| text(bytes).expect_err("refused").to_string();
         assert!(refusal(b"").starts_with("the file is empty"));

@@ -10,14 +10,20 @@ use crate::plan::stitch::PlannedRun;
 use crate::stitch::job::Job;
 use crate::stitch::resample::Miss;
 
-/// Looks for points that stitches leave out or cut short: those of one piece in a run are one
-/// finding, the worst first.
+/// Up to this far, in millimetres, a point counts as stitched: a millionth, which is above what
+/// rounding moves points on any quilt, and far below what a needle can place.
+const STITCHED_MM: f64 = 1e-6;
+
+/// Looks for points that stitches leave out or cut short, farther than rounding explains: those of
+/// one piece in a run are one finding, the worst first.
 pub(in crate::plan) fn stitches(solved: &Solved, job: &Job, runs: &[PlannedRun]) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (run, line) in runs.iter().zip(&job.lines) {
         let report = &line.stitches.report;
         for (misses, sharp) in [(&report.dropped, true), (&report.strayed, false)] {
-            for (piece, mut misses) in by_piece(solved, run, misses) {
+            let misses = misses.iter().filter(|miss| miss.distance > STITCHED_MM);
+            let misses: Vec<Miss> = misses.copied().collect();
+            for (piece, mut misses) in by_piece(solved, run, &misses) {
                 misses.sort_by(|a, b| b.distance.total_cmp(&a.distance));
                 let kind = FindingKind::ShortStitches {
                     count: misses.len(),
