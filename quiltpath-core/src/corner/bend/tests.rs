@@ -78,9 +78,9 @@ proptest! {
     /// Eight times larger in every length, which changes no digit: as many chords, and the same ones.
     #[test]
     fn a_larger_corner_has_the_points_of_a_smaller_one(angle in 45.0..150.0f64, change in 0.05..0.9f64) {
-        let small = options(angle, BendRadius::LengthChange(change));
-        let large = BendOptions { depth: 40.0, join_tolerance: 8e-3, flattening: 8e-3, ..small };
-        let [small, large] = [small, large].map(|options| bent_corner(&wave(), &options).expect("bent").corner.motif);
+        let small = options(BendRadius::LengthChange(change));
+        let large = BendOptions { join_tolerance: 8e-3, flattening: 8e-3, ..small };
+        let [small, large] = [(DEPTH, small), (8.0 * DEPTH, large)].map(|(depth, options)| bent_corner(&wave(), depth, angle, &options).expect("bent").corner.motif);
         prop_assert_eq!(small.points().len(), large.points().len());
         for (small, large) in small.points().iter().zip(large.points()) {
             prop_assert!((small * 8.0 - large).norm() < 1e-9);
