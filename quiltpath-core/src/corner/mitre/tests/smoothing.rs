@@ -52,7 +52,7 @@ proptest! {
         let smooth_one = smoothed(&repeat, angle, smooth);
         // Of cuts that turn as little, one that can be smoothed comes first: take the same one.
         let sharp = |cut| {
-            let sharp = mitred_corner(&repeat, &options(angle).with_cut(cut)).expect("mitred");
+            let sharp = corner(&repeat, angle, &options().with_cut(cut));
             (sharp.phase - smooth_one.phase).abs().lt(&1e-9).then_some(sharp)
         };
         let sharp = (0..smooth_one.cuts).find_map(sharp).expect("the same cut");
