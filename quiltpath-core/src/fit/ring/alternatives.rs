@@ -3,7 +3,7 @@
 //! Problem: the quilter wants to choose: another depth, other numbers of repeats, easing, longer
 //! corner legs, or plain spacers at the middle of the sides; each with its numbers.
 //! Method: another depth or a longer leg moves all ratios r = start ± rate·x the same way by one
-//! number x. For a tie, the x at which n repeats hold are an interval whose start moves up from
+//! number x (over 1 ± bend·x on a side whose own band is deeper than the shared one). For a tie, the x at which n repeats hold are an interval whose start moves up from
 //! one allowed n to the next, so the least x from a given one on is found by trying them in
 //! order. Raising x to that of each tie in turn until none moves it leads to the least x at
 //! which all hold, since no step passes over one. A spacer concerns its own side: the most
@@ -199,7 +199,15 @@ impl Case<'_> {
         let now = 1.0 / self.fit.depth;
         let lines = self.ties.iter().map(|tie| Moving {
             ratios: (tie.lines.iter())
-                .map(|line| (line.at(now), line.slope))
+                .map(|line| {
+                    // In x from now on: what stood over 1 + bend·u now stands over 1 + bend·x.
+                    let over = 1.0 + line.bend * now;
+                    Ratio {
+                        start: line.at(now),
+                        rate: line.slope / over,
+                        bend: line.bend / over,
+                    }
+                })
                 .collect(),
             allowed: tie.allowed,
         });
@@ -253,7 +261,11 @@ impl Case<'_> {
         let ratio = |side: usize| {
             let side = &self.group.sides[side];
             let legs = if side.ring == ring { side.legs } else { 0 };
-            (side.ratio(depth), f64::from(legs) / (side.pitch * depth))
+            Ratio {
+                start: side.ratio(depth),
+                rate: f64::from(legs) / side.pitch_at(depth),
+                bend: 0.0,
+            }
         };
         let moving: Vec<Moving> = (concerned.iter())
             .map(|tie| Moving {
@@ -265,8 +277,7 @@ impl Case<'_> {
         let mut sides = Vec::new();
         for (tie, repeats) in concerned.iter().zip(counts) {
             sides.extend(tie.sides.iter().map(|&side| {
-                let (start, rate) = ratio(side);
-                let stretch = (start - rate * extra) / repeats as f64;
+                let stretch = ratio(side).at(-extra) / repeats as f64;
                 (side, Choice { repeats, stretch })
             }));
         }
@@ -282,7 +293,7 @@ impl Case<'_> {
         let repeats = tie.allowed.at_most(shortest / self.limit.least)?;
         let spacer = |(&side, ratio): (&usize, f64)| {
             let ratio_left = ratio.min(repeats as f64 * self.limit.most);
-            let length = (ratio - ratio_left) * self.group.sides[side].pitch * self.fit.depth;
+            let length = (ratio - ratio_left) * self.group.sides[side].pitch_at(self.fit.depth);
             let stretch = ratio_left / repeats as f64;
             (side, length, Choice { repeats, stretch })
         };
@@ -297,9 +308,23 @@ enum Ratios {
     Shrink,
 }
 
-/// A tie whose ratios move: each is start ± rate · x, the rate not below 0.
+/// A ratio that moves with x, either way: (start + rate · x) / (1 + bend · x), which never falls.
+#[derive(Clone, Copy)]
+struct Ratio {
+    start: f64,
+    rate: f64,
+    bend: f64,
+}
+
+impl Ratio {
+    fn at(self, x: f64) -> f64 {
+        (self.start + self.rate * x) / (1.0 + self.bend * x)
+    }
+}
+
+/// A tie whose ratios move.
 struct Moving {
-    ratios: Vec<(f64, f64)>,
+    ratios: Vec<Ratio>,
     allowed: Allowed,
 }
 
@@ -307,7 +332,7 @@ impl Moving {
     /// The least x from this one on at which the tie holds, with the number of repeats there.
     fn from(&self, x: f64, limit: StretchLimit, ratios: Ratios) -> Option<(f64, usize)> {
         let sign = if ratios == Ratios::Grow { 1.0 } else { -1.0 };
-        let at = |x: f64| (self.ratios.iter()).map(move |(start, rate)| start + sign * rate * x);
+        let at = |x: f64| (self.ratios.iter()).map(move |ratio| ratio.at(sign * x));
         let least = |x: f64| at(x).fold(f64::INFINITY, f64::min);
         let greatest = |x: f64| at(x).fold(0.0, f64::max);
         let mut count = match ratios {
@@ -320,10 +345,15 @@ impl Moving {
                 Ratios::Grow => n * limit.least,
                 Ratios::Shrink => n * limit.most,
             };
-            let reach = |&(start, rate): &(f64, f64)| {
+            let reach = |&Ratio { start, rate, bend }: &Ratio| {
                 let missing = sign * (bound - start);
+                let rate = rate - bound * bend;
                 // Without this, a ratio that stands still within the limit would give 0/0.
-                if missing <= 0.0 { 0.0 } else { missing / rate }
+                match (missing <= 0.0, rate > 0.0) {
+                    (true, _) => 0.0,
+                    (false, true) => missing / rate,
+                    (false, false) => f64::INFINITY,
+                }
             };
             let needed = self.ratios.iter().map(reach).fold(x, f64::max);
             if !needed.is_finite() {

@@ -2,11 +2,13 @@
 //!
 //! Problem: the sides of one or several rings share a depth d, free within [min, max] (the slack
 //! of the gaps). The span of side i is fᵢ + pᵢ·d (its length less what the corners take, which
-//! grows with the depth), one repeat leads kᵢ·d along. Choose d and a whole nᵢ from the allowed
+//! grows with the depth), one repeat leads kᵢ·(d + eᵢ) along, where eᵢ is 0 but for a side whose own
+//! band is deeper or shallower. Choose d and a whole nᵢ from the allowed
 //! ones, equal on tied sides, such that the greatest |ln(stretch)| of all sides is least.
 //!
 //! Method: with u = 1/d the ratio span / pitch is the line rᵢ(u) = (fᵢ·u + pᵢ)/kᵢ, and fᵢ > 0
-//! makes it grow. (a) At a given u each tie has its own best n, which changes only where
+//! makes it grow; over 1 + eᵢ·u it is a hyperbola, which grows where fᵢ > eᵢ·pᵢ. All below needs
+//! nothing but growth, and the roots of products, of the second degree in either case. (a) At a given u each tie has its own best n, which changes only where
 //! max r · min r over the tie (r² for a side by itself) passes the product n·n⁺ of two neighbours
 //! of the allowed numbers. These breakpoints cut the range of u into intervals. (b) Within one,
 //! with all n constant, the worst is max(ln P, −ln Q), P = max rᵢ/nᵢ and Q = min rᵢ/nᵢ. The first
@@ -32,7 +34,7 @@
 //! 100 000 repeats, which only wrong units bring about.
 
 use super::group::{DepthGroup, DepthRange, GroupFit, RingSide};
-use super::ratio::{Tie, meeting, ties};
+use super::ratio::{Line, Tie, meeting, ties};
 use crate::error::{Error, FitFault};
 use crate::fit::span::{Choice, MAX_REPEATS};
 
@@ -240,7 +242,9 @@ fn check_side(side: &RingSide, min_depth: f64) -> Result<(), Error> {
     }
     // The ratio has to grow, in f64 as well, when the depth shrinks.
     let slope = side.fixed / side.pitch;
-    if !(slope > 0.0 && slope.is_finite() && (side.per_depth / side.pitch).is_finite()) {
+    let line = Line::of(side);
+    let lasting = line.grows() && min_depth + side.deeper > 0.0;
+    if !(lasting && slope.is_finite() && (side.per_depth / side.pitch).is_finite()) {
         let (fixed, per_depth) = (side.fixed, side.per_depth);
         return Err(FitFault::SideHasNoLength { fixed, per_depth }.into());
     }

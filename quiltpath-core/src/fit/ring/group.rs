@@ -53,6 +53,9 @@ pub struct RingSide {
     pub per_depth: f64,
     /// How far one repeat leads along for each unit of depth; above 0.
     pub pitch: f64,
+    /// How much deeper than the shared depth the side's own band is, as on a side whose seam was
+    /// sewn on waves; 0 by default, below 0 for a shallower band.
+    pub deeper: f64,
     /// The allowed numbers of repeats.
     pub count: Count,
     /// Sides of a group with the same number here get the same number of repeats.
@@ -72,6 +75,7 @@ impl RingSide {
             fixed,
             per_depth,
             pitch,
+            deeper: 0.0,
             count: Count::default(),
             tie: None,
             ring: 0,
@@ -83,6 +87,13 @@ impl RingSide {
     #[must_use]
     pub fn between_corners(length: f64, reach: f64, pitch: f64) -> Self {
         Self::new(length, -reach, pitch).with_legs(2)
+    }
+
+    /// The same side, its own band so much deeper than the shared depth.
+    #[must_use]
+    pub fn with_deeper(mut self, deeper: f64) -> Self {
+        self.deeper = deeper;
+        self
     }
 
     /// The same side, with these numbers of repeats allowed.
@@ -119,10 +130,16 @@ impl RingSide {
         self.fixed + self.per_depth * depth
     }
 
+    /// How far one repeat leads along at its proportions, at this shared depth.
+    #[must_use]
+    pub fn pitch_at(&self, depth: f64) -> f64 {
+        self.pitch * (depth + self.deeper)
+    }
+
     /// The span divided by the pitch of one repeat at its proportions.
     #[must_use]
     pub fn ratio(&self, depth: f64) -> f64 {
-        self.span(depth) / (self.pitch * depth)
+        self.span(depth) / self.pitch_at(depth)
     }
 }
 

@@ -1,5 +1,5 @@
-//! Ratios of span to pitch as lines over u = 1/depth, where products of them pass a value, and
-//! sides tied to one number of repeats.
+//! Ratios of span to pitch over u = 1/depth, where products of them pass a value, and sides tied to
+//! one number of repeats.
 
 use std::collections::HashMap;
 
@@ -7,11 +7,13 @@ use super::group::RingSide;
 use crate::error::{Error, FitFault};
 use crate::fit::span::{Count, MAX_REPEATS, Parity, check_number, progression};
 
-/// The growing line slope · (u − zero).
+/// The growing curve slope · (u − zero) / (1 + bend · u): a line where the side's own depth is the
+/// shared one, so that `bend` is 0.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Line {
     pub(super) slope: f64,
     zero: f64,
+    pub(super) bend: f64,
 }
 
 impl Line {
@@ -19,26 +21,51 @@ impl Line {
         Self {
             slope: side.fixed / side.pitch,
             zero: -side.per_depth / side.fixed,
+            bend: side.deeper,
         }
     }
 
     pub(super) fn at(self, u: f64) -> f64 {
-        self.slope * (u - self.zero)
+        self.slope * (u - self.zero) / (1.0 + self.bend * u)
+    }
+
+    /// Whether it grows: the sign of its derivative is the same everywhere.
+    pub(super) fn grows(self) -> bool {
+        self.slope > 0.0 && 1.0 + self.bend * self.zero > 0.0
     }
 
     /// The line divided by a number of repeats: the stretch.
     pub(super) fn over(self, count: usize) -> Self {
         Self {
             slope: self.slope / count as f64,
-            zero: self.zero,
+            ..self
         }
     }
 
-    /// Where both lines are above 0 and their product is `target`.
+    /// Where both lines are above 0 and their product is `target`; infinite where it stays below.
     fn root(self, other: Self, target: f64) -> f64 {
+        if self.bend != 0.0 || other.bend != 0.0 {
+            return self.bent_root(other, target);
+        }
         let half = (self.zero - other.zero) / 2.0;
         let middle = f64::midpoint(self.zero, other.zero);
         middle + (half * half + target / self.slope / other.slope).sqrt()
+    }
+
+    /// The same by the quadratic equation that curves lead to: of its roots, the product passes the
+    /// target at the first one beyond both zeros.
+    fn bent_root(self, other: Self, target: f64) -> f64 {
+        let slopes = self.slope * other.slope;
+        let a = slopes - target * self.bend * other.bend;
+        let b = -slopes * (self.zero + other.zero) - target * (self.bend + other.bend);
+        let c = slopes * self.zero * other.zero - target;
+        let from = self.zero.max(other.zero);
+        let within = |line: Self, u: f64| 1.0 + line.bend * u > 0.0;
+        let root = |u: f64| (u > from && within(self, u) && within(other, u)).then_some(u);
+        // Without cancellation: one root by its sum of equal signs, the other by their product c/a.
+        let sum = -0.5 * (b + b.signum() * (b * b - 4.0 * a * c).sqrt());
+        let roots = [sum / a, c / sum].into_iter().filter_map(root);
+        roots.fold(f64::INFINITY, f64::min)
     }
 }
 

@@ -83,8 +83,10 @@ fn worst_at(group: &DepthGroup, depth: f64, most: usize) -> f64 {
 
 /// A ring of a quilt: opposite sides about alike, a depth that may move by up to `slack`.
 fn quilt(rings: usize, slack: f64) -> impl Strategy<Value = DepthGroup> {
+    let deeper = prop_oneof![3 => Just(0.0), 1 => -0.6..1.0f64];
     let ring = (
         (50.0..110.0f64, 50.0..110.0f64),
+        deeper,
         (-0.5..0.5f64, -0.5..0.5f64),
         0.6..3.0f64,
         0.0..3.0f64,
@@ -97,8 +99,9 @@ fn quilt(rings: usize, slack: f64) -> impl Strategy<Value = DepthGroup> {
             .iter()
             .enumerate()
             .flat_map(
-                |(ring, &((w, h), (dw, dh), pitch, reach, (fixed, per_depth)))| {
+                |(ring, &((w, h), deeper, (dw, dh), pitch, reach, (fixed, per_depth)))| {
                     [w, h, w + dw, h + dh].map(|length| RingSide {
+                        deeper: if length == w { deeper } else { 0.0 },
                         fixed: length - fixed,
                         per_depth: per_depth - reach,
                         ring,
@@ -127,7 +130,16 @@ fn count() -> impl Strategy<Value = Count> {
 
 /// A few sides with bounds on their numbers, some of them tied.
 pub(super) fn bound(most: usize) -> impl Strategy<Value = DepthGroup> {
-    let one = (5.0..20.0f64, -3.0..2.0f64, 0.7..2.5f64, count(), 0usize..6);
+    // Some sides have bands of their own, deeper or shallower than the shared depth.
+    let deeper = prop_oneof![3 => Just(0.0), 1 => -0.4..0.6f64];
+    let one = (
+        5.0..20.0f64,
+        -3.0..2.0f64,
+        0.7..2.5f64,
+        count(),
+        0usize..6,
+        deeper,
+    );
     (
         prop::collection::vec(one, 1..=most),
         1.0..3.0f64,
@@ -137,9 +149,10 @@ pub(super) fn bound(most: usize) -> impl Strategy<Value = DepthGroup> {
             depth: DepthRange::new(depth * (1.0 - slack), depth * (1.0 + slack)),
             sides: sides
                 .into_iter()
-                .map(|(fixed, per_depth, pitch, count, tie)| RingSide {
+                .map(|(fixed, per_depth, pitch, count, tie, deeper)| RingSide {
                     fixed,
                     per_depth,
+                    deeper,
                     count,
                     tie: (tie < 2).then_some(tie),
                     ring: usize::from(tie % 3 == 0),

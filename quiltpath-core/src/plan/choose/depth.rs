@@ -3,11 +3,12 @@
 //!
 //! The choice itself is `fit::ring`'s. A border is laid out once at each depth that is looked at.
 
-use super::group::{group, other_share};
+use super::group::{group, other_share, tie};
 use crate::error::{Error, PlanFault};
-use crate::fit::{Count, DepthGroup, DepthRange, GroupFit, fit_ring};
+use crate::fit::{Count, DepthGroup, DepthRange, GroupFit, RingSide, fit_ring};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::laid::{Border, Laid, lay};
+use crate::plan::spans::SideSpan;
 
 /// What was chosen for a border.
 #[derive(Debug, Clone)]
@@ -89,14 +90,34 @@ pub(in crate::plan) fn choose_depth(
     let depths = Depths::around(border, full, slack)?;
     let group = depths.group(border, slack);
     let fit = fit_ring(&group)?;
+    let (laid, found) = depths.take(border, fit.depth / border.layout.depth())?;
+    let there = at_its_depth(border, &laid)?;
+    let fit = there.unwrap_or(fit);
     let counts = fixed(border, fit.sides.iter().map(|choice| choice.repeats));
     let mut findings = Vec::new();
     if slack > 0.0 {
         findings.push(depth_chosen(border, &group, &fit)?);
     }
-    let (laid, found) = depths.take(border, fit.depth / border.layout.depth())?;
     findings.extend(found);
     Ok((Chosen { laid, counts }, findings))
+}
+
+/// The numbers of repeats once more, of a border with wavy sides as it is laid out: between the depths
+/// from which these were read off they are no straight lines. `None` where no side is wavy.
+pub(super) fn at_its_depth(border: &Border<'_>, laid: &Laid) -> Result<Option<GroupFit>, Error> {
+    if !laid.spans.iter().any(SideSpan::is_wavy) {
+        return Ok(None);
+    }
+    let sides = laid.spans.iter().zip(&border.asked.side.counts);
+    let sides = sides.enumerate().map(|(at, (span, &count))| {
+        let pitch = border.repeat.pitch(span.depth());
+        RingSide::new(span.length(), 0.0, pitch)
+            .with_count(count)
+            .with_tie(tie(border, at))
+    });
+    let fit = fit_ring(&DepthGroup::new(DepthRange::fixed(1.0), sides.collect()))?;
+    let depth = laid.layout.depth();
+    Ok(Some(GroupFit { depth, ..fit }))
 }
 
 fn depth_chosen(border: &Border<'_>, group: &DepthGroup, fit: &GroupFit) -> Result<Finding, Error> {

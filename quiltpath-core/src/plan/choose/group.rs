@@ -1,8 +1,10 @@
 //! The sides of a border as straight lines in the depth of its band.
 //!
 //! Corners grow in proportion to the depth, so the span of a side is a straight line in the depth;
-//! it is read off at two depths. That is exact but for bent corners of a given radius and for wavy
-//! sides, whose spans are no straight lines; there the sides are still filled exactly.
+//! it is read off at two depths, and so is the depth of the side's own band, which on a wavy side is
+//! another than that of the corners. That is exact but for bent corners of a given radius and for wavy
+//! sides at other depths than the two, whose spans are no straight lines; there numbers are chosen once
+//! more at the depth that was found, and the sides are filled exactly.
 
 use crate::fit::{Count, DepthGroup, DepthRange, RingSide};
 use crate::plan::laid::{Border, Laid};
@@ -11,10 +13,19 @@ use crate::plan::laid::{Border, Laid};
 /// depth does to read a straight line off, and a nearby one keeps corners apart.
 const NEARBY: f64 = 0.01;
 
+/// A side's own band is as deep as the border's where they differ by a smaller share than this.
+const STRAIGHT: f64 = 1e-9;
+
 /// The other depth at which a border is laid out, as a share of this one.
 pub(super) fn other_share(depth: f64, slack: f64) -> f64 {
     let other = depth - if slack > 0.0 { slack } else { NEARBY * depth };
     other / depth
+}
+
+/// Which sides a side has its number of repeats in common with.
+pub(super) fn tie(border: &Border<'_>, side: usize) -> Option<usize> {
+    let opposite = (border.layout.band.sides() / 2).max(1);
+    border.asked.side.alike.then_some(side % opposite)
 }
 
 /// The sides of a border, read off at the depth of `deep` and at that of `shallow`; the depth is
@@ -28,16 +39,25 @@ pub(super) fn group(
     let most = deep.layout.depth();
     let other = most - if slack > 0.0 { slack } else { NEARBY * most };
     let asked = border.asked;
-    let depths = deep.layout.depths();
     let pairs = deep.spans.iter().zip(&shallow.spans).zip(counts);
-    let sides = pairs.enumerate().map(|(at, ((one, two), &count))| {
+    let sides = pairs.enumerate().map(|(at, ((one, two), &allowed))| {
         let per_depth = (one.length() - two.length()) / (most - other);
+        // The side's own depth is share · (depth + deeper).
+        let [own, lower] = [one, two].map(|span| span.depth());
+        let slope = (own - lower) / (most - other);
+        let deeper = own / slope - most;
+        let straight = deeper.abs() <= STRAIGHT * most || !deeper.is_finite();
+        let (share, deeper) = match straight {
+            true => (own / most, 0.0),
+            false => (slope, deeper),
+        };
         RingSide {
             fixed: one.length() - per_depth * most,
             per_depth,
-            pitch: border.repeat.pitch(depths[at] / most),
-            count,
-            tie: asked.side.alike.then_some(at % (depths.len() / 2).max(1)),
+            pitch: border.repeat.pitch(share),
+            deeper,
+            count: allowed,
+            tie: tie(border, at),
             ring: asked.index,
             legs: if asked.corner.joins() { 2 } else { 0 },
         }

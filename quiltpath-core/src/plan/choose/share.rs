@@ -4,7 +4,7 @@
 //! objective is the worst stretch over the whole quilt.
 
 use super::cut::Full;
-use super::depth::{Chosen, Depths, fixed, slack};
+use super::depth::{Chosen, Depths, at_its_depth, fixed, slack};
 use crate::error::{Error, PlanFault};
 use crate::fit::{DepthGroup, DepthRange, RingSide, fit_ring};
 use crate::plan::finding::{Finding, FindingKind};
@@ -72,9 +72,16 @@ pub(in crate::plan) fn choose_shared(
     let mut chosen = Vec::with_capacity(known.len());
     for (border, depths) in known {
         let share = (fit.depth / border.layout.depth()).min(1.0);
-        let counts = fixed(&border, repeats.by_ref().take(border.layout.band.sides()));
-        let taken = depths.take(&border, share);
-        let (laid, found) = taken.map_err(|e| in_border(e, &border))?;
+        let mut numbers: Vec<usize> = repeats.by_ref().take(border.layout.band.sides()).collect();
+        let take = || {
+            let (laid, found) = depths.take(&border, share)?;
+            if let Some(there) = at_its_depth(&border, &laid)? {
+                numbers = there.sides.iter().map(|choice| choice.repeats).collect();
+            }
+            Ok((laid, found))
+        };
+        let (laid, found) = take().map_err(|e| in_border(e, &border))?;
+        let counts = fixed(&border, numbers);
         findings.extend(found);
         chosen.push(Chosen { laid, counts });
     }

@@ -71,17 +71,25 @@ fn by_itself(border: &BorderAsked, layout: &Layout, side: Side) -> [CrossLine; 2
 }
 
 /// The outer and the inner line of a border's band as it runs on the cloth, waves and all.
+///
+/// A side that reaches past a corner, as one that runs through does, counts between the corners alone,
+/// or its line would cross that of the side beside it.
 pub(in crate::plan) fn outlines(layout: &Layout, spans: &[SideSpan]) -> [Vec<Point>; 2] {
     let mut lines = [Vec::new(), Vec::new()];
     for span in spans {
         let straight = [&layout.band.outer, &layout.band.inner];
-        for (line, straight) in lines.iter_mut().zip(straight) {
-            line.push(straight.corners()[span.side.index()]);
-        }
-        if let Some(wavy) = &span.outline {
-            for (line, wavy) in lines.iter_mut().zip(wavy) {
-                line.extend(wavy);
-            }
+        for (which, (line, straight)) in lines.iter_mut().zip(straight).enumerate() {
+            let at = span.side.index();
+            let first = straight.corners()[at];
+            line.push(first);
+            let Some(wavy) = &span.outline else { continue };
+            let along = straight.direction(at);
+            let room = (straight.corners()[straight.after(at)] - first).dot(&along);
+            let between = |point: &&Point| {
+                let at = (**point - first).dot(&along);
+                at > 0.0 && at < room
+            };
+            line.extend(wavy[which].iter().filter(between));
         }
     }
     lines

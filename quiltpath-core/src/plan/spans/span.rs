@@ -110,6 +110,11 @@ impl SideSpan {
         })
     }
 
+    /// Whether the band follows stations.
+    pub(in crate::plan) fn is_wavy(&self) -> bool {
+        matches!(self.band, SideBand::Waved(_))
+    }
+
     /// The length along the band, on its middle line.
     pub(in crate::plan) fn length(&self) -> f64 {
         self.ends[1].along - self.ends[0].along

@@ -188,11 +188,11 @@ proptest! {
                     for &(index, length, choice) in sides {
                         prop_assert!(length >= 0.0 && limit().allows(choice.stretch));
                         let side = &group.sides[index];
-                        let filled = choice.stretch * choice.repeats as f64 * side.pitch * fit.depth;
+                        let filled = choice.stretch * choice.repeats as f64 * side.pitch_at(fit.depth);
                         prop_assert!((filled + length - side.span(fit.depth)).abs() < 1e-9);
                         let with = |length: f64, n: usize| {
                             is_allowed(&group, index, n)
-                                && limit().allows((side.span(fit.depth) - length) / (side.pitch * fit.depth * n as f64))
+                                && limit().allows((side.span(fit.depth) - length) / (side.pitch_at(fit.depth) * n as f64))
                         };
                         if side.tie.is_none() {
                             let shorter = |k: u32| (length - 1e-6) * f64::from(k) / 99.0;
