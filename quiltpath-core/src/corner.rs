@@ -1,4 +1,4 @@
-//! Corners of a border ring: drawn ones, sized by their legs, and ones derived from the repeat.
+//! Corners of a border: drawn ones, sized by their legs, and ones derived from the repeat.
 
 mod bend;
 mod derived;

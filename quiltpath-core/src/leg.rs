@@ -1,6 +1,6 @@
 //! The L in a corner motif: where its legs meet, how deep they are, where the line enters and leaves.
 //!
-//! Problem: a drawing says nothing about its legs, yet a corner is sized by the depth of its legs
+//! Problem: a drawing does not mark its legs, yet a corner is sized by the depth of its legs
 //! and placed by its elbow. Method: the empty inner corner is the largest empty rectangle in a
 //! corner of the drawing's box (`empty_corner`); what it leaves of the box are the legs
 //! (`analyse`); a drawing that isn't square is turned first (`turns`).

@@ -12,7 +12,7 @@
 //! along the arc change within 1 ± D/(2R), so within 1 ± B/(2R); every point lies in the border's
 //! band. Legs are level and of full depth at the ports, and as long as makes the whole a whole
 //! number of repeats at their own proportions.
-//! Failure: a radius of B/2 or less; the error says the least that works.
+//! Failure: a radius of B/2 or less; the error gives the least that works.
 
 use super::derived::DerivedCorner;
 use super::period::{Period, check_legs, half_angle};
@@ -162,7 +162,7 @@ struct Band {
 /// # Errors
 ///
 /// A geometry error when the angle, the depth, the legs, the change of lengths or the flattening
-/// tolerance is out of range, or the radius too small (it says the least that works); a fit error as
+/// tolerance is out of range, or the radius too small (it gives the least that works); a fit error as
 /// in [`crate::chain::chain_repeats`], also for more than 100 000 repeats round the corner.
 ///
 /// # Complexity

@@ -1,4 +1,4 @@
-//! A drawn L-shaped corner: sized by its leg depth, placed at the four corners of a ring.
+//! A drawn L-shaped corner: sized by its leg depth, placed at the four corners of a border.
 //!
 //! Problem: scale the L so that each leg is exactly as deep as the band (not the whole L), then
 //! place it at the four corners, travelled clockwise round the quilt.
@@ -111,7 +111,7 @@ impl SizedCorner {
         [max.x, max.y]
     }
 
-    /// The corner at this position of a ring whose outer line is this rectangle, travelled
+    /// The corner at this position of a border whose outer line is this rectangle, travelled
     /// clockwise.
     ///
     /// # Errors

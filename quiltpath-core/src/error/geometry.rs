@@ -104,7 +104,7 @@ pub enum GeometryFault {
     },
     /// There is no piece to join.
     NoPieces,
-    /// A piece does not end on the boundary where it says.
+    /// A piece does not end on the boundary where it claims to.
     PieceAstray {
         /// The number of the piece, from 0.
         index: usize,

@@ -13,7 +13,7 @@
 //! Guarantee: the optimum over the knots (held against random changes below); E(u + 1) =
 //! E(u) + 1, E(0) = 0; E rises; a stretch of 1 gives the identity; the objective is never above
 //! that of the even stretch. What the stems can't take within the limits, the loops do: the
-//! report says how much, and where that is most of it the even stretch may look better.
+//! report has how much, and where that is most of it the even stretch may look better.
 //! Failure: a stretch or limits that can't be. A stretch beyond the limits is spread evenly.
 
 mod loops;

@@ -136,9 +136,9 @@ impl PieceKind {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct CornerDetail {
-    /// Which corner of the ring it is.
+    /// Which corner of the border it is.
     pub position: CornerPlace,
-    /// The interior angle of the ring at the corner, in degrees.
+    /// The interior angle of the border at the corner, in degrees.
     pub angle_degrees: f64,
     /// The factors from the drawing to the cloth, across its upright and its level leg; 1 for a
     /// corner made from the repeat. Along a leg the factor is that across the other leg, divided by
@@ -171,12 +171,12 @@ pub enum CornerMade {
     },
     /// A block in the corner square.
     Block {
-        /// The turn from the drawing to the cloth.
+        /// The turn from the drawing to the cloth, in degrees, positive clockwise.
         turn_degrees: f64,
     },
     /// The repeat, cut on the diagonal and mirrored.
     Mitred {
-        /// The turn of the line at the diagonal.
+        /// The turn of the line at the diagonal, in degrees.
         kink_degrees: f64,
         /// How often the line meets the diagonal.
         crossings: usize,
@@ -202,7 +202,7 @@ pub enum CornerMade {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct SideDetail {
-    /// Which side of the ring it is.
+    /// Which side of the border it is.
     pub side: Side,
     /// The number of repeats and their stretch, with the neighbours to choose from.
     pub fit: SpanFit,

@@ -79,7 +79,7 @@ impl<T> BySide<T> {
         }
     }
 
-    /// Checks that the values are for a ring of so many sides.
+    /// Checks that the values are for a border with so many sides.
     ///
     /// # Errors
     ///

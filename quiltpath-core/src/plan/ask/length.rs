@@ -29,7 +29,7 @@ impl LengthSpec {
     ///
     /// # Errors
     ///
-    /// A plan error that says what the length is and what was given.
+    /// A plan error with what the length is and what was given.
     pub fn positive_mm(&self, unit: Unit, what: &str) -> Result<f64, Error> {
         let mm = self.mm(unit);
         if mm > 0.0 && mm.is_finite() {
@@ -46,7 +46,7 @@ impl LengthSpec {
     ///
     /// # Errors
     ///
-    /// A plan error that says what the length is and what was given.
+    /// A plan error with what the length is and what was given.
     pub fn gap_mm(&self, unit: Unit, what: &str) -> Result<f64, Error> {
         let mm = self.mm(unit);
         if mm >= 0.0 && mm.is_finite() {

@@ -1,4 +1,4 @@
-//! What a plan says about stitches, the machine and the thread, and what its checks allow.
+//! What a plan asks for of stitches, the machine and the thread, and what its checks allow.
 
 use super::length::LengthSpec;
 

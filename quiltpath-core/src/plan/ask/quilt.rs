@@ -1,4 +1,4 @@
-//! What a plan says about the quilt's outline, and about seams and edges that are not straight.
+//! What a plan gives of the quilt's outline, and of seams and edges that are not straight.
 
 use super::length::LengthSpec;
 

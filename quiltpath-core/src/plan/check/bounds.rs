@@ -151,7 +151,7 @@ fn along_waves(
     Ok(faults)
 }
 
-/// A line round the border, laid out to tell quickly what lies inside and how far a point is away.
+/// A line round the border, laid out to find quickly what lies inside and how far a point is away.
 struct Outline {
     sides: Sides,
     /// The line in stretches of about as many points as there are stretches, each with its box.

@@ -1,4 +1,4 @@
-//! The names of a ring's sides and corners.
+//! The names of a border's sides and corners.
 //!
 //! Side k runs from corner k to the next one, clockwise as seen. The four sides of a quilt have the
 //! names of a page; those of any other outline are numbered from 1, as its corners are.
@@ -15,7 +15,7 @@ const NUMBERS: [&str; MAX_SIDES] = [
 /// The names of the four sides of a quilt, clockwise from the top.
 pub(crate) const SIDE_NAMES: [&str; 4] = ["top", "right", "bottom", "left"];
 
-/// One side of a ring.
+/// One side of a border.
 ///
 /// ```
 /// use quiltpath_core::plan::Side;
@@ -40,7 +40,7 @@ impl Side {
     /// Of four: along least x, travelled up.
     pub const LEFT: Self = Self { index: 3, count: 4 };
 
-    /// The sides of a ring of so many, clockwise from the first; at most 12.
+    /// The sides of a border with so many, clockwise from the first; at most 12.
     pub fn all(count: usize) -> impl Iterator<Item = Self> + Clone {
         let count = count.min(MAX_SIDES);
         (0..count).map(move |index| Self { index, count })
@@ -52,7 +52,7 @@ impl Side {
         self.index
     }
 
-    /// The number of sides of its ring.
+    /// The number of sides of its border.
     #[must_use]
     pub fn count(self) -> usize {
         self.count
@@ -77,7 +77,7 @@ impl fmt::Display for Side {
     }
 }
 
-/// One corner of a ring: where the side of the same number begins.
+/// One corner of a border: where the side of the same number begins.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct CornerPlace {
     index: usize,
@@ -85,7 +85,7 @@ pub struct CornerPlace {
 }
 
 impl CornerPlace {
-    /// The corners of a ring of so many sides, clockwise from the first; at most 12.
+    /// The corners of a border with so many sides, clockwise from the first; at most 12.
     pub fn all(count: usize) -> impl Iterator<Item = Self> + Clone {
         let count = count.min(MAX_SIDES);
         (0..count).map(move |index| Self { index, count })

@@ -1,4 +1,4 @@
-//! What a plan says about stitching in numbers: stitches, machine, thread, frame and checks.
+//! What a plan asks for of stitching, in numbers: stitches, machine, thread, frame and checks.
 //!
 //! Millimetres and seconds.
 
@@ -12,7 +12,7 @@ use crate::units::Unit;
 /// Over how much of their length lines have to run close to be reported: 3/4 in, our own choice.
 const CLOSE_OVER_MM: f64 = 19.05;
 
-/// Seconds for advancing the quilt, unless the plan says otherwise: our own guess.
+/// Seconds for advancing the quilt, unless the plan gives others: our own guess.
 const SECONDS_PER_ADVANCE: f64 = 120.0;
 
 /// The frame, as a plan asks for it, in millimetres and seconds.
