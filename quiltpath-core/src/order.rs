@@ -3,60 +3,53 @@
 //! Problem: a frame rolls the quilt along y; the full width is within reach, but only a window of
 //! the throat's height along y, and the quilt is only advanced. Atoms, the parts of the stitching
 //! that are not to be divided, are put into passes, joined to runs, and the runs put in order.
-//! Method, one after the other, each given what came before:
-//! 1. the least number of passes, with a witness (`passes`);
-//! 2. the fewest thread cuts with these windows: each run is a start/end pair, so one thread cut
-//!    (`cuts`, `runs`);
-//! 3. the least travel from run to run (`travel`).
+//! Method, each given what came before:
+//! 1. the least number of passes, with a witness, over all places where windows may begin (`passes`);
+//! 2. the fewest thread cuts over all choices of that many windows, or of as many more as asked for (`windows`): each run is a
+//!    start/end pair, so one thread cut; then the window of each atom and the runs (`cuts`, `runs`);
+//! 3. the least travel from run to run (`travel`), for up to eight choices of windows with the fewest
+//!    cuts, of which the one with the least is taken.
 //!
-//! With two loadings all of this is done for each (`loading`). Placed pieces become atoms in `divide`.
-//! Guarantee: 1 is exact; 2 is exact for chains and rings, and else the report has a lower bound; 3
-//! is exact up to a number of runs for each pass, and else has one too. Windows lie as low as they
-//! can; windows elsewhere might need fewer cuts.
+//! With two loadings all of this is done for each (`loading`), and atoms that may be stitched in
+//! either go where that takes the fewest passes, then cuts, then travel (`either`). Placed pieces become atoms
+//! in `divide`.
+//! Guarantee: 1 is exact. 2 is exact for chains and rings unless the search had to drop ways, and where
+//! more than two ends meet while there are few choices; else the report has a lower bound. 3 is exact
+//! for the runs of a choice up to a number of them for each pass, and else has a bound too; windows
+//! elsewhere with as few cuts, and other atoms in the same number of runs, might travel less.
 //! Failure: an atom deeper than the throat is in no pass; it is reported.
 
 mod atom;
 mod cuts;
 mod divide;
+mod either;
+mod load;
 mod loading;
+mod options;
 mod ordered;
 mod passes;
 mod runs;
+mod shares;
 #[cfg(test)]
 mod tests;
 mod travel;
+mod windows;
 
 pub use atom::{Atom, AtomEnd};
 pub use divide::{Divided, Place, Placed, Stretch, divide};
 pub use loading::{Loading, Loadings};
+pub use options::{MORE_PASSES, OrderOptions};
 pub use ordered::{Loaded, Ordered, Pass, Run, RunStep};
 
 use crate::error::{Error, StitchFault};
 use crate::geom::Bounds;
 use crate::geom::polyline::check_points;
-use crate::graph::{root, unite};
+use crate::graph::unite;
 use atom::MAX_ATOMS;
+use either::chosen_loadings;
+use load::Frame;
 use passes::check_throat;
-
-/// The frame and the quilt on it, in the unit of the atoms.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
-pub struct OrderOptions {
-    /// How much of the quilt can be stitched before it is advanced.
-    pub throat: f64,
-    /// The box of the quilt on the cloth; the machine's coordinates start at its left edge.
-    pub quilt: Bounds,
-}
-
-impl OrderOptions {
-    /// A frame that takes so much of the quilt before it is advanced, and the quilt's box.
-    ///
-    /// The numbers are checked where they are used.
-    #[must_use]
-    pub fn new(throat: f64, quilt: Bounds) -> Self {
-        Self { throat, quilt }
-    }
-}
+use shares::shares;
 
 /// Puts atoms into the fewest passes, with few thread cuts and little travel.
 ///
@@ -105,93 +98,38 @@ pub fn order(
     options: &OrderOptions,
 ) -> Result<Ordered, Error> {
     check(atoms, joins, options)?;
-    let mut parent: Vec<usize> = (0..2 * atoms.len()).collect();
+    let mut joined: Vec<usize> = (0..2 * atoms.len()).collect();
     for join in joins {
-        unite(&mut parent, join.map(AtomEnd::number));
+        unite(&mut joined, join.map(AtomEnd::number));
     }
+    let mut frame = Frame {
+        atoms,
+        joined,
+        options,
+    };
+    let loadings = chosen_loadings(&mut frame);
     let mut too_deep = Vec::new();
-    let mut loadings = Vec::new();
+    let mut members = Vec::new();
     for loading in Loading::ALL {
         let (fit, deep): (Vec<usize>, Vec<usize>) = (0..atoms.len())
-            .filter(|&atom| atoms[atom].loading == loading)
-            .partition(|&atom| passes::fits(loading.span(&atoms[atom].bounds), options.throat));
+            .filter(|&atom| loadings[atom] == loading)
+            .partition(|&atom| frame.takes(loading, atom));
         too_deep.extend(deep);
         if !fit.is_empty() {
-            loadings.push(load(loading, &fit, atoms, &mut parent, options));
+            members.push((loading, fit));
         }
     }
     too_deep.sort_unstable();
+    let load = |(loading, atoms): &(Loading, Vec<usize>)| frame.load(*loading, atoms, 0);
+    let mut loadings: Vec<Loaded> = members.iter().map(load).collect();
+    let most = options.more_passes.min(MORE_PASSES);
+    for (at, more) in shares(&loadings, most).into_iter().enumerate() {
+        if more > 0 {
+            let (loading, atoms) = &members[at];
+            loadings[at] = frame.load(*loading, atoms, more);
+        }
+    }
     Ok(Ordered { loadings, too_deep })
-}
-
-/// One loading; `chosen` are the atoms stitched in it.
-fn load(
-    loading: Loading,
-    chosen: &[usize],
-    atoms: &[Atom],
-    parent: &mut [usize],
-    options: &OrderOptions,
-) -> Loaded {
-    let upper = loading.span(&options.quilt)[0];
-    let spans: Vec<[f64; 2]> = chosen
-        .iter()
-        .map(|&atom| loading.span(&atoms[atom].bounds).map(|y| y - upper))
-        .collect();
-    let windows = passes::fewest_windows(&spans, options.throat);
-
-    let mut number = vec![usize::MAX; parent.len()];
-    let mut vertices = 0;
-    let mut vertex = |end: usize| {
-        let place = root(parent, end);
-        if number[place] == usize::MAX {
-            number[place] = vertices;
-            vertices += 1;
-        }
-        number[place]
-    };
-    let ends: Vec<[usize; 2]> = chosen
-        .iter()
-        .map(|&atom| [vertex(2 * atom), vertex(2 * atom + 1)])
-        .collect();
-    let assigned = cuts::assign(&ends, vertices, &windows.reach);
-
-    let mut members: Vec<Vec<usize>> = vec![Vec::new(); windows.tops.len()];
-    for (atom, &window) in assigned.window.iter().enumerate() {
-        members[window].push(atom);
-    }
-    let mut scratch = vec![0; vertices];
-    let mut runs: Vec<Vec<Run>> = members
-        .iter()
-        .map(|atoms| runs::runs(atoms, &ends, &mut scratch))
-        .collect();
-    let [loaded, _] = loading.machine(&options.quilt, 0.0);
-    let travel = travel::order_runs(&mut runs, &windows.tops, |atom| {
-        let atom = &atoms[chosen[atom]];
-        [atom.start, atom.end].map(|point| loaded.apply(point))
-    });
-
-    let cuts = runs.iter().map(Vec::len).sum();
-    let passes = runs.into_iter().zip(&windows.tops).map(|(mut runs, &top)| {
-        for step in runs.iter_mut().flat_map(|run| &mut run.steps) {
-            step.atom = chosen[step.atom];
-        }
-        let [to_machine, to_cloth] = loading.machine(&options.quilt, top);
-        Pass {
-            top,
-            to_machine,
-            to_cloth,
-            runs,
-        }
-    });
-    Loaded {
-        loading,
-        passes: passes.collect(),
-        apart: windows.apart.iter().map(|&atom| chosen[atom]).collect(),
-        cuts,
-        least_cuts: assigned.least,
-        travel: travel.length,
-        exactness: travel.exactness,
-    }
 }
 
 fn check(atoms: &[Atom], joins: &[[AtomEnd; 2]], options: &OrderOptions) -> Result<(), Error> {

@@ -20,6 +20,9 @@ pub struct Atom {
     pub bounds: Bounds,
     /// How the quilt lies when it is stitched.
     pub loading: Loading,
+    /// Whether it may as well be stitched in the other loading, where that takes fewer passes, cuts
+    /// or travel.
+    pub either: bool,
 }
 
 impl Atom {
@@ -32,6 +35,7 @@ impl Atom {
             end,
             bounds,
             loading,
+            either: false,
         }
     }
 
@@ -39,6 +43,13 @@ impl Atom {
     #[must_use]
     pub fn with_loading(mut self, loading: Loading) -> Self {
         self.loading = loading;
+        self
+    }
+
+    /// The same atom, stitched in whichever loading takes fewer passes.
+    #[must_use]
+    pub fn in_either_loading(mut self) -> Self {
+        self.either = true;
         self
     }
 }

@@ -1,4 +1,4 @@
-//! Which pass each atom is stitched in, so that the thread is cut as seldom as possible.
+//! Which of given windows each atom is stitched in, so that the thread is cut as seldom as possible.
 //!
 //! Problem: atoms are edges of a multigraph whose vertices are the places where ends are joined;
 //! each may be put into any of the windows that reach it. The atoms of one window fall into
@@ -13,6 +13,7 @@
 //! meet, see `search`: exact within a budget, else with a lower bound.
 //! Failure: none.
 
+mod net;
 mod pairs;
 mod search;
 #[cfg(test)]
@@ -20,67 +21,48 @@ mod tests;
 mod trail;
 
 use super::passes::Reach;
-use crate::graph::{root, unite};
 use pairs::pairs;
 use search::Component;
-use trail::{NONE, Trail, stretches, trails};
+use trail::trails;
+
+pub(super) use net::Net;
+pub(super) use trail::{Trail, stretches};
 
 /// The window of each atom.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Assigned {
     pub(super) window: Vec<usize>,
-    /// No choice of windows takes fewer runs.
+    /// No choice among these windows takes fewer runs.
     pub(super) least: usize,
 }
 
 /// Gives each atom a window that reaches it, so that few runs are needed.
 ///
-/// `ends` are the vertices at the start and the end of each atom, numbered below `vertices`.
-///
 /// # Complexity
 ///
 /// O(n log n) for chains; on a ring times the atoms in one window; up to a million steps
 /// for each part where more than two ends meet.
-pub(super) fn assign(ends: &[[usize; 2]], vertices: usize, reach: &[Reach]) -> Assigned {
-    let mut around: Vec<Vec<usize>> = vec![Vec::new(); vertices];
-    let mut part: Vec<usize> = (0..vertices).collect();
-    for (atom, pair) in ends.iter().enumerate() {
-        around[pair[0]].push(2 * atom);
-        around[pair[1]].push(2 * atom + 1);
-        unite(&mut part, *pair);
-    }
-    let mut branches: Vec<Vec<Vec<usize>>> = vec![Vec::new(); vertices];
-    let mut mates = vec![NONE; 2 * ends.len()];
-    for (at, around) in around.into_iter().enumerate() {
-        match *around.as_slice() {
-            [a, b] => (mates[a], mates[b]) = (b, a),
-            [_, _, _, ..] => {
-                let place = root(&mut part, at);
-                branches[place].push(around);
-            }
-            _ => {}
+pub(super) fn assign(net: &Net<'_>, reach: &[Reach]) -> Assigned {
+    let mut mates = net.mates.clone();
+    let mut branching = vec![false; net.parts.len()];
+    // Ends that meet in threes or more are paired as well as can be for a first choice.
+    for (branching, part) in branching.iter_mut().zip(&net.parts) {
+        *branching = !part.branches.is_empty();
+        for ends in &part.branches {
+            pairs(ends, reach, |a, b| (mates[a], mates[b]) = (b, a));
         }
     }
-    let mut strands: Vec<Vec<Trail>> = vec![Vec::new(); vertices];
-    for trail in trails(&mates) {
-        let place = root(&mut part, ends[trail.atoms[0]][0]);
-        strands[place].push(trail);
-    }
-    // Ends that meet in threes or more are paired as well as can be for a first choice.
-    for ends in branches.iter().flatten() {
-        pairs(ends, reach, |a, b| (mates[a], mates[b]) = (b, a));
-    }
-    let mut window = vec![0; ends.len()];
+    let mut window = vec![0; net.ends.len()];
     let mut least = 0;
     for trail in trails(&mates) {
         let runs = spread(&trail, reach, &mut window);
-        if branches[root(&mut part, ends[trail.atoms[0]][0])].is_empty() {
+        if !branching[net.part_of[trail.atoms[0]]] {
             least += runs;
         }
     }
-    for (strands, branches) in strands.into_iter().zip(branches) {
-        if !branches.is_empty() {
-            least += Component::new(ends, strands, branches).improve(reach, &mut window);
+    for part in &net.parts {
+        if !part.branches.is_empty() {
+            least += Component::new(net.ends, part).improve(reach, &mut window);
         }
     }
     Assigned { window, least }

@@ -29,6 +29,8 @@ pub struct Placed<'a> {
     /// The number of the piece whose loading it shares, if it has none of its own: for a link the
     /// side or the corner next to it.
     pub with: Option<usize>,
+    /// The number of another piece whose loading is as good, if there is one.
+    pub or_with: Option<usize>,
 }
 
 impl<'a> Placed<'a> {
@@ -39,6 +41,7 @@ impl<'a> Placed<'a> {
             motif,
             ends: &[],
             with: None,
+            or_with: None,
         }
     }
 
@@ -53,6 +56,14 @@ impl<'a> Placed<'a> {
     #[must_use]
     pub fn with_loading_of(mut self, piece: usize) -> Self {
         self.with = Some(piece);
+        self
+    }
+
+    /// The same piece in the loading of one of the pieces of these numbers: for a link those that
+    /// it lies between.
+    #[must_use]
+    pub fn with_loading_of_either(mut self, pieces: [usize; 2]) -> Self {
+        [self.with, self.or_with] = pieces.map(Some);
         self
     }
 }
@@ -213,22 +224,28 @@ impl Divided {
         throat: f64,
         loadings: Loadings,
     ) -> Result<(), Error> {
-        let Placed { motif, ends, with } = pieces[number];
+        let Placed {
+            motif,
+            ends,
+            with,
+            or_with,
+        } = pieces[number];
         let last = motif.points().len() - 1;
         let rising = ends.windows(2).all(|pair| pair[0] < pair[1]);
         let within = ends.first() != Some(&0) && ends.last().is_none_or(|&end| end <= last);
         if !(rising && within) {
             return Err(StitchFault::EndsAstray { last }.into());
         }
-        let like = with.unwrap_or(number);
-        let Some(like) = pieces.get(like) else {
-            let (piece, count) = (like, pieces.len());
-            return Err(StitchFault::NoSuchPiece { piece, count }.into());
+        let like = |piece: usize| match pieces.get(piece) {
+            Some(_) if loadings == Loadings::Once => Ok(Loading::Upright),
+            Some(like) => Ok(Loading::of(&like.motif.bounds())),
+            None => {
+                let count = pieces.len();
+                Err(Error::from(StitchFault::NoSuchPiece { piece, count }))
+            }
         };
-        let preferred = match loadings {
-            Loadings::Once => Loading::Upright,
-            Loadings::Twice => Loading::of(&like.motif.bounds()),
-        };
+        let preferred = like(with.unwrap_or(number))?;
+        let either = or_with.map(like).transpose()? == Some(preferred.other());
         let whole = Some(&last).filter(|&last| ends.last() != Some(last));
         let before = self.atoms.len();
         let mut from = 0;
@@ -245,6 +262,9 @@ impl Divided {
                 self.cut(motif, number, [from, to], throat, preferred)?;
             }
             from = to;
+        }
+        for atom in &mut self.atoms[before..] {
+            atom.either = either;
         }
         for atom in before + 1..self.atoms.len() {
             self.joins
@@ -322,6 +342,7 @@ impl Divided {
             end: to.of(motif.points()),
             bounds,
             loading,
+            either: false,
         });
         self.stretches.push(Stretch { piece, from, to });
         Ok(())

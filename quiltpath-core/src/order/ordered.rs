@@ -22,13 +22,16 @@ pub struct Loaded {
     pub loading: Loading,
     /// The passes, in order; none is empty.
     pub passes: Vec<Pass>,
-    /// As many atoms as there are passes, no two of which fit into one window: why fewer passes
+    /// As many atoms as the fewest passes, no two of which fit into one window: why fewer passes
     /// are not enough.
     pub apart: Vec<usize>,
     /// The number of runs; each is one thread cut.
     pub cuts: usize,
-    /// No choice of passes for the atoms takes fewer; equal to `cuts` where those are proven least.
+    /// No choice of windows, no more than these passes, takes fewer; equal to `cuts` where those are proven least.
     pub least_cuts: usize,
+    /// The fewest runs found with one more pass and with two more; equal to `cuts` where more passes
+    /// save none.
+    pub cuts_with_more: [usize; 2],
     /// The length of the jumps between runs, as the machine moves: advancing the quilt moves the
     /// cloth under it. None is counted to the first run.
     pub travel: f64,
@@ -85,15 +88,41 @@ impl Ordered {
         self.loadings.iter().map(|loaded| loaded.cuts).sum()
     }
 
-    /// What no choice of passes for the atoms can bring the thread cuts below.
+    /// What no choice of so few passes can bring the thread cuts below.
     #[must_use]
     pub fn least_cuts(&self) -> usize {
         self.loadings.iter().map(|loaded| loaded.least_cuts).sum()
+    }
+
+    /// What no order of these runs can bring the travel below.
+    #[must_use]
+    pub fn least_travel(&self) -> f64 {
+        let least = |loaded: &Loaded| match loaded.exactness {
+            Exactness::Exact => loaded.travel,
+            Exactness::Bound { lower, .. } => lower,
+        };
+        self.loadings.iter().map(least).sum()
     }
 
     /// The length of the jumps between runs.
     #[must_use]
     pub fn travel(&self) -> f64 {
         self.loadings.iter().map(|loaded| loaded.travel).sum()
+    }
+
+    /// The fewest thread cuts found with one more pass and with two more, in whichever loading.
+    #[must_use]
+    pub fn cuts_with_more(&self) -> [usize; 2] {
+        let saved = |loaded: &Loaded, more: usize| loaded.cuts - loaded.cuts_with_more[more];
+        let most = |more: usize| {
+            self.loadings
+                .iter()
+                .map(move |loaded| saved(loaded, more))
+                .max()
+        };
+        let (one, two) = (most(0).unwrap_or(0), most(1).unwrap_or(0));
+        // Two more: both in one loading, or one in each.
+        let each: usize = self.loadings.iter().map(|loaded| saved(loaded, 0)).sum();
+        [one, two.max(each)].map(|saved| self.cuts() - saved)
     }
 }

@@ -1,12 +1,18 @@
-//! The least number of passes: windows of the throat's height that together reach every atom.
+//! Where windows may begin, which atoms each reaches, and the least number of passes.
 //!
-//! Problem: an atom that goes from y = t to y = b is stitched in the window [w, w + H] exactly when
-//! b − H ≤ w ≤ t; the quilt is only advanced, so windows follow each other downwards.
-//! Method: points that stab all the intervals [b − H, t]. Taken by rising t, an interval that the
-//! last point misses gets a point at its own t.
+//! Problem: a window that begins at w reaches down to w + reach(w); an atom that goes from y = t to
+//! y = b is stitched in it exactly when w ≤ t and b ≤ w + reach(w). The quilt is only advanced, so
+//! windows follow each other downwards. They may begin anywhere.
+//! Method: while the lower edge of a window never rises as it begins further down, a window moved
+//! down to the least t of what is stitched in it loses nothing. So the tops of atoms are the only
+//! places that matter, and of these only the ones whose window reaches an atom that the window
+//! before doesn't. Each atom is reached from an interval of them. Passes are points that stab all
+//! intervals: by rising last place, an interval that the last point misses gets one at its own last.
 //! Guarantee: the least number. The intervals that got a point are pairwise disjoint, so no fewer
-//! points stab them; they are returned as the witness. Failure: an atom deeper than H has no
-//! window; it has to be kept away from here.
+//! points stab them; they are returned as the witness. What fits up to rounding is reached, so
+//! the numbers are those of exact arithmetic in any unit, unless an atom is deeper than its window by
+//! nearly the billionth that is allowed for. Failure: an atom deeper than each window
+//! has none; it has to be kept away from here. A reach that falls faster than the top grows.
 //!
 //! Source: earliest end first, as for scheduling intervals (J. Kleinberg and É. Tardos,
 //! *Algorithm Design*, section 4.1; from memory).
@@ -44,47 +50,131 @@ impl Reach {
     }
 }
 
-/// The fewest windows.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Windows {
-    /// The upper edge of each, from the top of the quilt.
-    pub(super) tops: Vec<f64>,
-    /// As many atoms, no two of which any one window reaches.
-    pub(super) apart: Vec<usize>,
-    /// The windows that reach each atom; at least one.
-    pub(super) reach: Vec<Reach>,
-}
-
-/// True when a window can reach from `top` to `bottom`, up to rounding.
+/// True when a window of this height can reach from `top` to `bottom`, up to rounding.
 pub(super) fn fits([top, bottom]: [f64; 2], throat: f64) -> bool {
     // What sums of such coordinates are off by, and a billionth of the throat.
     let rounding = 1e-14 * (top.abs() + bottom.abs()) + 1e-9 * throat;
     bottom - top <= throat + rounding
 }
 
-/// The fewest windows for atoms that go from top to bottom, none deeper than the throat.
-///
-/// # Complexity
-///
-/// O(n log n).
-pub(super) fn fewest_windows(spans: &[[f64; 2]], throat: f64) -> Windows {
-    // An atom that fits up to rounding has a window exactly at its top.
-    let highest = |[top, bottom]: [f64; 2]| (bottom - throat).min(top);
-    let mut by_top: Vec<usize> = (0..spans.len()).collect();
-    by_top.sort_by(|&a, &b| spans[a][0].total_cmp(&spans[b][0]));
-    let (mut tops, mut apart): (Vec<f64>, Vec<usize>) = (Vec::new(), Vec::new());
-    for atom in by_top {
-        if tops.last().is_none_or(|&top| top < highest(spans[atom])) {
-            tops.push(spans[atom][0]);
-            apart.push(atom);
+/// The places where windows may begin.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Places {
+    /// The upper edge of the window at each, rising.
+    pub(super) tops: Vec<f64>,
+    /// The places from which each atom is reached; at least one.
+    pub(super) reach: Vec<Reach>,
+    /// For k windows tried, 0 to their number: the last place for the next window when atoms that
+    /// are first reached from place k or later are left; none when there are no such atoms.
+    next: Vec<Option<usize>>,
+    /// The fewest windows for the same atoms.
+    need: Vec<usize>,
+}
+
+impl Places {
+    /// The places that matter for atoms that go from top to bottom, each in reach of the window
+    /// that begins at its top. `reach` is the height of a window by its upper edge.
+    ///
+    /// # Complexity
+    ///
+    /// O(n log n).
+    pub(super) fn of(spans: &[[f64; 2]], reach: impl Fn(f64) -> f64) -> Self {
+        let all = rising(spans);
+        let mut bottoms: Vec<f64> = spans.iter().map(|span| span[1]).collect();
+        bottoms.sort_by(f64::total_cmp);
+        let (mut tops, mut reached): (Vec<f64>, usize) = (Vec::new(), 0);
+        for top in all {
+            let height = reach(top);
+            let within = bottoms.partition_point(|&bottom| fits([top, bottom], height));
+            if within > reached {
+                tops.push(top);
+                reached = within;
+            }
+        }
+        Self::at(tops, spans, reach)
+    }
+
+    /// The tops of all atoms as places.
+    pub(super) fn all(spans: &[[f64; 2]], reach: impl Fn(f64) -> f64) -> Self {
+        Self::at(rising(spans), spans, reach)
+    }
+
+    fn at(tops: Vec<f64>, spans: &[[f64; 2]], reach: impl Fn(f64) -> f64) -> Self {
+        let reach: Vec<Reach> = spans
+            .iter()
+            .map(|&[top, bottom]| Reach {
+                first: tops.partition_point(|&at| !fits([at, bottom], reach(at))),
+                last: tops.partition_point(|&at| at <= top) - 1,
+            })
+            .collect();
+        let mut next = vec![None; tops.len() + 1];
+        for reach in &reach {
+            let least: &mut Option<usize> = &mut next[reach.first];
+            *least = Some(least.map_or(reach.last, |least| least.min(reach.last)));
+        }
+        let mut need = vec![0; tops.len() + 1];
+        for at in (0..tops.len()).rev() {
+            next[at] = [next[at], next[at + 1]].into_iter().flatten().min();
+            need[at] = next[at].map_or(0, |place| 1 + need[place + 1]);
+        }
+        Self {
+            tops,
+            reach,
+            next,
+            need,
         }
     }
-    let reach = spans.iter().map(|&span| Reach {
-        first: tops.partition_point(|&top| top < highest(span)),
-        last: tops.partition_point(|&top| top <= span[0]) - 1,
-    });
-    let reach = reach.collect();
-    Windows { tops, apart, reach }
+
+    /// The least number of passes.
+    pub(super) fn fewest(&self) -> usize {
+        self.need[0]
+    }
+
+    /// The last place for the next window when those before `at` are done with; none when nothing
+    /// is left that only the ones from there reach.
+    pub(super) fn next(&self, at: usize) -> Option<usize> {
+        self.next[at]
+    }
+
+    /// The fewest windows from `at` on for what only those reach.
+    pub(super) fn need(&self, at: usize) -> usize {
+        self.need[at]
+    }
+
+    /// As few windows as there can be, each as far down as it can be.
+    pub(super) fn lowest(&self) -> Vec<usize> {
+        let steps = std::iter::successors(self.next[0], |&place| self.next[place + 1]);
+        steps.collect()
+    }
+
+    /// As many atoms as the fewest windows, no two of which any one window reaches.
+    pub(super) fn apart(&self) -> Vec<usize> {
+        let mut from = 0;
+        let mut apart = Vec::new();
+        for place in self.lowest() {
+            let own = |reach: &Reach| reach.first >= from && reach.last == place;
+            apart.extend(self.reach.iter().position(own));
+            from = place + 1;
+        }
+        apart
+    }
+
+    /// Which of some windows, which together reach all atoms, reach each.
+    pub(super) fn reach_from(&self, windows: &[usize]) -> Vec<Reach> {
+        let among = |reach: &Reach| Reach {
+            first: windows.partition_point(|&place| place < reach.first),
+            last: windows.partition_point(|&place| place <= reach.last) - 1,
+        };
+        self.reach.iter().map(among).collect()
+    }
+}
+
+/// The tops of atoms, each once.
+fn rising(spans: &[[f64; 2]]) -> Vec<f64> {
+    let mut tops: Vec<f64> = spans.iter().map(|span| span[0]).collect();
+    tops.sort_by(f64::total_cmp);
+    tops.dedup();
+    tops
 }
 
 #[cfg(test)]
@@ -93,21 +183,31 @@ mod tests {
     use proptest::prelude::*;
 
     /// Whether a window at this top reaches an atom, by the definition.
-    fn reaches(top: f64, [from, to]: [f64; 2], throat: f64) -> bool {
-        top <= from && to <= top + throat
+    fn reaches(top: f64, [from, to]: [f64; 2], height: f64) -> bool {
+        top <= from && to <= top + height
     }
 
-    /// The least number by trying all sets of windows that start at the top of some atom, which
-    /// is where any window can be moved down to without losing an atom.
-    fn tried(spans: &[[f64; 2]], throat: f64) -> usize {
-        let serves = |set: usize, span: [f64; 2]| {
-            (0..spans.len()).any(|k| set >> k & 1 == 1 && reaches(spans[k][0], span, throat))
-        };
-        (0usize..1 << spans.len())
-            .filter(|&set| spans.iter().all(|&span| serves(set, span)))
-            .map(|set| set.count_ones() as usize)
-            .min()
-            .expect("one window for each atom")
+    /// The least number by trying all sets of windows at any quarter of a unit.
+    fn tried(spans: &[[f64; 2]], reach: &dyn Fn(f64) -> f64) -> usize {
+        // The sets of atoms that windows reach; more windows than atoms are never needed.
+        let windows = (-40..80).map(|quarter| {
+            let top = f64::from(quarter) / 4.0;
+            (0..spans.len())
+                .filter(|&atom| reaches(top, spans[atom], reach(top)))
+                .fold(0usize, |set, atom| set | 1 << atom)
+        });
+        let mut windows: Vec<usize> = windows.collect();
+        windows.sort_unstable();
+        windows.dedup();
+        let mut least = vec![usize::MAX; 1 << spans.len()];
+        least[0] = 0;
+        for done in 0..least.len() {
+            for window in &windows {
+                let next = done | window;
+                least[next] = least[next].min(least[done].saturating_add(1));
+            }
+        }
+        least[least.len() - 1]
     }
 
     #[test]
@@ -115,29 +215,31 @@ mod tests {
         assert!(fits([1.0, 13.0], 12.0));
         assert!(fits([0.1 + 0.2, 0.3 + 12.0], 12.0) && fits([0.3, 0.1 + 0.2 + 12.0], 12.0));
         assert!(!fits([1.0, 13.001], 12.0));
-        assert_eq!(fewest_windows(&[], 1.0).tops.len(), 0);
+        assert_eq!(Places::of(&[], |_| 1.0).fewest(), 0);
         // Two atoms as deep as the throat, one above the other.
-        let windows = fewest_windows(&[[12.0, 24.0], [0.0, 12.0]], 12.0);
-        assert_eq!(windows.tops, [0.0, 12.0]);
-        assert_eq!(windows.apart, [1, 0]);
+        let places = Places::of(&[[12.0, 24.0], [0.0, 12.0]], |_| 12.0);
+        assert_eq!((places.fewest(), places.apart()), (2, vec![1, 0]));
+        assert_eq!(places.tops, [0.0, 12.0]);
     }
 
-    /// The lowest that the window of each number lies in any set of windows that reaches all atoms.
-    fn lowest(spans: &[[f64; 2]], throat: f64) -> Vec<f64> {
-        let tops = |set: usize| {
-            let chosen = (0..spans.len()).filter(|k| set >> k & 1 == 1);
-            let mut tops: Vec<f64> = chosen.map(|k| spans[k][0]).collect();
-            tops.sort_by(f64::total_cmp);
-            tops
-        };
-        let serve = |tops: &[f64]| {
-            let served = |&span: &[f64; 2]| tops.iter().any(|&top| reaches(top, span, throat));
-            spans.iter().all(served)
-        };
-        let sets = (0usize..1 << spans.len()).map(tops);
-        sets.filter(|tops| serve(tops))
-            .reduce(|a, b| a.iter().zip(&b).map(|(a, b)| a.max(*b)).collect())
-            .expect("one window for each atom")
+    /// Repeats of two sides that differ by rounding share their windows, and two repeats that
+    /// are as deep as the throat together lie in one.
+    #[test]
+    fn rounding_takes_no_window_of_its_own() {
+        let side = |k: usize| 6.1 + (108.2 - 12.2) * k as f64 / 12.0;
+        let other = |k: usize| 102.1 - (108.2 - 12.2) * (12 - k) as f64 / 12.0;
+        let mut spans = Vec::new();
+        for k in 0..12 {
+            spans.push([side(k), side(k + 1)]);
+            spans.push([other(k), other(k + 1)]);
+        }
+        assert!((0..12).any(|k| side(k) != other(k)));
+        for unit in [1.0, 25.4, 1.0 / 3.0] {
+            let spans: Vec<[f64; 2]> = spans.iter().map(|span| span.map(|y| y * unit)).collect();
+            let places = Places::of(&spans, |_| 16.0 * unit);
+            assert_eq!(places.fewest(), 6);
+            assert_eq!(places.tops.len(), 11);
+        }
     }
 
     proptest! {
@@ -145,27 +247,59 @@ mod tests {
         #[test]
         fn no_set_of_fewer_windows_reaches_all(
             atoms in prop::collection::vec((0u8..60, 0u8..=20), 0..8), throat in 20u8..32,
+            falls in 0u8..=2,
         ) {
             let quarters = |n: u8| f64::from(n) / 4.0;
-            let throat = quarters(throat);
-            let spans: Vec<[f64; 2]> =
-                atoms.iter().map(|&(t, h)| [quarters(t), quarters(t) + quarters(h)]).collect();
-            let windows = fewest_windows(&spans, throat);
-            prop_assert_eq!(windows.tops.len(), tried(&spans, throat));
-            // And none lies lower in any set.
-            prop_assert_eq!(&windows.tops, &lowest(&spans, throat));
-            prop_assert!(windows.tops.windows(2).all(|pair| pair[0] < pair[1]));
-            for (span, reach) in spans.iter().zip(&windows.reach) {
-                prop_assert!(reach.count() >= 1);
-                for (window, &top) in windows.tops.iter().enumerate() {
-                    let within = (reach.first..=reach.last).contains(&window);
-                    prop_assert_eq!(within, reaches(top, *span, throat));
+            // A throat that a roll fills: the reach falls by nothing, a half or all of the way.
+            let fall = f64::from(falls) / 2.0;
+            let reach = |top: f64| {
+                let steps = (top.clamp(0.0, 2.0) * fall * 4.0).floor() / 4.0;
+                quarters(throat) - steps
+            };
+            let spans: Vec<[f64; 2]> = atoms
+                .iter()
+                .map(|&(t, h)| {
+                    let top = quarters(t);
+                    [top, top + quarters(h).min(reach(top))]
+                })
+                .collect();
+            let places = Places::of(&spans, reach);
+            prop_assert_eq!(places.fewest(), tried(&spans, &reach));
+            prop_assert!(places.tops.windows(2).all(|pair| pair[0] < pair[1]));
+            for (span, own) in spans.iter().zip(&places.reach) {
+                prop_assert!(own.count() >= 1);
+                for (place, &top) in places.tops.iter().enumerate() {
+                    let within = (own.first..=own.last).contains(&place);
+                    prop_assert_eq!(within, reaches(top, *span, reach(top)));
                 }
             }
-            // The witness: as many atoms, no two in reach of one window wherever it is put.
-            prop_assert_eq!(windows.apart.len(), windows.tops.len());
-            for pair in windows.apart.windows(2) {
-                prop_assert!(spans[pair[1]][1] - throat > spans[pair[0]][0]);
+            // Wherever a window begins, one of the places reaches all that it does.
+            for quarter in 0..60 {
+                let top = quarters(quarter);
+                let some = |at: f64| {
+                    let reached = spans.iter().map(move |&span| reaches(at, span, reach(at)));
+                    reached.collect::<Vec<bool>>()
+                };
+                let here = some(top);
+                let covers = |&at: &f64| some(at).iter().zip(&here).all(|(all, one)| all >= one);
+                let empty = !here.contains(&true);
+                prop_assert!(empty || places.tops.iter().any(covers));
+            }
+            // As few windows, each by itself reaching what no other of the witness does.
+            let lowest = places.lowest();
+            let apart = places.apart();
+            prop_assert_eq!((lowest.len(), apart.len()), (places.fewest(), places.fewest()));
+            let reached = places.reach_from(&lowest);
+            prop_assert!(reached.iter().all(|reach| !reach.is_none()));
+            for pair in apart.windows(2) {
+                prop_assert!(places.reach[pair[0]].and(places.reach[pair[1]]).is_none());
+            }
+            for at in 0..=places.tops.len() {
+                let left: Vec<[f64; 2]> = (0..spans.len())
+                    .filter(|&atom| places.reach[atom].first >= at)
+                    .map(|atom| spans[atom])
+                    .collect();
+                prop_assert_eq!(places.need(at), tried(&left, &reach));
             }
         }
     }

@@ -7,11 +7,12 @@
 //! stitched (M. Held and R. M. Karp, "A dynamic programming approach to sequencing problems",
 //! 1962). A pass starts from every way that the one before may end, at what that cost, so the
 //! travel over all passes of a loading together is the least.
-//! Guarantee: exact while each pass has at most 12 runs and the table at most 2^24
-//! steps. A larger pass is ordered by `nearby`, and a lower bound is reported:
-//! a tree that connects the runs for each pass, and the shortest way from pass to pass.
+//! Guarantee: exact while each pass has at most 14 runs and the table at most 2^24
+//! steps. A larger pass is ordered by `nearby`, and a lower bound is reported: that of `bound` for
+//! each pass, and the shortest way from pass to pass.
 //! Failure: none.
 
+mod bound;
 mod nearby;
 mod openings;
 mod solved;
@@ -21,7 +22,8 @@ mod tests;
 use super::ordered::Run;
 use crate::geom::{Point, Vector};
 use crate::trim::Exactness;
-use nearby::{any_order, tree};
+use bound::least_within;
+use nearby::any_order;
 use openings::{Openings, opened};
 use solved::{Before, Finish, Solved, from_before};
 
@@ -30,6 +32,13 @@ use solved::{Before, Finish, Solved, from_before};
 pub(super) struct Travel {
     pub(super) length: f64,
     pub(super) exactness: Exactness,
+}
+
+impl Default for Travel {
+    fn default() -> Self {
+        let (length, exactness) = (0.0, Exactness::Exact);
+        Self { length, exactness }
+    }
 }
 
 /// Puts the runs of each pass in order and turns and opens them, so that travel is little.
@@ -64,8 +73,7 @@ pub(super) fn order_runs(
     }
     let finishes = solved.last().map_or(&[][..], |pass| &pass.finishes);
     let Some(best) = finishes.iter().min_by(|a, b| a.travel.total_cmp(&b.travel)) else {
-        let (length, exactness) = (0.0, Exactness::Exact);
-        return Travel { length, exactness };
+        return Travel::default();
     };
     let length = best.travel;
     let mut place = best.place;
@@ -85,9 +93,10 @@ pub(super) fn order_runs(
     Travel { length, exactness }
 }
 
-/// How near a travel is to the least, by trees within passes and shortest ways between them.
+/// How near a travel is to the least, by bounds within passes and shortest ways between them.
 fn bounded(length: f64, passes: &[Openings]) -> Exactness {
-    let within: f64 = passes.iter().map(tree).sum();
+    let least = |openings: &Openings| least_within(openings, length);
+    let within: f64 = passes.iter().map(least).sum();
     let between = |pair: &[Openings]| {
         let ways = pair[0].all.iter().flat_map(|from| {
             let to = pair[1].all.iter();

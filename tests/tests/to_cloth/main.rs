@@ -173,6 +173,45 @@ fn every_pass_stays_in_its_window_and_all_is_stitched_once() {
     }
 }
 
+/// Two repeats of 8 in are just as long as the throat, on either side and in either unit.
+#[test]
+fn repeats_that_just_fit_share_a_pass() {
+    let plan = |unit: &str, inch: f64| {
+        let text = format!(
+            r#"{{"unit":"{unit}","quilt":{{"width":{0},"height":{0}}},"machine":{{"throat":{1}}},
+            "borders":[{{"width":{2},"seam_gap":0,"edge_gap":0,{OPEN}"side":{{"motif":"side","repeats":12}}}}]}}"#,
+            108.0 * inch,
+            16.0 * inch,
+            6.0 * inch
+        );
+        let spec = read_plan(text.as_bytes()).expect("a plan");
+        let solved = solve(&spec, drawings(&SIDE, &CORNER)).expect("solved");
+        stitch_plan(&spec, &solved).expect("stitched")
+    };
+    for stitching in [plan("in", 1.0), plan("mm", INCH)] {
+        // 6 and 8 in, five times two repeats, 8 and 6 in; both sides in each, and the top and the
+        // bottom.
+        assert_eq!((stitching.passes.len(), stitching.runs.len()), (7, 16));
+        assert_eq!(stitching.least_cuts, 16);
+        assert!(stitching.least_travel <= stitching.travel);
+    }
+}
+
+#[test]
+fn more_passes_than_are_looked_at_are_refused() {
+    let more = |passes: usize| {
+        let keys = format!(r#""machine":{{"throat":18,"more_passes":{passes}}},"#);
+        planned(&keys, LEG, &SIDE).map(|(_, stitching)| stitching.passes.len())
+    };
+    let fewest = more(0).expect("planned");
+    assert!(more(2).expect("planned") <= fewest + 2);
+    let error = more(3).expect_err("refused").to_string();
+    assert!(
+        error.contains("machine.more_passes") && error.contains("0, 1 or 2"),
+        "{error}"
+    );
+}
+
 #[test]
 fn turning_the_quilt_saves_passes_or_cuts_on_long_sides() {
     let once = stitched(r#""machine":{"throat":18},"#, LEG).1;

@@ -52,7 +52,7 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
         None => html! { "not known: give the length on a bobbin as \"thread\": {\"bobbin\": …}" },
     };
     let cuts = html! {
-        (whole("totals.thread_cuts", stitching.runs.len())) "; no order has fewer than "
+        (whole("totals.thread_cuts", stitching.runs.len())) "; no order in as few passes has fewer than "
         (whole("totals.least_thread_cuts", stitching.least_cuts))
     };
     let rows = vec![

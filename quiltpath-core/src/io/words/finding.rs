@@ -305,6 +305,16 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
                 |repeats| format!("one of its {}", counted(repeats, "repeat"))
             )
         ),
+        FindingKind::FewerCuts {
+            passes,
+            cuts,
+            more,
+            cuts_then,
+        } => format!(
+            "{} passes instead of {passes} save {}; give \"more_passes\": {more} in \"machine\" if that is worth it",
+            passes + more,
+            counted(cuts.saturating_sub(*cuts_then), "thread cut")
+        ),
     }
 }
 

@@ -13,8 +13,9 @@
 
 use std::collections::HashMap;
 
+use super::net::Part;
 use super::pairs::pairs;
-use super::trail::{NONE, Trail, stretches};
+use super::trail::{NONE, stretches};
 use crate::graph::{root, unite};
 use crate::order::passes::Reach;
 
@@ -26,23 +27,16 @@ const SEARCH_BUDGET: usize = 1_000_000;
 pub(super) struct Component<'a> {
     ends: &'a [[usize; 2]],
     atoms: Vec<usize>,
-    strands: Vec<Trail>,
-    /// The ends that meet at each place where three or more do.
-    branches: Vec<Vec<usize>>,
+    part: &'a Part,
 }
 
 impl<'a> Component<'a> {
-    pub(super) fn new(
-        ends: &'a [[usize; 2]],
-        strands: Vec<Trail>,
-        branches: Vec<Vec<usize>>,
-    ) -> Self {
-        let atoms = strands.iter().flat_map(|strand| &strand.atoms);
+    pub(super) fn new(ends: &'a [[usize; 2]], part: &'a Part) -> Self {
+        let atoms = part.strands.iter().flat_map(|strand| &strand.atoms);
         Self {
             ends,
             atoms: atoms.copied().collect(),
-            strands,
-            branches,
+            part,
         }
     }
 
@@ -106,12 +100,10 @@ impl<'a> Component<'a> {
 
     /// No choice within these windows takes fewer runs.
     fn bound(&self, reach: &[Reach]) -> usize {
-        let strands = self.strands.iter();
+        let strands = self.part.strands.iter();
         let cut = strands.map(|strand| stretches(strand.atoms.iter().copied(), reach, |_, _| {}));
-        let joins = self
-            .branches
-            .iter()
-            .map(|ends| pairs(ends, reach, |_, _| {}));
+        let branches = self.part.branches.iter();
+        let joins = branches.map(|ends| pairs(ends, reach, |_, _| {}));
         cut.sum::<usize>().saturating_sub(joins.sum())
     }
 

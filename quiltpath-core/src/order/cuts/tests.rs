@@ -66,7 +66,7 @@ fn reaches(most: usize, atoms: std::ops::Range<usize>) -> impl Strategy<Value = 
 
 /// Checks a choice; gives its number of runs and the bound on it.
 fn chosen(ends: &[[usize; 2]], vertices: usize, reach: &[Reach]) -> (usize, usize) {
-    let Assigned { window, least } = assign(ends, vertices, reach);
+    let Assigned { window, least } = assign(&Net::of(ends, vertices), reach);
     for (window, reach) in window.iter().zip(reach) {
         assert!((reach.first..=reach.last).contains(window));
     }

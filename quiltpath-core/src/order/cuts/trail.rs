@@ -9,9 +9,9 @@ pub(super) const NONE: usize = usize::MAX;
 
 /// Atoms in the order in which they are joined.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Trail {
-    pub(super) atoms: Vec<usize>,
-    pub(super) closed: bool,
+pub(in crate::order) struct Trail {
+    pub(in crate::order) atoms: Vec<usize>,
+    pub(in crate::order) closed: bool,
 }
 
 /// The atoms that follow each other where each end goes on at its mate: open ones, then rings.
@@ -38,7 +38,7 @@ pub(super) fn trails(mates: &[usize]) -> Vec<Trail> {
 
 /// Cuts atoms into as few stretches as possible, each with a common window: their number. Sees
 /// the positions of each and its first common window.
-pub(super) fn stretches(
+pub(in crate::order) fn stretches(
     atoms: impl Iterator<Item = usize>,
     reach: &[Reach],
     mut see: impl FnMut(Range<usize>, usize),

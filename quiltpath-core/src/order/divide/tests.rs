@@ -14,6 +14,7 @@ fn whole(motif: &Motif) -> Placed<'_> {
         motif,
         ends: &[],
         with: None,
+        or_with: None,
     }
 }
 
@@ -58,7 +59,7 @@ proptest! {
         (motif, ends) in lines(), throat in 3.0..60.0f64, twice in any::<bool>(),
     ) {
         let loadings = if twice { Loadings::Twice } else { Loadings::Once };
-        let pieces = [Placed { motif: &motif, ends: &ends, with: None }];
+        let pieces = [Placed { motif: &motif, ends: &ends, with: None, or_with: None }];
         let divided = divide(&pieces, throat, loadings).expect("divided");
         let count = divided.atoms.len();
         prop_assert_eq!(divided.stretches.len(), count);
@@ -198,6 +199,7 @@ fn what_cannot_be_divided_is_refused_with_the_piece() {
             motif: &line,
             ends,
             with,
+            or_with: None,
         };
         let error = divide(&[piece], throat, Loadings::Once).expect_err("refused");
         error.to_string()

@@ -2,8 +2,12 @@
 //!
 //! Problem: as in `travel`, for a pass with more runs than a table over sets can hold.
 //! Method: always go on to the nearest run; then turn stretches of the order round and move up to
-//! three runs elsewhere, as long as that shortens the way; then choose the best openings for that
-//! order (a shortest path from run to run); all over again while it helps.
+//! three runs elsewhere, as long as that shortens the way; then exchange two stretches next to each
+//! other by chance, by a rule that always gives the same, and shorten again, keeping the best; then
+//! choose the best openings for that order (a shortest path from run to run); all over again while
+//! it helps. The exchange is what turning and moving can't undo step by step (O. Martin, S. W. Otto
+//! and E. W. Felten, "Large-step Markov chains for the traveling salesman problem", 1991; from
+//! memory).
 //! Guarantee: the openings are the best for the order found, not the order itself. Any order is a
 //! tree on the runs, so the least spanning tree of the shortest ways between runs is a lower
 //! bound. Failure: none; the work is limited by `MOVES`.
@@ -17,6 +21,12 @@ const MOVES: usize = 1 << 22;
 
 /// How many runs are moved elsewhere together.
 const MOVED: usize = 3;
+
+/// How many exchanges in a row may not help, for each run: 60.
+const EXCHANGES: usize = 60;
+
+/// How much longer than the best an order may be from which exchanges go on: 3 %.
+const WORSE: f64 = 1.03;
 
 /// A good order of the runs, starting from any of the ways that the pass before ends.
 ///
@@ -35,6 +45,7 @@ pub(super) fn any_order(openings: &Openings, before: &[Finish]) -> Solved {
         let (mut sequence, finish) = solved.trace(best.place);
         let start = before.get(finish).map(|finish| finish.at);
         improve(openings, &mut sequence, start, &mut moves);
+        exchange(openings, &mut sequence, start, &mut moves);
         order.clear();
         order.extend(sequence.iter().map(|&opening| openings.all[opening].run));
         let next = layers(openings, &order, before);
@@ -178,6 +189,60 @@ pub(super) fn improve(
     }
 }
 
+/// Shortens the way by exchanging stretches that are next to each other, and improving that.
+fn exchange(
+    openings: &Openings,
+    sequence: &mut Vec<usize>,
+    start: Option<Point>,
+    moves: &mut usize,
+) {
+    let count = sequence.len();
+    if count < 4 {
+        return;
+    }
+    let length = |sequence: &[usize]| {
+        let way = Way {
+            openings,
+            sequence,
+            start,
+        };
+        (way.length(), way.rounding())
+    };
+    let mut best = length(sequence).0;
+    // A linear congruential generator modulo 2^64 with Knuth's multiplier, from memory.
+    let mut seed = 1u64;
+    let mut chance = |below: usize| {
+        seed = seed
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (seed >> 33) as usize % below
+    };
+    let mut at = sequence.clone();
+    let mut failed = 0;
+    while failed < EXCHANGES * count && *moves > 0 {
+        let mut cuts = [0; 3].map(|_: usize| chance(count + 1));
+        cuts.sort_unstable();
+        let [from, middle, to] = cuts;
+        let mut trial = at.clone();
+        trial[from..to].rotate_left(middle - from);
+        if chance(2) == 0 {
+            turn(openings, &mut trial[from..middle]);
+        }
+        improve(openings, &mut trial, start, moves);
+        let (shorter, rounding) = length(&trial);
+        failed += 1;
+        if shorter < best - rounding {
+            (*sequence, best, failed) = (trial.clone(), shorter, 0);
+        }
+        // Better orders may lie beyond somewhat worse ones.
+        if failed % (4 * count) == 0 {
+            at.clone_from(sequence);
+        } else if shorter < WORSE * best {
+            at = trial;
+        }
+    }
+}
+
 pub(super) fn turn(openings: &Openings, stretch: &mut [usize]) {
     stretch.reverse();
     for opening in stretch {
@@ -210,6 +275,11 @@ impl Way<'_> {
     fn rounding(&self) -> f64 {
         let far = self.entry(0).map_or(0.0, |point| point.coords.norm());
         1e-12 * (1.0 + far)
+    }
+
+    fn length(&self) -> f64 {
+        let jumps = (0..self.sequence.len()).map(|at| jump(self.exit_before(at), self.entry(at)));
+        jumps.sum()
     }
 
     /// What the way grows by when the runs from i to j are turned round.

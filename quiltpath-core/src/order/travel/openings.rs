@@ -3,11 +3,11 @@
 use crate::geom::Point;
 use crate::order::ordered::{Run, RunStep};
 
-/// The most runs in one pass for which travel is the least possible: 12.
-const EXACT_RUNS: usize = 12;
+/// The most runs in one pass for which travel is the least possible: 14.
+const EXACT_RUNS: usize = 14;
 
 /// The most steps of the table for one pass: 2^24. It takes 2^runs for each pair of ways that two
-/// runs follow each other, so 12 open runs are well within.
+/// runs follow each other, so 14 open runs are within.
 const EXACT_STEPS: u64 = 1 << 24;
 
 /// One way to stitch a run.

@@ -164,7 +164,10 @@ proptest! {
             for before in [&[][..], &[first]] {
                 let (exact, good) = (subsets(&openings, before), any_order(&openings, before));
                 prop_assert!(least(&good) >= least(&exact) - 1e-9);
-                prop_assert!(tree(&openings) <= least(&exact) + 1e-9);
+                let within = least(&subsets(&openings, &[]));
+                let bound = least_within(&openings, within);
+                prop_assert!(nearby::tree(&openings) <= bound && bound <= within + 1e-9);
+                prop_assert!(within <= least(&exact) + 1e-9);
                 prop_assert_eq!(good.exact, runs.len() < 2);
                 // Every finish comes about as its trace has it.
                 for finish in &good.finishes {
@@ -270,6 +273,47 @@ fn advancing_moves_the_cloth_and_not_the_machine() {
     // Up to the top edge in the first pass, down from there in the second.
     assert_eq!(travel.length, 0.0);
     assert!(passes[0][0].steps[0].reversed && !passes[1][0].steps[0].reversed);
+}
+
+/// Single lines with their ends anywhere, more to a pass than are solved exactly: the table over sets
+/// has the least. The order found is no more than a thousandth above it; the bound is no more than a
+/// quarter below, a fifteenth on average.
+#[test]
+fn fifteen_runs_travel_hardly_more_than_the_least() {
+    let mut seed = 7u64;
+    let mut at = || {
+        seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+        (seed >> 40) as f64 / (1u64 << 24) as f64 * 100.0
+    };
+    let (mut above, mut bounds) = (1.0f64, Vec::new());
+    for _ in 0..16 {
+        let ends: Vec<[Point; 2]> = (0..15).map(|_| [p(at(), at()), p(at(), at())]).collect();
+        let run = |atom: usize| Run {
+            steps: vec![RunStep {
+                atom,
+                reversed: false,
+            }],
+            closed: false,
+        };
+        let runs: Vec<Run> = (0..15).map(run).collect();
+        let openings = Openings::of(&runs, |atom| ends[atom]);
+        let solved = subsets(&openings, &[]);
+        let ways = solved.finishes.iter().map(|finish| finish.travel);
+        let least = ways.fold(f64::INFINITY, f64::min);
+        let travel = order_runs(&mut [runs], &[0.0], |atom| ends[atom]);
+        above = above.max(travel.length / least);
+        assert!(travel.length >= least - 1e-9);
+        if let Exactness::Bound { lower, .. } = travel.exactness {
+            assert!(lower <= least + 1e-9);
+            bounds.push(lower / least);
+        }
+    }
+    let worst = bounds.iter().copied().fold(1.0, f64::min);
+    let mean = bounds.iter().sum::<f64>() / bounds.len() as f64;
+    assert!(
+        above < 1.001 && worst > 0.75 && mean > 1.0 - 1.0 / 15.0,
+        "{above} {worst} {mean}"
+    );
 }
 
 #[test]

@@ -87,6 +87,13 @@ pub struct MachineSpec {
         serde(default, skip_serializing_if = "std::ops::Not::not")
     )]
     pub turned: bool,
+    /// How many more passes than the fewest there may be where that saves thread cuts, up to 2; 0 by
+    /// default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub more_passes: Option<usize>,
     /// The greatest speed along a line, as the length in one second; 75 mm by default.
     #[cfg_attr(
         feature = "json",
@@ -132,6 +139,13 @@ impl MachineSpec {
     #[must_use]
     pub fn with_turned(mut self, turned: bool) -> Self {
         self.turned = turned;
+        self
+    }
+
+    /// The same machine with [`more_passes`](Self::more_passes).
+    #[must_use]
+    pub fn with_more_passes(mut self, more_passes: usize) -> Self {
+        self.more_passes = Some(more_passes);
         self
     }
 

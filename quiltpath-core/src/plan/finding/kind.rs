@@ -326,6 +326,19 @@ pub enum FindingKind {
         /// Of a side, its number of repeats.
         repeats: Option<usize>,
     },
+    /// One or two more passes than are planned save thread cuts.
+    ///
+    /// A note.
+    FewerCuts {
+        /// The number of passes.
+        passes: usize,
+        /// The number of thread cuts.
+        cuts: usize,
+        /// How many more passes.
+        more: usize,
+        /// The number of thread cuts with these.
+        cuts_then: usize,
+    },
 }
 
 impl FindingKind {
@@ -367,6 +380,7 @@ impl FindingKind {
             Self::JoinOpen { .. } => "join_open",
             Self::JoinKink { .. } => "join_kink",
             Self::TooDeep { .. } => "too_deep",
+            Self::FewerCuts { .. } => "fewer_cuts",
         }
     }
 }

@@ -61,10 +61,13 @@ pub struct Stitching {
     pub passes: Vec<PlannedPass>,
     /// The runs in order, each one thread cut.
     pub runs: Vec<PlannedRun>,
-    /// The number of thread cuts that no order comes below, given the pieces as they are divided.
+    /// The number of thread cuts that no order in as few passes comes below, given the places where
+    /// pieces may be divided.
     pub least_cuts: usize,
     /// The way from run to run without stitching.
     pub travel: f64,
+    /// No order of these runs travels less; equal to `travel` where that is proven the least.
+    pub least_travel: f64,
     /// The runs as stitched, with time and thread.
     pub job: Job,
     /// How they are stitched.

@@ -4,7 +4,7 @@
 
 use crate::check::Limits;
 use crate::error::{Error, PlanFault};
-use crate::order::Loadings;
+use crate::order::{Loadings, MORE_PASSES};
 use crate::plan::ask::{LengthSpec, PlanSpec, called};
 use crate::stitch::job::JobOptions;
 use crate::units::Unit;
@@ -21,6 +21,7 @@ pub(super) struct FrameOptions {
     /// `None` when all of the quilt is within reach.
     pub(super) throat: Option<f64>,
     pub(super) loadings: Loadings,
+    pub(super) more_passes: usize,
     pub(super) seconds_per_advance: f64,
 }
 
@@ -123,7 +124,17 @@ impl PlanSpec {
             )
             .in_element("machine.seconds_per_advance"));
         }
+        let more_passes = spec.more_passes.unwrap_or(0);
+        if more_passes > MORE_PASSES {
+            return Err(Error::bad_number(
+                "the number of more passes",
+                more_passes as f64,
+                "0, 1 or 2",
+            )
+            .in_element("machine.more_passes"));
+        }
         Ok(FrameOptions {
+            more_passes,
             throat: throat.transpose()?,
             loadings: match spec.turned {
                 true => Loadings::Twice,

@@ -9,7 +9,7 @@ use super::runs::planned;
 use crate::check::check_lines;
 use crate::error::Error;
 use crate::geom::Point;
-use crate::order::{OrderOptions, Placed, divide, order};
+use crate::order::{MORE_PASSES, OrderOptions, Ordered, Placed, divide, order};
 use crate::parallel::join;
 use crate::plan::ask::PlanSpec;
 use crate::plan::check;
@@ -49,8 +49,8 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
             let line = piece.line();
             let placed = Placed::new(&line.motif).with_ends(&line.ends);
             match piece.kind {
-                // A link goes with the piece before it: a corner, or the side that it ends.
-                PieceKind::Link(_) => placed.with_loading_of(number.saturating_sub(1)),
+                // A link goes with a piece that it touches: a corner, or the side that it leads to.
+                PieceKind::Link(_) => placed.with_loading_of_either(touched(solved, number)),
                 _ => placed,
             }
         })
@@ -64,7 +64,7 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
                 divided.join(join.from, join.to)?;
             }
         }
-        let window = OrderOptions::new(throat, bounds);
+        let window = OrderOptions::new(throat, bounds).with_more_passes(frame.more_passes);
         let ordered = order(&divided.atoms, &divided.joins, &window)?;
         let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
         let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
@@ -77,11 +77,13 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
     findings.extend(check::stitches(solved, &job, &runs));
     findings.extend(check::joins(solved));
     findings.extend(deep.iter().map(|&piece| too_deep(solved, piece, throat)));
+    findings.extend(fewer_cuts(&ordered, frame.more_passes));
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Stitching {
         throat: frame.throat,
         least_cuts: ordered.least_cuts(),
         travel: ordered.travel(),
+        least_travel: ordered.least_travel(),
         advancing: frame.seconds_per_advance * passes.len().saturating_sub(1) as f64,
         passes,
         runs,
@@ -89,6 +91,33 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
         options,
         findings,
     })
+}
+
+/// The pieces before and after a link.
+fn touched(solved: &Solved, link: usize) -> [usize; 2] {
+    let before = solved.joins.iter().find(|join| join.to == link);
+    let after = solved.joins.iter().find(|join| join.from == link);
+    [before.map(|join| join.from), after.map(|join| join.to)].map(|piece| piece.unwrap_or(link))
+}
+
+/// What more passes would save, beyond those that the plan allows for.
+fn fewer_cuts(ordered: &Ordered, allowed: usize) -> Vec<Finding> {
+    let (passes, cuts) = (ordered.passes(), ordered.cuts());
+    let mut fewest = cuts;
+    let mut findings = Vec::new();
+    for (saved, cuts_then) in ordered.cuts_with_more().into_iter().enumerate() {
+        let more = saved + 1;
+        if cuts_then < fewest && allowed + more <= MORE_PASSES {
+            fewest = cuts_then;
+            findings.push(Finding::note(FindingKind::FewerCuts {
+                passes,
+                cuts,
+                more: allowed + more,
+                cuts_then,
+            }));
+        }
+    }
+    findings
 }
 
 fn too_deep(solved: &Solved, number: usize, throat: f64) -> Finding {

@@ -202,6 +202,12 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
         FindingKind::TooDeep { throat, repeats } => {
             json!({ "throat": long(*throat), "repeats": repeats })
         }
+        FindingKind::FewerCuts {
+            passes,
+            cuts,
+            more,
+            cuts_then,
+        } => json!({ "passes": passes, "cuts": cuts, "more": more, "cuts_then": cuts_then }),
     };
     match data {
         Value::Object(data) => data,

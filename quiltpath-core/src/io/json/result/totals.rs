@@ -26,12 +26,14 @@ pub struct Totals {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[non_exhaustive]
 pub struct StitchingTotals {
-    /// The number of thread cuts that no order comes below.
+    /// The number of thread cuts that no order in as few passes comes below.
     pub least_thread_cuts: usize,
     /// The number of passes.
     pub passes: usize,
     /// The way from run to run without stitching.
     pub travel: f64,
+    /// No order of these runs travels less.
+    pub least_travel: f64,
     /// The number of stitches.
     pub stitches: usize,
     /// The length of the shortest stitch between tie-offs.
@@ -96,6 +98,7 @@ impl StitchingTotals {
             least_thread_cuts: stitching.least_cuts,
             passes: stitching.passes.len(),
             travel: length(stitching.travel),
+            least_travel: length(stitching.least_travel),
             stitches: stitching.job.count(),
             shortest_stitch: report.as_ref().map(|report| length(report.shortest)),
             longest_stitch: report.as_ref().map(|report| length(report.longest)),

@@ -1,4 +1,4 @@
-//! Where travel stops to be the least: a bound beyond 12 runs, or beyond the steps of a table.
+//! Where travel stops to be the least: a bound beyond 14 runs, or beyond the steps of a table.
 
 use super::*;
 
@@ -42,9 +42,9 @@ fn is_exact(runs: usize, atoms: usize) -> bool {
 }
 
 #[test]
-fn twelve_runs_in_a_pass_are_exact_and_thirteen_have_a_bound() {
-    assert!(is_exact(12, 1));
-    assert!(!is_exact(13, 1));
+fn fourteen_runs_in_a_pass_are_exact_and_fifteen_have_a_bound() {
+    assert!(is_exact(14, 1));
+    assert!(!is_exact(15, 1));
 }
 
 /// Eight rings with n ways each: 8 · 7 · n² pairs and 8 n places for each of 2^8 sets. At 34 that is
