@@ -14,7 +14,6 @@ use crate::hint::Asker;
     name = "quiltpath",
     version,
     max_term_width = 80,
-    disable_help_subcommand = true,
     after_help = "\
 Also: schema (of plan files), completions (for shells), man (manual pages).
 Lengths: \"4 1/2 in\", 4.5in, 114mm; bare numbers need --unit. - is stdin/stdout.

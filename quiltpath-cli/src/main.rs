@@ -14,6 +14,7 @@ mod output;
 mod source;
 mod words;
 
+use std::io::Write;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -33,7 +34,15 @@ fn main() -> ExitCode {
 
 /// Shows help, the version or what is wrong with the arguments.
 fn usage(error: &clap::Error) -> ExitCode {
-    match error.print() {
+    let printed = match error.use_stderr() {
+        // As all other errors, it begins with the name of the command.
+        true => {
+            let text = format!("quiltpath: {}", error.render().ansi());
+            anstream::stderr().write_all(text.as_bytes())
+        }
+        false => error.print(),
+    };
+    match printed {
         Err(fault) if fault.kind() != std::io::ErrorKind::BrokenPipe => ExitCode::FAILURE,
         _ if error.use_stderr() => ExitCode::from(failure::USAGE),
         _ => ExitCode::SUCCESS,

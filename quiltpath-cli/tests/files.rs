@@ -38,10 +38,6 @@ fn what_can_not_be_written_is_reported() {
             "a.json/b.json",
             "a.json/b.json: can't be written: a part of its path is a file",
         ),
-        (
-            "none/b.json",
-            "none/b.json: can't be written: there is no folder none",
-        ),
         ("folder.json", "folder.json: is a folder; name a file in it"),
     ] {
         let run = bench.run(&["convert", "a.json", "--out", out, "--force"]);
@@ -157,17 +153,24 @@ fn a_full_disk_is_an_error() {
 }
 
 #[test]
-fn a_missing_folder_is_reported_before_any_work() {
+fn folders_that_are_missing_are_made() {
     let bench = Bench::new().with_demo();
-    let words = "none/a.html: can't be written: there is no folder none";
-    let run = bench.run(&["template", "corner.svg", "--out", "none/a.html"]);
-    run.failed(1, &[words]);
-    assert_eq!(run.err.lines().count(), 1, "{}", run.err);
-    // Here the drawing isn't even read.
-    let run = bench.run(&["stitch", "none.svg", "--out", "none/a.svg"]);
-    run.failed(
-        1,
-        &["none/a.svg: can't be written: there is no folder none"],
+    bench
+        .run(&["template", "corner.svg", "--out", "new/one/a.html"])
+        .ok();
+    assert_eq!(bench.names("new/one"), ["a.html"]);
+    bench
+        .run(&["plan", "plan.json", "--out", "far/away/out"])
+        .ok();
+    assert!(
+        bench
+            .names("far/away/out")
+            .contains(&"sheet.html".to_owned())
     );
-    bench.run(&["man", "--out", "pages"]).ok();
+    bench.run(&["man", "--out", "pages/of/it"]).ok();
+    assert!(bench.names("pages/of/it").len() > 10);
+    // Nothing is made for a drawing that can't be read.
+    let run = bench.run(&["stitch", "none.svg", "--out", "none/a.svg"]);
+    run.failed(1, &["none.svg"]);
+    assert!(!bench.path("none").exists());
 }

@@ -79,6 +79,18 @@ fn the_manual_has_a_page_for_each_command() {
     assert_eq!(names.len(), COMMANDS.len() + 1, "{names:?}");
     assert!(names.contains(&"quiltpath-plan.1".to_owned()), "{names:?}");
     assert!(bench.read("man/quiltpath-plan.1").contains("seam"));
+    for name in names {
+        let page = bench.read(&format!("man/{name}"));
+        for title in ["EXIT STATUS", "FILES", "EXAMPLES"] {
+            let (_, rest) = page.split_once(&format!(".SH \"{title}\"")).expect(title);
+            let body = rest.split(".SH").next().expect("a body");
+            assert!(body.lines().count() > 3, "{name}: {title}: {body}");
+        }
+    }
+    assert!(
+        page.contains("completions") && page.contains("schema"),
+        "{page}"
+    );
     bench
         .run(&["man", "--out", "man"])
         .failed(1, &["exists already"]);
@@ -86,9 +98,6 @@ fn the_manual_has_a_page_for_each_command() {
     bench
         .run(&["man", "--out", "man/quiltpath.1"])
         .failed(1, &["man/quiltpath.1: is a file; name a folder"]);
-    bench
-        .run(&["man", "--out", "no/where"])
-        .failed(1, &["no/where: can't be made: there is no folder no"]);
 }
 
 #[test]
@@ -148,4 +157,92 @@ fn american_spellings_are_taken_and_not_shown() {
     let help = bench.run(&["corner", "--help"]).ok().out;
     assert!(help.contains("mitred") && !help.contains("mitered"));
     fit("middle").failed(2, &["left-right, top-bottom, centred]"]);
+}
+
+#[test]
+fn help_is_a_command_too_and_all_errors_begin_alike() {
+    let bench = Bench::new();
+    let asked = bench.run(&["help", "plan"]).ok().out;
+    assert_eq!(asked, bench.run(&["plan", "--help"]).ok().out);
+    assert!(bench.run(&["help"]).ok().out.contains("template"));
+    for args in [&["plna"][..], &["plan"], &["fit", "a.svg", "--span"]] {
+        let run = bench.run(args);
+        assert!(run.err.starts_with("quiltpath: error: "), "{}", run.err);
+    }
+    // What a plan needs is asked for in a form that is accepted.
+    let run = bench.run(&["plan", "--out", "out"]);
+    run.failed(
+        2,
+        &[
+            "--quilt",
+            "--border",
+            "--side",
+            "quiltpath plan [OPTIONS] --out <DIR> <PLAN.json>",
+        ],
+    );
+}
+
+#[test]
+fn a_decimal_comma_is_refused_with_the_way_to_write_it() {
+    let bench = Bench::new().with_demo();
+    let run = bench.run(&[
+        "fit",
+        "border.svg",
+        "--span",
+        "12,5 cm",
+        "--depth",
+        "5in",
+        "--out",
+        "-",
+    ]);
+    run.failed(2, &["has a decimal comma", "write 12.5 cm"]);
+}
+
+#[test]
+fn a_template_under_another_kind_of_name_is_refused() {
+    let bench = Bench::new().with_demo();
+    let run = bench.run(&["template", "corner.svg", "--out", "x.pdf"]);
+    run.failed(2, &["as HTML; name it x.html"]);
+    assert!(!bench.path("x.pdf").exists());
+}
+
+#[test]
+fn operations_that_undo_each_other_are_reported() {
+    let bench = Bench::new().with_demo();
+    let run = |second: &str| {
+        let ops = ["--op", "rotate 30", "--op", second];
+        let mut args = vec!["transform", "border.svg", "--out", "-", "--format", "json"];
+        args.extend(ops);
+        bench.run(&args).ok().err
+    };
+    assert!(run("rotate -30").contains("undo each other"));
+    assert!(!run("rotate -29").contains("undo each other"));
+}
+
+/// A quilt 80 in high on no frame at once: one pass is an assumption, until the throat is given.
+#[test]
+fn a_pass_that_no_frame_reaches_is_reported_as_an_assumption() {
+    let bench = Bench::new().with_demo();
+    let plan = |more: &[&str]| {
+        let mut args = vec![
+            "plan",
+            "--quilt",
+            "64 x 80 in",
+            "--border",
+            "6in",
+            "--side",
+            "border.svg",
+            "--corner",
+            "corner.svg",
+            "--out",
+            "out",
+            "--force",
+        ];
+        args.extend(more);
+        bench.run(&args).ok().err
+    };
+    assert!(plan(&[]).contains("assumes a frame that reaches 80 in down"));
+    let told = plan(&["--throat", "18in"]);
+    assert!(!told.contains("assumes"), "{told}");
+    assert_eq!(bench.json("out/plan.json")["machine"]["throat"], "457.2 mm");
 }

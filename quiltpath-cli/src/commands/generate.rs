@@ -43,7 +43,10 @@ pub(crate) fn completions(args: CompletionsArgs, mut command: Command) -> Result
 }
 
 /// Prints the manual page of this command line, or writes those of all its subcommands.
-pub(crate) fn man(args: ManArgs, mut command: Command) -> Result<(), Failure> {
+pub(crate) fn man(args: ManArgs, command: Command) -> Result<(), Failure> {
+    // Commands that are seldom needed have no line in the help, but one here.
+    let shown = |command: Command| command.hide(false);
+    let mut command = command.mut_subcommands(shown);
     command.build();
     let Some(folder) = args.out else {
         return print(&page(command)?);
@@ -52,6 +55,9 @@ pub(crate) fn man(args: ManArgs, mut command: Command) -> Result<(), Failure> {
     let mut pages = Vec::new();
     for command in std::iter::once(command).chain(commands) {
         let name = command.get_display_name().unwrap_or(command.get_name());
+        if name == "quiltpath-help" {
+            continue;
+        }
         let path = folder.join(format!("{name}.1"));
         if folder.exists() {
             check_free(&path, args.force)?;
@@ -64,13 +70,65 @@ pub(crate) fn man(args: ManArgs, mut command: Command) -> Result<(), Failure> {
         .try_for_each(|(path, page)| save(path, args.force, page))
 }
 
+/// A manual page: what the command line holds, then exit codes, files and examples.
 fn page(command: Command) -> Result<Vec<u8>, Failure> {
-    let mut page = Vec::new();
-    match Man::new(command).render(&mut page) {
-        Ok(()) => Ok(page),
-        Err(error) => Err(Failure::File(unwritable(&error))),
+    let after = command.get_after_help().map(ToString::to_string);
+    let (notes, examples) = divided(&after.unwrap_or_default());
+    let is_plan = command.get_name() == "plan";
+    let page = Man::new(command.after_help(notes));
+    let mut text = Vec::new();
+    page.render(&mut text)
+        .map_err(|error| Failure::File(unwritable(&error)))?;
+    let mut section = |title: &str, body: &str| {
+        text.extend(format!(".SH \"{title}\"\n.nf\n").bytes());
+        for line in body.lines() {
+            // A dot at the start of a line would be a request, a backslash begins an escape.
+            let line = line.replace('\\', "\\e").replace('-', "\\-");
+            text.extend(format!("\\&{line}\n").bytes());
+        }
+        text.extend(b".fi\n");
+    };
+    section("EXIT STATUS", EXIT_STATUS);
+    section("FILES", if is_plan { PLAN_FILES } else { FILES });
+    section("EXAMPLES", &examples);
+    Ok(text)
+}
+
+/// What stands below the options, and the examples at its end.
+fn divided(after: &str) -> (String, String) {
+    match after.split_once("Example: ") {
+        Some((notes, examples)) => {
+            let lines = examples.lines().map(str::trim_start);
+            let lines = lines.map(|line| match line.starts_with("quiltpath") {
+                true => line.to_owned(),
+                false => format!("    {line}"),
+            });
+            let lines: Vec<String> = lines.collect();
+            (notes.trim_end().to_owned(), lines.join("\n"))
+        }
+        None => (after.to_owned(), String::new()),
     }
 }
+
+const EXIT_STATUS: &str = "\
+0   done
+1   bad data, or a file that can't be read or written
+2   bad usage
+3   planned, with findings at or above --fail-on";
+
+const FILES: &str = "\
+Drawings are SVG, JSON point lists or JSON Lines; - is stdin or stdout.
+A file is written whole or not at all; one that exists needs --force.";
+
+const PLAN_FILES: &str = "\
+PLAN.json      the plan; quiltpath schema prints what it may hold
+DIR/sheet.html     the placement sheet, to print
+DIR/quilt.svg      the picture
+DIR/result.json    all numbers
+DIR/plan.json      the plan as it was used
+DIR/pieces/        each piece as SVG and JSON
+DIR/paths/         each line that is stitched without a cut
+DIR/passes/        the lines of each pass on the frame";
 
 fn unwritable(error: &io::Error) -> String {
     format!("the manual page can't be made: {error}")

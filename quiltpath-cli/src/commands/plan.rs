@@ -9,21 +9,28 @@ use std::path::PathBuf;
 
 use clap::Args;
 use quiltpath_core::io::lines::LineFormat;
+use quiltpath_core::plan::spec::LengthSpec;
 use quiltpath_core::plan::{Severity, Solved, Stitching};
+use quiltpath_core::units::{Length, Unit};
 
 use self::flags::PlanFlags;
-use crate::args::{FORMATS, Reading, SEVERITIES, choice};
+use crate::args::{FORMATS, Reading, SEVERITIES, choice, positive_in_unit};
 use crate::failure::Failure;
 use crate::files::{Folder, is_stream, print};
 use crate::source::Source;
 
 /// Plan a quilt's borders: from motifs to stitch paths
 #[derive(Args)]
-#[command(after_help = "\
+#[command(
+    override_usage = "quiltpath plan [OPTIONS] --out <DIR> <PLAN.json>\n       \
+                      quiltpath plan [OPTIONS] --out <DIR> --quilt <SIZE> \\\n                      \
+                      --border <LENGTH> --side <MOTIF>",
+    after_help = "\
 Writes sheet.html (to print), quilt.svg, result.json (all numbers), plan.json
 (as used), and lines as SVG and JSON in pieces/, paths/ and passes/ to DIR.
 
-Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out")]
+Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out"
+)]
 pub(crate) struct PlanArgs {
     /// Plan file, - for stdin; or give the options below
     #[arg(value_name = "PLAN.json", conflicts_with_all = ["PlanFlags", "Reading"])]
@@ -40,6 +47,9 @@ pub(crate) struct PlanArgs {
     /// Write lines in this format too: jsonl, dxf or gcode
     #[arg(long, value_name = "FORMAT", hide_possible_values = true, value_parser = choice(FORMATS))]
     format: Vec<LineFormat>,
+    /// Throat: how far down a pass reaches [default: the whole quilt]
+    #[arg(long, value_name = "LENGTH")]
+    throat: Option<Length>,
     /// Turn and reload the quilt for its upright sides
     #[arg(long)]
     turned: bool,
@@ -62,6 +72,12 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
         let machine = source.spec.machine.get_or_insert_default();
         machine.turned = true;
     }
+    if let Some(throat) = &args.throat {
+        let bare = Unit::from(source.spec.unit);
+        let mm = positive_in_unit(throat, Some(bare), Unit::Mm, "--throat")?;
+        let machine = source.spec.machine.get_or_insert_default();
+        machine.throat = Some(LengthSpec::with(mm, Unit::Mm));
+    }
     let folder = if is_stream(&args.out) {
         None
     } else {
@@ -74,13 +90,13 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
             let spec = paths::seen_from(folder.place(), &source)?;
             outcome::write(&folder, &spec, (&solved, &stitching), &args.format)?;
             folder.swap_in(args.force)?;
-            summary::print(&solved, &stitching);
+            summary::print(&source.spec, &solved, &stitching);
             let [sheet, picture] =
                 [outcome::SHEET, outcome::PICTURE].map(|name| args.out.join(name));
             summary::open(&sheet, &picture);
         }
         None => {
-            summary::print(&solved, &stitching);
+            summary::print(&source.spec, &solved, &stitching);
             print(outcome::result(&solved, &stitching)?.as_bytes())?;
         }
     }

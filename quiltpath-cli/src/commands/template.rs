@@ -1,6 +1,6 @@
 //! `template`: a piece at true size on paper, tiled over as many sheets as it takes.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use crate::words::counted;
 use clap::Args;
@@ -10,7 +10,7 @@ use quiltpath_core::io::template::write_template;
 use crate::args::{PAPERS, Reading, choice};
 use crate::drawing;
 use crate::failure::Failure;
-use crate::files::{check_free, label, save};
+use crate::files::{check_free, is_stream, label, save};
 use crate::message;
 
 /// Make a page that prints a piece at true size, to lay on the cloth
@@ -39,6 +39,7 @@ pub(crate) struct TemplateArgs {
 
 pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
     let options = args.reading.check()?;
+    refuse_other_kinds(&args.out)?;
     check_free(&args.out, args.force)?;
     let drawing = drawing::open(&args.piece, &options)?;
     let (unit, name) = (drawing.unit(), drawing.name().to_owned());
@@ -67,4 +68,18 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
         ));
     }
     save(&args.out, args.force, page.as_bytes())
+}
+
+/// Refuses a name that promises another kind of file.
+fn refuse_other_kinds(out: &Path) -> Result<(), Failure> {
+    let end = out.extension().and_then(|end| end.to_str());
+    match end.map(str::to_ascii_lowercase).as_deref() {
+        None | Some("html" | "htm") => Ok(()),
+        Some(_) if !is_stream(out) && !out.starts_with("/dev") => Err(Failure::Usage(format!(
+            "--out {}: template writes a page to print, as HTML; name it {}",
+            label(out),
+            label(&out.with_extension("html"))
+        ))),
+        Some(_) => Ok(()),
+    }
 }

@@ -17,6 +17,7 @@ use crate::args::{InOut, in_unit, positive_in_unit};
 use crate::batch::draw;
 use crate::failure::Failure;
 use crate::hint::Asker;
+use crate::message::note;
 use crate::output::point_list;
 
 /// Rotate, mirror, resize or move a motif; its start and end follow
@@ -52,7 +53,8 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
 
     draw(Asker::Transform, &args.motif, ways, |drawing, _| {
         let unit = drawing.unit();
-        let mut motifs = drawing.motifs(&options)?;
+        let drawn = drawing.motifs(&options)?;
+        let mut motifs = drawn.clone();
         let work = Prepared {
             bare: options.unit,
             unit,
@@ -66,8 +68,23 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
                 })?;
             }
         }
+        if operations.len() > 1
+            && drawn
+                .iter()
+                .zip(&motifs)
+                .all(|pair| is_same(pair.0, pair.1))
+        {
+            note("the operations undo each other: every point is where it was");
+        }
         Ok(point_list(unit, &motifs))
     })
+}
+
+/// Whether a motif is where it was, up to rounding.
+fn is_same(before: &Motif, after: &Motif) -> bool {
+    let size = before.bounds().size().amax();
+    let mut pairs = before.points().iter().zip(after.points());
+    pairs.all(|(one, other)| (one - other).amax() <= 1e-9 * size)
 }
 
 /// Refuses lengths that can't be used before anything is read.

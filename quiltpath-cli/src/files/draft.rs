@@ -8,7 +8,7 @@ use tempfile::NamedTempFile;
 
 use super::making::{Temporary, unless_stopped};
 use super::names::{folder_of, is_stream, label};
-use super::place::{check_free, exists, unmade};
+use super::place::{check_free, exists, make_parents, unmade};
 use crate::failure::{Failure, reason};
 
 /// Writes data to stdout; a reader that stops early ends the command without an error.
@@ -72,6 +72,7 @@ impl Draft {
         builder.prefix(".quiltpath-");
         #[cfg(unix)]
         builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+        make_parents(&target).map_err(|error| unmade(path, "can't be written", &error))?;
         let make = || builder.tempfile_in(folder_of(&target)).map(BufWriter::new);
         let file = Temporary::make(make, |file| file.get_ref().path());
         let file = file.map_err(|error| unmade(path, "can't be written", &error))?;

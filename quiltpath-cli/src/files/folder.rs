@@ -9,7 +9,7 @@ use tempfile::TempDir;
 
 use super::making::{Temporary, unless_stopped};
 use super::names::{folder_of, label};
-use super::place::unmade;
+use super::place::{make_parents, unmade};
 use crate::failure::Failure;
 
 /// Files of ours at the top of a plan's folder.
@@ -132,6 +132,7 @@ fn place(path: &Path) -> Result<PathBuf, Failure> {
     let Some(name) = path.file_name() else {
         return Err(failed(io::ErrorKind::NotFound.into()));
     };
+    make_parents(path).map_err(|error| unmade(path, "can't be made", &error))?;
     let found = fs::canonicalize(folder_of(path)).and_then(|found| match found.is_dir() {
         true => Ok(found),
         false => Err(io::ErrorKind::NotADirectory.into()),

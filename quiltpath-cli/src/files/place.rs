@@ -15,12 +15,11 @@ pub(crate) fn ready_folder(path: &Path) -> Result<(), Failure> {
             "{}: is a file; name a folder",
             label(path)
         ))),
-        Err(_) => fs::create_dir(path).map_err(|error| unmade(path, "can't be made", &error)),
+        Err(_) => fs::create_dir_all(path).map_err(|error| unmade(path, "can't be made", &error)),
     }
 }
 
-/// Refuses a file in a folder that isn't there, and one that exists already, unless it is to be
-/// replaced.
+/// Refuses a file where no folder can be, and one that exists already, unless it is to be replaced.
 pub(crate) fn check_free(path: &Path, force: bool) -> Result<(), Failure> {
     if is_stream(path) {
         return Ok(());
@@ -31,9 +30,20 @@ pub(crate) fn check_free(path: &Path, force: bool) -> Result<(), Failure> {
             label(path)
         ))),
         Ok(found) if found.is_file() && !force => Err(exists(&label(path))),
-        Err(error) if !folder_of(path).exists() => Err(unmade(path, "can't be written", &error)),
+        Err(error) if error.kind() == io::ErrorKind::NotADirectory => {
+            Err(unmade(path, "can't be written", &error))
+        }
         _ => Ok(()),
     }
+}
+
+/// Makes the folder that something is to be made in, and those above it, unless they are there.
+pub(super) fn make_parents(path: &Path) -> io::Result<()> {
+    fs::create_dir_all(folder_of(path)).map_err(|error| match error.kind() {
+        // Some systems report a file in the way as what is there already.
+        io::ErrorKind::AlreadyExists => io::ErrorKind::NotADirectory.into(),
+        _ => error,
+    })
 }
 
 pub(super) fn exists(label: &str) -> Failure {

@@ -90,6 +90,22 @@ impl Bench {
         command
     }
 
+    /// As [`Bench::command`], for a run that is to be stopped: signals that whoever started the tests
+    /// has ignored, as `nohup` does, are as they usually are again.
+    pub(crate) fn stoppable(&self, args: &[&str]) -> Command {
+        let plain = self.command(args);
+        if !cfg!(target_os = "linux") {
+            return plain;
+        }
+        let mut command = Command::new("env");
+        command.arg("--default-signal").arg(plain.get_program());
+        command.args(args).current_dir(self.folder.path());
+        for (name, _) in plain.get_envs() {
+            command.env_remove(name);
+        }
+        command
+    }
+
     pub(crate) fn run(&self, args: &[&str]) -> Run {
         self.run_with(args, "")
     }

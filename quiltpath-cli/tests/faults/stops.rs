@@ -116,7 +116,7 @@ impl Random {
 impl Job {
     fn start(&self, bench: &Bench, form: usize) -> Child {
         let args: Vec<&str> = self.args[form].split(' ').collect();
-        let mut command = bench.command(&args);
+        let mut command = bench.stoppable(&args);
         command
             .stdin(Stdio::null())
             .stdout(Stdio::null())
@@ -264,7 +264,7 @@ fn a_stop_in_the_middle_of_a_stream_leaves_no_temporaries() {
     for signal in [Signal::INT, Signal::TERM, Signal::HUP] {
         let bench = Bench::new().with("a.jsonl", "old");
         let args = ["convert", "-", "--out", "a.jsonl", "--force"];
-        let mut command = bench.command(&args);
+        let mut command = bench.stoppable(&args);
         command.stdin(Stdio::piped()).stderr(Stdio::null());
         let mut child = command.spawn().expect("started");
         let mut stdin = child.stdin.take().expect("piped");

@@ -18,6 +18,11 @@ pub enum LengthFault {
         /// The text.
         text: String,
     },
+    /// The decimal mark is a comma, which lists of lengths are separated by.
+    DecimalComma {
+        /// The text.
+        text: String,
+    },
     /// The unit is not known.
     UnknownUnit {
         /// The text.
@@ -53,6 +58,11 @@ impl fmt::Display for LengthFault {
             Self::ZeroDivision { text } => {
                 write!(f, "\"{text}\" divides by 0; write a fraction such as 1/2")
             }
+            Self::DecimalComma { text } => write!(
+                f,
+                "\"{text}\" has a decimal comma, and commas separate lengths; write {}",
+                text.replacen(',', ".", 1)
+            ),
             Self::UnknownUnit { text, unit } => write!(
                 f,
                 "\"{text}\" has the unknown unit \"{unit}\"; use in, \", ft, yd, mm, cm or m"

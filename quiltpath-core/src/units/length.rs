@@ -103,6 +103,14 @@ impl FromStr for Length {
             .find(|&(at, c)| !is_number_part(c) && !is_exponent(trimmed, at))
             .map_or(trimmed.len(), |(at, _)| at);
         let (number, unit) = trimmed.split_at(unit_start);
+        let digit = |text: Option<char>| text.is_some_and(|c| c.is_ascii_digit());
+        let after_comma = unit.strip_prefix(',').map(|rest| rest.chars().next());
+        if digit(number.chars().next_back()) && after_comma.is_some_and(digit) {
+            return Err(LengthFault::DecimalComma {
+                text: trimmed.to_owned(),
+            }
+            .into());
+        }
         let value = parse_number(number.trim()).ok_or_else(|| LengthFault::NotANumber {
             text: text.to_owned(),
         })?;

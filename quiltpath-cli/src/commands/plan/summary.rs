@@ -7,13 +7,20 @@ use quiltpath_core::geom::Point;
 use quiltpath_core::io::words;
 use quiltpath_core::order::Loading;
 use quiltpath_core::plan::{
-    CornerDetail, CornerPlace, Layout, Piece, PieceKind, Side, SideDetail, Solved, Stitching,
+    CornerDetail, CornerPlace, Finding, Layout, Piece, PieceKind, PlanSpec, Side, SideDetail,
+    Solved, Stitching,
 };
 
-use crate::message::{finding, heading, line};
+use crate::message::{finding, heading, line, note};
+
+/// The most kinds of findings that the summary shows.
+const MOST_GROUPS: usize = 10;
+
+/// No frame is known that reaches farther in one pass: 30 in, from memory.
+const LARGEST_THROAT_MM: f64 = 762.0;
 
 /// Prints what was planned and what there is to look at.
-pub(super) fn print(solved: &Solved, stitching: &Stitching) {
+pub(super) fn print(spec: &PlanSpec, solved: &Solved, stitching: &Stitching) {
     if let Some(title) = &solved.title {
         heading(title);
     }
@@ -33,15 +40,62 @@ pub(super) fn print(solved: &Solved, stitching: &Stitching) {
         counted(cuts, "thread cut")
     ));
     stitched(solved, stitching);
+    assumed_reach(spec, solved);
+    findings(solved, stitching);
+}
+
+/// That one pass is an assumption, where no throat is given and no frame takes the quilt at once.
+fn assumed_reach(spec: &PlanSpec, solved: &Solved) {
+    let throat = spec
+        .machine
+        .as_ref()
+        .and_then(|machine| machine.throat.as_ref());
+    let height = solved.quilt.bounds().height();
+    if throat.is_none() && height > LARGEST_THROAT_MM {
+        note(format_args!(
+            "the one pass assumes a frame that reaches {} down; give the throat by --throat, or by \"machine\": {{\"throat\": …}} in the plan",
+            solved.unit.readable(height)
+        ));
+    }
+}
+
+/// What there is to look at: alike findings in one line, the most severe first.
+fn findings(solved: &Solved, stitching: &Stitching) {
+    let mut groups: Vec<(&Finding, usize)> = Vec::new();
     for found in stitching.all_findings(solved) {
+        let alike = |(first, _): &&mut (&Finding, usize)| {
+            first.code() == found.code() && first.severity == found.severity
+        };
+        match groups.iter_mut().find(alike) {
+            Some((_, count)) => *count += 1,
+            None => groups.push((found, 1)),
+        }
+    }
+    groups.sort_by_key(|(found, _)| std::cmp::Reverse(found.severity));
+    for &(found, count) in groups.iter().take(MOST_GROUPS) {
         let place = found
             .place()
             .map_or_else(String::new, |at| format!(" (at {})", point(solved, at)));
+        let more = match count {
+            1 => String::new(),
+            count => format!("; {} more like it", count - 1),
+        };
         finding(
             found.severity,
             found.code(),
-            format_args!("{}{place}", words::finding(found, solved)),
+            format_args!("{}{place}{more}", words::finding(found, solved)),
         );
+    }
+    let left = groups.iter().skip(MOST_GROUPS).map(|(_, count)| count);
+    let left: usize = left.sum();
+    if left > 0 {
+        line(format_args!(
+            "and {} of other kinds, in result.json and on the sheet",
+            counted(left, "finding")
+        ));
+    }
+    if groups.iter().any(|(_, count)| *count > 1) {
+        line("every finding, with its place, is in result.json and on the sheet");
     }
 }
 
