@@ -37,6 +37,18 @@ pub enum DrawingFault {
     },
     /// Nothing is drawn.
     NothingDrawn,
+    /// Nothing is drawn, since all of it was skipped.
+    AllSkipped {
+        /// What was skipped and why, one sentence each.
+        notes: Vec<String>,
+    },
+    /// Nothing in the drawing has the name of a layer.
+    NoLayer {
+        /// The name.
+        name: String,
+        /// The names of the groups that there are, at most 20.
+        layers: Vec<String>,
+    },
     /// An entity holds elements or refers to another.
     MarkupInEntity,
     /// The entities would unfold to too much text.
@@ -107,6 +119,23 @@ impl fmt::Display for DrawingFault {
                 f,
                 "nothing is drawn; give a drawing with at least one path, line, polyline, polygon, rect, circle or ellipse"
             ),
+            Self::AllSkipped { notes } => {
+                write!(
+                    f,
+                    "nothing is drawn that can be stitched: {}",
+                    notes.join("; ")
+                )
+            }
+            Self::NoLayer { name, layers } => {
+                write!(f, "no group has the id or the label \"{name}\"; ")?;
+                match layers.as_slice() {
+                    [] => write!(f, "the drawing has no groups with names"),
+                    _ => {
+                        let names: Vec<_> = layers.iter().map(|one| format!("\"{one}\"")).collect();
+                        write!(f, "there are {}", names.join(", "))
+                    }
+                }
+            }
             Self::MarkupInEntity => write!(
                 f,
                 "an entity holds elements or refers to another entity; save the drawing as plain SVG without entities"

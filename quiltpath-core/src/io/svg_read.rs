@@ -13,9 +13,10 @@
 //! # What is drawn
 //!
 //! `path`, `line`, `polyline`, `polygon`, `rect`, `circle` and `ellipse`, inside `g`, `a`, `svg`,
-//! `symbol`, `switch` and by way of `use`. Fill, stroke, opacity, clipping and masks don't count;
-//! `display` and `visibility` do, from attributes and style sheets. What is left out of a drawing
-//! is counted in [`SvgDrawing::notes`].
+//! `symbol`, `switch` and by way of `use`, where they are displayed and painted, by attributes and
+//! style sheets. A shape that nothing is said of has a fill, so it is drawn. Clipping, masks and
+//! dashes don't count. What is left out of a drawing, or seen otherwise on a screen, is counted in
+//! [`SvgDrawing::notes`].
 //!
 //! # Limits
 //!
@@ -23,14 +24,20 @@
 //! may have a million paths, ten million segments, elements 256 deep, and the like; one that has
 //! more is refused.
 
+mod css;
+mod frame;
 mod intake;
+mod layers;
 mod length;
 mod limits;
+mod moves;
 mod notes;
+mod paint;
 mod path_data;
 mod pen;
 mod place;
 mod scan;
+mod selector;
 mod shapes;
 mod size;
 mod style;
@@ -104,16 +111,61 @@ pub struct DrawnPath {
 ///
 /// O(bytes read), where an element counts each time it is used.
 pub fn read_svg(bytes: &[u8]) -> Result<SvgDrawing, Error> {
+    read_svg_layers(bytes, &[])
+}
+
+/// As [`read_svg`], but only what is inside the elements with these names: their ids, or their
+/// attributes `label` of any namespace. Without names everything is read.
+///
+/// ```
+/// use quiltpath_core::io::svg_read::read_svg_layers;
+///
+/// let svg = br#"<svg xmlns="http://www.w3.org/2000/svg" width="4in" height="2in">
+///   <g id="guides"><path d="M0 0 H 90"/></g>
+///   <g id="quilting"><path id="leaf" d="M0 2 C 2 0 6 0 8 2"/></g>
+/// </svg>"#;
+/// let drawing = read_svg_layers(svg, &["quilting".to_owned()])?;
+/// assert_eq!(drawing.paths.len(), 1);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// As [`read_svg`], and where nothing in the file has one of the names.
+pub fn read_svg_layers(bytes: &[u8], layers: &[String]) -> Result<SvgDrawing, Error> {
     let text = intake::text(bytes)?;
     let document = intake::document(text)?;
-    let root = size::root(document.root_element())?;
-    let mut walk = walk::Walk::new(&document);
-    walk.draw(&root)?;
+    layers::check(&document, layers)?;
+    let mut notes = notes::Notes::default();
+    let sheet = style::Sheet::of(&document, &mut notes);
+    let svg = document.root_element();
+    let look = sheet.look(svg)?;
+    let mut room = length::Room::new().with_font(&look);
+    room.root_font = room.font;
+    let root = size::root(length::Measured {
+        node: svg,
+        look: &look,
+        room,
+    })?;
+    let mut walk = walk::Walk::new(&document, &sheet, layers, notes);
+    walk.draw(&root, &look)?;
     if walk.drawn.is_empty() {
-        return Err(DrawingFault::NothingDrawn.into());
+        let notes = walk.notes.into_words();
+        return Err(match notes.is_empty() {
+            true => DrawingFault::NothingDrawn.into(),
+            false => DrawingFault::AllSkipped { notes }.into(),
+        });
     }
     if root.assumed {
-        walk.notes.add(notes::Note::AssumedPixels, "");
+        let boxes = walk
+            .drawn
+            .iter()
+            .filter_map(|drawn| curve_bounds(&drawn.path));
+        let size = boxes.reduce(|one, other| one.union(&other));
+        walk.notes.add(
+            notes::Note::AssumedPixels,
+            &size.map_or_else(String::new, shown),
+        );
     }
     let places = place::positions(text, walk.drawn.iter().map(|drawn| drawn.offset));
     let paths = walk.drawn.into_iter().zip(places);
@@ -131,6 +183,15 @@ pub fn read_svg(bytes: &[u8]) -> Result<SvgDrawing, Error> {
         height_mm: root.height_mm,
         unit: root.unit,
     })
+}
+
+/// A size in inches and in millimetres, since a drawing without a size has no unit either.
+fn shown(bounds: Bounds) -> String {
+    let [inches, metric] = [Unit::In, Unit::Mm].map(|unit| {
+        let (width, height) = (bounds.width(), bounds.height());
+        format!("{} x {}", unit.precise(width), unit.precise(height))
+    });
+    format!("{inches} ({metric})")
 }
 
 impl SvgDrawing {
@@ -162,177 +223,4 @@ impl DrawnPath {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// The paths of a drawing in which one user unit is 1 mm, as id and path data.
-    fn drawn(body: &str) -> Vec<(String, String)> {
-        let drawing = read(body).unwrap_or_else(|e| panic!("{body}: {e}"));
-        let paths = drawing.paths.into_iter();
-        paths.map(|path| (path.id, path.path.to_svg())).collect()
-    }
-
-    fn read(body: &str) -> Result<SvgDrawing, Error> {
-        let svg = format!(
-            "<svg xmlns='http://www.w3.org/2000/svg' xmlns:xlink='http://www.w3.org/1999/xlink' \
-             width='100mm' height='100mm' viewBox='-7 -7 100 100'>\n{body}\n</svg>"
-        );
-        read_svg(svg.as_bytes())
-    }
-
-    fn data(body: &str) -> String {
-        let paths: Vec<String> = drawn(body).into_iter().map(|(_, data)| data).collect();
-        paths.join(" | ")
-    }
-
-    const LINE: &str = "<line id='l' x2='1'/>";
-
-    #[test]
-    fn transforms_apply_from_the_inside_out() {
-        for (body, expected) in [
-            (LINE.to_owned(), "M0,0 L1,0"),
-            (
-                format!("<g transform='translate(5,6) scale(2)'>{LINE}</g>"),
-                "M5,6 L7,6",
-            ),
-            (
-                format!("<g transform='scale(2)'><a transform='translate(5 6)'>{LINE}</a></g>"),
-                "M10,12 L12,12",
-            ),
-            (
-                format!("<g transform='rotate(90 1 1)'>{LINE}</g>"),
-                "M2,0 L2,1",
-            ),
-            (
-                format!("<svg x='2' y='3' width='10' height='20' viewBox='0 0 1 1'>{LINE}</svg>"),
-                "M2,8 L12,8",
-            ),
-            (
-                format!("<defs>{LINE}</defs><use href='#l' x='4' y='5' transform='scale(2)'/>"),
-                "M8,10 L10,10",
-            ),
-            (
-                format!(
-                    "<symbol id='s' viewBox='0 0 1 1'>{LINE}</symbol><use xlink:href='#s' width='4' height='4'/>"
-                ),
-                "M0,0 L4,0",
-            ),
-            (
-                format!("<switch><g systemLanguage='de'/><g>{LINE}</g><g>{LINE}</g></switch>"),
-                "M0,0 L1,0",
-            ),
-        ] {
-            assert_eq!(data(&body), expected, "{body}");
-        }
-    }
-
-    #[test]
-    fn ids_titles_and_places_are_kept() {
-        let drawing = read(
-            "<path id='a' d='M0 0H1'><title> Leaf </title></path>\n <rect width='1' height='1'/>",
-        )
-        .expect("drawing");
-        let [a, b] = &drawing.paths[..] else {
-            panic!("two paths")
-        };
-        assert_eq!((a.id.as_str(), a.title.as_deref()), ("a", Some("Leaf")));
-        assert_eq!((b.id.as_str(), b.title.as_deref()), ("rect 2", None));
-        assert_eq!(b.position, Position { row: 3, column: 2 });
-        assert_eq!((drawing.unit, drawing.width_mm), (Unit::Mm, Some(100.0)));
-    }
-
-    #[test]
-    fn what_is_hidden_is_not_drawn() {
-        for body in [
-            "<g display='none'><line x2='5'/></g>",
-            "<g visibility='hidden'><line x2='5'/></g>",
-            "<g style='display:none'><line x2='5'/></g>",
-            "<style>.x{display:none}</style><line class='x' x2='5'/>",
-            "<defs><line x2='5'/></defs>",
-            "<clipPath><line x2='5'/></clipPath>",
-            "<mask><line x2='5'/></mask>",
-            "<pattern><line x2='5'/></pattern>",
-            "<marker><line x2='5'/></marker>",
-            "<symbol><line x2='5'/></symbol>",
-            "<metadata><line x2='5'/></metadata>",
-            "<path d='M5 5'/>",
-            "<path d='M5 5z'/>",
-            "<line xmlns='http://example.org/other' x2='5'/>",
-        ] {
-            assert_eq!(drawn(&format!("{body}{LINE}")).len(), 1, "{body}");
-        }
-        assert_eq!(
-            data("<g visibility='hidden'><line x2='5' visibility='visible'/><line x2='6'/></g>"),
-            "M0,0 L5,0"
-        );
-    }
-
-    #[test]
-    fn what_is_left_out_is_noted() {
-        let drawing = read(&format!(
-            "<text>a</text><image/><text/><use href='#x'/><g clip-path='url(#c)'>{LINE}</g>"
-        ))
-        .expect("drawing");
-        assert_eq!(drawing.notes.len(), 4, "{:?}", drawing.notes);
-        assert!(drawing.notes[0].starts_with("2 <text> elements skipped"));
-        assert!(drawing.notes[2].contains("\"#x\" is not in this file"));
-        let bare = read_svg(b"<svg viewBox='0 0 9 9'><line x2='96'/></svg>").expect("drawing");
-        assert_eq!(bare.paths[0].path.to_svg(), "M0,0 L25.4,0");
-        assert!(bare.notes[0].contains("1/96 in"));
-    }
-
-    #[test]
-    fn faults_are_located() {
-        for (body, message) in [
-            (
-                "<path id='p' d='M0 0 L 5 x'/>",
-                "2:26: p: d=\"M0 0 L 5 x\" of <path>: expected a number, not \"x\"",
-            ),
-            (
-                "<g transform='rotate(x)'/>",
-                "2:22: transform=\"rotate(x)\" of <g>: expected a number, not \"x\"",
-            ),
-            (
-                "<g transform='turn(1)'/>",
-                "2:15: transform=\"turn(1)\" of <g>: expected matrix, translate, scale, rotate, skewX or skewY, not \"t\"",
-            ),
-            (
-                "<g transform='scale(1'/>",
-                "2:22: transform=\"scale(1\" of <g>: ends where a bracket or a number is expected",
-            ),
-            (
-                " <path d='M0 0H1e308'/>",
-                "2:2: path 1: a point lies at 1.00e308 mm; coordinates may go from -1e9 mm to 1e9 mm, so check the numbers, the transforms and the viewBox",
-            ),
-            (
-                "<g transform='scale(1e200) scale(1e200)'/>",
-                "2:15: transform=\"scale(1e200)…\" of <g>: its numbers and those of the transforms round it are too large together",
-            ),
-            (
-                "<g id='a'><use href='#a'/></g>",
-                "2:11: <use> of \"a\" leads back to itself; remove the circular reference",
-            ),
-            (
-                "<defs/>",
-                "nothing is drawn; give a drawing with at least one path, line, polyline, polygon, rect, circle or ellipse",
-            ),
-        ] {
-            assert_eq!(read(body).expect_err(body).to_string(), message);
-        }
-    }
-
-    #[test]
-    fn a_drawing_becomes_one_motif() {
-        use crate::strokes::OneLineOptions;
-        let drawing = read("<path id='b' d='M5 0H9'/><path id='a' d='M5 0H0'/>").expect("drawing");
-        let drawing = drawing.into_drawing("m");
-        let joined = drawing
-            .one_line(&OneLineOptions::default())
-            .expect("joined");
-        assert_eq!(joined.motif.length(), 9.0);
-        assert_eq!(
-            drawing.strokes[1].position(),
-            Some(Position { row: 2, column: 26 })
-        );
-    }
-}
+mod tests;

@@ -8,16 +8,37 @@ pub(super) enum Note {
     ForeignObject,
     Switch,
     MissingTarget,
+    NotDisplayed,
+    Hidden,
+    Unpainted,
+    Dot,
+    PageBox,
+    CutBox,
+    Dashed,
     Clipped,
-    MovedByStyle,
+    Overflow,
+    Unmoved,
     RootTransform,
     Flattened,
+    RefPoint,
+    FontLength,
+    Selector,
+    AtRule,
+    ForeignStyle,
+    OutsideStyle,
+    BadProperty,
     AssumedPixels,
 }
 
 impl Note {
     fn words(self, count: usize, example: &str) -> String {
+        let many = |one: &str, more: &str| match count {
+            1 => format!("1 {one}"),
+            _ => format!("{count} {more}"),
+        };
         let s = if count == 1 { "" } else { "s" };
+        let shapes = many("shape", "shapes");
+        let elements = many("element", "elements");
         match self {
             Self::Text => {
                 format!("{count} <text> element{s} skipped; convert text to paths to stitch it")
@@ -30,19 +51,57 @@ impl Note {
             Self::MissingTarget => format!(
                 "{count} <use> element{s} skipped: \"{example}\" is not in this file"
             ),
-            Self::Clipped => format!(
-                "{count} element{s} with a clip path or a mask: drawn whole, without clipping"
+            Self::NotDisplayed => format!("{elements} skipped with \"display: none\""),
+            Self::Hidden => format!("{shapes} skipped with \"visibility: hidden\""),
+            Self::Unpainted => format!(
+                "{shapes} skipped that can't be seen: no fill and no stroke, or fully transparent"
             ),
-            Self::MovedByStyle => format!(
-                "{count} element{s} with the style property transform, which is not applied; use the attribute transform"
+            Self::Dot => format!("{shapes} with dots, parts without length, which are skipped"),
+            Self::PageBox => format!(
+                "{} as large as the page, drawn with the rest; if it is a background, delete it in the drawing or choose the layers to read",
+                many("filled rectangle is", "filled rectangles are")
+            ),
+            Self::CutBox => format!(
+                "{} beyond the edge of the page, where it is cut off on a screen; drawn whole",
+                many("filled rectangle goes", "filled rectangles go")
+            ),
+            Self::Dashed => format!("{shapes} with dashes: drawn as whole lines"),
+            Self::Clipped => format!(
+                "{elements} with a clip path or a mask: drawn whole, without clipping"
+            ),
+            Self::Overflow => format!(
+                "{shapes} beyond the frame of a nested <svg> or <symbol>, which cuts them off on a screen; drawn whole"
+            ),
+            Self::Unmoved => format!(
+                "{elements} moved by a style that is not applied, \"{example}\"; use the attribute transform"
             ),
             Self::RootTransform => {
                 "the transform of the outermost <svg> is not applied; group the drawing and transform the group".to_owned()
             }
-            Self::Flattened => format!("{count} element{s} skipped: their transform leaves them no area"),
-            Self::AssumedPixels => {
-                "no width and height in a unit of length: 1 unit of the drawing is taken as 1/96 in".to_owned()
-            }
+            Self::Flattened => format!("{elements} skipped: their transform leaves them no area"),
+            Self::RefPoint => format!(
+                "{count} <symbol> element{s} with refX or refY, which {} not applied",
+                if count == 1 { "is" } else { "are" }
+            ),
+            Self::FontLength => format!(
+                "{elements} with lengths in ex or ch, taken as half the size of the text"
+            ),
+            Self::Selector => format!(
+                "{count} style rule{s} skipped: the selector \"{example}\" can't be read"
+            ),
+            Self::AtRule => format!("{count} style rule{s} skipped: \"{example}\" is not applied"),
+            Self::ForeignStyle => format!(
+                "{count} <style> element{s} skipped: the type \"{example}\" is not text/css"
+            ),
+            Self::OutsideStyle => format!(
+                "{count} style sheet{s} in other files not read; save the drawing with its styles inside"
+            ),
+            Self::BadProperty => format!(
+                "{elements} with a style that can't be read, \"{example}\", which is not applied"
+            ),
+            Self::AssumedPixels => format!(
+                "no width and height in a unit of length: 1 unit of the drawing is taken as 1/96 in, which makes what is drawn {example}; to change that give <svg> a width and a height such as width=\"6in\""
+            ),
         }
     }
 }
@@ -57,7 +116,8 @@ impl Notes {
         match self.0.iter_mut().find(|(known, _, _)| *known == note) {
             Some((_, count, _)) => *count += 1,
             None => {
-                let shown = example.chars().take(60).collect();
+                let words = example.split_whitespace().collect::<Vec<_>>().join(" ");
+                let shown = words.chars().take(60).collect();
                 self.0.push((note, 1, shown));
             }
         }

@@ -30,6 +30,10 @@ pub(super) struct Pen {
     /// Whether the current subpath has gone anywhere.
     inked: bool,
     open: bool,
+    /// Whether the current subpath has a segment, with or without length.
+    dotted: bool,
+    /// How many subpaths with segments went nowhere.
+    dots: usize,
     beyond: Option<f64>,
 }
 
@@ -43,6 +47,8 @@ impl Pen {
             from: 0,
             inked: false,
             open: false,
+            dotted: false,
+            dots: 0,
             beyond: None,
         }
     }
@@ -81,6 +87,8 @@ impl Pen {
         let from = self.at;
         let mut radii = Vec2::new(shape.radii.x.abs(), shape.radii.y.abs());
         if from == to {
+            // An arc to its own start is left out, but with a round end it is a dot.
+            self.dotted = true;
             return;
         }
         if radii.x == 0.0 || radii.y == 0.0 {
@@ -149,6 +157,7 @@ impl Pen {
         if self.open && self.inked {
             self.drawn.push(PathEl::ClosePath);
         } else {
+            self.dotted = self.open;
             self.drop_idle();
         }
         self.open = false;
@@ -156,11 +165,16 @@ impl Pen {
     }
 
     /// The path in millimetres; or the coordinate that is beyond the limit or not finite.
-    pub(super) fn finish(mut self) -> Result<BezPath, f64> {
+    pub(super) fn finish(self) -> Result<BezPath, f64> {
+        self.finish_counting().map(|(path, _)| path)
+    }
+
+    /// As [`Pen::finish`], and how many parts without length were left out.
+    pub(super) fn finish_counting(mut self) -> Result<(BezPath, usize), f64> {
         self.drop_idle();
         match self.beyond {
             Some(value) => Err(value),
-            None => Ok(BezPath::from_vec(self.drawn)),
+            None => Ok((BezPath::from_vec(self.drawn), self.dots)),
         }
     }
 
@@ -170,6 +184,7 @@ impl Pen {
         self.drawn.push(PathEl::MoveTo(image));
         self.open = true;
         self.inked = false;
+        self.dotted = false;
     }
 
     fn reach(&mut self, first: Point, second: Point, to: Point) {
@@ -177,6 +192,7 @@ impl Pen {
             self.begin();
         }
         let start = self.start;
+        self.dotted = true;
         self.inked = self.inked || to != start || first != start || second != start;
         self.at = to;
     }
@@ -184,6 +200,7 @@ impl Pen {
     fn drop_idle(&mut self) {
         if self.open && !self.inked {
             self.drawn.truncate(self.from);
+            self.dots += usize::from(self.dotted);
             self.open = false;
         }
     }
@@ -238,8 +255,10 @@ mod tests {
         pen.close();
         pen.line_to(b);
         pen.move_to(a);
-        let path = pen.finish().expect("within the limits");
+        let (path, dots) = pen.finish_counting().expect("within the limits");
         assert_eq!(path.to_svg(), "M1,1 L2,1 Z M1,1 L2,1");
+        // A move alone paints nothing, whatever its ends are like.
+        assert_eq!(dots, 1);
     }
 
     #[test]

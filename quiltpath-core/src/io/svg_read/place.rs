@@ -32,7 +32,17 @@ impl Flaw {
 
     /// The error for this flaw of an attribute, located at the offending character.
     pub(super) fn locate(&self, node: Node<'_, '_>, attribute: &Attribute<'_, '_>) -> Error {
-        let value = attribute.value();
+        let text = node.document().input_text();
+        let offset = offset_in_file(text, attribute, self.at);
+        self.of(node, attribute.name(), attribute.value(), offset)
+    }
+
+    /// The error for this flaw of a value in a style, located at the element.
+    pub(super) fn in_style(&self, node: Node<'_, '_>, name: &str, value: &str) -> Error {
+        self.of(node, name, value, node.range().start)
+    }
+
+    fn of(&self, node: Node<'_, '_>, name: &str, value: &str, offset: usize) -> Error {
         let reason = match (
             &self.problem,
             value.get(self.at..).map(|s| s.chars().next()),
@@ -44,10 +54,10 @@ impl Flaw {
             (Problem::Refused(why), _) => (*why).to_owned(),
         };
         let text = node.document().input_text();
-        let Position { row, column } = position(text, offset_in_file(text, attribute, self.at));
+        let Position { row, column } = position(text, offset);
         Error::from(DrawingFault::BadAttribute {
             element: node.tag_name().name().to_owned(),
-            attribute: attribute.name().to_owned(),
+            attribute: name.to_owned(),
             value: excerpt(value, self.at),
             reason,
         })

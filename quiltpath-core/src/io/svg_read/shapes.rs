@@ -3,7 +3,7 @@
 use kurbo::{Point, Vec2};
 use roxmltree::Node;
 
-use super::length::{Axis, Viewport, extent, length};
+use super::length::{Axis, Measured, css_path, extent, length};
 use super::path_data;
 use super::pen::Pen;
 use super::place::Flaw;
@@ -19,12 +19,15 @@ pub(super) fn is_shape(name: &str) -> bool {
 }
 
 /// Draws a shape; one without size, or without data, draws nothing.
-pub(super) fn draw(node: Node<'_, '_>, viewport: Viewport, pen: &mut Pen) -> Result<(), Error> {
-    let x = |name: &str| length(node, name, Axis::Width, viewport).map(Option::unwrap_or_default);
-    let y = |name: &str| length(node, name, Axis::Height, viewport).map(Option::unwrap_or_default);
+pub(super) fn draw(of: Measured<'_, '_, '_>, pen: &mut Pen) -> Result<(), Error> {
+    let x = |name: &str| length(of, name, Axis::Width).map(Option::unwrap_or_default);
+    let y = |name: &str| length(of, name, Axis::Height).map(Option::unwrap_or_default);
+    let node = of.node;
     match node.tag_name().name() {
         "path" => {
-            if let Some(data) = node.attribute_node("d") {
+            if let Some(data) = of.look.styled("d").and_then(css_path) {
+                path_data::draw(data, pen).map_err(|flaw| flaw.in_style(node, "d", data))?;
+            } else if let Some(data) = node.attribute_node("d") {
                 path_data::draw(data.value(), pen).map_err(|flaw| flaw.locate(node, &data))?;
             }
         }
@@ -39,16 +42,16 @@ pub(super) fn draw(node: Node<'_, '_>, viewport: Viewport, pen: &mut Pen) -> Res
         }
         "rect" => {
             let corner = Point::new(x("x")?, y("y")?);
-            rect(node, viewport, corner, pen)?;
+            rect(of, corner, pen)?;
         }
         "circle" => {
             let centre = Point::new(x("cx")?, y("cy")?);
-            let radius = extent(node, "r", Axis::Diagonal, viewport)?.unwrap_or(0.0);
+            let radius = extent(of, "r", Axis::Diagonal)?.unwrap_or(0.0);
             ellipse(centre, Vec2::new(radius, radius), pen);
         }
         "ellipse" => {
             let centre = Point::new(x("cx")?, y("cy")?);
-            ellipse(centre, radii(node, viewport)?, pen);
+            ellipse(centre, radii(of)?, pen);
         }
         _ => {}
     }
@@ -78,19 +81,19 @@ fn points(node: Node<'_, '_>, pen: &mut Pen) -> Result<(), Error> {
 }
 
 /// The radii `rx` and `ry`; one that is not given is as long as the other.
-fn radii(node: Node<'_, '_>, viewport: Viewport) -> Result<Vec2, Error> {
-    let rx = extent(node, "rx", Axis::Width, viewport)?;
-    let ry = extent(node, "ry", Axis::Height, viewport)?;
+fn radii(of: Measured<'_, '_, '_>) -> Result<Vec2, Error> {
+    let rx = extent(of, "rx", Axis::Width)?;
+    let ry = extent(of, "ry", Axis::Height)?;
     Ok(Vec2::new(
         rx.or(ry).unwrap_or(0.0),
         ry.or(rx).unwrap_or(0.0),
     ))
 }
 
-fn rect(node: Node<'_, '_>, viewport: Viewport, corner: Point, pen: &mut Pen) -> Result<(), Error> {
-    let width = extent(node, "width", Axis::Width, viewport)?.unwrap_or(0.0);
-    let height = extent(node, "height", Axis::Height, viewport)?.unwrap_or(0.0);
-    let radii = radii(node, viewport)?;
+fn rect(of: Measured<'_, '_, '_>, corner: Point, pen: &mut Pen) -> Result<(), Error> {
+    let width = extent(of, "width", Axis::Width)?.unwrap_or(0.0);
+    let height = extent(of, "height", Axis::Height)?.unwrap_or(0.0);
+    let radii = radii(of)?;
     if width == 0.0 || height == 0.0 {
         return Ok(());
     }
@@ -165,13 +168,28 @@ fn ellipse(centre: Point, radii: Vec2, pen: &mut Pen) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::io::svg_read::length::{Room, drop_unreadable};
+    use crate::io::svg_read::notes::Notes;
+    use crate::io::svg_read::style::Sheet;
     use crate::transform::Transform;
     use kurbo::{BezPath, ParamCurve, Shape};
 
     fn shape(element: &str) -> Result<BezPath, Error> {
         let document = roxmltree::Document::parse(element).expect("XML");
+        let sheet = Sheet::of(&document, &mut Notes::default());
+        let mut look = sheet.look(document.root_element())?;
+        let mut room = Room::new();
+        room.size = Some((200.0, 100.0));
+        let of = Measured {
+            node: document.root_element(),
+            room: room.with_font(&look),
+            look: &{
+                drop_unreadable(&mut look, room);
+                look
+            },
+        };
         let mut pen = Pen::new(&Transform::identity());
-        draw(document.root_element(), Some((200.0, 100.0)), &mut pen)?;
+        draw(of, &mut pen)?;
         Ok(pen.finish().expect("within the limits"))
     }
 
@@ -188,6 +206,24 @@ mod tests {
                 "M1,2 L101,2 L101,52 L1,52 Z",
             ),
             ("<rect width='5'/>", ""),
+            (
+                "<line x1='1em' x2='2em' style='font-size:10px'/>",
+                "M10,0 L20,0",
+            ),
+            ("<line x2='2em' style='font: bold 10px/2 x'/>", "M0,0 L20,0"),
+            ("<line x2='1em' font-size='50%'/>", "M0,0 L8,0"),
+            ("<line x2='1rem' font-size='50%'/>", "M0,0 L16,0"),
+            (
+                "<rect x='9' width='9' height='9' style='x:1px;width:25%;height:2px'/>",
+                "M1,0 L51,0 L51,2 L1,2 Z",
+            ),
+            // A browser drops a length without a unit, and a negative size.
+            (
+                "<rect x='1' width='9' height='9' style='x:4;width:-1px'/>",
+                "M1,0 L10,0 L10,9 L1,9 Z",
+            ),
+            ("<path d='M0 0H9' style='d:path(\"M0 0V9\")'/>", "M0,0 L0,9"),
+            ("<path d='M0 0H9' style='d:none'/>", ""),
             ("<circle r='0'/>", ""),
             ("<path/>", ""),
         ] {

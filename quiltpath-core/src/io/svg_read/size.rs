@@ -3,10 +3,11 @@
 use roxmltree::Node;
 use svgtypes::{Align, AspectRatio};
 
-use super::length::{Length, PX_MM, Viewport, given, parse};
+use super::length::{Axis, Length, Measured, PX_MM, Room, css_length, given, parse};
 use super::place::Flaw;
 use super::scan::numbers;
 use crate::error::Error;
+use crate::geom::{Bounds, Point};
 use crate::transform::Transform;
 use crate::units::Unit;
 
@@ -89,7 +90,10 @@ fn aspect(node: Node<'_, '_>, width: f64, height: f64) -> Result<Aspect, Error> 
 #[derive(Debug, Clone)]
 pub(super) struct Root {
     pub(super) to_mm: Transform,
-    pub(super) viewport: Viewport,
+    /// The viewport and the size of its text, in user units.
+    pub(super) room: Room,
+    /// The page in millimetres, when the drawing gives it.
+    pub(super) page: Option<Bounds>,
     pub(super) width_mm: Option<f64>,
     pub(super) height_mm: Option<f64>,
     pub(super) unit: Unit,
@@ -98,9 +102,17 @@ pub(super) struct Root {
 }
 
 /// The scale of the root: a viewBox and a size give it, the drawing's own origin stays.
-pub(super) fn root(svg: Node<'_, '_>) -> Result<Root, Error> {
+pub(super) fn root(of: Measured<'_, '_, '_>) -> Result<Root, Error> {
+    let svg = of.node;
+    let room = of.room;
     let mut unit = None;
     let mut side = |name: &str| -> Result<Option<f64>, Error> {
+        // A style with a size of its own wins; one that fits the drawing to a page of text doesn't.
+        let styled = of.look.styled(name).filter(|value| !value.ends_with('%'));
+        let styled = styled.and_then(|value| css_length(value, Axis::Width, room));
+        if let Some(px) = styled.filter(|px| *px > 0.0) {
+            return Ok(Some(px * PX_MM));
+        }
         let Some(attribute) = given(svg, name) else {
             return Ok(None);
         };
@@ -111,7 +123,9 @@ pub(super) fn root(svg: Node<'_, '_>) -> Result<Root, Error> {
                 mm
             }
             Length::User(px) => px * PX_MM,
-            Length::Percent(_) | Length::Font(_) => return Ok(None),
+            Length::Font(times) => times * room.font * PX_MM,
+            Length::RootFont(times) => times * room.root_font * PX_MM,
+            Length::Percent(_) => return Ok(None),
         };
         if mm > 0.0 {
             Ok(Some(mm))
@@ -121,7 +135,7 @@ pub(super) fn root(svg: Node<'_, '_>) -> Result<Root, Error> {
     };
     let (width_mm, height_mm) = (side("width")?, side("height")?);
     let view = view_box(svg)?;
-    let (scale, viewport) = match view {
+    let (scale, size) = match view {
         Some(view) => {
             let across = width_mm.map(|mm| mm / view.width);
             let down = height_mm.map(|mm| mm / view.height);
@@ -142,13 +156,19 @@ pub(super) fn root(svg: Node<'_, '_>) -> Result<Root, Error> {
         own.or_else(|| Some(other? * ratio?))
     };
     let ratio = view.map(|view| view.width / view.height);
+    let corner = view.map_or(Point::new(0.0, 0.0), |view| Point::new(view.x, view.y));
+    let page = size.and_then(|(width, height)| {
+        let far = Point::new(corner.x + width, corner.y + height);
+        Bounds::of([corner, far].map(|p| Point::new(p.x * scale.0, p.y * scale.1)))
+    });
     Ok(Root {
         to_mm: Transform::scale(scale.0, scale.1),
-        viewport,
+        room: Room { size, ..room },
+        page,
         width_mm: side(width_mm, height_mm, ratio),
         height_mm: side(height_mm, width_mm, ratio.map(f64::recip)),
         unit: unit.unwrap_or(Unit::Mm),
-        assumed: view.is_some() && width_mm.is_none() && height_mm.is_none(),
+        assumed: width_mm.is_none() && height_mm.is_none(),
     })
 }
 
@@ -161,8 +181,11 @@ pub(super) struct InnerPlace {
     pub(super) height: Option<f64>,
 }
 
-/// The map from the inside of a nested `svg` or of a `symbol` to the outside, and its viewport.
-pub(super) fn inner(node: Node<'_, '_>, frame: InnerPlace) -> Result<(Transform, Viewport), Error> {
+/// The map from the inside of a nested `svg` or of a `symbol` to the outside, and the size of its viewport.
+pub(super) fn inner(
+    node: Node<'_, '_>,
+    frame: InnerPlace,
+) -> Result<(Transform, Option<(f64, f64)>), Error> {
     let place = Transform::translate(frame.x, frame.y);
     let size = frame.width.zip(frame.height);
     let Some(view) = view_box(node)? else {
@@ -187,13 +210,24 @@ pub(super) fn inner(node: Node<'_, '_>, frame: InnerPlace) -> Result<(Transform,
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::geom::Point;
+    use crate::io::svg_read::notes::Notes;
+    use crate::io::svg_read::style::Sheet;
     use roxmltree::Document;
 
     fn sized(attributes: &str) -> Root {
         let text = format!("<svg {attributes}/>");
-        let document = Document::parse(&text).expect("XML");
-        root(document.root_element()).unwrap_or_else(|e| panic!("{attributes}: {e}"))
+        read(&text).unwrap_or_else(|e| panic!("{attributes}: {e}"))
+    }
+
+    fn read(text: &str) -> Result<Root, Error> {
+        let document = Document::parse(text).expect("XML");
+        let sheet = Sheet::of(&document, &mut Notes::default());
+        let look = sheet.look(document.root_element())?;
+        root(Measured {
+            node: document.root_element(),
+            room: Room::new().with_font(&look),
+            look: &look,
+        })
     }
 
     fn scale(attributes: &str) -> (f64, f64) {
@@ -230,6 +264,10 @@ mod tests {
         let assumed = sized("width='100%' viewBox='0 0 40 30'");
         assert!(assumed.assumed && assumed.width_mm.is_none());
         assert_eq!(sized("height='9mm' viewBox='0 0 4 9'").width_mm, Some(4.0));
+        let styled = sized("width='9in' style='width:1in;height:100%' viewBox='0 0 4 9'");
+        assert_eq!((styled.width_mm, styled.assumed), (Some(25.4), false));
+        let in_em = sized("width='6em' height='3em' font-size='32'");
+        assert_eq!(in_em.width_mm.zip(in_em.height_mm), Some((50.8, 25.4)));
     }
 
     #[test]
@@ -251,10 +289,7 @@ mod tests {
             ),
         ] {
             let text = format!("<svg {attributes}/>");
-            let document = Document::parse(&text).expect("XML");
-            let error = root(document.root_element())
-                .expect_err(attributes)
-                .to_string();
+            let error = read(&text).expect_err(attributes).to_string();
             assert!(error.contains(part), "{attributes}: {error}");
         }
     }

@@ -1,228 +1,298 @@
-//! What hides an element: `display` and `visibility` as attributes, in `style`, and in `<style>`.
+//! The properties of an element: its attributes, the rules of `<style>`, and `style`.
 //!
-//! Selectors are read and matched by `simplecss`; rules that set neither are skipped, so that
-//! fonts and colours cost nothing. CSS may also move an element (`transform`), which is noted.
+//! Only properties that decide whether and where something is drawn are kept, so that fonts and
+//! other looks cost nothing.
 
-use std::cell::Cell;
+use std::borrow::Cow;
+use std::collections::HashMap;
 
-use roxmltree::{Document, Node};
-use simplecss::{AttributeOperator, Element, PseudoClass, Selector};
+use roxmltree::{Document, Node, NodeType};
 
+use super::css::{Rule, declarations, on_screen, rules, split_outside, without_comments};
 use super::limits::MAX_MATCHING;
+use super::notes::{Note, Notes};
+use super::selector::{Budget, Key, Selector};
 use crate::error::{DrawingFault, Error};
 
-/// Whether an element is drawn, as far as its own properties decide.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(super) struct Look {
-    /// True for `display: none`.
-    pub(super) gone: bool,
-    /// What `visibility` sets; `None` to inherit it.
-    pub(super) visible: Option<bool>,
-    /// True when a style moves the element by the CSS property `transform`.
-    pub(super) moved: bool,
+/// Properties that count as attributes, too.
+const PRESENTATION: [&str; 15] = [
+    "display",
+    "visibility",
+    "opacity",
+    "fill",
+    "stroke",
+    "fill-opacity",
+    "stroke-opacity",
+    "stroke-width",
+    "stroke-dasharray",
+    "transform-origin",
+    "transform-box",
+    "clip-path",
+    "mask",
+    "overflow",
+    "font-size",
+];
+
+/// Properties that are read from styles alone; attributes of these names have their own reader.
+const STYLE_ONLY: [&str; 17] = [
+    "transform",
+    "translate",
+    "rotate",
+    "scale",
+    "offset-path",
+    "mask-image",
+    "d",
+    "x",
+    "y",
+    "cx",
+    "cy",
+    "r",
+    "rx",
+    "ry",
+    "width",
+    "height",
+    "font",
+];
+
+/// How deep blocks such as `@media` may be nested.
+const MAX_NESTED: usize = 8;
+
+fn styled(name: &str) -> Option<&'static str> {
+    let mut known = PRESENTATION.iter().chain(&STYLE_ONLY);
+    known
+        .find(|known| name.eq_ignore_ascii_case(known))
+        .copied()
 }
 
-impl Look {
-    fn set(&mut self, name: &str, value: &str) {
-        let value = value.trim();
-        if name.eq_ignore_ascii_case("display") {
-            self.gone = value.eq_ignore_ascii_case("none");
-        } else if name.eq_ignore_ascii_case("visibility") {
-            self.visible = match value.to_ascii_lowercase().as_str() {
-                "hidden" | "collapse" => Some(false),
-                "visible" => Some(true),
-                _ => None,
-            };
-        } else if name.eq_ignore_ascii_case("transform") {
-            self.moved = !value.eq_ignore_ascii_case("none");
+/// A value with where it comes from, which decides whether a length needs a unit.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Value<'a> {
+    pub(super) text: Cow<'a, str>,
+    pub(super) is_attribute: bool,
+}
+
+/// What an element sets; what it inherits is not in it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Look<'a>(Vec<(&'static str, Value<'a>)>);
+
+impl<'a> Look<'a> {
+    /// What is set for a property, unless it is set to be inherited.
+    pub(super) fn get(&self, name: &str) -> Option<&str> {
+        let text = self.value(name)?.text.as_ref();
+        let inherited = ["inherit", "unset", "revert"];
+        (!inherited.iter().any(|word| text.eq_ignore_ascii_case(word))).then_some(text)
+    }
+
+    pub(super) fn value(&self, name: &str) -> Option<&Value<'a>> {
+        self.0
+            .iter()
+            .find(|(known, _)| *known == name)
+            .map(|(_, value)| value)
+    }
+
+    /// What a style sets for a property that attributes set otherwise.
+    pub(super) fn styled(&self, name: &str) -> Option<&str> {
+        self.value(name).filter(|value| !value.is_attribute)?;
+        self.get(name)
+    }
+
+    pub(super) fn is(&self, name: &str, word: &str) -> bool {
+        self.get(name)
+            .is_some_and(|value| value.eq_ignore_ascii_case(word))
+    }
+
+    fn set(&mut self, name: &'static str, text: Cow<'a, str>, is_attribute: bool) {
+        let value = Value { text, is_attribute };
+        match self.0.iter_mut().find(|(known, _)| *known == name) {
+            Some((_, old)) => *old = value,
+            None => self.0.push((name, value)),
         }
+    }
+
+    pub(super) fn remove(&mut self, name: &str) {
+        self.0.retain(|(known, _)| *known != name);
     }
 }
 
-/// A declaration that matters here: its name, its value, and whether it is important.
-type Declaration<'a> = (&'a str, &'a str, bool);
+/// A declaration of a rule: its property, its value, and whether it is important.
+type Declaration = (&'static str, String, bool);
 
-/// The declarations of a body that hide, show or move.
-fn declarations(body: &str) -> impl Iterator<Item = Declaration<'_>> {
-    body.split(';').filter_map(|declaration| {
-        let (name, value) = declaration.split_once(':')?;
-        let name = name.rsplit("*/").next().unwrap_or(name).trim();
-        ["display", "visibility", "transform"]
-            .iter()
-            .any(|known| name.eq_ignore_ascii_case(known))
-            .then(|| match value.split_once('!') {
-                Some((value, _)) => (name, value, true),
-                None => (name, value, false),
-            })
-    })
+/// A selector and the body that it gives an element.
+struct Ruling {
+    selector: Selector,
+    body: usize,
 }
 
-/// The rules of all `<style>` elements that hide, show or move, the weaker first.
-pub(super) struct Sheet<'a> {
-    rules: Vec<(Selector<'a>, &'a str)>,
-    steps: Cell<usize>,
+/// The rules of all `<style>` elements, the weaker first, by what they need.
+pub(super) struct Sheet {
+    rulings: Vec<Ruling>,
+    bodies: Vec<Vec<Declaration>>,
+    by_key: HashMap<Key, Vec<usize>>,
+    budget: Budget,
 }
 
-impl<'a> Sheet<'a> {
-    pub(super) fn of(document: &'a Document<'_>) -> Self {
-        let mut rules = Vec::new();
-        for style in document.descendants() {
-            if style.is_element() && style.tag_name().name() == "style" {
-                for text in style.children().filter_map(|child| child.text()) {
-                    rules_of(text, &mut rules);
-                }
+impl Sheet {
+    pub(super) fn of(document: &Document<'_>, notes: &mut Notes) -> Self {
+        let mut sheet = Self {
+            rulings: Vec::new(),
+            bodies: Vec::new(),
+            by_key: HashMap::new(),
+            budget: Budget::default(),
+        };
+        for node in document.root().children() {
+            if node.node_type() == NodeType::PI
+                && node.pi().is_some_and(|pi| pi.target == "xml-stylesheet")
+            {
+                notes.add(Note::OutsideStyle, "");
             }
         }
-        rules.sort_by_cached_key(|(selector, _)| selector.specificity());
-        Self {
-            rules,
-            steps: Cell::new(0),
+        for style in document.descendants() {
+            if !style.is_element() || style.tag_name().name() != "style" {
+                continue;
+            }
+            let kind = style.attribute("type").unwrap_or_default();
+            let media_type = kind.split(';').next().unwrap_or_default().trim();
+            if !(media_type.is_empty() || media_type.eq_ignore_ascii_case("text/css")) {
+                notes.add(Note::ForeignStyle, kind);
+                continue;
+            }
+            let media = style.attribute("media").unwrap_or_default();
+            match on_screen(media) {
+                Some(true) => {
+                    let text: String = style.children().filter_map(|child| child.text()).collect();
+                    sheet.add(&without_comments(&text), 0, notes);
+                }
+                Some(false) => {}
+                None => notes.add(Note::AtRule, &format!("media=\"{media}\"")),
+            }
         }
+        // Stable, so that of two equally strong rules the later one wins.
+        sheet.rulings.sort_by_key(|ruling| ruling.selector.strength);
+        for (at, ruling) in sheet.rulings.iter().enumerate() {
+            sheet
+                .by_key
+                .entry(ruling.selector.key())
+                .or_default()
+                .push(at);
+        }
+        sheet
+    }
+
+    /// Takes the rules of a style sheet without comments that matter here.
+    fn add(&mut self, text: &str, depth: usize, notes: &mut Notes) {
+        for rule in rules(text) {
+            match rule {
+                Rule::Plain { selectors, body } => self.add_plain(selectors, body, notes),
+                Rule::At {
+                    name,
+                    prelude,
+                    body,
+                } => match name.as_str() {
+                    "charset"
+                    | "font-face"
+                    | "page"
+                    | "namespace"
+                    | "property"
+                    | "counter-style"
+                    | "viewport"
+                    | "font-feature-values" => {}
+                    _ if name.ends_with("keyframes") => {}
+                    "import" => notes.add(Note::OutsideStyle, ""),
+                    "media" if depth < MAX_NESTED && on_screen(prelude).is_some() => {
+                        if on_screen(prelude) == Some(true) {
+                            self.add(body, depth + 1, notes);
+                        }
+                    }
+                    _ => notes.add(Note::AtRule, &format!("@{name} {prelude}")),
+                },
+            }
+        }
+    }
+
+    fn add_plain(&mut self, selectors: &str, body: &str, notes: &mut Notes) {
+        let kept: Vec<Declaration> = declarations(body)
+            .filter_map(|(name, value, important)| {
+                Some((styled(name)?, value.to_owned(), important))
+            })
+            .collect();
+        if kept.is_empty() {
+            return;
+        }
+        let parsed = split_outside(selectors, b',').map(Selector::parse);
+        let Some(parsed) = parsed.collect::<Option<Vec<_>>>() else {
+            // One that can't be read makes the whole list invalid.
+            notes.add(Note::Selector, selectors);
+            return;
+        };
+        let body = self.bodies.len();
+        self.bodies.push(kept);
+        self.rulings
+            .extend(parsed.into_iter().map(|selector| Ruling { selector, body }));
     }
 
     /// The look of an element by the cascade: attributes, rules, `style`, then what is important.
-    pub(super) fn look(&self, node: Node<'_, '_>) -> Result<Look, Error> {
+    pub(super) fn look<'a>(&'a self, node: Node<'a, '_>) -> Result<Look<'a>, Error> {
         let mut look = Look::default();
-        let mut style = None;
+        let mut style = Cow::Borrowed("");
         for attribute in node.attributes().filter(|a| a.namespace().is_none()) {
-            match attribute.name() {
-                "style" => style = Some(attribute.value()),
-                "transform" => {}
-                name => look.set(name, attribute.value()),
+            if attribute.name() == "style" {
+                style = without_comments(attribute.value());
+            } else if let Some(name) = PRESENTATION.iter().find(|name| **name == attribute.name()) {
+                look.set(name, Cow::Borrowed(attribute.value().trim()), true);
             }
         }
-        if self.rules.is_empty() && style.is_none() {
+        let matched = self.matched(node);
+        let bodies = || {
+            matched
+                .iter()
+                .filter_map(|&at| self.bodies.get(self.rulings[at].body))
+        };
+        for wanted in [false, true] {
+            for (name, value, important) in bodies().flatten() {
+                if *important == wanted {
+                    look.set(name, Cow::Borrowed(value), false);
+                }
+            }
+            for (name, value, important) in declarations(&style) {
+                if let (Some(name), true) = (styled(name), important == wanted) {
+                    look.set(name, Cow::Owned(value.to_owned()), false);
+                }
+            }
+        }
+        let read = bodies().map(Vec::len).sum::<usize>() + style.len() / 8;
+        if self.budget.take(read) {
             return Ok(look);
         }
-        let matched = self.rules.iter().filter(|(selector, _)| {
-            let element = Counted {
-                node,
-                chain: 0,
-                steps: &self.steps,
-            };
-            selector.matches(&element)
-        });
-        let bodies: Vec<&str> = matched.map(|(_, body)| *body).chain(style).collect();
-        let mut important = Vec::new();
-        for (name, value, wins) in bodies.iter().flat_map(|body| declarations(body)) {
-            if wins {
-                important.push((name, value));
-            } else {
-                look.set(name, value);
-            }
-        }
-        for (name, value) in important {
-            look.set(name, value);
-        }
-        let read: usize = bodies.iter().map(|body| body.len()).sum();
-        self.steps.set(self.steps.get() + read);
-        if self.steps.get() > MAX_MATCHING {
-            let what = "steps to apply the style sheet";
-            return Err(DrawingFault::TooMany {
-                what,
-                limit: MAX_MATCHING,
-            }
-            .into());
-        }
-        Ok(look)
+        let what = "steps to apply the style sheet";
+        let limit = MAX_MATCHING;
+        Err(DrawingFault::TooMany { what, limit }.into())
     }
-}
 
-/// Splits a style sheet into selectors and the bodies that matter; at-rules are skipped.
-fn rules_of<'a>(text: &'a str, rules: &mut Vec<(Selector<'a>, &'a str)>) {
-    let mut rest = text;
-    loop {
-        rest = skip_blank(rest);
-        if let Some(at_rule) = rest.strip_prefix('@') {
-            rest = after_at_rule(at_rule);
-            continue;
+    /// The rulings that match, the weaker first.
+    fn matched(&self, node: Node<'_, '_>) -> Vec<usize> {
+        if self.rulings.is_empty() {
+            return Vec::new();
         }
-        let Some((prelude, after)) = rest.split_once('{') else {
-            return;
-        };
-        let (body, after) = after.split_once('}').unwrap_or((after, ""));
-        if declarations(body).next().is_some() {
-            let selectors = prelude.split(',').filter_map(Selector::parse);
-            rules.extend(selectors.map(|selector| (selector, body)));
-        }
-        rest = after;
-    }
-}
-
-fn skip_blank(mut text: &str) -> &str {
-    loop {
-        text = text.trim_start();
-        let skipped = ["<!--", "-->"]
+        let classes = node.attribute("class").unwrap_or_default();
+        let id = node.attribute("id").map(|id| Key::Id(id.to_owned()));
+        let mut keys: Vec<Key> = vec![Key::Any, Key::Type(node.tag_name().name().to_owned())];
+        keys.extend(id);
+        keys.extend(
+            classes
+                .split_ascii_whitespace()
+                .map(|c| Key::Class(c.to_owned())),
+        );
+        self.budget.take(keys.len());
+        let mut found: Vec<usize> = keys
             .iter()
-            .find_map(|mark| text.strip_prefix(mark));
-        text = match (skipped, text.strip_prefix("/*")) {
-            (Some(rest), _) => rest,
-            (None, Some(comment)) => comment.split_once("*/").map_or("", |(_, rest)| rest),
-            (None, None) => return text,
-        };
-    }
-}
-
-fn after_at_rule(text: &str) -> &str {
-    let mut depth = 0;
-    for (at, byte) in text.bytes().enumerate() {
-        match byte {
-            b'{' => depth += 1,
-            b'}' if depth <= 1 => return &text[at + 1..],
-            b'}' => depth -= 1,
-            b';' if depth == 0 => return &text[at + 1..],
-            _ => {}
-        }
-    }
-    ""
-}
-
-/// An element that counts the steps of matching.
-///
-/// Matching tries every way through the ancestors, which hostile selectors can make endless, and
-/// recurses along siblings: beyond the limits there are no further relatives to try.
-struct Counted<'a, 'input, 'c> {
-    node: Node<'a, 'input>,
-    chain: usize,
-    steps: &'c Cell<usize>,
-}
-
-impl<'a, 'input> Counted<'a, 'input, '_> {
-    const CHAIN: usize = 600;
-
-    fn relative(&self, node: Option<Node<'a, 'input>>) -> Option<Self> {
-        let steps = self.steps.get() + 1;
-        self.steps.set(steps);
-        let chain = self.chain + 1;
-        (chain < Self::CHAIN && steps <= MAX_MATCHING).then_some(())?;
-        let steps = self.steps;
-        node.map(|node| Self { node, chain, steps })
-    }
-}
-
-impl Element for Counted<'_, '_, '_> {
-    fn parent_element(&self) -> Option<Self> {
-        self.relative(self.node.parent_element())
-    }
-
-    fn prev_sibling_element(&self) -> Option<Self> {
-        self.relative(self.node.prev_sibling_element())
-    }
-
-    fn has_local_name(&self, name: &str) -> bool {
-        self.steps.set(self.steps.get() + 1);
-        self.node.tag_name().name() == name
-    }
-
-    fn attribute_matches(&self, local_name: &str, operator: AttributeOperator<'_>) -> bool {
-        let value = self.node.attribute(local_name);
-        let cost = 1 + value.map_or(0, |value| value.len() / 8);
-        self.steps.set(self.steps.get() + cost);
-        value.is_some_and(|value| operator.matches(value))
-    }
-
-    fn pseudo_class_matches(&self, class: PseudoClass<'_>) -> bool {
-        matches!(class, PseudoClass::FirstChild) && self.node.prev_sibling_element().is_none()
+            .filter_map(|key| self.by_key.get(key))
+            .flatten()
+            .copied()
+            .filter(|&at| self.rulings[at].selector.matches(node, &self.budget))
+            .collect();
+        found.sort_unstable();
+        found.dedup();
+        found
     }
 }
 
@@ -230,15 +300,26 @@ impl Element for Counted<'_, '_, '_> {
 mod tests {
     use super::*;
 
-    /// The look of the element whose id is `e`.
-    fn look(style: &str, element: &str) -> Look {
-        let text = format!("<svg><style>{style}</style><g class='a b'>{element}</g></svg>");
+    /// What is set for the element whose id is `e`, and the notes.
+    fn set(style: &str, element: &str, name: &str) -> (Option<String>, Vec<String>) {
+        let text = format!("<svg>{style}<g class='a b'>{element}</g></svg>");
         let document = Document::parse(&text).expect("XML");
         let node = document
             .descendants()
             .find(|n| n.attribute("id") == Some("e"));
-        let sheet = Sheet::of(&document);
-        sheet.look(node.expect("e")).expect("a look")
+        let mut notes = Notes::default();
+        let sheet = Sheet::of(&document, &mut notes);
+        let look = sheet.look(node.expect("e")).expect("a look");
+        (look.get(name).map(str::to_owned), notes.into_words())
+    }
+
+    fn is_gone(style: &str, element: &str) -> bool {
+        let style = format!("<style>{}</style>", style.replace('>', "&gt;"));
+        set(&style, element, "display")
+            .0
+            .as_deref()
+            .map(str::to_lowercase)
+            == Some("none".into())
     }
 
     #[test]
@@ -261,6 +342,7 @@ mod tests {
             ("g{display:none}", "<p id='e'/>", false),
             ("q, p{display:none}", "<p id='e'/>", true),
             ("#e{display:inline} p{display:none}", "<p id='e'/>", false),
+            ("p{display:inline} p{display:none}", "<p id='e'/>", true),
             (
                 "p{display:none}",
                 "<p id='e' style='display:inline'/>",
@@ -273,15 +355,61 @@ mod tests {
             ),
             ("p{display:inline}", "<p id='e' display='none'/>", false),
             ("@media print{p{display:none}} q{}", "<p id='e'/>", false),
+            ("@media screen{p{display:none}} q{}", "<p id='e'/>", true),
             ("@import 'x'; /* } */ p{display:none}", "<p id='e'/>", true),
             ("p:first-child{display:none}", "<q/><p id='e'/>", false),
+            ("p:nth-child(2){display:none}", "<q/><p id='e'/>", true),
+            ("p:not(.x){display:none}", "<p id='e'/>", true),
+            ("p:not(.x){display:none}", "<p id='e' class='x'/>", false),
             ("q + p{display:none}", "<q/><p id='e'/>", true),
         ] {
-            assert_eq!(look(style, element).gone, gone, "{style} {element}");
+            assert_eq!(is_gone(style, element), gone, "{style} {element}");
         }
-        let hidden = look("", "<p id='e' visibility='collapse' transform='scale(2)'/>");
-        assert_eq!((hidden.visible, hidden.moved), (Some(false), false));
-        assert!(look("p{transform: scale(2)}", "<p id='e'/>").moved);
+    }
+
+    #[test]
+    fn style_sheets_that_do_not_count_are_noted() {
+        let p = "<p id='e'/>";
+        for (style, value, note) in [
+            ("<style media='print'>p{fill:none}</style>", None, None),
+            (
+                "<style media='screen'>p{fill:none}</style>",
+                Some("none"),
+                None,
+            ),
+            (
+                "<style media='(color)'>p{fill:none}</style>",
+                None,
+                Some("1 style rule skipped: \"media=\"(color)\"\" is not applied"),
+            ),
+            (
+                "<style type='text/less'>p{fill:none}</style>",
+                None,
+                Some("1 <style> element skipped: the type \"text/less\" is not text/css"),
+            ),
+            (
+                "<style type='text/CSS'>p{fill:none}</style>",
+                Some("none"),
+                None,
+            ),
+            (
+                "<style>p:has(q){fill:none} p:has(q){font-family:x}</style>",
+                None,
+                Some("1 style rule skipped: the selector \"p:has(q)\" can't be read"),
+            ),
+            (
+                "<style>@supports (fill: red) {p{fill:none}}</style>",
+                None,
+                Some("1 style rule skipped: \"@supports (fill: red)\" is not applied"),
+            ),
+            ("<style>@font-face{fill:none}</style>", None, None),
+        ] {
+            let (found, notes) = set(style, p, "fill");
+            assert_eq!(found.as_deref(), value, "{style}");
+            assert_eq!(notes.first().map(String::as_str), note, "{style}");
+        }
+        let (_, notes) = set("<style>@import 'x.css';</style>", p, "fill");
+        assert!(notes[0].contains("in other files"), "{notes:?}");
     }
 
     #[test]
@@ -294,7 +422,7 @@ mod tests {
             "</g>".repeat(depth)
         );
         let document = Document::parse(&text).expect("XML");
-        let sheet = Sheet::of(&document);
+        let sheet = Sheet::of(&document, &mut Notes::default());
         let x = document
             .descendants()
             .find(|n| n.has_tag_name("x"))
@@ -310,7 +438,10 @@ mod tests {
             "<x/>".repeat(100_002)
         );
         let document = Document::parse(&siblings).expect("XML");
+        let mut notes = Notes::default();
+        let sheet = Sheet::of(&document, &mut notes);
         let last = document.root_element().last_element_child().expect("x");
-        assert!(!Sheet::of(&document).look(last).expect("a look").gone);
+        assert_eq!(sheet.look(last).expect("a look").get("display"), None);
+        assert!(notes.into_words()[0].contains("can't be read"));
     }
 }

@@ -4,19 +4,27 @@ use std::collections::HashMap;
 
 use kurbo::BezPath;
 use roxmltree::{Document, Node, NodeId};
-use svgtypes::{TransformListParser, TransformListToken};
 
+use super::frame::{Frame, on_page};
 use super::intake::SVG;
-use super::length::{Axis, Viewport, extent, length};
+use super::layers;
+use super::length::{Axis, Measured, Room, drop_unreadable, extent, length, needs_a_font};
 use super::limits::{MAX_DEPTH, MAX_DRAWN, MAX_READ, MAX_SEGMENTS, MAX_VISITED};
+use super::moves;
 use super::notes::{Note, Notes};
+use super::paint::Paint;
 use super::pen::Pen;
-use super::place::{Flaw, position};
+use super::place::position;
 use super::shapes;
 use super::size::{self, InnerPlace};
-use super::style::Sheet;
+use super::style::{Look, Sheet};
 use crate::error::{DrawingFault, Error};
+use crate::geom::curve_bounds::curve_bounds;
+use crate::geom::{Bounds, Point};
 use crate::transform::Transform;
+
+/// How many frames round a shape are looked at, so that nesting costs no more than that.
+const MAX_FRAMES: usize = 8;
 
 /// A path as drawn, with the byte of the file where its element starts.
 pub(super) struct Drawn {
@@ -30,17 +38,25 @@ pub(super) struct Drawn {
 #[derive(Clone, Copy)]
 struct Around {
     to_mm: Transform,
-    viewport: Viewport,
+    room: Room,
+    paint: Paint,
     visible: bool,
+    /// Whether it is in a layer that is read.
+    chosen: bool,
+    /// The frame that cuts it off.
+    frame: Option<usize>,
     depth: usize,
 }
 
 pub(super) struct Walk<'a, 'input> {
     document: &'a Document<'input>,
-    sheet: Sheet<'a>,
+    sheet: &'a Sheet,
+    layers: &'a [String],
     ids: HashMap<&'a str, NodeId>,
     /// The targets of the `use` elements that led here.
     followed: Vec<NodeId>,
+    frames: Vec<Frame>,
+    page: Option<Bounds>,
     visited: usize,
     read: usize,
     segments: usize,
@@ -49,7 +65,13 @@ pub(super) struct Walk<'a, 'input> {
 }
 
 impl<'a, 'input> Walk<'a, 'input> {
-    pub(super) fn new(document: &'a Document<'input>) -> Self {
+    /// A walk that reads what is in these layers, or everything where there are none.
+    pub(super) fn new(
+        document: &'a Document<'input>,
+        sheet: &'a Sheet,
+        layers: &'a [String],
+        notes: Notes,
+    ) -> Self {
         let mut ids = HashMap::new();
         for node in document.descendants().filter(Node::is_element) {
             if let Some(id) = node.attribute("id") {
@@ -58,31 +80,42 @@ impl<'a, 'input> Walk<'a, 'input> {
         }
         Self {
             document,
-            sheet: Sheet::of(document),
+            sheet,
+            layers,
             ids,
             followed: Vec::new(),
+            frames: Vec::new(),
+            page: None,
             visited: 0,
             read: 0,
             segments: 0,
             drawn: Vec::new(),
-            notes: Notes::default(),
+            notes,
         }
     }
 
     /// Draws everything inside the root.
-    pub(super) fn draw(&mut self, root: &size::Root) -> Result<(), Error> {
+    pub(super) fn draw(&mut self, root: &size::Root, look: &Look<'_>) -> Result<(), Error> {
         let svg = self.document.root_element();
-        let look = self.sheet.look(svg)?;
-        if svg.has_attribute("transform") || look.moved {
+        let moved = ["transform", "translate", "rotate", "scale"];
+        if svg.has_attribute("transform") || moved.iter().any(|name| look.styled(name).is_some()) {
             self.notes.add(Note::RootTransform, "");
         }
-        if look.gone {
+        if look.is("display", "none") {
+            self.notes.add(Note::NotDisplayed, "");
             return Ok(());
         }
+        if is_clipped(look) {
+            self.notes.add(Note::Clipped, "");
+        }
+        self.page = root.page;
         let around = Around {
             to_mm: root.to_mm,
-            viewport: root.viewport,
-            visible: look.visible.unwrap_or(true),
+            room: root.room,
+            paint: Paint::initial().within(look),
+            visible: is_visible(look).unwrap_or(true),
+            chosen: self.layers.is_empty() || layers::is_named(svg, self.layers),
+            frame: None,
             depth: 0,
         };
         self.children(svg, &around)
@@ -126,26 +159,41 @@ impl<'a, 'input> Walk<'a, 'input> {
         if !known || !matches!(tag.namespace(), None | Some(SVG)) {
             return Ok(());
         }
-        let Some(around) = self.enter(node, outer)? else {
+        let Some((around, look)) = self.enter(node, outer)? else {
             return Ok(());
         };
+        let of = Measured {
+            node,
+            look: &look,
+            room: around.room,
+        };
         match (name, noted) {
-            (_, Some(note)) if around.visible => self.notes.add(note, ""),
+            (_, Some(note)) => {
+                if around.visible && around.chosen {
+                    self.notes.add(note, "");
+                }
+            }
             ("g" | "a", _) => self.children(node, &around)?,
             ("svg" | "symbol", _) => {
-                let inside = viewport(node, &around, used)?;
+                let inside = self.viewport(of, &around, used)?;
                 self.children(node, &inside)?;
             }
             ("switch", _) => self.switch(node, &around)?,
-            ("use", _) => self.follow(node, &around)?,
-            (_, None) if around.visible => self.shape(node, &around)?,
-            _ => {}
+            ("use", _) => self.follow(of, &around)?,
+            _ if !around.chosen => {}
+            _ if !around.visible => self.notes.add(Note::Hidden, ""),
+            _ if !around.paint.is_seen() => self.notes.add(Note::Unpainted, ""),
+            _ => self.shape(of, &around)?,
         }
         Ok(())
     }
 
     /// What the inside of an element takes from it; `None` when it is not drawn.
-    fn enter(&mut self, node: Node<'a, 'input>, outer: &Around) -> Result<Option<Around>, Error> {
+    fn enter(
+        &mut self,
+        node: Node<'a, 'input>,
+        outer: &Around,
+    ) -> Result<Option<(Around, Look<'a>)>, Error> {
         let depth = outer.depth + 1;
         if depth > MAX_DEPTH {
             return Err(at_node(
@@ -161,41 +209,64 @@ impl<'a, 'input> Walk<'a, 'input> {
                 MAX_READ,
             ));
         }
-        let look = self
-            .sheet
-            .look(node)
-            .map_err(|error| at_node(node, error))?;
-        if look.gone {
+        let sheet = self.sheet;
+        let mut look = sheet.look(node).map_err(|error| at_node(node, error))?;
+        let chosen = outer.chosen || layers::is_named(node, self.layers);
+        let mut note = |note: Note, example: &str| {
+            if chosen {
+                self.notes.add(note, example);
+            }
+        };
+        if look.is("display", "none") {
+            note(Note::NotDisplayed, "");
             return Ok(None);
         }
-        if look.moved {
-            self.notes.add(Note::MovedByStyle, "");
+        let room = outer.room.with_font(&look);
+        if let Some(value) = drop_unreadable(&mut look, room) {
+            note(Note::BadProperty, &value);
         }
-        if ["clip-path", "mask"]
-            .iter()
-            .any(|name| node.attribute(*name).is_some_and(|v| v != "none"))
-        {
-            self.notes.add(Note::Clipped, "");
+        if needs_a_font(node) {
+            note(Note::FontLength, "");
         }
-        let to_mm = transform(node, outer.to_mm)?;
-        let visible = look.visible.unwrap_or(outer.visible);
+        if is_clipped(&look) {
+            note(Note::Clipped, "");
+        }
+        let of = Measured {
+            node,
+            look: &look,
+            room,
+        };
+        let own = moves::own(node, &look, room, || fill_box(of))?;
+        if let Some(value) = own.unapplied {
+            note(Note::Unmoved, &value);
+        }
+        let to_mm = own.own.then(outer.to_mm);
+        if !to_mm.coefficients().iter().all(|value| value.is_finite()) {
+            return Err(moves::too_large(node));
+        }
         if to_mm.determinant() == 0.0 {
-            self.notes.add(Note::Flattened, "");
+            note(Note::Flattened, "");
             return Ok(None);
         }
-        Ok(Some(Around {
+        let around = Around {
             to_mm,
-            visible,
+            room,
+            paint: outer.paint.within(&look),
+            visible: is_visible(&look).unwrap_or(outer.visible),
+            chosen,
             depth,
             ..*outer
-        }))
+        };
+        Ok(Some((around, look)))
     }
 
     /// Draws the first child that is meant for every reader.
     ///
     /// Drawing programs wrap whole files in a `switch` between private data and the plain SVG.
     fn switch(&mut self, node: Node<'a, 'input>, around: &Around) -> Result<(), Error> {
-        self.notes.add(Note::Switch, "");
+        if around.chosen {
+            self.notes.add(Note::Switch, "");
+        }
         let plain = |child: &Node<'_, '_>| {
             child.is_element()
                 && !["requiredExtensions", "requiredFeatures", "systemLanguage"]
@@ -208,32 +279,34 @@ impl<'a, 'input> Walk<'a, 'input> {
         }
     }
 
-    fn follow(&mut self, node: Node<'a, 'input>, around: &Around) -> Result<(), Error> {
+    fn follow(&mut self, of: Measured<'_, 'a, 'input>, around: &Around) -> Result<(), Error> {
         const XLINK: &str = "http://www.w3.org/1999/xlink";
+        let node = of.node;
         let Some(link) = node
             .attribute("href")
             .or_else(|| node.attribute((XLINK, "href")))
         else {
             return Ok(());
         };
-        let target = link
-            .trim()
-            .strip_prefix('#')
-            .and_then(|id| self.ids.get(id))
-            .and_then(|&id| self.document.get_node(id));
-        let Some(target) = target else {
-            self.notes.add(Note::MissingTarget, link);
+        let target = link.trim().strip_prefix('#').and_then(|id| {
+            let plain = self.ids.get(id).copied();
+            plain.or_else(|| self.ids.get(unescaped(id)?.as_str()).copied())
+        });
+        let Some(target) = target.and_then(|id| self.document.get_node(id)) else {
+            if around.chosen {
+                self.notes.add(Note::MissingTarget, link);
+            }
             return Ok(());
         };
         if self.followed.contains(&target.id()) {
             let id = target.attribute("id").unwrap_or_default().to_owned();
             return Err(at_node(node, DrawingFault::UseCycle { id }.into()));
         }
-        let x = length(node, "x", Axis::Width, around.viewport)?.unwrap_or(0.0);
-        let y = length(node, "y", Axis::Height, around.viewport)?.unwrap_or(0.0);
+        let x = length(of, "x", Axis::Width)?.unwrap_or(0.0);
+        let y = length(of, "y", Axis::Height)?.unwrap_or(0.0);
         let size = [
-            extent(node, "width", Axis::Width, around.viewport)?,
-            extent(node, "height", Axis::Height, around.viewport)?,
+            extent(of, "width", Axis::Width)?,
+            extent(of, "height", Axis::Height)?,
         ];
         let to_mm = Transform::translate(x, y).then(around.to_mm);
         self.followed.push(target.id());
@@ -242,17 +315,21 @@ impl<'a, 'input> Walk<'a, 'input> {
         result
     }
 
-    fn shape(&mut self, node: Node<'a, 'input>, around: &Around) -> Result<(), Error> {
+    fn shape(&mut self, of: Measured<'_, 'a, 'input>, around: &Around) -> Result<(), Error> {
+        let node = of.node;
         let id = match node.attribute("id").filter(|id| !id.is_empty()) {
             Some(id) => id.to_owned(),
             None => format!("{} {}", node.tag_name().name(), self.drawn.len() + 1),
         };
         let mut pen = Pen::new(&around.to_mm);
-        shapes::draw(node, around.viewport, &mut pen).map_err(|e| e.in_element(&*id))?;
-        let path = pen.finish().map_err(|value| {
+        shapes::draw(of, &mut pen).map_err(|e| e.in_element(&*id))?;
+        let (path, dots) = pen.finish_counting().map_err(|value| {
             let limit = crate::geom::MAX_COORDINATE;
             at_node(node, DrawingFault::TooFar { value, limit }.into()).in_element(&*id)
         })?;
+        if dots > 0 {
+            self.notes.add(Note::Dot, "");
+        }
         if path.elements().is_empty() {
             return Ok(());
         }
@@ -263,6 +340,20 @@ impl<'a, 'input> Walk<'a, 'input> {
         if self.drawn.len() == MAX_DRAWN {
             return Err(too_many(node, "paths", MAX_DRAWN));
         }
+        if around.paint.is_dashed() {
+            self.notes.add(Note::Dashed, "");
+        }
+        let page = self.page.filter(|_| around.paint.fills());
+        if let Some(note) = page.and_then(|page| on_page(&path, &page)) {
+            self.notes.add(note, "");
+        }
+        let frames = std::iter::successors(around.frame, |&at| self.frames[at].outer);
+        if frames
+            .take(MAX_FRAMES)
+            .any(|at| self.frames[at].cuts(&path))
+        {
+            self.notes.add(Note::Overflow, "");
+        }
         self.drawn.push(Drawn {
             id,
             title: title(node),
@@ -271,6 +362,101 @@ impl<'a, 'input> Walk<'a, 'input> {
         });
         Ok(())
     }
+
+    /// The inside of a nested `svg` or of a used `symbol`.
+    fn viewport(
+        &mut self,
+        of: Measured<'_, 'a, 'input>,
+        around: &Around,
+        used: Option<[Option<f64>; 2]>,
+    ) -> Result<Around, Error> {
+        let node = of.node;
+        let outer = around.room.size;
+        let [used_width, used_height] = used.unwrap_or_default();
+        let place = InnerPlace {
+            x: length(of, "x", Axis::Width)?.unwrap_or(0.0),
+            y: length(of, "y", Axis::Height)?.unwrap_or(0.0),
+            width: match used_width {
+                Some(width) => Some(width),
+                None => extent(of, "width", Axis::Width)?.or(outer.map(|size| size.0)),
+            },
+            height: match used_height {
+                Some(height) => Some(height),
+                None => extent(of, "height", Axis::Height)?.or(outer.map(|size| size.1)),
+            },
+        };
+        if around.chosen
+            && ["refX", "refY"]
+                .iter()
+                .any(|name| node.has_attribute(*name))
+        {
+            self.notes.add(Note::RefPoint, "");
+        }
+        let (map, size) = size::inner(node, place)?;
+        let mut inside = Around {
+            to_mm: map.then(around.to_mm),
+            room: Room {
+                size,
+                ..around.room
+            },
+            ..*around
+        };
+        let shown = of.look.is("overflow", "visible") || of.look.is("overflow", "auto");
+        if let (false, Some(width), Some(height)) = (shown, place.width, place.height) {
+            let corner = Point::new(place.x, place.y);
+            let far = Point::new(place.x + width, place.y + height);
+            let frame = Bounds::of([corner, far])
+                .and_then(|shown| Frame::new(shown, &around.to_mm, around.frame));
+            if let Some(frame) = frame {
+                inside.frame = Some(self.frames.len());
+                self.frames.push(frame);
+            }
+        }
+        Ok(inside)
+    }
+}
+
+/// The box of a shape in its own coordinates; `None` for what is no shape.
+fn fill_box(of: Measured<'_, '_, '_>) -> Result<Option<Bounds>, Error> {
+    if !shapes::is_shape(of.node.tag_name().name()) {
+        return Ok(None);
+    }
+    let mut pen = Pen::new(&Transform::identity());
+    shapes::draw(of, &mut pen)?;
+    // What is too far out is refused when it is drawn.
+    Ok(pen.finish().ok().and_then(|path| curve_bounds(&path)))
+}
+
+fn is_clipped(look: &Look<'_>) -> bool {
+    ["clip-path", "mask", "mask-image"].iter().any(|name| {
+        look.get(name)
+            .is_some_and(|value| !value.eq_ignore_ascii_case("none"))
+    })
+}
+
+/// What `visibility` sets; `None` where it is inherited.
+fn is_visible(look: &Look<'_>) -> Option<bool> {
+    match look.get("visibility")?.to_ascii_lowercase().as_str() {
+        "hidden" | "collapse" => Some(false),
+        "visible" | "initial" => Some(true),
+        _ => None,
+    }
+}
+
+/// An id with its percent signs undone: RFC 3986, section 2.1.
+fn unescaped(id: &str) -> Option<String> {
+    let mut bytes = Vec::with_capacity(id.len());
+    let mut rest = id.bytes();
+    while let Some(byte) = rest.next() {
+        if byte != b'%' {
+            bytes.push(byte);
+            continue;
+        }
+        let mut digit = || char::from(rest.next()?).to_digit(16);
+        let value = digit()? * 16 + digit()?;
+        bytes.push(u8::try_from(value).ok()?);
+    }
+    String::from_utf8(bytes).ok()
 }
 
 /// The text of the title, which the standard wants first inside its element.
@@ -282,82 +468,6 @@ fn title(node: Node<'_, '_>) -> Option<String> {
     })?;
     let text = title.text()?.trim();
     (!text.is_empty()).then(|| text.to_owned())
-}
-
-/// The inside of a nested `svg` or of a used `symbol`.
-fn viewport(
-    node: Node<'_, '_>,
-    around: &Around,
-    used: Option<[Option<f64>; 2]>,
-) -> Result<Around, Error> {
-    let [used_width, used_height] = used.unwrap_or_default();
-    let outer = around.viewport;
-    let frame = InnerPlace {
-        x: length(node, "x", Axis::Width, outer)?.unwrap_or(0.0),
-        y: length(node, "y", Axis::Height, outer)?.unwrap_or(0.0),
-        width: match used_width {
-            Some(width) => Some(width),
-            None => extent(node, "width", Axis::Width, outer)?.or(outer.map(|size| size.0)),
-        },
-        height: match used_height {
-            Some(height) => Some(height),
-            None => extent(node, "height", Axis::Height, outer)?.or(outer.map(|size| size.1)),
-        },
-    };
-    let (map, viewport) = size::inner(node, frame)?;
-    let to_mm = map.then(around.to_mm);
-    Ok(Around {
-        to_mm,
-        viewport,
-        ..*around
-    })
-}
-
-/// The attribute `transform` (SVG 2, section 8.5), then the map that applies round it.
-fn transform(node: Node<'_, '_>, outer: Transform) -> Result<Transform, Error> {
-    let Some(attribute) = node.attribute_node("transform") else {
-        return Ok(outer);
-    };
-    let value = attribute.value();
-    let mut whole = outer;
-    for token in TransformListParser::from(value) {
-        let one = match token
-            .map_err(|fault| transform_flaw(value, &fault).locate(node, &attribute))?
-        {
-            TransformListToken::Matrix { a, b, c, d, e, f } => Transform::new([a, b, c, d, e, f]),
-            TransformListToken::Translate { tx, ty } => Transform::translate(tx, ty),
-            TransformListToken::Scale { sx, sy } => Transform::scale(sx, sy),
-            TransformListToken::Rotate { angle } => Transform::rotate_degrees(angle),
-            TransformListToken::SkewX { angle } => {
-                Transform::new([1.0, 0.0, angle.to_radians().tan(), 1.0, 0.0, 0.0])
-            }
-            TransformListToken::SkewY { angle } => {
-                Transform::new([1.0, angle.to_radians().tan(), 0.0, 1.0, 0.0, 0.0])
-            }
-        };
-        whole = one.then(whole);
-    }
-    if whole.coefficients().iter().all(|value| value.is_finite()) {
-        Ok(whole)
-    } else {
-        let why = "its numbers and those of the transforms round it are too large together";
-        Err(Flaw::refused(0, why).locate(node, &attribute))
-    }
-}
-
-/// The place of a fault of the transform parser, which counts characters from 1.
-fn transform_flaw(value: &str, fault: &svgtypes::Error) -> Flaw {
-    use svgtypes::Error as Svg;
-    let (place, what) = match fault {
-        Svg::InvalidNumber(place) => (*place, "a number"),
-        Svg::InvalidChar(_, place) => (*place, "a bracket"),
-        Svg::UnexpectedData(place) | Svg::InvalidString(_, place) => {
-            (*place, "matrix, translate, scale, rotate, skewX or skewY")
-        }
-        _ => (usize::MAX, "a bracket or a number"),
-    };
-    let at = value.char_indices().nth(place.saturating_sub(1));
-    Flaw::expected(at.map_or(value.len(), |(at, _)| at), what)
 }
 
 fn at_node(node: Node<'_, '_>, error: Error) -> Error {
