@@ -3,8 +3,8 @@
 use super::lines::{Cover, Lines, Stretch, add, has};
 use crate::order::passes::Places;
 
-/// How many units are looked at before ways are dropped: 2^24.
-const WORK: usize = 1 << 24;
+/// How many units are looked at before ways are dropped, 2^24, and before the search ends, 2^26.
+const WORK: [usize; 2] = [1 << 24, 1 << 26];
 
 /// The most ways that are followed side by side: 1024, and 8 once the work is done.
 const WAYS: [usize; 2] = [1024, 8];
@@ -42,7 +42,7 @@ struct Way {
 ///
 /// # Complexity
 ///
-/// Up to [`WORK`] looks at units, and for larger nets once more for each of a few ways.
+/// Up to 2^26 looks at units.
 pub(in crate::order) fn choose(
     lines: &Lines,
     places: &Places,
@@ -67,7 +67,7 @@ pub(in crate::order) fn choose(
         before: 0,
         cover,
     };
-    if lines.reach.len() * places.tops.len() > WORK {
+    if lines.reach.len() * places.tops.len() > WORK[0] {
         search.dropped = least;
     } else if least <= limit {
         search.run(first);
@@ -106,6 +106,10 @@ impl Search<'_> {
         for window in 1..=self.windows {
             let mut next = Vec::new();
             for (before, way) in layers[window - 1].iter().enumerate() {
+                if self.work > WORK[1] {
+                    self.dropped = self.dropped.min(way.least);
+                    continue;
+                }
                 let last = self.last_place(way);
                 let end = last.map_or(places, |last| last + 1);
                 for (place, stretches) in stretches.iter().enumerate().take(end).skip(way.at) {
@@ -217,7 +221,7 @@ impl Search<'_> {
     fn thinned(&mut self, mut ways: Vec<Way>) -> Vec<Way> {
         ways.sort_by_key(|way| (way.least, way.at, way.runs));
         let mut kept: Vec<Way> = Vec::new();
-        let most = WAYS[usize::from(self.work > WORK)];
+        let most = WAYS[usize::from(self.work > WORK[0])];
         for way in ways {
             let within = |other: &Way| {
                 let covers = |(mine, its): (&u64, &u64)| mine & !its == 0;
