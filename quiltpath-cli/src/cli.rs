@@ -14,6 +14,7 @@ use crate::hint::Asker;
     name = "quiltpath",
     version,
     max_term_width = 80,
+    disable_help_subcommand = true,
     after_help = "\
 Also: schema (of plan files), completions (for shells), man (manual pages).
 Lengths: \"4 1/2 in\", 4.5in, 114mm; bare numbers need --unit. - is stdin/stdout.
@@ -73,6 +74,12 @@ pub(crate) enum Command {
         after_help = "Example: quiltpath schema > plan.schema.json"
     )]
     Schema,
+    /// Print help, of a command or of all
+    #[command(hide = true, after_help = "Example: quiltpath help plan")]
+    Help {
+        #[arg(value_name = "COMMAND")]
+        command: Option<String>,
+    },
     #[command(hide = true)]
     Completions(generate::CompletionsArgs),
     #[command(hide = true)]
@@ -93,7 +100,7 @@ impl Command {
             Self::Stitch(_) => Asker::Stitch,
             Self::Rank(args) => args.asker(),
             Self::Template(_) => Asker::Template,
-            Self::Schema | Self::Completions(_) | Self::Man(_) => Asker::Other,
+            Self::Help { .. } | Self::Schema | Self::Completions(_) | Self::Man(_) => Asker::Other,
         }
     }
 
@@ -109,6 +116,7 @@ impl Command {
             Self::Stitch(args) => stitch::run(*args),
             Self::Rank(args) => rank::run(args),
             Self::Template(args) => template::run(args),
+            Self::Help { command } => generate::help(command.as_deref(), Cli::command()),
             Self::Schema => generate::schema(),
             Self::Completions(args) => generate::completions(args, Cli::command()),
             Self::Man(args) => generate::man(args, Cli::command()),

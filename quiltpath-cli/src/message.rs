@@ -20,6 +20,12 @@ pub(crate) fn error(text: impl Display) {
     emit(format!("quiltpath: {ERROR}error{ERROR:#}: {text}"));
 }
 
+/// `quiltpath: warning: …`
+pub(crate) fn warning(text: impl Display) {
+    let text = plain(&text.to_string());
+    emit(format!("quiltpath: {WARNING}warning{WARNING:#}: {text}"));
+}
+
 /// `quiltpath: note: …`
 pub(crate) fn note(text: impl Display) {
     let text = plain(&text.to_string());

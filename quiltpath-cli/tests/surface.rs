@@ -4,7 +4,7 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 13] = [
+const COMMANDS: [&str; 14] = [
     "plan",
     "measure",
     "convert",
@@ -18,6 +18,7 @@ const COMMANDS: [&str; 13] = [
     "schema",
     "completions",
     "man",
+    "help",
 ];
 
 #[test]
@@ -165,6 +166,9 @@ fn help_is_a_command_too_and_all_errors_begin_alike() {
     let asked = bench.run(&["help", "plan"]).ok().out;
     assert_eq!(asked, bench.run(&["plan", "--help"]).ok().out);
     assert!(bench.run(&["help"]).ok().out.contains("template"));
+    bench
+        .run(&["help", "plna"])
+        .failed(2, &["no command \"plna\"", "plan"]);
     for args in [&["plna"][..], &["plan"], &["fit", "a.svg", "--span"]] {
         let run = bench.run(args);
         assert!(run.err.starts_with("quiltpath: error: "), "{}", run.err);
@@ -210,13 +214,13 @@ fn a_template_under_another_kind_of_name_is_refused() {
 fn operations_that_undo_each_other_are_reported() {
     let bench = Bench::new().with_demo();
     let run = |second: &str| {
-        let ops = ["--op", "rotate 30", "--op", second];
+        let ops = ["--op", "rotate 30 about 0, 0", "--op", second];
         let mut args = vec!["transform", "border.svg", "--out", "-", "--format", "json"];
         args.extend(ops);
         bench.run(&args).ok().err
     };
-    assert!(run("rotate -30").contains("undo each other"));
-    assert!(!run("rotate -29").contains("undo each other"));
+    assert!(run("rotate -30 about 0, 0").contains("undo each other"));
+    assert!(!run("rotate -29 about 0, 0").contains("undo each other"));
 }
 
 /// A quilt 80 in high on no frame at once: one pass is an assumption, until the throat is given.

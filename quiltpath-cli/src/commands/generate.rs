@@ -35,6 +35,25 @@ pub(crate) fn schema() -> Result<(), Failure> {
     print(plan_schema().as_bytes())
 }
 
+/// Prints the help of a command, or of all.
+pub(crate) fn help(name: Option<&str>, mut all: Command) -> Result<(), Failure> {
+    all.build();
+    let Some(name) = name else {
+        return print(all.render_help().to_string().as_bytes());
+    };
+    match all.find_subcommand_mut(name) {
+        Some(command) => print(command.render_help().to_string().as_bytes()),
+        None => {
+            let names = all.get_subcommands().map(Command::get_name);
+            let names: Vec<&str> = names.collect();
+            Err(Failure::Usage(format!(
+                "help: there is no command \"{name}\"; the commands are {}",
+                names.join(", ")
+            )))
+        }
+    }
+}
+
 /// Prints completions of this command line.
 pub(crate) fn completions(args: CompletionsArgs, mut command: Command) -> Result<(), Failure> {
     let mut text = Vec::new();
@@ -55,11 +74,8 @@ pub(crate) fn man(args: ManArgs, command: Command) -> Result<(), Failure> {
     let mut pages = Vec::new();
     for command in std::iter::once(command).chain(commands) {
         let name = command.get_display_name().unwrap_or(command.get_name());
-        if name == "quiltpath-help" {
-            continue;
-        }
         let path = folder.join(format!("{name}.1"));
-        if folder.exists() {
+        if folder.is_dir() {
             check_free(&path, args.force)?;
         }
         pages.push((path, page(command)?));

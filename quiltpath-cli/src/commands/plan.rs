@@ -22,13 +22,10 @@ use crate::source::Source;
 /// Plan a quilt's borders: from motifs to stitch paths
 #[derive(Args)]
 #[command(
-    override_usage = "quiltpath plan [OPTIONS] --out <DIR> <PLAN.json>\n       \
-                      quiltpath plan [OPTIONS] --out <DIR> --quilt <SIZE> \\\n                      \
-                      --border <LENGTH> --side <MOTIF>",
+    override_usage = "quiltpath plan [OPTIONS] --out <DIR> <PLAN.json>\n   \
+                      quiltpath plan --out <DIR> --quilt <SIZE> --border <LENGTH> --side <MOTIF>",
     after_help = "\
-Writes sheet.html (to print), quilt.svg, result.json (all numbers), plan.json
-(as used), and lines as SVG and JSON in pieces/, paths/ and passes/ to DIR.
-
+Writes sheet.html (to print), quilt.svg, result.json, and all lines, to DIR.
 Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out"
 )]
 pub(crate) struct PlanArgs {
@@ -47,7 +44,7 @@ pub(crate) struct PlanArgs {
     /// Write lines in this format too: jsonl, dxf or gcode
     #[arg(long, value_name = "FORMAT", hide_possible_values = true, value_parser = choice(FORMATS))]
     format: Vec<LineFormat>,
-    /// Throat: how far down a pass reaches [default: the whole quilt]
+    /// How far down a pass reaches [default: all the way]
     #[arg(long, value_name = "LENGTH")]
     throat: Option<Length>,
     /// Turn and reload the quilt for its upright sides

@@ -7,6 +7,9 @@ use std::path::PathBuf;
 use crate::words::counted;
 use clap::Args;
 use quiltpath_core::Error;
+use quiltpath_core::geom::region::{Perimeter, Region};
+use quiltpath_core::motif::Motif;
+use quiltpath_core::strokes::DEFAULT_JOIN_MM;
 use quiltpath_core::trim::{
     Exactness, JoinOrder, RouteOptions, TrimOptions, TrimReport, trim_to_region,
 };
@@ -88,6 +91,7 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     let options = options.with_sliver(options.sliver / mm).with_route(route);
     let trimmed = trim_to_region(&motif, &cut.region, &options).map_err(in_file)?;
     report(&trimmed.report, trimmed.motifs.len(), unit);
+    missed(&trimmed.motifs, &cut.region, &route, unit);
     target.write(&point_list(unit, &trimmed.motifs))
 }
 
@@ -115,11 +119,40 @@ fn report(report: &TrimReport, paths: usize, unit: Unit) {
             readable(report.lost_length)
         ));
     }
-    match report.exactness {
-        Exactness::Exact => message::line("  no way of joining in this order adds less"),
-        Exactness::Bound { lower, .. } => message::line(format_args!(
+    match (report.least_added(), report.exactness) {
+        (None, _) => {}
+        (_, Exactness::Exact) => message::line("  no way of joining in this order adds less"),
+        (Some(least), _) => message::line(format_args!(
             "  no way of joining in this order adds less than {}",
-            readable(lower)
+            readable(least)
         )),
+    }
+}
+
+/// Reports where the line doesn't start or end on the leg's end as it should, and what keeps it away.
+fn missed(motifs: &[Motif], region: &Region, route: &RouteOptions, unit: Unit) {
+    let (Some(first), Some(last)) = (motifs.first(), motifs.last()) else {
+        return;
+    };
+    // With an inset links run inside the boundary, and so do the ends.
+    let room = route.inset * unit.in_mm() + DEFAULT_JOIN_MM;
+    let boundary = Perimeter::of(region);
+    let ends = [
+        ("start", route.terminals.start, first.start().point),
+        ("end", route.terminals.end, last.end().point),
+    ];
+    for (what, asked, found) in ends {
+        let off = asked.map_or(0.0, |asked| (boundary.point_at(asked) - found).norm());
+        let off = off * unit.in_mm();
+        if off > room {
+            let helps = match route.max_link {
+                Some(_) => "give a longer --max-link",
+                None => "leave --no-restitch out, or give --free-ends",
+            };
+            message::warning(format_args!(
+                "the line doesn't {what} on its leg's end: it is {} away; {helps}",
+                unit.readable(off)
+            ));
+        }
     }
 }

@@ -268,7 +268,8 @@ fn what_a_folder_can_not_become_is_reported() {
     run(&["--out", "a.jsonl", "--format", "svg"]).failed(2, &["or write JSON Lines"]);
     run(&["--out", "plan.json", "--format", "svg"])
         .failed(1, &["plan.json: is a file; name a folder"]);
-    run(&["--out", "no/where", "--format", "svg"]).failed(1, &["no/where: can't be made"]);
+    run(&["--out", "plan.json/where", "--format", "svg"])
+        .failed(1, &["plan.json/where: can't be made"]);
     run(&["--out", "out", "--format", "dxf", "--smooth", "1 mm"]).failed(2, &["--smooth"]);
     run(&["--out", "out", "--format", "svg", "--threads", "0"]).failed(2, &["--threads: give 1"]);
     run(&["--out", "out", "--format", "svg", "--threads", "99999"]).failed(2, &["give 1 to 256"]);

@@ -112,17 +112,25 @@ fn an_existing_file_stays() {
         ["convert", "a.svg", "--out", "b.json"].as_slice(),
         &["stitch", "a.svg", "--out", "b.json"],
         &["stitch", "a.svg", "--report", "b.json"],
-        &["template", "a.svg", "--out", "b.json"],
         &["transform", "a.svg", "--op", "reverse", "--out", "b.json"],
     ] {
         let run = Bounds::SMALL.run(&bench, args);
         run.failed(1, &["quiltpath: error: b.json: exists already; give --force to replace it, or another name"]);
     }
+    let bench = bench.with("b.html", "mine");
+    let run = Bounds::SMALL.run(&bench, &["template", "a.svg", "--out", "b.html"]);
+    run.failed(
+        1,
+        &["quiltpath: error: b.html: exists already; give --force to replace it, or another name"],
+    );
     let run = Bounds::SMALL.run(&bench, &["plan", "plan.json", "--out", "b.json", "--force"]);
     run.failed(1, &["quiltpath: error: b.json: is a file; name a folder"]);
-    assert_eq!(bench.read("b.json"), "mine");
+    assert_eq!(
+        [bench.read("b.json"), bench.read("b.html")],
+        ["mine", "mine"]
+    );
     let long = "x".repeat(300) + ".svg";
     let run = Bounds::SMALL.run(&bench, &["convert", "a.svg", "--out", &long]);
     run.failed(1, &["can't be written: File name too long"]);
-    assert_eq!(bench.names("."), ["a.svg", "b.json", "plan.json"]);
+    assert_eq!(bench.names("."), ["a.svg", "b.html", "b.json", "plan.json"]);
 }

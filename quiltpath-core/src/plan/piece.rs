@@ -166,8 +166,9 @@ pub enum CornerMade {
         restitched_length: f64,
         /// The length that was dropped as slivers.
         lost_length: f64,
-        /// No way of joining adds less than this; equal to `added_length` where that is exact.
-        least_added: f64,
+        /// No way of joining adds less than this; equal to `added_length` where that is exact, and
+        /// `None` where it isn't known, since the line crosses itself.
+        least_added: Option<f64>,
     },
     /// A block in the corner square.
     Block {

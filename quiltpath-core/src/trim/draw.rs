@@ -59,6 +59,7 @@ pub(super) fn draw(
         slivers: 0,
         lost_length: 0.0,
         exactness,
+        crossed: false,
     };
     let mut paths = Vec::new();
     for run in runs(&moves, is_cut) {

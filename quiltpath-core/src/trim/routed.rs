@@ -75,12 +75,26 @@ pub struct TrimReport {
     pub slivers: usize,
     /// The length lost with them.
     pub lost_length: f64,
-    /// Whether the added length is the least possible in this order of stitching, before links
-    /// beyond the limit are left out.
+    /// Whether the added length is the least possible in this order of stitching, each piece being
+    /// stitched as a whole, before links beyond the limit are left out.
     pub exactness: Exactness,
+    /// Whether the line crosses itself in the region, or may, where that takes too long to find out.
+    /// Then stitching over as far as a crossing, which isn't considered, may add less.
+    pub crossed: bool,
 }
 
 impl TrimReport {
+    /// What no way of joining in this order beats; `None` where the line crosses itself, since it
+    /// isn't known there.
+    #[must_use]
+    pub fn least_added(&self) -> Option<f64> {
+        match self.exactness {
+            _ if self.crossed => None,
+            Exactness::Exact => Some(self.added_length),
+            Exactness::Bound { lower, .. } => Some(lower),
+        }
+    }
+
     /// The added length divided by the length of the pieces.
     #[must_use]
     pub fn share(&self) -> f64 {

@@ -11,7 +11,6 @@ use crate::plan::joint::Joint;
 use crate::plan::lay::layout::Layout;
 use crate::plan::lay::place::CornerPlace;
 use crate::plan::piece::{CornerDetail, CornerMade};
-use crate::trim::Exactness;
 
 /// A leg that grows by less than this share, for its depth, is not reported: our own choice.
 const LEAST_SLANT: f64 = 0.05;
@@ -71,11 +70,7 @@ pub(super) fn trimmed(
         links: report.links,
         restitched_length: report.restitched_length * scale,
         lost_length: report.lost_length * scale,
-        least_added: scale
-            * match report.exactness {
-                Exactness::Exact => report.added_length,
-                Exactness::Bound { lower, .. } => lower,
-            },
+        least_added: report.least_added().map(|least| least * scale),
     };
     let (corners, slant) = slanted((index, layout), arrangement, &sized, &made)?;
     findings.extend(slant);

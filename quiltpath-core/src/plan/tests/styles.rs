@@ -125,7 +125,7 @@ fn a_block_design_is_cut_to_an_l_that_meets_the_repeat() {
     else {
         panic!("a trimmed corner");
     };
-    assert!(links > 5 && added_length > 0.0 && added_length == least_added);
+    assert!(links > 5 && added_length > 0.0 && Some(added_length) == least_added);
     assert!((detail.scale[0] - 5.25 / 2.0).abs() < 1e-12);
     plan.borders[0]
         .corner

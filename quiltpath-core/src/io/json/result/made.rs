@@ -23,8 +23,8 @@ pub enum Made {
         restitched_length: f64,
         /// The length that was dropped as slivers.
         lost_length: f64,
-        /// No way of joining adds less than this.
-        least_added: f64,
+        /// No way of joining adds less than this; null where that isn't known.
+        least_added: Option<f64>,
     },
     /// A block in the corner square.
     Block {
@@ -72,7 +72,7 @@ impl Made {
                 links,
                 restitched_length: length(restitched_length),
                 lost_length: length(lost_length),
-                least_added: length(least_added),
+                least_added: least_added.map(&length),
             },
             CornerMade::Block { turn_degrees } => Self::Block { turn_degrees },
             CornerMade::Mitred {
