@@ -230,3 +230,47 @@ proptest! {
         }
     }
 }
+
+/// Chains that start anywhere and go up and down at random. But for a few of them there are too many
+/// choices for the work that is done, so what is reported as least is a bound, no more than what is
+/// found.
+#[test]
+fn many_chains_end_with_a_bound() {
+    let mut seed = 3u64;
+    let mut chance = |below: u64| {
+        seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+        (seed >> 33) % below
+    };
+    for (chains, atoms, exact) in [(40, 6, true), (300, 33, false), (1, 9_999, false)] {
+        let (mut all, mut joins) = (Vec::new(), Vec::new());
+        for _ in 0..chains {
+            let mut y = chance(900) as f64;
+            for k in 0..atoms {
+                let next = (y + chance(61) as f64 - 30.0).clamp(0.0, 900.0) + 0.01 * k as f64;
+                let [start, end] = [y, next].map(|y| Point::new(0.0, y));
+                let (min, max) = if y < next { (start, end) } else { (end, start) };
+                if k > 0 {
+                    joins.push([AtomEnd::End(all.len() - 1), AtomEnd::Start(all.len())]);
+                }
+                all.push(Atom::new(start, end, Bounds { min, max }));
+                y = next;
+            }
+        }
+        let quilt = Bounds {
+            min: Point::new(0.0, 0.0),
+            max: Point::new(1.0, 1000.0),
+        };
+        let ordered = order(&all, &joins, &OrderOptions::new(140.0, quilt)).expect("ordered");
+        assert!(ordered.least_cuts() <= ordered.cuts() && ordered.least_cuts() >= chains);
+        assert_eq!(ordered.least_cuts() == ordered.cuts(), exact);
+        let cuts_with_more = ordered.cuts_with_more();
+        assert!(cuts_with_more[1] <= cuts_with_more[0] && cuts_with_more[0] <= ordered.cuts());
+        let stitched: usize = ordered.loadings[0]
+            .passes
+            .iter()
+            .flat_map(|pass| &pass.runs)
+            .map(|run| run.steps.len())
+            .sum();
+        assert_eq!(stitched, all.len());
+    }
+}
