@@ -30,8 +30,8 @@ pub(super) fn print(spec: &PlanSpec, solved: &Solved, stitching: &Stitching) {
     }
     let cuts = stitching.runs.len();
     let bound = match stitching.least_cuts {
-        least if least == cuts => "the fewest possible".to_owned(),
-        least => format!("in any order at least {least}"),
+        least if least == cuts => "the fewest in so few passes".to_owned(),
+        least => format!("at least {least} in so few passes"),
     };
     line(format_args!(
         "in all {} of line, {}, {} ({bound})",
