@@ -32,7 +32,7 @@ pub(crate) fn parse(
 /// How a repeat is read for a band this deep, in millimetres: tolerances hold on the cloth.
 pub(crate) fn for_band(drawing: &LineDrawing, depth_mm: f64, options: &ReadOptions) -> ReadOptions {
     match drawing.bounds(Unit::Mm) {
-        Some(bounds) => options.enlarged(depth_mm / bounds.height()),
-        None => *options,
+        Some(bounds) => options.clone().enlarged(depth_mm / bounds.height()),
+        None => options.clone(),
     }
 }

@@ -58,7 +58,9 @@ impl Source {
     }
 
     fn drawing(&self, request: &MotifRequest) -> Result<Drawing, Error> {
-        let options = ReadOptions::default().with_unit(Some(self.spec.unit.into()));
+        let options = ReadOptions::default()
+            .with_unit(Some(self.spec.unit.into()))
+            .with_layers(&request.layers);
         let path = self.path(&request.name);
         let bytes = read_file(&path).map_err(|error| {
             let reason = format!("{}: {}", label(&path), reason(&error));

@@ -126,3 +126,115 @@ fn what_is_left_out_is_reported() {
     assert!(run.err.contains("quiltpath: note: a.svg: "), "{}", run.err);
     assert!(run.out.starts_with("{\"unit\":\"mm\""));
 }
+
+/// A drawing in millimetres, `M0 0L5 3 9 0`, compressed by gzip.
+const PACKED: &[u8] =
+    b"\x1f\x8b\x08\x00\x00\x00\x00\x00\x02\xff\x2d\x8c\x41\x0a\x84\x30\x0c\x00\xbf\x12\xf2\x00\
+    \x13\x14\x0f\x5d\xda\x1e\x3c\xeb\x23\x04\xa5\x29\x58\x15\x0d\xc6\xe7\x6f\x17\xf6\x38\xc3\
+    \x30\xfe\x7e\x12\xbc\x65\xdb\xef\x80\xa2\x7a\x7e\x88\xcc\xac\xb1\xae\x39\xae\x44\x2d\x33\
+    \x53\x2d\x10\x2c\x2f\x2a\x01\x5d\x29\x08\xb2\xe6\x24\xfa\x87\x27\xaf\x36\x1c\x6f\x40\x06\
+    \x06\x07\x0e\xa3\x3f\x67\x15\x58\x02\x4e\x55\x8d\x3d\x74\x55\x33\x52\xf4\xbf\x53\xfc\x02\
+    \xdf\xb5\xcc\x46\x71\x00\x00\x00";
+
+#[test]
+fn compressed_and_wide_drawings_are_read_from_files_folders_and_streams() {
+    let plain = "<svg xmlns='http://www.w3.org/2000/svg' width='9mm' height='9mm' viewBox='0 0 9 9'>\
+                 <path d='M0 0L5 3 9 0'/></svg>";
+    let wide: Vec<u8> = format!("\u{feff}{plain}")
+        .encode_utf16()
+        .flat_map(u16::to_le_bytes)
+        .collect();
+    let narrow = [
+        b"<?xml version='1.0' encoding='ISO-8859-1'?><!-- caf\xe9 -->",
+        plain.as_bytes(),
+    ]
+    .concat();
+    let bench = Bench::new();
+    std::fs::create_dir(bench.path("many")).expect("a folder");
+    let bench = bench
+        .with("many/a.svgz", PACKED)
+        .with("many/b.svg", wide)
+        .with("many/c.svg", narrow)
+        .with("many/d.SVGZ", PACKED)
+        .with("many/notes.txt", "not a drawing")
+        .with("many/.hidden", "")
+        .with("many/scan.png", "");
+    let run = bench
+        .run(&["convert", "many", "--out", "out", "--format", "json"])
+        .ok();
+    assert!(
+        run.err.contains("note: many: 2 of its files skipped, whose names don't end in .svg, .svgz, .json, .jsonl or .ndjson: notes.txt, scan.png\n"),
+        "{}",
+        run.err
+    );
+    for name in ["a", "b", "c", "d"] {
+        let line = bench.json(&format!("out/{name}.json"));
+        assert_eq!(
+            points(&line),
+            [[0.0, 0.0], [5.0, 3.0], [9.0, 0.0]],
+            "{name}"
+        );
+    }
+}
+
+#[test]
+fn layers_are_chosen_by_name() {
+    let drawing = "<svg xmlns='http://www.w3.org/2000/svg' xmlns:e='http://example.org/e' width='9mm' height='9mm' \
+                   viewBox='0 0 9 9'><g id='guides'><path d='M1 1H5'/></g>\
+                   <g id='x1' e:label='Quilting'><path d='M0 0L5 3 9 0'/></g></svg>";
+    let bench = Bench::new()
+        .with("a.svg", drawing)
+        .with("a.json", "{\"unit\":\"mm\",\"points\":[[0,0],[1,2]]}");
+    bench
+        .run(&["convert", "a.svg", "--layer", "Quilting", "--out", "b.json"])
+        .ok();
+    assert_eq!(
+        points(&bench.json("b.json")),
+        [[0.0, 0.0], [5.0, 3.0], [9.0, 0.0]]
+    );
+    let both = bench.run(&[
+        "convert", "a.svg", "--layer", "x1", "--layer", "guides", "--out", "c.json",
+    ]);
+    both.ok();
+    assert_eq!(
+        bench.json("c.json")["paths"]
+            .as_array()
+            .expect("paths")
+            .len(),
+        2
+    );
+    bench.run(&["measure", "a.svg", "--layer", "quilting"]).failed(
+        1,
+        &["a.svg: no group has the id or the label \"quilting\"; there are \"guides\", \"Quilting\""],
+    );
+    bench
+        .run(&["measure", "a.json", "--layer", "x1"])
+        .failed(1, &["no groups with names"]);
+}
+
+#[test]
+fn a_plan_reads_the_layers_that_it_names() {
+    let bench = Bench::new().with_demo();
+    let border = bench.read("border.svg");
+    let plan = bench.read("plan.json");
+    bench.run(&["plan", "plan.json", "--out", "plain"]).ok();
+    let layered = border
+        .replacen(
+            "<path",
+            "<g id='guides'><path d='M0 0 90 90'/></g><g id='quilting'><path",
+            1,
+        )
+        .replace("</svg>", "</g></svg>");
+    let named = plan.replacen(
+        "\"motif\": \"border.svg\"",
+        "\"motif\": \"border.svg\", \"layers\": [\"quilting\"]",
+        1,
+    );
+    assert_ne!(plan, named);
+    let bench = bench.with("border.svg", layered).with("named.json", named);
+    bench.run(&["plan", "named.json", "--out", "layers"]).ok();
+    assert_eq!(
+        bench.read("layers/quilt.svg"),
+        bench.read("plain/quilt.svg")
+    );
+}

@@ -17,7 +17,7 @@ pub fn side(span: f64, depth: f64) -> Result<Motif, Box<dyn std::error::Error>> 
     let height = drawing
         .bounds(Unit::In)
         .map_or(depth, |bounds| bounds.height());
-    let reading = options.enlarged(depth / height);
+    let reading = options.clone().enlarged(depth / height);
     let repeat = Repeat::new(&drawing.motif(Unit::In, &reading)?.motif)?;
 
     let fit = fit_span(span, repeat.pitch(depth), &Count::default())?;

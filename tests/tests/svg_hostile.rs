@@ -46,19 +46,19 @@ fn files_that_are_no_svg() {
         ),
         (
             b"\x1f\x8b\x08\0",
-            "the file is gzip-compressed (.svgz); save the drawing as plain (uncompressed) SVG",
+            "the file is gzip-compressed (.svgz), but damaged or cut off; save the drawing again",
         ),
         (
-            b"\xff\xfe<\0s\0",
-            "the file is UTF-16 text; save the drawing as UTF-8, which is what SVG programs write by default",
+            b"\xff\xfe<\0s\0\x00\xd8",
+            "1:3: the file is not UTF-16LE text; save the drawing as plain SVG in UTF-8",
         ),
         (
             b"<svg>\xff</svg>",
-            "1:6: the file is not UTF-8 text; save the drawing as plain (uncompressed) SVG",
+            "1:6: the file is not UTF-8 text; save the drawing as plain SVG in UTF-8",
         ),
         (
             b"\x89PNG\r\n",
-            "1:1: the file is not UTF-8 text; save the drawing as plain (uncompressed) SVG",
+            "1:1: the file is not UTF-8 text; save the drawing as plain SVG in UTF-8",
         ),
         (
             b"<html></html>",

@@ -26,6 +26,9 @@ pub(crate) struct Reading {
     /// Link lines that don't meet with straight lines
     #[arg(long)]
     pub(crate) link: bool,
+    /// Read only this layer, by its id or label; may be given again
+    #[arg(long = "layer", value_name = "NAME")]
+    pub(crate) layers: Vec<String>,
 }
 
 impl Reading {
@@ -38,6 +41,7 @@ impl Reading {
         };
         let gaps = if self.link { Gaps::Link } else { Gaps::Refuse };
         let mut options = ReadOptions::default().with_unit(unit).with_gaps(gaps);
+        options.layers.clone_from(&self.layers);
         options.flattening_mm = length(&self.flattening, "--flattening")?;
         options.join_mm = length(&self.join, "--join")?;
         Ok(options)

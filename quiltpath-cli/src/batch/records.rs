@@ -16,9 +16,10 @@ use serde::de::IgnoredAny;
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{is_stream, label, read_folder, read_line, read_rest, stem};
+use crate::message::{self, one_line};
 
 /// How the names of a folder's drawings end.
-const ENDS: [&str; 4] = ["svg", "json", "jsonl", "ndjson"];
+const ENDS: [&str; 5] = ["svg", "svgz", "json", "jsonl", "ndjson"];
 
 /// One drawing before it is read.
 pub(crate) enum Record {
@@ -124,11 +125,12 @@ impl Input {
     pub(crate) fn open(path: &Path, lines: Lines) -> Result<Self, Failure> {
         let failed = |error: io::Error| Failure::file(path, "can't be read", &error);
         if is_folder(path) {
-            let files = read_folder(path, &ENDS)?;
+            let (files, others) = read_folder(path, &ENDS)?;
+            passed_over(path, &others);
             return match files.is_empty() {
                 false => Ok(Self::Folder(files)),
                 true => Err(Failure::File(format!(
-                    "{}: there are no drawings in this folder; give one with .svg, .json or .jsonl files",
+                    "{}: there are no drawings in this folder; give one with .svg, .svgz, .json or .jsonl files",
                     label(path)
                 ))),
             };
@@ -168,6 +170,30 @@ impl Input {
             Self::Lines(records) => (records, None),
         }
     }
+}
+
+/// Reports the files of a folder that are no drawings by their names, the first few by name.
+fn passed_over(folder: &Path, others: &[PathBuf]) {
+    const NAMED: usize = 5;
+    if others.is_empty() {
+        return;
+    }
+    let names = others
+        .iter()
+        .take(NAMED)
+        .filter_map(|path| path.file_name());
+    let mut names: Vec<String> = names
+        .map(|name| one_line(&name.to_string_lossy()))
+        .collect();
+    if others.len() > NAMED {
+        names.push(format!("and {} more", others.len() - NAMED));
+    }
+    message::note(format_args!(
+        "{}: {} of its files skipped, whose names don't end in .svg, .svgz, .json, .jsonl or .ndjson: {}",
+        label(folder),
+        others.len(),
+        names.join(", ")
+    ));
 }
 
 /// True for an argument that stands for all drawings in it.
@@ -240,7 +266,9 @@ enum Beginning {
 impl Beginning {
     fn of(line: &[u8]) -> Self {
         let line = without_mark(line);
-        if line.trim_ascii_start().starts_with(b"<") {
+        let packed = line.starts_with(&[0x1f, 0x8b]);
+        let wide = line.starts_with(&[0xff, 0xfe]) || line.starts_with(&[0xfe, 0xff]);
+        if packed || wide || line.trim_ascii_start().starts_with(b"<") {
             return Self::Other;
         }
         match serde_json::from_slice::<IgnoredAny>(line) {

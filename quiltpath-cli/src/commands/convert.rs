@@ -33,7 +33,7 @@ pub(crate) struct ConvertArgs {
 
 pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
     let ways = args.in_out.check()?;
-    let options = ways.reading;
+    let options = ways.reading.clone();
     if options.gaps == Gaps::Link && !args.one {
         return Err(Failure::Usage(
             "--link: lines are linked only where they are joined; give --one too".to_owned(),

@@ -70,7 +70,7 @@ pub(crate) struct FitArgs {
 
 pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
     let ways = args.in_out.check()?;
-    let options = ways.reading;
+    let options = ways.reading.clone();
     let length = |typed, option| positive_in_unit(typed, options.unit, Unit::Mm, option);
     length(&args.span, "--span")?;
     length(&args.depth, "--depth")?;

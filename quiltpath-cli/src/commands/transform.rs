@@ -47,7 +47,7 @@ pub(crate) struct TransformArgs {
 
 pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
     let ways = args.in_out.check()?;
-    let options = ways.reading;
+    let options = ways.reading.clone();
     let operations = parse_all(&args.op).map_err(Failure::Usage)?;
     check_lengths(&operations, &args.op, options.unit)?;
 

@@ -58,18 +58,30 @@ fn too_long(what: &str) -> io::Error {
     ))
 }
 
-/// The files of a folder whose names end in one of these, by name.
-pub(crate) fn read_folder(folder: &Path, ends: &[&str]) -> Result<Vec<PathBuf>, Failure> {
+/// The files of a folder whose names end in one of these, and all others, by name.
+///
+/// Hidden files, which begin with a dot, are neither.
+pub(crate) fn read_folder(
+    folder: &Path,
+    ends: &[&str],
+) -> Result<(Vec<PathBuf>, Vec<PathBuf>), Failure> {
     let failed = |error: io::Error| Failure::file(folder, "can't be read", &error);
-    let mut files = Vec::new();
+    let (mut files, mut others) = (Vec::new(), Vec::new());
     for entry in fs::read_dir(folder).map_err(failed)? {
         let path = entry.map_err(failed)?.path();
         let end = path.extension().and_then(|end| end.to_str());
         let fits = end.is_some_and(|end| ends.iter().any(|e| end.eq_ignore_ascii_case(e)));
-        if fits && path.is_file() {
+        if !path.is_file() {
+            continue;
+        }
+        let name = path.file_name().unwrap_or_default();
+        if fits {
             files.push(path);
+        } else if !name.to_string_lossy().starts_with('.') {
+            others.push(path);
         }
     }
     files.sort();
-    Ok(files)
+    others.sort();
+    Ok((files, others))
 }

@@ -215,18 +215,25 @@ fn text_that_is_none() {
         let run = Bounds::SMALL.run(&bench, &["measure", name]).ok();
         assert!(run.out.contains("points     3"), "{}", run.out);
     }
-    for order in [u16::to_le_bytes, u16::to_be_bytes] {
+    for (order, name) in [
+        (u16::to_le_bytes as fn(u16) -> [u8; 2], "UTF-16LE"),
+        (u16::to_be_bytes, "UTF-16BE"),
+    ] {
         let wide: Vec<u8> = format!("\u{feff}{wave}")
             .encode_utf16()
             .flat_map(order)
             .collect();
+        let bench = Bench::new().with("wide.svg", &wide);
+        let run = Bounds::SMALL.run(&bench, &["measure", "wide.svg"]).ok();
+        assert!(run.out.contains("points     3"), "{}", run.out);
+        let odd = &wide[..wide.len() - 1];
         refused(
             "a.svg",
-            wide,
-            ": the file is UTF-16 text; save the drawing as UTF-8, which is what SVG programs write by default",
+            odd,
+            " text; save the drawing as plain SVG in UTF-8",
         );
     }
-    let plain = "the file is not UTF-8 text; save the drawing as plain (uncompressed) SVG";
+    let plain = "the file is not UTF-8 text; save the drawing as plain SVG in UTF-8";
     refused("a.svg", b"<svg>\r\n\xff\xff", &format!(":2:1: {plain}"));
     refused(
         "a.svg",

@@ -70,7 +70,9 @@ pub(crate) fn result_of(
     let plan = read_plan(plan.as_bytes())?;
     let solved = solve(&plan, |request| {
         let name = &request.name;
-        let options = ReadOptions::default().with_unit(Some(plan.unit.into()));
+        let options = ReadOptions::default()
+            .with_unit(Some(plan.unit.into()))
+            .with_layers(&request.layers);
         let bytes = bytes(name)?;
         let drawing = LineDrawing::read(name, &bytes, &options);
         let strokes = drawing.and_then(|drawing| drawing.strokes(Unit::Mm));

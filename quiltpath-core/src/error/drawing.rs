@@ -8,12 +8,23 @@ use std::fmt;
 pub enum DrawingFault {
     /// The file has nothing in it.
     Empty,
-    /// The file is not UTF-8 text.
-    NotText,
-    /// The file is compressed by gzip.
-    Compressed,
-    /// The file is UTF-16 text.
-    Utf16,
+    /// The file is not text in its encoding.
+    NotText {
+        /// The encoding, such as `UTF-8`.
+        encoding: &'static str,
+    },
+    /// The file says that it is in an encoding that is not known.
+    UnknownEncoding {
+        /// What it says.
+        name: String,
+    },
+    /// The file is compressed by gzip, and damaged or cut off.
+    BadGzip,
+    /// The file is compressed and unfolds to too much.
+    Unpacked {
+        /// The most, in mebibytes.
+        limit: u64,
+    },
     /// The file is not well-formed XML.
     NotXml {
         /// What the XML reader found.
@@ -89,17 +100,21 @@ impl fmt::Display for DrawingFault {
                 f,
                 "the file is empty; give an SVG drawing with at least one path"
             ),
-            Self::NotText => write!(
+            Self::NotText { encoding } => write!(
                 f,
-                "the file is not UTF-8 text; save the drawing as plain (uncompressed) SVG"
+                "the file is not {encoding} text; save the drawing as plain SVG in UTF-8"
             ),
-            Self::Compressed => write!(
+            Self::UnknownEncoding { name } => write!(
                 f,
-                "the file is gzip-compressed (.svgz); save the drawing as plain (uncompressed) SVG"
+                "the encoding \"{name}\" that the file names is not known; save the drawing as UTF-8, which is what SVG programs write by default"
             ),
-            Self::Utf16 => write!(
+            Self::BadGzip => write!(
                 f,
-                "the file is UTF-16 text; save the drawing as UTF-8, which is what SVG programs write by default"
+                "the file is gzip-compressed (.svgz), but damaged or cut off; save the drawing again"
+            ),
+            Self::Unpacked { limit } => write!(
+                f,
+                "the file is gzip-compressed (.svgz) and unfolds to more than {limit} MiB; split the drawing into several files"
             ),
             Self::NotXml { reason } => write!(
                 f,

@@ -5,8 +5,8 @@
 use std::path::Path;
 
 use super::json::{PointList, PointPath, is_point_lines, read_point_lines, read_points};
-use super::svg_read::{DrawnPath, read_svg};
-use crate::error::Error;
+use super::svg_read::{DrawnPath, is_packed_or_wide, read_svg_layers};
+use crate::error::{DrawingFault, Error};
 use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, check_count};
 use crate::geom::{Bounds, Point, Polyline};
 use crate::motif::Motif;
@@ -16,7 +16,7 @@ use crate::strokes::{
 use crate::units::Unit;
 
 /// How a drawing becomes lines.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 #[non_exhaustive]
 pub struct ReadOptions {
     /// The unit of a point list that names none, and the unit to answer in; where it is `None`, the
@@ -30,6 +30,9 @@ pub struct ReadOptions {
     pub join_mm: Option<f64>,
     /// What happens to lines that don't meet where one line is asked for.
     pub gaps: Gaps,
+    /// The layers of an SVG drawing that are read, as in [`read_svg_layers`]; all where there are
+    /// none. Point lists have no layers.
+    pub layers: Vec<String>,
 }
 
 impl ReadOptions {
@@ -58,6 +61,13 @@ impl ReadOptions {
     #[must_use]
     pub fn with_gaps(mut self, gaps: Gaps) -> Self {
         self.gaps = gaps;
+        self
+    }
+
+    /// The same options for these layers alone.
+    #[must_use]
+    pub fn with_layers(mut self, layers: impl IntoIterator<Item = impl Into<String>>) -> Self {
+        self.layers = layers.into_iter().map(Into::into).collect();
         self
     }
 
@@ -135,7 +145,7 @@ impl LineDrawing {
     ///
     /// # Errors
     ///
-    /// As [`read_svg`] and [`read_points`]; a geometry error as in [`Polyline::new`] for a list of
+    /// As [`read_svg_layers`] and [`read_points`], which has no layers; a geometry error as in [`Polyline::new`] for a list of
     /// points that is no line. Rows of JSON Lines count in the file.
     ///
     /// # Complexity
@@ -149,7 +159,7 @@ impl LineDrawing {
         };
         let format = format_of(path, bytes);
         if format == Format::Svg {
-            let read = read_svg(bytes)?;
+            let read = read_svg_layers(bytes, &options.layers)?;
             return Ok(Self {
                 name,
                 unit: options.unit.unwrap_or(read.unit),
@@ -159,6 +169,7 @@ impl LineDrawing {
                 notes: read.notes,
             });
         }
+        no_layers(options)?;
         let list = if format == Format::Json {
             read_points(bytes, options.unit)?
         } else {
@@ -191,6 +202,7 @@ impl LineDrawing {
     ///
     /// As [`read_points`]; rows count within the line.
     pub fn read_line(line: &[u8], name: &str, options: &ReadOptions) -> Result<Self, Error> {
+        no_layers(options)?;
         let mut list = read_points(line, options.unit)?;
         list.name_all(name);
         Ok(Self {
@@ -408,11 +420,26 @@ impl Line {
     }
 }
 
+/// Refuses layers for what has none.
+fn no_layers(options: &ReadOptions) -> Result<(), Error> {
+    match options.layers.first() {
+        None => Ok(()),
+        Some(name) => Err(DrawingFault::NoLayer {
+            name: name.clone(),
+            layers: Vec::new(),
+        }
+        .into()),
+    }
+}
+
 /// The format of a drawing by its first character; the file's name decides where that can't.
 fn format_of(path: &Path, bytes: &[u8]) -> Format {
     let end = path.extension().and_then(|end| end.to_str());
     let named =
         |names: &[&str]| end.is_some_and(|e| names.iter().any(|n| e.eq_ignore_ascii_case(n)));
+    if is_packed_or_wide(bytes) {
+        return Format::Svg;
+    }
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     match bytes.iter().find(|byte| !byte.is_ascii_whitespace()) {
         Some(b'<') => Format::Svg,
@@ -446,5 +473,13 @@ mod tests {
         assert_eq!(format("a.json", "hello"), Format::Json);
         assert_eq!(format("a.json", ""), Format::Json);
         assert_eq!(format("a.svg", ""), Format::Svg);
+        for bytes in [
+            &b"\x1f\x8b\x08"[..],
+            b"\xff\xfe<\0",
+            b"\xfe\xff\0<",
+            b"\0<\0s",
+        ] {
+            assert_eq!(format_of(Path::new("-"), bytes), Format::Svg);
+        }
     }
 }

@@ -25,6 +25,7 @@
 //! more is refused.
 
 mod css;
+mod encoding;
 mod frame;
 mod intake;
 mod layers;
@@ -42,6 +43,8 @@ mod shapes;
 mod size;
 mod style;
 mod walk;
+
+pub(super) use encoding::is_packed_or_wide;
 
 use kurbo::BezPath;
 
@@ -85,7 +88,9 @@ pub struct DrawnPath {
     pub position: Position,
 }
 
-/// Reads an SVG file: UTF-8 text, with or without a byte order mark, not compressed.
+/// Reads an SVG file, plain or compressed by gzip (`.svgz`).
+///
+/// Its text is UTF-8, UTF-16, or what its XML declaration says, such as ISO-8859-1.
 ///
 /// ```
 /// use quiltpath_core::{io::svg_read::read_svg, strokes::OneLineOptions};
@@ -102,8 +107,8 @@ pub struct DrawnPath {
 ///
 /// # Errors
 ///
-/// A drawing error, with row and column where there is one: the file is empty, compressed, not
-/// UTF-8, not XML or not SVG; a number, a length, a transform or path data is malformed; a
+/// A drawing error, with row and column where there is one: the file is empty, in an
+/// unknown encoding, not XML or not SVG; it unfolds to too much; a number, a length, a transform or path data is malformed; a
 /// coordinate is not finite or beyond [`crate::geom::MAX_COORDINATE`] in millimetres; a `use`
 /// leads back to itself; a limit is passed; nothing is drawn.
 ///
@@ -133,7 +138,9 @@ pub fn read_svg(bytes: &[u8]) -> Result<SvgDrawing, Error> {
 ///
 /// As [`read_svg`], and where nothing in the file has one of the names.
 pub fn read_svg_layers(bytes: &[u8], layers: &[String]) -> Result<SvgDrawing, Error> {
-    let text = intake::text(bytes)?;
+    let bytes = encoding::unpacked(bytes)?;
+    let text = encoding::text(&bytes)?;
+    let text = text.as_ref();
     let document = intake::document(text)?;
     layers::check(&document, layers)?;
     let mut notes = notes::Notes::default();

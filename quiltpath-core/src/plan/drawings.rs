@@ -18,6 +18,8 @@ use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions};
 pub struct MotifRequest {
     /// The name as it stands in the plan, usually a path relative to the plan's file.
     pub name: String,
+    /// The layers of it that are wanted; all where there are none.
+    pub layers: Vec<String>,
 }
 
 /// Gives the drawings that a plan names, in millimetres.
@@ -26,7 +28,7 @@ pub(in crate::plan) type Load<'a> = dyn FnMut(&MotifRequest) -> Result<Drawing, 
 /// What a border makes of a drawing.
 #[derive(Debug, Clone, PartialEq)]
 struct Use {
-    name: String,
+    request: MotifRequest,
     /// What becomes of lines that don't meet.
     gaps: Gaps,
     /// How many times as large it becomes on the cloth, where the tolerances hold.
@@ -184,8 +186,12 @@ impl<'a, 'b> Known<'a, 'b> {
         let corner = self.corner(border, asked, depth)?;
         let in_side = |e: Error| e.in_element("side.motif");
         let side = &border.side;
+        let request = MotifRequest {
+            name: side.motif.clone(),
+            layers: side.layers.clone(),
+        };
         let side = self
-            .line((&side.motif, side.link_gaps), SizedBy::Height, depth)
+            .line(request, side.link_gaps, SizedBy::Height, depth)
             .map_err(in_side)?;
         let repeat = Repeat::new(side).map_err(|e| in_side(e.in_element(side.name())))?;
         Ok(Drawings { corner, repeat })
@@ -203,7 +209,11 @@ impl<'a, 'b> Known<'a, 'b> {
             return Ok(None);
         };
         let sized = SizedBy::corner(&asked.corner);
-        let line = self.line((name, corner.link_gaps), sized, depth);
+        let request = MotifRequest {
+            name: name.clone(),
+            layers: corner.layers.clone(),
+        };
+        let line = self.line(request, corner.link_gaps, sized, depth);
         let motif = line.map_err(|e| e.in_element("corner.motif"))?;
         Ok(Some(motif.clone()))
     }
@@ -211,24 +221,26 @@ impl<'a, 'b> Known<'a, 'b> {
     /// The line of a drawing for a band of this depth: one that is known, or else made.
     fn line(
         &mut self,
-        (name, link): (&str, bool),
+        request: MotifRequest,
+        link: bool,
         sized: SizedBy<'_>,
         depth: f64,
     ) -> Result<&Motif, Error> {
-        let drawing = self.drawing(name)?;
+        let drawing = self.drawing(&request)?;
+        let factor = sized.factor(drawing, depth);
         let of = Use {
-            name: name.to_owned(),
+            request,
             gaps: match link {
                 true => Gaps::Link,
                 false => Gaps::Refuse,
             },
-            factor: sized.factor(drawing, depth),
+            factor,
         };
         let at = match self.lines.iter().position(|(known, _)| *known == of) {
             Some(at) => at,
             None => {
                 let options = options(self.tolerances, of.factor, of.gaps);
-                let line = self.drawing(name)?.one_line(&options)?;
+                let line = self.drawing(&of.request)?.one_line(&options)?;
                 self.lines.push((of, line));
                 self.lines.len() - 1
             }
@@ -236,16 +248,13 @@ impl<'a, 'b> Known<'a, 'b> {
         Ok(&self.lines[at].1.motif)
     }
 
-    /// The drawing of this name: one that is known, or else loaded.
-    fn drawing(&mut self, name: &str) -> Result<&Drawing, Error> {
-        let at = match self.drawings.iter().position(|(of, _)| of.name == name) {
+    /// The drawing that is asked for: one that is known, or else loaded.
+    fn drawing(&mut self, request: &MotifRequest) -> Result<&Drawing, Error> {
+        let at = match self.drawings.iter().position(|(of, _)| of == request) {
             Some(at) => at,
             None => {
-                let request = MotifRequest {
-                    name: name.to_owned(),
-                };
-                let drawing = (self.load)(&request)?;
-                self.drawings.push((request, drawing));
+                let drawing = (self.load)(request)?;
+                self.drawings.push((request.clone(), drawing));
                 self.drawings.len() - 1
             }
         };
@@ -256,13 +265,13 @@ impl<'a, 'b> Known<'a, 'b> {
     fn linked(&self) -> Vec<Finding> {
         let mut linked: Vec<&(Use, Joined)> = Vec::new();
         for line in self.lines.iter().filter(|(_, line)| !line.links.is_empty()) {
-            if linked.iter().all(|(of, _)| of.name != line.0.name) {
+            if linked.iter().all(|(of, _)| of.request != line.0.request) {
                 linked.push(line);
             }
         }
         let finding = |(of, line): &(Use, Joined)| {
             Finding::note(FindingKind::DrawingLinked {
-                drawing: of.name.clone(),
+                drawing: of.request.name.clone(),
                 links: line.links.len(),
                 length: line.links.iter().map(Gap::size).sum(),
             })

@@ -71,7 +71,7 @@ impl Room {
             Self::Span { depth_mm, .. } => {
                 let height = drawing.bounds().map(|bounds| bounds.height());
                 let factor = height.map_or(1.0, |height| depth_mm / height);
-                let [flattening, join] = options.enlarged(factor).on_cloth(Unit::Mm);
+                let [flattening, join] = options.clone().enlarged(factor).on_cloth(Unit::Mm);
                 OneLineOptions::default()
                     .with_flattening(flattening)
                     .with_join(join)

@@ -8,24 +8,6 @@ use crate::error::{DrawingFault, Error, Position};
 
 pub(super) const SVG: &str = "http://www.w3.org/2000/svg";
 
-/// The text of a file: UTF-8, with or without a byte order mark.
-pub(super) fn text(bytes: &[u8]) -> Result<&str, Error> {
-    if bytes.starts_with(&[0x1F, 0x8B]) {
-        return Err(DrawingFault::Compressed.into());
-    }
-    if bytes.starts_with(&[0xFF, 0xFE]) || bytes.starts_with(&[0xFE, 0xFF]) {
-        return Err(DrawingFault::Utf16.into());
-    }
-    let bytes = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes);
-    if bytes.trim_ascii().is_empty() {
-        return Err(DrawingFault::Empty.into());
-    }
-    std::str::from_utf8(bytes).map_err(|fault| {
-        let valid = std::str::from_utf8(&bytes[..fault.valid_up_to()]).unwrap_or("");
-        at_offset(valid, valid.len(), DrawingFault::NotText).caused_by(fault)
-    })
-}
-
 /// The XML tree of a text whose outermost element is `svg`.
 pub(super) fn document(text: &str) -> Result<Document<'_>, Error> {
     check_markup(text)?;
@@ -187,20 +169,6 @@ mod tests {
         let error = document("<svg><g></svg>").expect_err("crossed");
         let source = error.source().expect("a source");
         assert!(source.downcast_ref::<roxmltree::Error>().is_some());
-        let error = text(b"<svg>\xE9").expect_err("no text");
-        let source = error.source().expect("a source");
-        assert!(source.downcast_ref::<std::str::Utf8Error>().is_some());
-    }
-
-    #[test]
-    fn other_encodings_are_named() {
-        let refusal = |bytes: &[u8]| text(bytes).expect_err("refused").to_string();
-        assert!(refusal(b"").starts_with("the file is empty"));
-        assert!(refusal(b"\xEF\xBB\xBF \n").starts_with("the file is empty"));
-        assert!(refusal(b"\x1F\x8B\x08").contains("gzip"));
-        assert!(refusal(b"\xFF\xFE<\0").contains("UTF-16"));
-        assert!(refusal(b"<svg>\n \xE9").starts_with("2:2: the file is not UTF-8"));
-        assert_eq!(text(b"\xEF\xBB\xBF<svg/>").expect("text"), "<svg/>");
     }
 
     #[test]

@@ -30,3 +30,6 @@ pub(super) const MAX_ENTITY_TEXT: usize = 1 << 24;
 
 /// How many steps the matching of style rules may take in all.
 pub(super) const MAX_MATCHING: usize = 20_000_000;
+
+/// How many bytes a compressed file may unfold to: 128 MiB.
+pub(super) const MAX_UNPACKED: u64 = 1 << 27;

@@ -21,6 +21,13 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub motif: Option<String>,
+    /// Styles leg and block: the layers of the drawing that are read, ids or labels of its groups;
+    /// all by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Vec::is_empty")
+    )]
+    pub layers: Vec<String>,
     /// Styles leg and block: how the drawing is repeated at the corners; mirrored by
     /// default. Corners made from the repeat always turn.
     #[cfg_attr(
@@ -107,6 +114,7 @@ impl CornerSpec {
         Self {
             style,
             motif: None,
+            layers: Vec::new(),
             arrangement: None,
             leg: None,
             trim: None,
@@ -126,6 +134,13 @@ impl CornerSpec {
     #[must_use]
     pub fn with_motif(mut self, motif: impl Into<String>) -> Self {
         self.motif = Some(motif.into());
+        self
+    }
+
+    /// The same corners with [`layers`](Self::layers).
+    #[must_use]
+    pub fn with_layers(mut self, layers: impl IntoIterator<Item = impl Into<String>>) -> Self {
+        self.layers = layers.into_iter().map(Into::into).collect();
         self
     }
 

@@ -25,8 +25,9 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
             return Err(PlanFault::BothGiven { fields }.into());
         }
     }
-    let keys: [(&str, bool, &[CornerStyle]); 13] = [
+    let keys: [(&str, bool, &[CornerStyle]); 14] = [
         ("motif", corner.motif.is_some(), &[Leg, Block]),
+        ("layers", !corner.layers.is_empty(), &[Leg, Block]),
         ("arrangement", corner.arrangement.is_some(), &[Leg, Block]),
         ("leg", corner.leg.is_some(), &[Leg]),
         ("trim", corner.trim.is_some(), &[Leg]),

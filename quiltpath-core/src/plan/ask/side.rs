@@ -14,6 +14,12 @@ pub struct SideSpec {
     /// The drawing of the repeat, SVG or JSON, relative to the plan's file; drawn from left
     /// to right with the outside of the quilt up.
     pub motif: String,
+    /// The layers of the drawing that are read: ids or labels of its groups; all by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Vec::is_empty")
+    )]
+    pub layers: Vec<String>,
     /// The number of repeats has to be a multiple of this; 1 by default.
     #[cfg_attr(
         feature = "json",
@@ -70,6 +76,7 @@ impl SideSpec {
     pub fn new(motif: impl Into<String>) -> Self {
         Self {
             motif: motif.into(),
+            layers: Vec::new(),
             every: None,
             parity: Parity::default(),
             repeats: None,
@@ -79,6 +86,13 @@ impl SideSpec {
             ends: Ends::default(),
             link_gaps: false,
         }
+    }
+
+    /// The same sides with [`layers`](Self::layers).
+    #[must_use]
+    pub fn with_layers(mut self, layers: impl IntoIterator<Item = impl Into<String>>) -> Self {
+        self.layers = layers.into_iter().map(Into::into).collect();
+        self
     }
 
     /// The same sides with [`every`](Self::every).
