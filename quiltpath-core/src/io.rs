@@ -7,6 +7,8 @@ mod canvas;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod drawing;
 pub mod dxf;
+#[cfg(feature = "svg")]
+mod fraction;
 pub mod gcode;
 #[cfg(feature = "svg")]
 mod html;
@@ -14,6 +16,10 @@ mod html;
 pub mod json;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod lines;
+#[cfg(feature = "svg")]
+mod look;
+#[cfg(feature = "svg")]
+mod measures;
 #[cfg(any(feature = "json", feature = "svg"))]
 mod numbers;
 #[cfg(feature = "svg")]
@@ -23,6 +29,8 @@ pub mod picture;
 mod plain;
 #[cfg(feature = "svg")]
 pub mod sheet;
+#[cfg(feature = "svg")]
+mod signs;
 #[cfg(feature = "svg")]
 pub mod svg_read;
 #[cfg(feature = "svg")]

@@ -2,10 +2,11 @@
 // by keyboard, zoomed and played.
 
 import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
 import { readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { checkedPrint, launch, open, show } from "./browser.mjs";
+import { checkedPrint, launch, open, print, show } from "./browser.mjs";
 import { DEMO, folder, quiltpath } from "./command.mjs";
 import { pages, words } from "./paper.mjs";
 
@@ -266,8 +267,20 @@ test("the picture zooms and moves by buttons, keys, wheel and pointer", async ()
   near(await shown(page), whole);
 
   const frame = await (await page.$(".view")).boundingBox();
+  // By itself the wheel leaves the picture as it is, and the page scrolls.
+  await page.evaluate(() => scrollTo(0, 0));
   await page.mouse.move(frame.x + frame.width / 2, frame.y + frame.height / 2);
+  await page.mouse.wheel({ deltaY: 200 });
+  await page.waitForFunction(() => scrollY > 50 || document.querySelector(".show").scrollTop > 0);
+  near(await shown(page), whole);
+  await page.evaluate(() => {
+    scrollTo(0, 0);
+    document.querySelector(".show").scrollTop = 0;
+  });
+  await page.waitForFunction(() => scrollY === 0);
+  await page.keyboard.down("Control");
   await page.mouse.wheel({ deltaY: -200 });
+  await page.keyboard.up("Control");
   await page.waitForFunction(() => document.querySelector(".drawing").style.transform.startsWith("matrix(1."));
   const wheeled = await shown(page);
   await page.mouse.down();
@@ -397,4 +410,108 @@ test("without scripts all of the sheet is there, but for the buttons", async () 
   for (const piece of result.pieces) assert.ok(text.includes(piece.name));
   assert.ok(!text.includes("Zoom in") && text.includes("Before you stitch"));
   await page.close();
+});
+
+test("ticks are kept for the plan, and go to a file and back", async () => {
+  const { sheet, result } = planned("plan");
+  const { page, said } = await open(browser, sheet);
+  const ticked = () => page.$$eval(".tick input", (all) => all.filter((one) => one.checked).length);
+  assert.equal(await ticked(), 0);
+  for (const number of [2, 5]) await page.click(`#piece\\.${number} .tick input`);
+  await page.reload();
+  assert.equal(await ticked(), 2);
+  assert.equal(await page.$eval("#piece\\.5 .tick input", (one) => one.checked), true);
+
+  // The file that is saved, read again where nothing is ticked; and that of another plan.
+  const saved = await page.evaluate(async () => {
+    const kept = [];
+    URL.createObjectURL = (blob) => (kept.push(blob), "#");
+    document.querySelector("[data-save]").click();
+    return kept[0].text();
+  });
+  assert.deepEqual(JSON.parse(saved).ticked, [2, 5]);
+  const file = join(work.path, "ticks.json");
+  writeFileSync(file, saved);
+  for (const number of [2, 5]) await page.click(`#piece\\.${number} .tick input`);
+  assert.equal(await ticked(), 0);
+  const read = async (path, words) => {
+    await (await page.$("[data-read]")).uploadFile(path);
+    await page.waitForFunction(
+      (words) => document.querySelector("[data-answer]").textContent.includes(words),
+      { timeout: 5000 },
+      words,
+    );
+  };
+  await read(file, `2 of ${result.pieces.length} pieces`);
+  assert.equal(await ticked(), 2);
+  writeFileSync(file, saved.replace(/"plan":"./, '"plan":"x'));
+  await read(file, "another plan");
+  assert.equal(await ticked(), 2);
+  assert.deepEqual(said, []);
+  await page.close();
+  const other = await open(browser, planned("hexagon").sheet);
+  assert.equal(await other.page.$$eval(".tick input:checked", (all) => all.length), 0);
+  await other.page.close();
+});
+
+test("what a finger is to meet is 44 px high", async () => {
+  const { page } = await open(browser, planned("turned").sheet);
+  await show(page, "phone", "light");
+  const small = await page.$$eval("button, select, .file, label.tick, input[type=range], summary, .card a", (all) =>
+    all
+      .map((one) => [one.outerHTML.slice(0, 60), one.getBoundingClientRect()])
+      .filter(([, box]) => box.height > 0 && box.height < 43.9)
+      .map(([what, box]) => `${what}: ${box.height}`),
+  );
+  assert.deepEqual(small, []);
+  await page.close();
+});
+
+test("a fraction is set as one, and nothing breaks inside a measure", async () => {
+  const { page } = await open(browser, planned("nested").sheet);
+  for (const screen of ["phone", "laptop"]) {
+    await show(page, screen, "light");
+    const [broken, many] = await page.$$eval(".n", (all) => {
+      // A box for each line that a measure stands on.
+      const rows = (one) => {
+        const range = document.createRange();
+        range.selectNodeContents(one);
+        const seen = [...range.getClientRects()].filter((box) => box.width > 2);
+        return seen.length === 0 ? 0 : Math.max(...seen.map((b) => b.top)) - Math.min(...seen.map((b) => b.bottom));
+      };
+      return [all.filter((one) => rows(one) > 2).map((one) => one.textContent), all.length];
+    });
+    assert.deepEqual(broken, []);
+    assert.ok(many > 50);
+  }
+  const fractions = await page.$$eval(".fr", (all) =>
+    all.map((one) => [one.previousElementSibling.textContent.trim(), `${one.dataset.above}/${one.dataset.below}`]),
+  );
+  assert.ok(fractions.length > 20);
+  for (const [text, shown] of fractions) assert.equal(text, shown);
+  await page.close();
+});
+
+/** The heights of letters on the pages of a PDF, in points, each with its words. */
+const letters = (pdf) => {
+  const file = join(work.path, "letters.pdf");
+  writeFileSync(file, pdf);
+  const options = { encoding: "utf8", maxBuffer: 1 << 26 };
+  const xml = execFileSync("pdftohtml", ["-xml", "-i", "-stdout", "-zoom", "1", file], options);
+  const fonts = new Map();
+  for (const [, id, size] of xml.matchAll(/<fontspec id="(\d+)" size="(\d+)"/g)) fonts.set(id, Number(size));
+  return [...xml.matchAll(/<text [^>]*font="(\d+)"[^>]*>(.*?)<\/text>/g)].map(([, id, text]) => [fonts.get(id), text.replace(/<[^>]*>/g, "")]);
+};
+
+test("on paper letters have nine points or more, and pages their numbers", async () => {
+  for (const name of ["plan", "nested"]) {
+    const { page } = await open(browser, planned(name).sheet);
+    const pdf = await print(page, "letter");
+    // Figures of fractions are smaller: in the picture by a third.
+    const small = letters(pdf).filter(([size, text]) => size < 9 && !/^[\d\u2044\s]+$/.test(text));
+    assert.deepEqual(small, [], name);
+    const all = words(pdf);
+    all.forEach((text, at) => assert.ok(text.includes(`${at + 1} of ${all.length}`), `page ${at + 1}`));
+    await page.close();
+  }
 });

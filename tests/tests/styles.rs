@@ -2,8 +2,9 @@
 
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::picture::write_picture;
+use quiltpath_core::io::sheet::write_sheet;
 use quiltpath_core::io::svg_read::read_svg;
-use quiltpath_core::plan::{Severity, Solved, solve};
+use quiltpath_core::plan::{Severity, Solved, Stitching, solve, stitch_plan};
 use std::path::{Path, PathBuf};
 
 fn folder() -> PathBuf {
@@ -11,13 +12,19 @@ fn folder() -> PathBuf {
 }
 
 fn solved(name: &str) -> Solved {
+    planned(name).0
+}
+
+fn planned(name: &str) -> (Solved, Stitching) {
     let bytes = std::fs::read(folder().join(name)).expect("a plan's file");
     let plan = read_plan(&bytes).unwrap_or_else(|e| panic!("{name}: {e}"));
-    solve(&plan, |request| {
+    let solved = solve(&plan, |request| {
         let bytes = std::fs::read(folder().join(&request.name)).expect("a motif's file");
         Ok(read_svg(&bytes)?.into_drawing(&request.name))
     })
-    .unwrap_or_else(|e| panic!("{name}: {e}"))
+    .unwrap_or_else(|e| panic!("{name}: {e}"));
+    let stitching = stitch_plan(&plan, &solved).unwrap_or_else(|e| panic!("{name}: {e}"));
+    (solved, stitching)
 }
 
 fn plans() -> Vec<String> {
@@ -67,7 +74,8 @@ fn every_demo_plan_has_its_picture() {
         };
         let committed = std::fs::read_to_string(folder().join("pictures").join(&picture));
         let committed = committed.unwrap_or_else(|e| panic!("{picture}: {e}"));
-        let made = write_picture(&solved(&name), None).expect("a whole plan");
+        let (solved, stitching) = planned(&name);
+        let made = write_picture(&solved, Some(&stitching)).expect("a whole plan");
         let lines = |text: &str| text.matches("<path").count();
         assert_eq!(lines(&committed), lines(&made), "{picture}: make it again");
         let size = |text: &str| {
@@ -76,6 +84,43 @@ fn every_demo_plan_has_its_picture() {
                 .map(|rest| rest[..20].to_owned())
         };
         assert_eq!(size(&committed), size(&made), "{picture}: make it again");
+    }
+}
+
+/// Thread cuts, and marks where threads start, in the picture and on the sheet.
+#[test]
+fn picture_and_sheet_show_the_same_runs() {
+    let bytes = std::fs::read(folder().join("plan.json")).expect("a plan's file");
+    let text = String::from_utf8(bytes).expect("text");
+    let narrow = text.replacen('{', "{\"machine\": {\"throat\": 18},", 1);
+    for text in [text, narrow] {
+        let plan = read_plan(text.as_bytes()).expect("a plan");
+        let load = |request: &quiltpath_core::plan::MotifRequest| {
+            let bytes = std::fs::read(folder().join(&request.name)).expect("a motif's file");
+            Ok(read_svg(&bytes)?.into_drawing(&request.name))
+        };
+        let solved = solve(&plan, load).expect("solved");
+        let stitching = stitch_plan(&plan, &solved).expect("stitched");
+        let picture = write_picture(&solved, Some(&stitching)).expect("a picture");
+        let sheet = write_sheet(&solved, &stitching).expect("a sheet");
+        let cuts = match stitching.runs.len() {
+            1 => "1 thread cut,".to_owned(),
+            cuts => format!("{cuts} thread cuts,"),
+        };
+        assert!(picture.contains(&cuts), "{cuts}");
+        let closed = stitching.runs.iter().filter(|run| run.closed).count();
+        let (open, samples) = (stitching.runs.len() - closed, usize::from(closed > 0));
+        let open_samples = usize::from(open > 0);
+        let rings = |text: &str| text.matches("<circle class=\"first\"").count();
+        assert_eq!(
+            rings(&picture),
+            stitching.runs.len() + samples + open_samples
+        );
+        let (view, _) = sheet.split_once("<figcaption").expect("a picture");
+        assert_eq!(rings(view), stitching.runs.len());
+        let squares = |text: &str| text.matches("<path class=\"last\"").count();
+        assert_eq!(squares(view), stitching.runs.len());
+        assert_eq!(closed > 0, picture.contains("start and end of a thread"));
     }
 }
 

@@ -6,7 +6,7 @@
 use maud::{Markup, Render, html};
 
 use super::ticks::Portions;
-use crate::geom::{Bounds, Point, Vector};
+use crate::geom::{Bounds, Point};
 use crate::io::words::counted;
 use crate::plan::{OutlineBand, PieceKind, SideDetail, Solved};
 use crate::units::nearest;
@@ -47,6 +47,12 @@ impl Canvas {
         html! { path class=(class) d={ (data) "Z" } {} }
     }
 
+    /// A straight line from point to point.
+    pub(super) fn segment(&self, class: &str, from: Point, to: Point) -> Markup {
+        let [a, b, c, d] = [from.x, from.y, to.x, to.y].map(|mm| self.grid(mm));
+        html! { path class=(class) d=(format!("M{a} {b}L{c} {d}")) {} }
+    }
+
     /// The borders with their cloth, seams and bands.
     pub(super) fn cloth(&self, solved: &Solved) -> Markup {
         html! {
@@ -69,22 +75,42 @@ impl Canvas {
         Line { step, points }
     }
 
-    /// Where the number of a corner or a side stands: inside the seam, next to the piece.
-    pub(super) fn number_place(&self, band: &OutlineBand, kind: &PieceKind) -> Point {
-        let seam = &band.seam;
-        match kind {
-            PieceKind::Corner(corner) => {
-                let at = corner.position.index();
-                let inwards = seam.direction(at) - seam.direction(seam.before(at));
-                seam.corners()[at] + inwards * self.em
-            }
-            PieceKind::Side(SideDetail { side, .. }) | PieceKind::Link(side) => {
-                let at = side.index();
-                let along = seam.direction(at);
-                let middle = nalgebra::center(&seam.corners()[at], &seam.corners()[seam.after(at)]);
-                middle + Vector::new(-along.y, along.x) * self.em
-            }
-        }
+    /// Where the number of a corner or a side of a border stands: in the middle of its own band,
+    /// those of the borders inside moved along it, so that they keep apart where bands are narrow.
+    /// A side's moves on where something else has its place.
+    pub(super) fn number_place(
+        &self,
+        band: &OutlineBand,
+        kind: &PieceKind,
+        border: usize,
+        taken: &[Point],
+    ) -> Point {
+        const STEP: f64 = 1.6;
+        const CLEAR: f64 = 1.5;
+        let aside = STEP * self.em * border as f64;
+        let middle_of = |at: usize| {
+            let lines = [&band.outer, &band.inner];
+            let [outer, inner] = lines.map(|line| line.corners()[at]);
+            nalgebra::center(&outer, &inner)
+        };
+        let (at, shares) = match kind {
+            PieceKind::Corner(corner) => (corner.position.index(), &[0.0][..]),
+            PieceKind::Side(SideDetail { side, .. }) | PieceKind::Link(side) => (
+                side.index(),
+                &[0.5, 0.46, 0.54, 0.42, 0.58, 0.36, 0.64, 0.3][..],
+            ),
+        };
+        let (from, to) = (middle_of(at), middle_of(band.outer.after(at)));
+        let places = shares
+            .iter()
+            .map(|share| from + (to - from) * *share + band.outer.direction(at) * aside);
+        let room = |place: &Point| {
+            let apart = taken.iter().map(|other| (other - place).norm());
+            apart.fold(f64::INFINITY, f64::min)
+        };
+        let clear = places.clone().find(|place| room(place) > CLEAR * self.em);
+        let widest = || places.max_by(|a, b| room(a).total_cmp(&room(b)));
+        clear.or_else(widest).unwrap_or(from)
     }
 }
 

@@ -46,9 +46,13 @@ pub struct Sheet {
     pub sideways: bool,
 }
 
+/// The number of a page and how many there are, in its lower margin.
+const NUMBER: &str =
+    "@bottom-right{font:italic 9pt serif;content:counter(page) \" of \" counter(pages)}";
+
 /// The margin as a rule of CSS Paged Media, for any paper.
 pub(super) fn any_page_rule() -> String {
-    format!("@page{{margin:{MARGIN_MM}mm}}\n")
+    format!("@page{{margin:{MARGIN_MM}mm;{NUMBER}}}\n")
 }
 
 impl Sheet {

@@ -1,30 +1,37 @@
-//! The picture of a solved plan: quilt, borders, bands and every piece in its place, as SVG.
-//!
-//! Colours are from a published palette for colour-blind readers (Okabe and Ito, 2008; from
-//! memory) and differ in lightness too.
+//! The picture of a solved plan: quilt, borders, bands, every piece in its place and its measures,
+//! as SVG.
 
 use maud::{Markup, PreEscaped, html};
 
 use super::canvas::{Canvas, kind_of};
+use super::look;
+use super::measures::{self, measures, words_of};
 use super::numbers::numbers;
+use super::signs::{self, fraction, thread_ends, threads};
 use super::svg_write::xml_text;
 use crate::error::Error;
 use crate::geom::{Bounds, Point, Vector};
 use crate::io::words::{self, counted};
-use crate::plan::{Finding, PieceKind, Severity, Solved, Stitching, check_whole};
-
-const CORNER: &str = "#0072b2";
-const SIDE: &str = "#1a1a1a";
-const LINK: &str = "#d55e00";
-const START: &str = "#009e73";
+use crate::motif::End;
+use crate::plan::{Finding, Severity, Solved, Stitching, check_whole};
 
 /// The longer side of the quilt is so many letters high.
-const LETTERS: f64 = 55.0;
+const LETTERS: f64 = 46.0;
+
+/// The width of the picture in pixels.
+const WIDE: f64 = 960.0;
+
+/// The title's letters are so much larger.
+const TITLE: f64 = 1.75;
+
+/// From row to row below the quilt, in letters.
+const ROW: f64 = 1.9;
 
 /// Writes the picture of a solved plan as a self-contained SVG, 960 px wide.
 ///
 /// Pieces are `<path>` elements with their name as `id` and a `<title>`; a legend stands below. With
-/// the stitching pieces are numbered in its order, without it as listed.
+/// the stitching pieces are numbered in its order, and threads start and end where its runs do;
+/// without it pieces are numbered as listed, and each path is a thread.
 ///
 /// # Errors
 ///
@@ -37,32 +44,44 @@ const LETTERS: f64 = 55.0;
 pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<String, Error> {
     check_whole(solved, stitching)?;
     let canvas = Canvas::of(solved, LETTERS);
-    let Bounds { min, .. } = canvas.bounds;
-    let size = [canvas.bounds.width(), canvas.bounds.height()];
-    let margin = 1.5 * canvas.em;
-    let [x, y] = [min.x - margin, min.y - margin].map(|mm| canvas.grid(mm));
-    let w = canvas.grid(size[0] + 2.0 * margin);
-    let h = canvas.grid(size[1] + 2.0 * margin + 3.5 * canvas.em);
-    let [width, height] = size.map(|mm| solved.unit.readable(mm));
+    let em = canvas.em;
+    let Bounds { min, max } = canvas.bounds;
+    let margin = measures::ROOM * em;
+    let title = solved.title.as_deref().map(xml_text);
+    let head = if title.is_some() {
+        TITLE * ROW * em
+    } else {
+        0.0
+    };
+    let threads = threads(solved, stitching);
+    let row = canvas.bounds.width() + 2.0 * (margin - em);
+    let below = Legend::of(solved, stitching, row / em);
+    let [x, y] = [min.x - margin, min.y - margin - head].map(|mm| canvas.grid(mm));
+    let w = canvas.grid(canvas.bounds.width() + 2.0 * margin);
+    let h = canvas.grid(max.y + margin + below.rows() * ROW * em) - y;
+    let left = min.x - margin + em;
+    let [width, height] =
+        [canvas.bounds.width(), canvas.bounds.height()].map(|mm| solved.unit.readable(mm));
     let picture = html! {
         svg xmlns="http://www.w3.org/2000/svg" width="960" viewBox=(format!("{x} {y} {w} {h}")) role="img" {
-            title { (xml_text(solved.title.as_deref().unwrap_or("Quilt plan"))) }
+            title { (title.as_deref().unwrap_or("Quilt plan")) }
             desc { "A quilt of " (width) " by " (height) " with its borders and the line to be stitched on them." }
-            style { (PreEscaped(style(&canvas))) }
+            style { (PreEscaped(style(&canvas, w))) }
             rect class="back" x=(x) y=(y) width=(w) height=(h) {}
+            @if let Some(title) = &title {
+                text class="head" x=(canvas.grid(left)) y=(y + canvas.grid(1.6 * TITLE * em)) { (title) }
+            }
             (canvas.cloth(solved))
+            (measures(&canvas, solved))
             @for piece in &solved.pieces {
-                path class=(piece.kind.name()) id=(piece.name) d=(canvas.line(piece.motif().points())) {
+                path class={ "line " (piece.kind.name()) } id=(piece.name) d=(canvas.line(piece.motif().points())) {
                     title { (piece.name) ": " (kind_of(&piece.kind)) }
                 }
             }
-            (piece_numbers(&canvas, solved, &numbers(solved, stitching)))
-            @for path in &solved.paths {
-                @let start = path.motif.start();
-                (arrow(&canvas, start.point, start.direction))
-            }
+            (signs::piece_numbers(&canvas, solved, &numbers(solved, stitching), &threads))
+            @for (line, closed) in &threads { (thread_ends(&canvas, line, *closed)) }
             @for finding in &solved.findings { (mark(&canvas, solved, finding)) }
-            (legend(&canvas, solved))
+            (below.draw(&canvas, Point::new(left, max.y + margin)))
         }
     };
     let mut out = picture.into_string();
@@ -70,96 +89,161 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<S
     Ok(out)
 }
 
-fn style(canvas: &Canvas) -> String {
-    let line = canvas.grid(canvas.em / 18.0).max(1);
-    let (seam, dash, em) = (line * 4 / 3, line * 6, canvas.grid(canvas.em));
+fn style(canvas: &Canvas, width: i64) -> String {
+    let em = canvas.grid(canvas.em);
+    let large = canvas.grid(TITLE * canvas.em);
+    let signs = look::plain(width as f64 / WIDE);
     format!(
-        "\n.back{{fill:#fff}}.cloth{{fill:#f4efe6}}.border{{fill:#e6dcc8}}.seam{{fill:none;stroke:#8a7a5c;stroke-width:{seam}}}\n\
-         .band{{fill:none;stroke:#8a7a5c;stroke-width:{seam};stroke-dasharray:{dash} {dash}}}\n\
-         .corner,.side,.link{{fill:none;stroke-width:{line};stroke-linejoin:round;stroke-linecap:round}}\n\
-         .corner{{stroke:{CORNER}}}.side{{stroke:{SIDE}}}.link{{stroke:{LINK}}}\n\
-         .start{{fill:{START}}}.mark{{fill:none;stroke:{LINK};stroke-width:{line}}}\n\
-         text{{font-family:sans-serif;font-size:{em}px;fill:#1a1a1a}}.number{{text-anchor:middle;dominant-baseline:central}}\n"
+        "\n.back{{fill:#fdfbf5}}\n{signs}text{{font-size:{em}px}}.head{{font-size:{large}px}}\n"
     )
 }
 
-/// The number of each piece, in stitching order, just inside its border.
-fn piece_numbers(canvas: &Canvas, solved: &Solved, numbers: &[usize]) -> Markup {
-    let numbered = solved.pieces.iter().zip(numbers);
-    let numbered = numbered.filter(|(piece, _)| !matches!(piece.kind, PieceKind::Link(_)));
-    html! {
-        @for (piece, number) in numbered {
-            @let at = canvas.number_place(&solved.layouts[piece.border].band, &piece.kind);
-            text class="number" x=(canvas.grid(at.x)) y=(canvas.grid(at.y)) { (number) }
-        }
-    }
-}
-
-/// A filled arrow head from this point in this direction.
-fn arrow(canvas: &Canvas, from: Point, direction: Vector) -> Markup {
-    let (ahead, aside) = (
-        direction * canvas.em,
-        Vector::new(-direction.y, direction.x) * (canvas.em * 0.4),
-    );
-    let corners =
-        [from + ahead, from + aside, from - aside].map(|p| (canvas.grid(p.x), canvas.grid(p.y)));
-    let [(a, b), (c, d), (e, f)] = corners;
-    html! {
-        path class="start" d=(format!("M{a} {b}L{c} {d} {e} {f}Z")) { title { "start" } }
-    }
-}
-
-/// A ring round the place of a warning or an error.
+/// A triangle at the place of a warning or an error.
 fn mark(canvas: &Canvas, solved: &Solved, finding: &Finding) -> Markup {
     let at = finding
         .place()
         .filter(|_| finding.severity > Severity::Note);
     html! {
         @if let Some(at) = at {
-            circle class="mark" cx=(canvas.grid(at.x)) cy=(canvas.grid(at.y)) r=(canvas.grid(canvas.em)) {
+            g {
+                (signs::triangle(canvas, at))
                 title { (xml_text(&words::finding(finding, solved))) }
             }
         }
     }
 }
 
-fn legend(canvas: &Canvas, solved: &Solved) -> Markup {
-    let (em, grid) = (canvas.em, |mm| canvas.grid(mm));
-    let (edge, top) = (canvas.bounds.min.x, canvas.bounds.max.y + 2.6 * em);
-    let has = |wanted: &str| {
-        solved
-            .pieces
+/// What a sample in the legend shows.
+#[derive(Clone, Copy)]
+enum Sample {
+    /// A stitched line of this class, as a wave.
+    Wave(&'static str),
+    /// A straight line of this class.
+    Straight(&'static str),
+    Ring,
+    Square,
+    Both,
+    Way,
+    Triangle,
+    /// A number on its plate.
+    Number,
+    Dimension,
+}
+
+/// The rows below the quilt: each sign with its name, then what there is in all.
+struct Legend {
+    /// The signs, each with its row, its place in letters from the left and its name.
+    signs: Vec<(usize, f64, Sample, &'static str)>,
+    lines: Vec<String>,
+}
+
+impl Legend {
+    fn of(solved: &Solved, stitching: Option<&Stitching>, wide: f64) -> Self {
+        let has = |wanted: &str| {
+            let mut pieces = solved.pieces.iter();
+            pieces.any(|piece| piece.kind.name() == wanted)
+        };
+        let threads = threads(solved, stitching);
+        let closed = threads.iter().any(|(_, closed)| *closed);
+        let open = threads.iter().any(|(_, closed)| !closed);
+        let marked = solved
+            .findings
             .iter()
-            .any(|piece| piece.kind.name() == wanted)
-    };
-    let rows = [
-        ("corner", "corner", has("corner")),
-        ("side", "side", true),
-        ("link", "link", has("link")),
-        ("band", "limits of the band", true),
-        ("seam", "edge and seam", true),
-    ];
-    let mut left = edge;
-    let shown: Vec<(&str, &str, f64)> = rows
-        .into_iter()
-        .filter(|(_, _, shown)| *shown)
-        .map(|(class, label, _)| {
-            let at = left;
-            left += em * (3.6 + 0.55 * label.len() as f64);
-            (class, label, at)
-        })
-        .collect();
-    html! {
-        @for (class, label, left) in shown {
-            path class=(class) d=(format!("M{} {}h{}", grid(left), grid(top), grid(2.0 * em))) {}
-            text x=(grid(left) + grid(2.4 * em)) y=(grid(top + 0.35 * em)) { (label) }
+            .any(|found| found.place().is_some() && found.severity > Severity::Note);
+        let number = match stitching {
+            Some(_) => "piece, in the order of stitching",
+            None => "piece",
+        };
+        let all = [
+            (has("corner"), Sample::Wave("corner"), "corner"),
+            (has("side"), Sample::Wave("side"), "side"),
+            (has("link"), Sample::Straight("link"), "link"),
+            (true, Sample::Straight("seam"), "edge and seam"),
+            (true, Sample::Straight("band"), "limits of the band"),
+            (open, Sample::Ring, "start of a thread"),
+            (open, Sample::Square, "end of a thread"),
+            (closed, Sample::Both, "start and end of a thread"),
+            (true, Sample::Way, "which way"),
+            (true, Sample::Number, number),
+            (true, Sample::Dimension, "measure"),
+            (marked, Sample::Triangle, "look before you stitch"),
+        ];
+        let (mut row, mut at) = (0, 0.0);
+        let mut signs = Vec::new();
+        for (_, sample, name) in all.into_iter().filter(|(shown, _, _)| *shown) {
+            let long = 3.6 + 0.48 * name.len() as f64;
+            if at > 0.0 && at + long > wide {
+                (row, at) = (row + 1, 0.0);
+            }
+            signs.push((row, at, sample, name));
+            at += long;
         }
-        (arrow(canvas, Point::new(left, top), Vector::new(1.0, 0.0)))
-        text x=(grid(left + 1.4 * em)) y=(grid(top + 0.35 * em)) { "start" }
-        text x=(grid(edge)) y=(grid(top + 1.9 * em)) {
-            (counted(solved.pieces.len(), "piece")) ", "
-            (counted(solved.thread_cuts(), "thread cut")) ", "
-            (solved.unit.readable_line(solved.length())) " of line"
+        let cuts = stitching.map_or(solved.thread_cuts(), |stitching| stitching.runs.len());
+        let mut lines = vec![format!(
+            "{}, {}, {} of line",
+            counted(solved.pieces.len(), "piece"),
+            counted(cuts, "thread cut"),
+            words::line_both(solved.unit, solved.length()),
+        )];
+        for layout in &solved.layouts {
+            lines.push(format!(
+                "{}: {}",
+                layout.name,
+                words_of(solved, layout, 0).join(", ")
+            ));
+        }
+        Self { signs, lines }
+    }
+
+    fn rows(&self) -> f64 {
+        let signs = self.signs.last().map_or(0, |(row, ..)| row + 1);
+        (signs + self.lines.len()) as f64 + 0.4
+    }
+
+    fn draw(&self, canvas: &Canvas, from: Point) -> Markup {
+        let em = canvas.em;
+        let first = self.signs.last().map_or(0, |(row, ..)| row + 1);
+        let grid = |mm: f64| canvas.grid(mm);
+        let base = |row: usize| from.y + em * (0.6 + ROW * row as f64);
+        html! {
+            @for (row, at, sample, name) in &self.signs {
+                @let left = Point::new(from.x + at * em, base(*row));
+                (sample.draw(canvas, left))
+                text x=(grid(left.x + 2.5 * em)) y=(grid(left.y + 0.34 * em)) { (name) }
+            }
+            @for (row, line) in self.lines.iter().enumerate() {
+                text x=(grid(from.x)) y=(grid(base(first + row) + 0.34 * em)) { (fraction(&xml_text(line))) }
+            }
+        }
+    }
+}
+
+impl Sample {
+    fn draw(self, canvas: &Canvas, left: Point) -> Markup {
+        let em = canvas.em;
+        let grid = |mm: f64| canvas.grid(mm);
+        let right = left + Vector::new(2.0 * em, 0.0);
+        let middle = nalgebra::center(&left, &right);
+        html! {
+            @match self {
+                Self::Wave(class) => {
+                    path class={ "line " (class) } d={
+                        "M" (grid(left.x)) " " (grid(left.y)) "q" (grid(0.5 * em)) " " (grid(-0.9 * em)) " "
+                        (grid(em)) " 0t" (grid(em)) " 0"
+                    } {}
+                }
+                Self::Straight(class) => (canvas.segment(class, left, right)),
+                Self::Ring => (signs::ring(canvas, middle, 0.36 * em)),
+                Self::Square => (signs::square(canvas, middle, 0.32 * em)),
+                Self::Both => { (signs::square(canvas, middle, 0.55 * em)) (signs::ring(canvas, middle, 0.3 * em)) }
+                Self::Way => {
+                    @let ahead = End { point: left, direction: Vector::new(1.0, 0.0) };
+                    (signs::arrow(canvas, &ahead, 0.5, 0.9))
+                }
+                Self::Triangle => (signs::triangle(canvas, middle)),
+                Self::Number => text.number x=(grid(middle.x)) y=(grid(middle.y + 0.34 * em)) { "1" },
+                Self::Dimension => (signs::dimension(canvas, [left, right], Vector::zeros(), "")),
+            }
         }
     }
 }

@@ -62,7 +62,7 @@ pub fn write_sheet(solved: &Solved, stitching: &Stitching) -> Result<String, Err
     let title = solved.title.as_deref().unwrap_or("Quilt plan");
     let body = html! {
         (words::header(&page, title))
-        main {
+        main data-plan=(page.mark()) {
             div.show { (figure::section(&page)) }
             div.read {
                 (words::totals(&page))

@@ -23,12 +23,12 @@ use crate::motif::Motif;
 use crate::units::Unit;
 
 const STYLE: &str = "\
-.line,.way,.mark{stroke:var(--ink);stroke-width:.5;stroke-linejoin:round;stroke-linecap:round}
+.line,.way,.mark{fill:none;stroke:var(--ink);stroke-width:.5;stroke-linejoin:round;stroke-linecap:round}
 .bounds{stroke:var(--ink);stroke-width:.2;stroke-dasharray:5 2}.fine{stroke:var(--ink);stroke-width:.2}
-.cut{stroke-dasharray:1.5 1.5}.start{stroke:var(--start);stroke-width:.7}.end{stroke:var(--end);stroke-width:.7}
-.head{fill:var(--start);stroke:none}.here{fill:var(--ink)}.over{fill:var(--paper)}.thin{stroke-width:.2}
+.cut{stroke-dasharray:1.5 1.5}.start,.end{stroke:var(--ink);stroke-width:.7}
+.head{fill:var(--ink);stroke:none}.here{fill:var(--ink)}.over{fill:var(--paper)}.thin{stroke-width:.2}
 .word{paint-order:stroke;stroke:var(--paper);stroke-width:1}
-.big{font-size:8px;font-weight:bold}.text{font-size:3.2px}.small{font-size:2.6px}.middle{text-anchor:middle}.after{text-anchor:end}
+.big{font-size:8px;font-weight:bold}.text{font-size:3.2px}.small{font-size:3.2px}.middle{text-anchor:middle}.after{text-anchor:end}
 table{border-collapse:collapse}th,td{border:1px solid var(--soft);padding:.15em .5em;text-align:right;white-space:nowrap}
 th[scope=row]{text-align:left}figure{margin:0}
 .cover{display:grid;gap:0 2rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr))}
@@ -93,7 +93,7 @@ pub fn write_template(
     // The first page stays one page, whatever fonts make of its words.
     let [_, height] = grid.sheet.inside_mm();
     let rule = format!(
-        "@media print{{main>header,.cover{{break-inside:avoid}}.first{{height:{}mm;overflow:hidden}}}}\n",
+        "@media print{{main>header,.cover{{break-inside:avoid}}.page{{height:{}mm;overflow:hidden}}}}\n",
         Mm(height - 1.0)
     );
     let head = Head {
@@ -104,7 +104,7 @@ pub fn write_template(
     };
     let body = html! {
         main {
-            div.first { (cover::page(&piece, &grid, &leaves)) }
+            div.page { (cover::page(&piece, &grid, &leaves)) }
             h2 id="sheets" { "Sheets" }
             div.leaves { (leaf::all(&piece, &grid, &leaves)) }
         }

@@ -13,4 +13,4 @@ pub use ease::ease_limited;
 pub use finding::finding;
 pub use leg::leg_doubt;
 #[cfg(feature = "svg")]
-pub(crate) use short::{counted, percent};
+pub(crate) use short::{counted, line_both, percent};

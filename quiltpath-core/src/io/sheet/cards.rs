@@ -7,9 +7,10 @@ use super::passes::covered;
 use super::thumb::thumb;
 use crate::io::canvas::Canvas;
 use crate::io::numbers::{Lie, Limits, in_unit, length_in_unit};
-use crate::io::words::{counted, percent};
+use crate::io::words::{counted, line_both, percent};
 use crate::motif::End;
 use crate::plan::{CornerDetail, CornerMade, PieceKind, SideDetail};
+use crate::units::{Length, Unit};
 
 /// The keys of a line's two ends.
 const ENDS: [&str; 2] = ["start", "end"];
@@ -24,7 +25,12 @@ pub(super) fn section(page: &Page<'_>) -> Markup {
             h2 id="the.pieces" { "Pieces" }
             p {
                 "In the order of stitching; the files in the folder " code { "pieces" } " have the same "
-                "numbers. The ring with the arrow is the start, the square is the end."
+                "numbers. The ring is the start, the square the end, and a ring in a square both."
+            }
+            div.keep hidden {
+                button type="button" data-save { "Save the ticks" }
+                label.file { "Read ticks" input.sr type="file" accept=".json,application/json" data-read; }
+                span.soft role="status" data-answer { "Ticks are kept in this browser." }
             }
             ol.cards {
                 @for index in page.in_order() {
@@ -67,7 +73,7 @@ fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canva
     };
     rows.push(("Size", page.size(&key("size"), lie.size)));
     let line = length_in_unit(piece.motif(), page.unit());
-    let words = page.unit().readable_line(line * page.unit().in_mm());
+    let words = line_both(page.unit(), line * page.unit().in_mm());
     rows.push(("Line", number(&key("length"), line, &words)));
     let [start, end] = ends(piece.motif(), reversed);
     // Keys are those of the piece's line, which may be stitched from its end.
@@ -127,7 +133,9 @@ fn side_rows(
 ) {
     let chosen = side.fit.chosen;
     let repeats = html! {
-        (whole(&key("repeats"), chosen.repeats)) " of " (page.length(&key("advance"), side.pitch))
+        (whole(&key("repeats"), chosen.repeats)) " of "
+        @if !adds_up(page.unit(), chosen.repeats, side.pitch, side.span) { "about " }
+        (page.length(&key("advance"), side.pitch))
         ", in " (page.length(&key("span"), side.span))
     };
     let stretch = number(&key("stretch"), chosen.stretch, &percent(chosen.stretch));
@@ -135,6 +143,15 @@ fn side_rows(
     rows.push(("Stretch", stretch));
     let scale = html! { (factors(key, side.scale)) ", along and across" };
     rows.push(("Scale", scale));
+}
+
+/// True when so many of one length make the other, both as they are printed.
+fn adds_up(unit: Unit, count: usize, one: f64, all: f64) -> bool {
+    let printed = |mm: f64| {
+        let length = unit.readable(mm).parse::<Length>();
+        length.map_or(f64::NAN, |length| length.value)
+    };
+    (count as f64 * printed(one) - printed(all)).abs() < 1e-9
 }
 
 fn corner_rows(
@@ -172,4 +189,19 @@ fn factors(key: &dyn Fn(&str) -> String, scale: [f64; 2]) -> Markup {
         number(&key(&format!("scale.{at}")), scale[at], &words)
     });
     html! { (first) " x " (second) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_product_that_is_not_right_as_printed_is_about_so() {
+        let inch = |value: f64| value * 25.4;
+        // 5 x 7 7/16 is 37 3/16, not the 37 1/4 that 5 x 7.45 is.
+        assert!(!adds_up(Unit::In, 5, inch(7.45), inch(37.25)));
+        assert!(adds_up(Unit::In, 5, inch(7.5), inch(37.5)));
+        assert!(adds_up(Unit::Mm, 7, 190.5, 1333.5));
+        assert!(!adds_up(Unit::Cm, 7, 190.6, 1334.2));
+    }
 }

@@ -3,14 +3,18 @@
 use maud::{Markup, html};
 
 use super::page::{Page, ends};
-use crate::geom::{Point, Vector};
+use crate::geom::Point;
 use crate::io::canvas::{Canvas, kind_of};
-use crate::io::words;
-use crate::motif::Motif;
-use crate::plan::{Finding, PieceKind, Severity, Solved};
+use crate::io::measures::{self, measures, words_of};
+use crate::io::signs::{arrow, piece_numbers, thread_ends, threads, triangle};
+use crate::io::{fraction, words};
+use crate::plan::{Finding, Severity, Solved};
 
 /// Letters along the longer side: large enough to read on a phone, small enough for most borders.
-const LETTERS: f64 = 36.0;
+const LETTERS: f64 = 30.0;
+
+/// A pixel on a page of the usual width, in steps of the drawing.
+const PIXEL: i64 = 9;
 
 /// The outline of a piece to point at is made of no more points than this.
 const AREA_POINTS: usize = 400;
@@ -62,8 +66,8 @@ fn help() -> Markup {
         details.help hidden {
             summary { "Zoom and keyboard help" }
             p {
-                "Drag to move the picture when it is larger than its frame; turn the wheel or "
-                "pinch to zoom. With the picture in focus: arrow keys move it, + and - zoom, "
+                "Drag to move the picture when it is larger than its frame; pinch, or hold Ctrl and "
+                "turn the wheel, to zoom. With the picture in focus: arrow keys move it, + and - zoom, "
                 "0 shows the whole quilt, the space bar plays and stops. Tab leads from piece to piece."
             }
         }
@@ -73,28 +77,32 @@ fn help() -> Markup {
 fn picture(page: &Page<'_>) -> Markup {
     let solved = page.solved;
     let canvas = Canvas::of(solved, LETTERS);
-    let margin = 0.8 * canvas.em;
+    let margin = measures::ROOM * canvas.em;
     let bounds = canvas.bounds;
     let [x, y] = [bounds.min.x - margin, bounds.min.y - margin].map(|mm| canvas.grid(mm));
     let [w, h] = [bounds.width(), bounds.height()].map(|mm| canvas.grid(mm + 2.0 * margin));
+    let threads = threads(solved, Some(page.stitching));
     let mut order = page.in_order();
     // Where areas overlap, as at nested corners, the inner border's lies on top.
     order.sort_by_key(|&piece| solved.pieces[piece].border);
     html! {
         svg.view viewBox=(format!("{x} {y} {w} {h}")) width=(w) height=(h)
-            style=(format!("--em:{}px", canvas.grid(canvas.em)))
+            style=(format!("--em:{}px;--px:{PIXEL}", canvas.grid(canvas.em)))
             role="group" tabindex="0" aria-label="Picture of the quilt with its pieces" {
             g.drawing {
                 (canvas.cloth(solved))
+                g aria-hidden="true" { (measures(&canvas, solved)) }
                 @for &index in &order { (piece(page, &canvas, index)) }
                 g.playing aria-hidden="true" {}
                 g aria-hidden="true" {
                     @for &index in &order {
                         @let [start, _] = ends(solved.pieces[index].motif(), page.reversed(index));
-                        (arrow(&canvas, "way", start.point, start.direction, 0.8))
+                        (arrow(&canvas, &start, 0.45, 0.8))
                     }
-                    @for run in &page.stitching.runs { (thread_ends(&canvas, &run.motif)) }
-                    (piece_numbers(page, &canvas))
+                    (piece_numbers(&canvas, solved, &page.numbers, &threads))
+                    @for (line, closed) in &threads {
+                        (thread_ends(&canvas, line, *closed))
+                    }
                 }
                 @for (finding, number) in page.findings().zip(1..) { (mark(&canvas, solved, finding, number)) }
             }
@@ -117,42 +125,30 @@ fn piece(page: &Page<'_>, canvas: &Canvas, index: usize) -> Markup {
     }
 }
 
-fn piece_numbers(page: &Page<'_>, canvas: &Canvas) -> Markup {
-    let solved = page.solved;
-    html! {
-        @for (piece, number) in solved.pieces.iter().zip(&page.numbers) {
-            @let at = match &piece.kind {
-                PieceKind::Link(_) => beside(piece.motif(), canvas.em),
-                kind => canvas.number_place(&solved.layouts[piece.border].band, kind),
-            };
-            text.number x=(canvas.grid(at.x)) y=(canvas.grid(at.y)) { (number) }
-        }
-    }
-}
-
 fn legend(page: &Page<'_>) -> Markup {
     let has = |wanted: &str| {
         let mut pieces = page.solved.pieces.iter();
         pieces.any(|piece| piece.kind.name() == wanted)
     };
+    let threads = threads(page.solved, Some(page.stitching));
+    let closed = threads.iter().any(|(_, closed)| *closed);
+    let open = threads.iter().any(|(_, closed)| !closed);
+    const WAVE: &str = "M1 7q6-10 13 0t13 0";
     let rows = [
-        ("line corner", "M1 6h26", "corner", has("corner")),
-        ("line side", "M1 6h26", "side", has("side")),
+        ("line corner", WAVE, "corner", has("corner")),
+        ("line side", WAVE, "side", has("side")),
         ("line link", "M1 6h26", "link", has("link")),
-        ("band", "M1 6h26", "limits of the band", true),
         ("seam", "M1 6h26", "edge and seam", true),
-        (
-            "way",
-            "M8 1l12 5l-12 5z",
-            "start of a piece, and which way",
-            true,
-        ),
-        ("first", "M14 1a5 5 0 1 0 .01 0z", "start of a thread", true),
-        ("last", "M9 1h10v10h-10z", "end of a thread", true),
+        ("band", "M1 6h26", "limits of the band", true),
+        ("first", RING, "start of a thread", open),
+        ("last", "M9 1h10v10h-10z", "end of a thread", open),
+        ("last", BOTH, "start and end of a thread", closed),
+        ("way", "M8 1l12 5l-12 5z", "which way", true),
+        ("dim", "M4 6h20M1 9l6-6M21 9l6-6", "measure", true),
         (
             "mark",
             "M14 1l6 10h-12z",
-            "place of a finding",
+            "look before you stitch",
             page.findings().any(is_marked),
         ),
     ];
@@ -168,9 +164,20 @@ fn legend(page: &Page<'_>) -> Markup {
                     }
                 }
             }
+            li { span.key.number { "1" } " piece, in the order of stitching" }
+        }
+        ul.bands {
+            @for layout in &page.solved.layouts {
+                li { (layout.name) ": " (fraction::set(&words_of(page.solved, layout, 0).join(", "))) }
+            }
         }
     }
 }
+
+const RING: &str = "M14 1a5 5 0 1 0 .01 0z";
+
+/// A square with a ring in it.
+const BOTH: &str = "M8 0h12v12h-12zM14 2.5a3.5 3.5 0 1 0 .01 0z";
 
 /// What answers to the pointer and lights up: the hull of some of a piece's points.
 fn area(canvas: &Canvas, points: &[Point]) -> Markup {
@@ -201,32 +208,6 @@ fn hull(mut points: Vec<Point>) -> Vec<Point> {
     hull
 }
 
-/// A filled arrow head of so many letters from this point on.
-fn arrow(canvas: &Canvas, class: &str, from: Point, direction: Vector, letters: f64) -> Markup {
-    let ahead = direction * (letters * canvas.em);
-    let aside = Vector::new(-ahead.y, ahead.x) * 0.4;
-    canvas.outline(class, &[from + ahead, from + aside, from - aside])
-}
-
-/// A ring where the thread starts and a square where it ends.
-fn thread_ends(canvas: &Canvas, line: &Motif) -> Markup {
-    let [start, end] = [line.start().point, line.end().point];
-    let half = 0.3 * canvas.em;
-    let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)];
-    let corners = corners.map(|(x, y)| end + Vector::new(x, y) * half);
-    html! {
-        circle.first cx=(canvas.grid(start.x)) cy=(canvas.grid(start.y)) r=(canvas.grid(0.4 * canvas.em)) {}
-        (canvas.outline("last", &corners))
-    }
-}
-
-/// Where the number of a link stands: beside its middle.
-fn beside(line: &Motif, em: f64) -> Point {
-    let [start, end] = [line.start(), line.end()];
-    let aside = Vector::new(-start.direction.y, start.direction.x) * (0.8 * em);
-    nalgebra::center(&start.point, &end.point) + aside
-}
-
 /// True for what has to be looked at and has a place.
 fn is_marked(finding: &Finding) -> bool {
     finding.place().is_some() && finding.severity > Severity::Note
@@ -234,15 +215,11 @@ fn is_marked(finding: &Finding) -> bool {
 
 /// A triangle where a warning or an error has its place, with its number.
 fn mark(canvas: &Canvas, solved: &Solved, finding: &Finding, number: usize) -> Markup {
-    let corners = |at: Point| {
-        let corners = [(0.0, -0.75), (0.75, 0.55), (-0.75, 0.55)];
-        corners.map(|(x, y)| at + Vector::new(x, y) * canvas.em)
-    };
     html! {
         @if let Some(at) = finding.place().filter(|_| is_marked(finding)) {
             a.found id={ "mark." (number) } href={ "#finding." (number) }
                 aria-label={ "F" (number) ", " (finding.severity.name()) } {
-                (canvas.outline("mark", &corners(at)))
+                (triangle(canvas, at))
                 text x=(canvas.grid(at.x + canvas.em)) y=(canvas.grid(at.y)) { "F" (number) }
                 title { (words::finding(finding, solved)) }
             }

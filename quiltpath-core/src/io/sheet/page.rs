@@ -5,7 +5,9 @@ use std::fmt;
 use maud::{Markup, html};
 
 use crate::geom::{Point, Vector};
+use crate::io::fraction::set;
 use crate::io::numbers::{in_unit, numbers, point_in_unit};
+use crate::io::words::line_both;
 use crate::motif::{End, Motif};
 use crate::plan::{Finding, Solved, Stitching};
 use crate::units::Unit;
@@ -25,6 +27,30 @@ impl<'a> Page<'a> {
             stitching,
             numbers: numbers(solved, Some(stitching)),
         }
+    }
+
+    /// What tells this plan from others: a sum of its pieces' names and lines (FNV-1a, 64 bits; from
+    /// memory).
+    pub(super) fn mark(&self) -> String {
+        let mut sum = 0xcbf2_9ce4_8422_2325_u64;
+        let mut add = |byte: u8| sum = (sum ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
+        for (piece, number) in self.solved.pieces.iter().zip(&self.numbers) {
+            let line = piece.motif();
+            let ends = [line.start().point, line.end().point];
+            let numbers = ends
+                .iter()
+                .flat_map(|end| [end.x, end.y])
+                .chain([line.length()]);
+            piece.name.bytes().for_each(&mut add);
+            number.to_le_bytes().into_iter().for_each(&mut add);
+            for number in numbers {
+                ((number * 100.0).round() as i64)
+                    .to_le_bytes()
+                    .into_iter()
+                    .for_each(&mut add);
+            }
+        }
+        format!("{sum:016x}")
     }
 
     /// The findings in the order of `result.json`.
@@ -57,11 +83,8 @@ impl<'a> Page<'a> {
 
     /// The length of a line, likewise.
     pub(super) fn line(&self, key: &str, mm: f64) -> Markup {
-        number(
-            key,
-            in_unit(mm, self.unit()),
-            &self.unit().readable_line(mm),
-        )
+        let unit = self.unit();
+        number(key, in_unit(mm, unit), &line_both(unit, mm))
     }
 
     /// Both numbers of a place, with the keys of the point's two.
@@ -97,7 +120,7 @@ pub(super) fn ends(motif: &Motif, reversed: bool) -> [End; 2] {
 
 /// A number with its words.
 pub(super) fn number(key: &str, value: impl fmt::Display, words: &str) -> Markup {
-    html! { data data-key=(key) value=(maud::display(value)) { (words) } }
+    html! { data data-key=(key) value=(maud::display(value)) { (set(words)) } }
 }
 
 /// A whole number, which is its own words.

@@ -79,7 +79,9 @@ function place(event) {
 const zooms = { in: () => zoom(1.5), out: () => zoom(1 / 1.5), whole: () => show({ x: left, y: top, scale: 1 }) };
 for (const button of all("[data-zoom]")) button.addEventListener("click", zooms[button.dataset.zoom]);
 view.addEventListener("wheel", (event) => {
-  if (event.deltaY === 0 || (event.deltaY > 0 && box.scale === 1)) return;
+  // The wheel by itself scrolls the page; with Ctrl, and by pinching a pad, it zooms.
+  if (!event.ctrlKey && !event.metaKey) return;
+  if (event.deltaY === 0) return;
   event.preventDefault();
   zoom(Math.exp(-Math.sign(event.deltaY) * Math.min(Math.abs(event.deltaY), 100) / 400), place(event));
 }, { passive: false });
@@ -166,7 +168,7 @@ function prepare() {
     const [from, to] = [item.dataset.from, item.dataset.to].map((share) => share * length);
     const drawn = make("use");
     drawn.setAttribute("href", `#line.${number}`);
-    drawn.style.setProperty("--w", "14px");
+    drawn.style.setProperty("--px", "14");
     layer.append(drawn);
     const part = { number, path, from, long: to - from, drawn, back: "reversed" in item.dataset, start: total };
     total += part.long;
@@ -240,6 +242,46 @@ function play(on) {
   last = performance.now();
   requestAnimationFrame(frame);
 }
+// Ticks are kept in this browser for this plan, and go to a file and back.
+const plan = one("main").dataset.plan;
+const boxes = all(".tick input");
+const ticked = () => boxes.filter((tick) => tick.checked).map((tick) => tick.closest("[data-piece]").dataset.piece);
+const place_of = `quiltpath ticks ${plan}`;
+function tick(numbers) {
+  for (const each of boxes) each.checked = numbers.includes(each.closest("[data-piece]").dataset.piece);
+}
+function keep() {
+  // Where the browser keeps nothing, the file is left.
+  try {
+    localStorage.setItem(place_of, JSON.stringify(ticked()));
+  } catch {}
+}
+try {
+  tick(JSON.parse(localStorage.getItem(place_of)) ?? []);
+} catch {}
+for (const each of boxes) each.addEventListener("change", keep);
+one(".keep").hidden = false;
+const answer = one("[data-answer]");
+one("[data-save]").addEventListener("click", () => {
+  const text = JSON.stringify({ plan, ticked: ticked().map(Number) });
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  link.download = "ticks.json";
+  link.click();
+  URL.revokeObjectURL(link.href);
+});
+one("[data-read]").addEventListener("change", async (event) => {
+  try {
+    const read = JSON.parse(await event.target.files[0].text());
+    if (read.plan !== plan || !Array.isArray(read.ticked)) throw new Error("another plan");
+    tick(read.ticked.map(String));
+    keep();
+    answer.textContent = `${ticked().length} of ${boxes.length} pieces are ticked.`;
+  } catch {
+    answer.textContent = "These ticks are of another plan. Choose the file that was saved from this sheet.";
+  }
+  event.target.value = "";
+});
 button.addEventListener("click", () => play(!playing));
 order.addEventListener("input", () => {
   play(false);

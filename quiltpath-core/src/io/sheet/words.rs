@@ -3,6 +3,7 @@
 use maud::{Markup, html};
 
 use super::page::{Page, facts, number, whole};
+use crate::io::fraction::set;
 use crate::io::numbers::in_unit;
 use crate::io::words;
 use crate::plan::{Finding, Severity};
@@ -73,7 +74,10 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
         ("Thread cuts", cuts),
         (
             "Travel without stitching",
-            page.length("totals.travel", stitching.travel),
+            html! {
+                (page.length("totals.travel", stitching.travel)) "; at least "
+                (page.length("totals.least_travel", stitching.least_travel)) " in these passes"
+            },
         ),
     ];
     html! {
@@ -85,44 +89,97 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
 }
 
 pub(super) fn findings(page: &Page<'_>) -> Markup {
-    let found: Vec<&Finding> = page.findings().collect();
+    let found: Vec<(usize, &Finding)> = page.findings().enumerate().collect();
+    let (notes, look): (Vec<_>, Vec<_>) = found
+        .into_iter()
+        .partition(|(_, finding)| finding.severity == Severity::Note);
     html! {
         section aria-labelledby="the.findings" {
-            h2 id="the.findings" { "Findings" }
-            @if found.is_empty() {
-                p { "No problems found." }
-            } @else {
-                ul.findings {
-                    @for (index, finding) in found.into_iter().enumerate() { (one_finding(page, index, finding)) }
+            h2 id="the.findings" { "What to look at" }
+            (kinds(page, "To look at before you stitch", &look))
+            (kinds(page, "Good to know", &notes))
+        }
+    }
+}
+
+/// Findings under a head, those of a kind together on one line with their count.
+fn kinds(page: &Page<'_>, head: &str, found: &[(usize, &Finding)]) -> Markup {
+    let mut kinds: Vec<Vec<(usize, &Finding)>> = Vec::new();
+    for &(index, finding) in found {
+        let alike = |kind: &&mut Vec<(usize, &Finding)>| {
+            kind.first().is_some_and(|(_, first)| {
+                (first.code(), first.severity) == (finding.code(), finding.severity)
+            })
+        };
+        match kinds.iter_mut().find(alike) {
+            Some(kind) => kind.push((index, finding)),
+            None => kinds.push(vec![(index, finding)]),
+        }
+    }
+    html! {
+        h3 { (head) @if found.is_empty() { ": none" } }
+        @if !found.is_empty() {
+            ul.findings {
+                @for kind in &kinds { (one_kind(page, kind)) }
+            }
+        }
+    }
+}
+
+fn one_kind(page: &Page<'_>, kind: &[(usize, &Finding)]) -> Markup {
+    html! {
+        @if let [(index, finding), more @ ..] = kind {
+            li id={ "finding." (index + 1) } class=(finding.severity.name()) {
+                (sign(*index, finding))
+                (words_of(page, *index, finding))
+                @if !more.is_empty() {
+                    details {
+                        summary { "and " (more.len()) " more of this kind" }
+                        ul {
+                            @for (index, finding) in more {
+                                li id={ "finding." (index + 1) } {
+                                    b { (index + 1) ". " } (words_of(page, *index, finding))
+                                }
+                            }
+                        }
+                    }
                 }
             }
         }
     }
 }
 
-fn one_finding(page: &Page<'_>, index: usize, finding: &Finding) -> Markup {
-    let key = format!("findings.{index}");
-    let severity = finding.severity.name();
-    let what = match finding.severity {
-        Severity::Note => "good to know",
-        Severity::Warning => "look at it before stitching",
-        Severity::Error => "not to be stitched like this",
-    };
+/// A triangle with its number for what to look at, a circle for what is good to know.
+fn sign(index: usize, finding: &Finding) -> Markup {
     html! {
-        li id={ "finding." (index + 1) } class=(severity) {
-            b { "F" (index + 1) ", " span data-text={ (key) ".severity" } { (severity) } }
-            " " span.soft { "(" (what) ")" } ": "
-            span data-text={ (key) ".message" } { (words::finding(finding, page.solved)) }
-            @if let Some(at) = finding.place() {
-                "; " span.soft { "at " (page.place(&format!("{key}.at"), at)) }
+        svg.sign viewBox="0 0 20 20" role="img" aria-label={ "F" (index + 1) } {
+            @if finding.severity == Severity::Note {
+                circle cx="10" cy="10" r="8.5" {}
+                text x="10" y="12.8" { (index + 1) }
+            } @else {
+                path d="M10 1.5l9 16.5h-18z" {}
+                text x="10" y="16" { (index + 1) }
             }
+        }
+    }
+}
+
+fn words_of(page: &Page<'_>, index: usize, finding: &Finding) -> Markup {
+    let key = format!("findings.{index}");
+    html! {
+        b { span data-text={ (key) ".severity" } { (finding.severity.name()) } }
+        @if finding.severity == Severity::Error { " " span.soft { "(not to be stitched like this)" } }
+        ": "
+        span data-text={ (key) ".message" } { (set(&words::finding(finding, page.solved))) }
+        @if let Some(at) = finding.place() {
+            "; " span.soft { "at " (page.place(&format!("{key}.at"), at)) }
         }
     }
 }
 
 pub(super) fn cautions() -> Markup {
     html! {
-        section aria-labelledby="the.cautions" {
+        section.caution aria-labelledby="the.cautions" {
             h2 id="the.cautions" { "Before you stitch" }
             ul {
                 @for caution in CAUTIONS { li { (caution) } }

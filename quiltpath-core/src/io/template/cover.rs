@@ -6,8 +6,9 @@ use super::ink::{Mm, line, name, row_name};
 use super::piece::Piece;
 use super::tiling::{Grid, OVERLAP_MM, Tile};
 use crate::geom::{Point, Polyline};
+use crate::io::fraction::set;
 use crate::io::html::shortened;
-use crate::io::words::counted;
+use crate::io::words::{counted, line_both};
 use crate::units::Unit;
 
 /// The box that the overview fits into, in millimetres.
@@ -21,7 +22,7 @@ pub(super) fn page(piece: &Piece<'_>, grid: &Grid, tiles: &[Tile]) -> Markup {
         header {
             h1 { (shortened(piece.name, 60)) ": paper template" }
             p {
-                "True size " (piece.readable_size()) ", on " (counted(tiles.len(), "sheet")) " of "
+                "True size " (set(&piece.readable_size())) ", on " (counted(tiles.len(), "sheet")) " of "
                 (grid.sheet.paper.name()) " paper, " (turned(grid)) "."
             }
         }
@@ -61,7 +62,7 @@ fn steps(piece: &Piece<'_>, grid: &Grid, tiles: &[Tile]) -> Markup {
             }
             @if tiles.len() > 1 {
                 li {
-                    "Print the sheets. Neighbours share a strip of " (Unit::In.readable(OVERLAP_MM))
+                    "Print the sheets. Neighbours share a strip of " (set(&Unit::In.readable(OVERLAP_MM)))
                     " (" (OVERLAP_MM) " mm) with a seam in its middle."
                 }
                 li {
@@ -122,10 +123,10 @@ fn measures(piece: &Piece<'_>) -> Markup {
         table {
             tr { th scope="col" { "unit" } th scope="col" { "width" } th scope="col" { "height" } }
             @for (unit, [width, height]) in rows {
-                tr { th scope="row" { (unit) } td { (width) } td { (height) } }
+                tr { th scope="row" { (unit) } td { (set(&width)) } td { (set(&height)) } }
             }
         }
-        p { (piece.unit.readable_line(length)) " of line." }
+        p { (set(&line_both(piece.unit, length))) " of line." }
     }
 }
 

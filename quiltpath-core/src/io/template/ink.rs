@@ -17,7 +17,7 @@ const STEP: f64 = 0.01;
 const AWAY: f64 = 5.0;
 
 /// The size of words, and about the width of one character.
-const WORD: [f64; 2] = [3.2, 1.8];
+pub(super) const WORD: [f64; 2] = [3.2, 1.8];
 
 /// Millimetres in steps of 0.01, in short.
 #[derive(Debug, Clone, Copy)]

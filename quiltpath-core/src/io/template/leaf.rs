@@ -2,12 +2,14 @@
 
 use maud::{Markup, html};
 
-use super::ink::{Mm, ends, line, mark, name, row_name, way};
+use super::ink::{Mm, WORD, ends, line, mark, name, row_name, way};
 use super::piece::Piece;
 use super::tiling::{Grid, HEAD, OVERLAP_MM, Tile};
 use crate::geom::measure::length;
-use crate::geom::{Bounds, Point};
+use crate::geom::region::Region;
+use crate::geom::{Bounds, Point, Polyline, Vector};
 use crate::io::html::shortened;
+use crate::trim::inside;
 
 /// The box at the top right that the small overview fits into, in millimetres.
 const SMALL: [f64; 2] = [40.0, 9.0];
@@ -110,7 +112,7 @@ impl Leaf<'_> {
         };
         html! {
             @for (row, column, seam) in sides.into_iter().flatten() {
-                @if there(row, column) { (seam.marked(&name(row, column))) }
+                @if there(row, column) { (seam.marked(&name(row, column), self.tile)) }
             }
         }
     }
@@ -126,6 +128,9 @@ struct Seam {
     words: Point,
     turn: i32,
 }
+
+/// Round marks are no larger than this across, in millimetres.
+const MARK: f64 = 4.0;
 
 /// From a seam to the base of words in the outer half of the strip.
 const WORDS: f64 = OVERLAP_MM / 4.0 + 1.0;
@@ -167,18 +172,57 @@ impl Seam {
         }
     }
 
-    fn marked(&self, other: &str) -> Markup {
+    /// The place for words of this length that no line of the sheet comes near, the nearest to the
+    /// middle of the seam; none when there is none.
+    fn clear(&self, words: &str, tile: &Tile) -> Option<Point> {
+        const STEP: f64 = 4.0;
+        let [high, wide] = WORD;
+        let long = wide * words.chars().count() as f64 + 2.0;
+        let along = (self.to - self.from).normalize();
+        let reach = (self.to - self.from).norm() / 2.0 - long / 2.0;
+        let steps = (reach / STEP).max(0.0) as i32;
+        let places = (0..=steps).flat_map(|step| [f64::from(step), f64::from(-step)]);
+        // Letters stand on their base, which lies to the right of words that are read from there.
+        let up = if self.turn == 0 {
+            -Vector::y()
+        } else {
+            -Vector::x()
+        };
+        let mut places = places.map(|step| self.words + along * (step * STEP));
+        places.find(|&place| {
+            let (a, b) = (place - along * (long / 2.0), place + along * (long / 2.0));
+            let corners = [a, b, a + up * high, b + up * high];
+            let around = Bounds::of_nonempty(&corners);
+            let room = Vector::repeat(1.0);
+            let (min, max) = (around.min - room, around.max + room);
+            let Ok(region) = Region::rectangle(Bounds { min, max }) else {
+                return false;
+            };
+            let apart = |(_, part): &(usize, Polyline)| {
+                inside(part, &region, 0.0).is_ok_and(|found| found.pieces.is_empty())
+            };
+            let mark_in = |share: f64| {
+                let mark = self.from + (self.to - self.from) * share;
+                (mark - place).dot(&along).abs() < long / 2.0 + MARK
+            };
+            tile.parts.iter().all(apart) && !mark_in(0.25) && !mark_in(0.75)
+        })
+    }
+
+    fn marked(&self, other: &str, tile: &Tile) -> Markup {
         let (class, words) = if self.cut {
             ("fine cut", format!("cut here, lay on {other}"))
         } else {
             ("fine", format!("lay {other} up to this line"))
         };
-        let (x, y, turn) = (Mm(self.words.x), Mm(self.words.y), self.turn);
+        let place = self.clear(&words, tile);
         html! {
             (line(class, &[self.from, self.to]))
             @for share in [0.25, 0.75] { (mark(self.from + (self.to - self.from) * share)) }
-            text class="word small middle" transform={ "translate(" (x) " " (y) ") rotate(" (turn) ")" } {
-                (words)
+            @if let Some(place) = place {
+                text class="word small middle" transform={
+                    "translate(" (Mm(place.x)) " " (Mm(place.y)) ") rotate(" (self.turn) ")"
+                } { (words) }
             }
         }
     }

@@ -201,3 +201,44 @@ fn the_smallest_lines_are_drawn() {
         assert!(page.contains("class=\"line\" d=\"M0,0L0,0\""), "{size}");
     }
 }
+
+#[test]
+fn words_on_a_seam_never_cross_a_line() {
+    // Lines cross the seams of two sheets in the middle, and in many places round it.
+    let combs: Vec<(f64, f64)> = (0..30)
+        .flat_map(|row| {
+            let (y, left) = (4.0 * f64::from(row), row % 2 == 0);
+            if left {
+                [(0.0, y), (300.0, y)]
+            } else {
+                [(300.0, y), (0.0, y)]
+            }
+        })
+        .collect();
+    for points in [vec![(0.0, 50.0), (300.0, 50.0), (300.0, 0.0)], combs] {
+        let line = motif("leaf", &points);
+        let (page, template) = page(Unit::Mm, &[line], Paper::A4);
+        assert!(template.sheets > 1);
+        let texts = page.split("<text class=\"word small middle\" transform=\"translate(");
+        let mut seen = 0;
+        for text in texts.skip(1) {
+            seen += 1;
+            let (at, rest) = text.split_once(')').expect("a place");
+            let (x, y) = at.split_once(' ').expect("two numbers");
+            let [x, y]: [f64; 2] = [x, y].map(|value| value.parse().expect("a number"));
+            assert!(rest.starts_with(" rotate(-90)"), "{rest:.40}");
+            let (_, words) = rest.split_once('>').expect("words");
+            let (words, _) = words.split_once('<').expect("words");
+            // Upright words reach half their length up and down, and their height to the left.
+            let half = 1.8 * words.chars().count() as f64 / 2.0;
+            for pair in points.windows(2) {
+                let level = pair[0].1 == pair[1].1;
+                assert!(
+                    !level || (pair[0].1 - y).abs() > half,
+                    "{words} at {x}, {y}"
+                );
+            }
+        }
+        assert!(seen > 0);
+    }
+}

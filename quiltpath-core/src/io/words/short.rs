@@ -23,6 +23,16 @@ pub(super) fn fine(unit: Unit, mm: f64) -> String {
     format!("{} ({mm:.2} mm)", unit.readable(mm))
 }
 
+/// The length of a line as a ruler shows it, and beside it in yards or metres where it has one.
+#[cfg(feature = "svg")]
+pub(crate) fn line_both(unit: Unit, mm: f64) -> String {
+    let long = if unit.is_metric() { Unit::M } else { Unit::Yd };
+    match mm.abs() < long.in_mm() || unit == long {
+        true => unit.readable(mm),
+        false => format!("{} ({})", unit.readable(mm), unit.readable_thread(mm)),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -34,5 +44,14 @@ mod tests {
         assert_eq!(percent(1.0234), "+2.3 %");
         assert_eq!(percent(0.99999), "+0.0 %");
         assert_eq!(fine(Unit::In, 1.5875), "1/16 in (1.59 mm)");
+    }
+
+    #[cfg(feature = "svg")]
+    #[test]
+    fn lines_are_read_in_both_units_from_one_yard_or_metre_on() {
+        assert_eq!(line_both(Unit::In, 889.0), "35 in");
+        assert_eq!(line_both(Unit::In, 102_108.0), "4020 in (111.7 yd)");
+        assert_eq!(line_both(Unit::Mm, 1000.0), "1000 mm (1.0 m)");
+        assert_eq!(line_both(Unit::M, 2000.0), "2.0000 m");
     }
 }

@@ -1,0 +1,173 @@
+//! Measures on drawings of a quilt: its sides, where they join the corners, bands and gaps.
+//!
+//! Outside the outermost border each side has its first and its last join, and beyond them its whole
+//! length. Bands and gaps stand inside the quilt, at the end of a line that crosses the border.
+
+use maud::{Markup, html};
+
+use super::canvas::Canvas;
+use super::signs::{dimension, fraction};
+use crate::geom::{Bounds, Point, Vector};
+use crate::plan::{Layout, PieceKind, Solved};
+
+/// Room for the measures round a quilt, in letters.
+pub(super) const ROOM: f64 = 4.2;
+
+/// How far outside the joins and the whole length of a side are drawn, in letters.
+const OFF: [f64; 2] = [1.1, 2.9];
+
+/// From line to line of words, in letters.
+const LINE: f64 = 1.25;
+
+/// Lengths that differ by less than this read alike, in millimetres.
+const ALIKE: f64 = 0.5;
+
+pub(super) fn measures(canvas: &Canvas, solved: &Solved) -> Markup {
+    html! {
+        @if let Some(outermost) = solved.layouts.first() {
+            g.measures {
+                @for side in 0..outermost.band.sides() {
+                    (joins(canvas, solved, outermost, side))
+                    @if whole_is_drawn(outermost, side) { (whole(canvas, solved, outermost, side)) }
+                }
+                (depths(canvas, solved))
+            }
+        }
+    }
+}
+
+/// The corners of a side's edge, its direction and the way out of the quilt.
+fn edge(layout: &Layout, side: usize) -> ([Point; 2], Vector, Vector) {
+    let edge = &layout.band.edge;
+    let ends = [edge.corners()[side], edge.corners()[edge.after(side)]];
+    let along = edge.direction(side);
+    (ends, along, Vector::new(along.y, -along.x))
+}
+
+fn long(layout: &Layout, side: usize) -> f64 {
+    let ([from, to], _, _) = edge(layout, side);
+    (to - from).norm()
+}
+
+/// Of two opposite sides of equal length only one has a measure.
+fn whole_is_drawn(layout: &Layout, side: usize) -> bool {
+    let alike = |one: usize| (long(layout, one) - long(layout, (one + 2) % 4)).abs() < ALIKE;
+    layout.band.sides() != 4 || side == 0 || side == 3 || !alike(side)
+}
+
+fn whole(canvas: &Canvas, solved: &Solved, layout: &Layout, side: usize) -> Markup {
+    let (ends, _, out) = edge(layout, side);
+    let words = solved.unit.readable(long(layout, side));
+    dimension(canvas, ends, out * (OFF[1] * canvas.em), &words)
+}
+
+/// From the corner of the edge to the first join, to the last one, and to the next corner.
+fn joins(canvas: &Canvas, solved: &Solved, layout: &Layout, side: usize) -> Markup {
+    let (ends, along, out) = edge(layout, side);
+    let corner = ends[0];
+    let on_side = solved.pieces.iter().filter(|piece| {
+        let PieceKind::Side(detail) = &piece.kind else {
+            return false;
+        };
+        piece.border == 0 && detail.side.index() == side
+    });
+    let reach = on_side.flat_map(|piece| {
+        let ends = [piece.motif().start().point, piece.motif().end().point];
+        ends.map(|end| (end - corner).dot(&along))
+    });
+    let [first, last] = reach.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], at| {
+        [least.min(at), most.max(at)]
+    });
+    let off = out * (OFF[0] * canvas.em);
+    let at = |reach: f64| ends[0] + along * reach;
+    let steps = [0.0, first, last, long(layout, side)];
+    html! {
+        @if first < last {
+            @for step in steps.windows(2) {
+                @if step[1] - step[0] > 0.4 * canvas.em {
+                    @let words = solved.unit.readable(step[1] - step[0]);
+                    (dimension(canvas, [at(step[0]), at(step[1])], off, &words))
+                }
+            }
+        }
+    }
+}
+
+/// What is kept free and what may be stitched, in the words of each border.
+pub(super) fn words_of(solved: &Solved, layout: &Layout, side: usize) -> [String; 3] {
+    let widths = layout.widths[side % layout.widths.len()];
+    let say = |mm: f64, what: &str| format!("{} {what}", solved.unit.readable(mm));
+    [
+        say(widths.edge_gap, "free at the edge"),
+        say(layout.band.depth(side), "band to stitch in"),
+        say(widths.seam_gap, "free at the seam"),
+    ]
+}
+
+/// A line across each border from the side that lies most to the left, and its measures inside.
+fn depths(canvas: &Canvas, solved: &Solved) -> Markup {
+    let em = canvas.em;
+    let straight = |layout: &Layout| layout.lines.edge.len() == layout.band.sides();
+    let inner = solved.layouts.last().and_then(|layout| {
+        let corners = layout.band.seam.corners();
+        (!corners.is_empty()).then(|| Bounds::of_nonempty(corners))
+    });
+    let high = 4.0 * LINE * em;
+    let fits = inner.is_some_and(|inner| {
+        inner.width() > 13.0 * em && inner.height() > high * (solved.layouts.len() as f64 + 1.0)
+    });
+    let side = solved.layouts.first().map_or(0, |layout| {
+        let left = |side: &usize| -edge(layout, *side).2.x;
+        let sides = 0..layout.band.sides();
+        sides
+            .max_by(|a, b| left(a).total_cmp(&left(b)))
+            .unwrap_or(0)
+    });
+    html! {
+        @if let Some(inner) = inner.filter(|_| fits) {
+            @for (layout, at) in solved.layouts.iter().zip(1..) {
+                @if straight(layout) {
+                    (depth(canvas, solved, layout, side, [inner.min.x + em, inner.max.y - em - high * f64::from(at)]))
+                }
+            }
+        }
+    }
+}
+
+fn depth(
+    canvas: &Canvas,
+    solved: &Solved,
+    layout: &Layout,
+    side: usize,
+    [x, y]: [f64; 2],
+) -> Markup {
+    let em = canvas.em;
+    let (ends, along, out) = edge(layout, side);
+    // The place of the side at this height.
+    let reach = if along.y.abs() > 0.5 {
+        (y - ends[0].y) / along.y
+    } else {
+        0.0
+    };
+    let at = ends[0] + along * reach;
+    let widths = layout.widths[side % layout.widths.len()];
+    let steps = [
+        0.0,
+        widths.edge_gap,
+        widths.width - widths.seam_gap,
+        widths.width,
+    ];
+    let places = steps.map(|step| at - out * step);
+    let slash = (along + out) * (0.25 * em);
+    let words = words_of(solved, layout, side);
+    html! {
+        @if along.y.abs() > 0.5 {
+            (canvas.segment("dim", places[0], Point::new(x, places[3].y)))
+            @for place in places { (canvas.segment("tick", place - slash, place + slash)) }
+            @for (line, row) in words.iter().zip(0..) {
+                text.say x=(canvas.grid(x + 0.3 * em))
+                    y=(canvas.grid(places[3].y + em * (0.3 + LINE * f64::from(row)))) { (fraction(line)) }
+            }
+        }
+    }
+}
