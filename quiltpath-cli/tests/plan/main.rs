@@ -113,7 +113,7 @@ fn without_a_corner_the_corners_stay_open() {
     assert_eq!(result["unit"], "mm");
     assert_eq!(result["title"], "Open");
     assert_eq!(result["pieces"].as_array().map(Vec::len), Some(4));
-    assert_eq!(bench.names("out").len(), 5, "no path of several pieces");
+    assert_eq!(bench.names("out/paths").len(), 8, "a path for each side");
 }
 
 #[test]

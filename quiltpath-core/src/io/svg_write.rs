@@ -70,6 +70,9 @@ pub struct WriteOptions<'a> {
     pub title: Option<&'a str>,
     /// A description of the whole drawing.
     pub description: Option<&'a str>,
+    /// The page, whose top left corner is where a program that goes by the page has its zero; a
+    /// margin round the lines when not given. Lines to the right of it or below it make it larger.
+    pub page: Option<Bounds>,
 }
 
 impl<'a> WriteOptions<'a> {
@@ -105,6 +108,13 @@ impl<'a> WriteOptions<'a> {
     #[must_use]
     pub fn with_description(mut self, description: Option<&'a str>) -> Self {
         self.description = description;
+        self
+    }
+
+    /// The same options with this page, or with a margin round the lines.
+    #[must_use]
+    pub fn with_page(mut self, page: Option<Bounds>) -> Self {
+        self.page = page;
         self
     }
 }
@@ -146,6 +156,21 @@ pub fn write_svg(
     let smooth = positive(options.smooth, "the tolerance of smooth curves")?;
     let stroke = positive(options.stroke_width, "the stroke width")?;
     let dots = positive(options.dots, "the diameter of the dots")?;
+    if let Some(page) = options.page {
+        for side in [page.width(), page.height()] {
+            positive(Some(side), "a side of the page")?;
+        }
+        for corner in [page.min.x, page.min.y] {
+            if corner.abs() > MAX_COORDINATE {
+                let accepted = "a number from -1e9 to 1e9";
+                return Err(Error::bad_number(
+                    "a coordinate of the page",
+                    corner,
+                    accepted,
+                ));
+            }
+        }
+    }
     let scale = Transform::scale(sheet.factor, sheet.factor);
     let lines = paths
         .iter()
@@ -225,9 +250,20 @@ fn positive(value: Option<f64>, what: &'static str) -> Result<Option<f64>, Error
 
 fn open(out: &mut String, sheet: &Sheet, ink: Bounds, line: f64, options: &WriteOptions<'_>) {
     let margin = sheet.margin.max(line);
-    let (left, top) = (Ticks::of(ink.min.x - margin), Ticks::of(ink.min.y - margin));
-    let width = Ticks(Ticks::of(ink.max.x + margin).0 - left.0);
-    let height = Ticks(Ticks::of(ink.max.y + margin).0 - top.0);
+    let page = match options.page {
+        Some(Bounds { min, max }) => Bounds {
+            min: min * sheet.factor,
+            max: (max * sheet.factor).sup(&ink.max),
+        },
+        None => Bounds {
+            min: ink.min.map(|value| value - margin),
+            max: ink.max.map(|value| value + margin),
+        },
+    };
+    let [left, top, right, bottom] =
+        [page.min.x, page.min.y, page.max.x, page.max.y].map(Ticks::of);
+    let width = Ticks(right.0 - left.0);
+    let height = Ticks(bottom.0 - top.0);
     out.push_str(
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\"",
     );

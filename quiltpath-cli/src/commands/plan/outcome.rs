@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use quiltpath_core::Error;
+use quiltpath_core::geom::{Bounds, Point};
 use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::json::{PointList, PointPath, write_plan};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
@@ -24,9 +25,8 @@ pub(super) const PICTURE: &str = "quilt.svg";
 /// The name of the sheet.
 pub(super) const SHEET: &str = "sheet.html";
 
-/// Writes the numbers, the picture, the sheet, the plan, every piece, every path of several pieces, and
-/// every pass where the quilt is advanced or turned; lines as SVG and JSON, and in these formats
-/// besides.
+/// Writes the numbers, the picture, the sheet, the plan, every piece, every path, and every pass
+/// where the quilt is advanced or turned; lines as SVG and JSON, and in these formats besides.
 pub(super) fn write(
     folder: &Folder,
     spec: &PlanSpec,
@@ -63,13 +63,13 @@ pub(super) fn result(solved: &Solved, stitching: &Stitching) -> Result<String, E
 /// The drawings of lines, those of many points first.
 fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Drawing<'a>>, Failure> {
     let mut drawings = Vec::new();
-    let paths = solved.paths.iter().filter(|path| path.pieces.len() > 1);
-    for (path, number) in paths.zip(1..) {
+    for (path, number) in solved.paths.iter().zip(1..) {
         let border = solved.layouts[path.border].file_name();
         drawings.push(Drawing {
             file: format!("paths/{number:02}-{border}"),
             title: border.clone(),
             lines: vec![(Cow::Borrowed(&path.motif), border)],
+            page: None,
         });
     }
     let turned = |pass: &PlannedPass| pass.loading == Loading::Turned;
@@ -87,6 +87,7 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
                 file: format!("passes/{number:02}-{loading}"),
                 title: format!("pass {number}, the quilt {loading}"),
                 lines,
+                page: Some(window(solved, stitching, pass)),
             });
         }
     }
@@ -95,9 +96,22 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
             file: format!("pieces/{number:02}-{}", piece.name),
             title: piece.name.clone(),
             lines: vec![(Cow::Borrowed(&piece.lines()[0].motif), piece.name.clone())],
+            page: None,
         });
     }
     Ok(drawings)
+}
+
+/// The window of a pass in the machine's coordinates: as wide as the quilt as loaded, as high as
+/// the throat, its top left corner the machine's zero.
+fn window(solved: &Solved, stitching: &Stitching, pass: &PlannedPass) -> Bounds {
+    let quilt = solved.bounds();
+    let size = pass.to_machine.apply(quilt.max) - pass.to_machine.apply(quilt.min);
+    let height = stitching.throat.unwrap_or(size.y.abs());
+    Bounds {
+        min: Point::origin(),
+        max: Point::new(size.x.abs(), height),
+    }
 }
 
 /// Lines in millimetres that go into one file of each format.
@@ -106,6 +120,8 @@ struct Drawing<'a> {
     file: String,
     title: String,
     lines: Vec<(Cow<'a, Motif>, String)>,
+    /// The page of the drawing, where it is more than a margin round the lines.
+    page: Option<Bounds>,
 }
 
 impl Drawing<'_> {
@@ -115,7 +131,13 @@ impl Drawing<'_> {
             PointPath::new(points).with_name(name)
         });
         let list = PointList::new(unit, paths.collect());
-        let svg = WriteOptions::default().with_title(Some(&self.title));
+        let page = self.page.map(|Bounds { min, max }| Bounds {
+            min: min / unit.in_mm(),
+            max: max / unit.in_mm(),
+        });
+        let svg = WriteOptions::default()
+            .with_title(Some(&self.title))
+            .with_page(page);
         let options = LineOptions::default().with_svg(svg);
         let text = write_lines(&list, format, &options)?;
         folder.add(&format!("{}.{}", self.file, format.name()), &text)

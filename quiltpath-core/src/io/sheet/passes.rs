@@ -93,10 +93,56 @@ pub(super) fn covered(part: &RunPart, repeats: usize) -> String {
         _ if whole => String::new(),
         Some([first, last]) if first == last => format!(", repeat {first} of {repeats}"),
         Some([first, last]) => format!(", repeats {first} to {last} of {repeats}"),
-        None => format!(
-            ", from {:.0} % to {:.0} % of its line",
-            part.between[0] * 100.0,
-            part.between[1] * 100.0
-        ),
+        None => match part.in_repeats {
+            Some(between) => portion(between, repeats),
+            None => format!(
+                ", from {:.0} % to {:.0} % of its line",
+                part.between[0] * 100.0,
+                part.between[1] * 100.0
+            ),
+        },
+    }
+}
+
+/// From where to where, in whole repeats and percent of one.
+fn portion([from, to]: [f64; 2], repeats: usize) -> String {
+    // Percents as printed; an end that rounds to a whole repeat is one.
+    let [from, to] = [from, to].map(|place| (place * 100.0).round() as usize);
+    let (first, last) = (from / 100 + 1, to.saturating_sub(1) / 100 + 1);
+    let last = last.max(first);
+    let begins = from - (first - 1) * 100;
+    let ends = to.saturating_sub((last - 1) * 100);
+    if first == last {
+        return format!(", {begins} % to {ends} % of repeat {first} of {repeats}");
+    }
+    let begins = match begins {
+        0 => format!("repeat {first}"),
+        share => format!("{share} % of repeat {first}"),
+    };
+    let ends = match ends {
+        100 => format!("the end of repeat {last}"),
+        share => format!("{share} % of repeat {last}"),
+    };
+    format!(", from {begins} to {ends}, of {repeats}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::portion;
+
+    #[test]
+    fn a_part_that_is_cut_inside_a_repeat_says_which_portion_it_is() {
+        for (between, wanted) in [
+            ([2.0, 2.42], ", 0 % to 42 % of repeat 3 of 5"),
+            ([2.42, 3.0], ", 42 % to 100 % of repeat 3 of 5"),
+            ([0.0, 2.25], ", from repeat 1 to 25 % of repeat 3, of 5"),
+            (
+                [1.5, 5.0],
+                ", from 50 % of repeat 2 to the end of repeat 5, of 5",
+            ),
+            ([1.999_9, 4.25], ", from repeat 3 to 25 % of repeat 5, of 5"),
+        ] {
+            assert_eq!(portion(between, 5), wanted);
+        }
     }
 }

@@ -139,3 +139,42 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_page_that_is_given_keeps_its_zero_and_holds_all_lines() {
+    let points = [Point::new(1.0, 2.0), Point::new(3.0, 4.0)];
+    let path = [SvgPath::new("a", &points)];
+    let page = |min: (f64, f64), max: (f64, f64)| {
+        let page = Bounds {
+            min: Point::new(min.0, min.1),
+            max: Point::new(max.0, max.1),
+        };
+        WriteOptions::default().with_page(Some(page))
+    };
+    for (options, wanted) in [
+        (
+            page((0.0, 0.0), (10.0, 8.0)),
+            "width=\"120in\" height=\"96in\" viewBox=\"0 0 120 96\"",
+        ),
+        (
+            page((0.0, 0.0), (2.0, 8.0)),
+            "width=\"36in\" height=\"96in\" viewBox=\"0 0 36 96\"",
+        ),
+        (
+            page((-1.0, 0.5), (4.0, 4.5)),
+            "width=\"60in\" height=\"48in\" viewBox=\"-12 6 60 48\"",
+        ),
+    ] {
+        let svg = written(Unit::Ft, &path, &options);
+        assert!(svg.contains(wanted), "{svg}");
+    }
+    for options in [
+        page((0.0, 0.0), (0.0, 8.0)),
+        page((0.0, f64::NAN), (1.0, 8.0)),
+        page((-1e10, 0.0), (-1e10 + 10.0, 8.0)),
+    ] {
+        let mut out = String::new();
+        write_svg(&mut out, Unit::Mm, &path, &options).expect_err("no page");
+        assert!(out.is_empty());
+    }
+}

@@ -28,7 +28,8 @@ pub struct Path {
 /// `tolerance`; it is closed when such a join leads from its last piece to its first. Each join
 /// leads from one of these pieces to the next one in the list, or back to the first piece of its
 /// border: solving makes no others, and `check_whole` refuses them where a solved plan comes from
-/// outside.
+/// outside. A piece by itself is closed when its own ends meet within `tolerance`, as those of a
+/// block may.
 ///
 /// # Errors
 ///
@@ -63,11 +64,13 @@ pub(in crate::plan) fn paths(
             run.push(piece);
             at = next[piece];
         }
-        let closed = at == Some(head);
+        let joined_to_itself = at == Some(head);
+        let motif = joined(pieces, &run, joined_to_itself)?;
+        let apart = (motif.end().point - motif.start().point).norm();
         paths.push(Path {
             border: pieces[head].border,
-            closed,
-            motif: joined(pieces, &run, closed)?,
+            closed: joined_to_itself || (run.len() == 1 && apart <= tolerance),
+            motif,
             pieces: run,
         });
     }

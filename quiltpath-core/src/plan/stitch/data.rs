@@ -16,6 +16,9 @@ pub struct RunPart {
     /// Of a side, the repeats that it covers, counted from 1, the first and the last; `None` for a
     /// piece that is whole or cut inside a motif.
     pub repeats: Option<[usize; 2]>,
+    /// Of a piece of several repeats, from where to where counted in repeats, each by its length:
+    /// 2.25 is a quarter of the third. The lesser first.
+    pub in_repeats: Option<[f64; 2]>,
     /// From where to where on the piece, as shares of its length from its start, the lesser first.
     pub between: [f64; 2],
     /// True when it is stitched against the direction of the piece.

@@ -64,6 +64,12 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
                 divided.join(join.from, join.to)?;
             }
         }
+        // A closed block starts and ends in one place without a join that says so.
+        for path in solved.paths.iter().filter(|path| path.closed) {
+            if let [piece] = path.pieces[..] {
+                divided.join(piece, piece)?;
+            }
+        }
         let window = OrderOptions::new(throat, bounds).with_more_passes(frame.more_passes);
         let ordered = order(&divided.atoms, &divided.joins, &window)?;
         let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;

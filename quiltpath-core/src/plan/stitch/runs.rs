@@ -60,15 +60,34 @@ fn reached(points: &[Point]) -> Vec<f64> {
         .collect()
 }
 
-/// The share of a piece's length that lies before a place on it.
-fn share_at(reached: &[f64], place: Place) -> f64 {
+/// How much of a piece's length lies before a place on it.
+fn length_at(reached: &[f64], place: Place) -> f64 {
     let last = reached.len() - 1;
     let [here, next] = [place.point, place.point + 1].map(|point| reached[point.min(last)]);
-    let whole = reached[last];
+    here + (next - here) * place.share
+}
+
+/// The share of a piece's length that lies before a place on it.
+fn share_at(reached: &[f64], place: Place) -> f64 {
+    let whole = reached[reached.len() - 1];
     if whole > 0.0 {
-        (here + (next - here) * place.share) / whole
+        length_at(reached, place) / whole
     } else {
         0.0
+    }
+}
+
+/// How many repeats, whole ones and the share of the next one's length, lie before a place on a
+/// piece whose repeats end at these points.
+fn in_repeats(reached: &[f64], ends: &[usize], place: Place) -> f64 {
+    let last = reached.len() - 1;
+    let length = length_at(reached, place);
+    let whole = ends.partition_point(|&end| reached[end.min(last)] <= length);
+    let to = |repeat: usize| ends.get(repeat).map(|&end| reached[end.min(last)]);
+    let from = whole.checked_sub(1).and_then(to).unwrap_or(0.0);
+    match to(whole) {
+        Some(to) if to > from => whole as f64 + (length - from) / (to - from),
+        _ => whole as f64,
     }
 }
 
@@ -100,6 +119,8 @@ fn parts(
         let next = RunPart {
             piece: stretch.piece,
             repeats,
+            in_repeats: (ends.len() > 1)
+                .then(|| [stretch.from, stretch.to].map(|place| in_repeats(reach, ends, place))),
             between: [stretch.from, stretch.to].map(|place| share_at(reach, place)),
             reversed: step.reversed,
         };
@@ -109,10 +130,13 @@ fn parts(
                     (Some([a, b]), Some([c, d])) => Some([a.min(c), b.max(d)]),
                     _ => None,
                 };
-                last.between = [
-                    last.between[0].min(next.between[0]),
-                    last.between[1].max(next.between[1]),
-                ];
+                let widest =
+                    |one: [f64; 2], other: [f64; 2]| [one[0].min(other[0]), one[1].max(other[1])];
+                last.between = widest(last.between, next.between);
+                last.in_repeats = last
+                    .in_repeats
+                    .zip(next.in_repeats)
+                    .map(|(a, b)| widest(a, b));
             }
             _ => parts.push(next),
         }

@@ -60,6 +60,13 @@ pub struct Part {
     /// Of a side, the first and the last repeat that it covers, from 1; `None` for a piece that is
     /// whole or cut inside a motif.
     pub repeats: Option<[usize; 2]>,
+    /// Of a piece of several repeats, from where to where counted in repeats, each by its length:
+    /// 2.25 is a quarter of the third.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub in_repeats: Option<[f64; 2]>,
+    /// From where to where on the piece, as shares of its length from its start.
+    #[serde(default)]
+    pub between: [f64; 2],
     /// True when it is stitched against the direction of the piece.
     pub reversed: bool,
 }
@@ -115,11 +122,18 @@ impl Run {
     }
 }
 
+/// A share to 1e-9.
+fn share(value: f64) -> f64 {
+    (value * 1e9).round() / 1e9 + 0.0
+}
+
 impl Part {
     fn of(part: &RunPart, solved: &Solved) -> Self {
         Self {
             piece: solved.pieces[part.piece].name.clone(),
             repeats: part.repeats,
+            in_repeats: part.in_repeats.map(|ends| ends.map(share)),
+            between: part.between.map(share),
             reversed: part.reversed,
         }
     }
