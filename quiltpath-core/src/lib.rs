@@ -43,7 +43,6 @@ pub mod motif;
 pub mod order;
 mod parallel;
 pub mod plan;
-
 pub mod stitch;
 pub mod strokes;
 pub mod transform;

@@ -6,7 +6,7 @@
 //! order, which is the rural postman problem on a ring (`free`, `search`, `postman`).
 //!
 //! Guarantee: every piece is stitched once, links stay in the region, thread cuts are as few as
-//! the options allow, and the report says whether the added length is the least possible or how
+//! the options allow, and the report has whether the added length is the least possible or how
 //! far from that it may be. Failure cases: an inset too large for the region; positions that
 //! aren't where the pieces end.
 

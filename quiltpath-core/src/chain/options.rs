@@ -72,7 +72,7 @@ pub enum Across {
     #[default]
     Drawn,
     /// At this offset from 0 to 1. The repeat is levelled to it, or linked with it by a straight
-    /// line, as [`Ends`] says.
+    /// line, as [`Ends`] has it.
     At(f64),
     /// At this offset where the repeat can be levelled to it, else as drawn. No link is stitched;
     /// [`Chain::across`](super::Chain::across) has the offset that came about.
@@ -96,7 +96,7 @@ pub struct ChainOptions {
     pub alternate: Alternate,
     /// What to do about ends at different offsets; level by default.
     pub ends: Ends,
-    /// Ends closer than this, in the band's unit of length, are levelled whatever `ends` says;
+    /// Ends closer than this, in the band's unit of length, are levelled whatever `ends` is;
     /// [`DEFAULT_JOIN_MM`] by default, for bands in millimetres.
     pub join_tolerance: f64,
     /// How far the path may lie from the image of the repeat's lines on a band that is not straight,

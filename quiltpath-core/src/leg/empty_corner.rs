@@ -160,7 +160,7 @@ fn front(slopes: &[Slope]) -> Vec<FrontPart> {
 
 /// Adds to `kept` the stretches of `parts` that the front `other` doesn't dominate.
 ///
-/// Where both are equally low, they are kept when `ties` says so.
+/// Where both are equally low, they are kept with `ties`.
 fn keep_undominated(
     parts: &[FrontPart],
     other: &[FrontPart],

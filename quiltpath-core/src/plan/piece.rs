@@ -61,13 +61,13 @@ impl Piece {
         }
     }
 
-    /// The lines in the order of stitching: at least one, and today no more.
+    /// The lines in the order of stitching, at least one.
     #[must_use]
     pub fn lines(&self) -> &[PieceLine] {
         &self.lines
     }
 
-    /// The length of its lines together.
+    /// The length of its lines together, in millimetres.
     #[must_use]
     pub fn length(&self) -> f64 {
         self.lines.iter().map(|line| line.motif.length()).sum()
@@ -79,7 +79,7 @@ impl Piece {
         lines.flat_map(|line| line.motif.points().iter().copied())
     }
 
-    /// The smallest box, sides along the axes, that holds its lines.
+    /// The smallest box, sides along the axes, that holds its lines, in millimetres.
     #[must_use]
     pub fn bounds(&self) -> Bounds {
         let more = self.lines[1..].iter().map(|line| line.motif.bounds());
@@ -230,7 +230,7 @@ pub struct Join {
     pub from: usize,
     /// The number of the piece that starts.
     pub to: usize,
-    /// The distance between the two ends.
+    /// The distance between the two ends, in millimetres.
     pub gap: f64,
     /// The turn between the two directions of travel, in degrees from 0 to 180.
     pub kink_degrees: f64,

@@ -42,7 +42,7 @@ pub struct Rated {
 
 /// A plan made ready to try repeats on all its sides.
 ///
-/// It is `Sync`: threads may rate with one ranker at a time each.
+/// It is `Sync`: several threads may rate with one ranker at the same time.
 #[derive(Debug, Clone)]
 pub struct Ranker {
     unit: Unit,

@@ -4,9 +4,9 @@
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Tolerances {
-    /// How far a curve may lie from its chords.
+    /// How far a curve may lie from its chords, on the cloth.
     pub flattening: f64,
-    /// How close ends are that meet.
+    /// How close ends are that meet, on the cloth.
     pub join: f64,
 }
 

@@ -15,7 +15,7 @@ const SAME: f64 = 1e-12;
 /// A place this near to a corner, as a share of the boundary, is at the corner.
 const CORNER: f64 = 1e-9;
 
-/// A piece may end this share of the boundary away from where it says, and no farther.
+/// A piece may end this share of the boundary away from the position that it gives, and no farther.
 const ASTRAY: f64 = 1e-6;
 
 /// A place on the boundary where a piece or the path ends.

@@ -11,7 +11,7 @@ use crate::geom::region::Region;
 /// Joins the pieces to one path with little added length.
 ///
 /// Pieces come from [`clip`](crate::trim::clip), or are anybody's that end on the boundary
-/// where they say. A piece with both ends inside can't be reached along the boundary, so beside
+/// at the positions that they give. A piece with both ends inside can't be reached along the boundary, so beside
 /// others it becomes a path of its own.
 ///
 /// ```
@@ -34,7 +34,7 @@ use crate::geom::region::Region;
 ///
 /// # Errors
 ///
-/// A geometry error when there is no piece, when a piece doesn't end where it says, when a
+/// A geometry error when there is no piece, when a piece doesn't end at the position that it gives, when a
 /// number in the options is none, or when the inset is too large for the region.
 ///
 /// # Complexity

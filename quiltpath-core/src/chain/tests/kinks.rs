@@ -1,4 +1,4 @@
-//! Where a chain is said to turn: at copies that meet their mirror image, and at no link.
+//! Where a chain is reported to turn: at copies that meet their mirror image, and at no link.
 
 use super::*;
 

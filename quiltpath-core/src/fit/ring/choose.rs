@@ -21,7 +21,7 @@
 //! when e²ᵐ = max r · min r > n·n⁺, and that product grows with u. (b) A strictly rising and a
 //! strictly falling function: their maximum has one minimum in an interval, where they are equal
 //! or at the end nearest to it. (c) The intervals cover the range.
-//! Where P·Q = T is found without search: P·Q ≤ T says that for every i there is a j with
+//! Where P·Q = T is found without search: P·Q ≤ T means that for every i there is a j with
 //! pᵢ(u)·pⱼ(u) ≤ T, pᵢ = rᵢ/nᵢ. Each product grows, so that is u ≤ uᵢⱼ for its root, and the
 //! place is min over i of max over j of uᵢⱼ: a closed form, once a pair.
 //!

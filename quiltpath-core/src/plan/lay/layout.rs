@@ -1,7 +1,7 @@
 //! Where the borders of a quilt lie: lines and bands from the outline, widths, gaps and stations.
 //!
 //! Millimetres; x to the right, y down, from where the plan's outline has its origin: the top left
-//! raw edge corner, unless corner points say otherwise.
+//! raw edge corner, unless the plan gives corner points.
 
 use super::outline::{OutlineBand, SideWidths};
 use super::place::{CornerPlace, Side};

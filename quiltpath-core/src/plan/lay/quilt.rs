@@ -13,7 +13,7 @@ use crate::units::Unit;
 /// measure on soft cloth leaves open; our own choice.
 const SENSITIVITY_CHANGE_MM: f64 = 25.4 / 8.0;
 
-/// What the measures of a quilt say about themselves, in millimetres.
+/// What the measures of a quilt show about themselves, in millimetres.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Measured {
@@ -34,7 +34,7 @@ pub struct Measured {
 pub struct Quilt {
     /// The corners, clockwise as seen.
     pub outline: ConvexPolygon,
-    /// What the measures say about themselves, where sides and diagonals were given.
+    /// What the measures show about themselves, where sides and diagonals were given.
     pub measured: Option<Measured>,
 }
 

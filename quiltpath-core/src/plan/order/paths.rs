@@ -24,7 +24,7 @@ pub struct Path {
 
 /// Chains pieces into the paths that are stitched without a cut.
 ///
-/// A path goes on from one piece to the next where a join says so and its gap is within
+/// A path goes on from one piece to the next where a join leads there and its gap is within
 /// `tolerance`; it is closed when such a join leads from its last piece to its first. Each join
 /// leads from one of these pieces to the next one in the list, or back to the first piece of its
 /// border: solving makes no others, and `check_whole` refuses them where a solved plan comes from

@@ -1,4 +1,4 @@
-//! Depth and numbers of repeats chosen for a whole ring, and what else is told to do.
+//! Depth and numbers of repeats chosen for a whole ring, and what else is possible.
 
 use super::*;
 use crate::io::words;

@@ -1,4 +1,4 @@
-//! What can not be planned, and the key that says so.
+//! What cannot be planned, and the key at fault.
 
 use super::*;
 
