@@ -48,6 +48,9 @@ pub struct Chain {
     /// The sharpest turn of the line where a copy meets its mirror image, in degrees from 0 to 180;
     /// none is counted where they are linked.
     pub kink_degrees: f64,
+    /// The sharpest turn where a copy meets one that is no mirror image of it, in degrees from 0 to
+    /// 180; none is counted where they are linked.
+    pub repeat_kink_degrees: f64,
     /// The index in the path of the last point of each copy; a link belongs to the copy after it, one
     /// at the end of the path to the last copy.
     pub ends: Vec<usize>,
@@ -129,7 +132,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         links += usize::from(path.link(terminals[0].along, [wanted, across[0]]));
         across[0] = wanted;
     }
-    let mut kink: f64 = 0.0;
+    let (mut kink, mut repeat_kink): (f64, f64) = (0.0, 0.0);
     let mut ends = Vec::with_capacity(options.repeats);
     for (copy, (drawn, wanted)) in offsets.iter().zip(&targets).enumerate() {
         for (drawn, wanted) in drawn.iter().zip(wanted) {
@@ -146,8 +149,12 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         let maps = [0, 1].map(|end| Level::new(drawn[end], wanted[end]));
         path.add(repeat, mirror(copy), [from, to], maps, *wanted)?;
         ends.push(path.points.len() - 1);
-        if copy > 0 && !linked && mirror(copy) != mirror(copy - 1) {
-            kink = kink.max(path.turn);
+        if copy > 0 && !linked {
+            let kink = match mirror(copy) == mirror(copy - 1) {
+                true => &mut repeat_kink,
+                false => &mut kink,
+            };
+            *kink = kink.max(path.turn);
         }
     }
     if let Across::At(wanted) = terminals[1].across
@@ -165,6 +172,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         levelled: levelled * band.depth(),
         links,
         kink_degrees: kink.to_degrees(),
+        repeat_kink_degrees: repeat_kink.to_degrees(),
         ends,
     })
 }

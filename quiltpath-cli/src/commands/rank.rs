@@ -126,7 +126,8 @@ impl Best {
 
     fn tidy(&mut self) {
         self.ranks.sort_by(|a, b| {
-            let cost = |rank: &Rank| rank.stretch.ln().abs();
+            // Rounding must not decide; a billionth is far below what shows.
+            let cost = |rank: &Rank| (rank.stretch.ln().abs() * 1e9).round();
             let costs = cost(a).total_cmp(&cost(b));
             costs.then_with(|| (&a.name, a.line).cmp(&(&b.name, b.line)))
         });

@@ -143,7 +143,8 @@ struct Band {
     inward: Vector,
 }
 
-/// Carries whole repeats round a corner of this interior angle, 45 to 150 degrees, on an arc.
+/// Carries whole repeats round a corner of this interior angle, 45 to 150 degrees to a quarter
+/// of a degree, on an arc.
 ///
 /// The repeat's ink fills the band from line to line, to this depth; lengths in one unit.
 ///

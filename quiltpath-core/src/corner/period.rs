@@ -2,6 +2,7 @@
 
 use crate::chain::{Across, ChainOptions, Ends, Repeat, Terminal, chain_repeats};
 use crate::error::{Error, positive};
+use crate::geom::convex::ANGLE_TOLERANCE_DEGREES;
 use crate::geom::{Point, Vector};
 use crate::warp::Strip;
 
@@ -16,8 +17,8 @@ pub(super) const MAX_LEG_REPEATS: usize = 1000;
 
 /// Half of the interior angle in radians, when the angle is in range.
 pub(super) fn half_angle(degrees: f64) -> Result<f64, Error> {
-    // Rounding must not refuse the limits themselves.
-    if (MIN_ANGLE - 1e-9..=MAX_ANGLE + 1e-9).contains(&degrees) {
+    let range = MIN_ANGLE - ANGLE_TOLERANCE_DEGREES..=MAX_ANGLE + ANGLE_TOLERANCE_DEGREES;
+    if range.contains(&degrees) {
         return Ok(degrees.to_radians() / 2.0);
     }
     Err(Error::bad_number(

@@ -18,7 +18,7 @@
 
 use super::drawn::SizedCorner;
 use crate::error::{Error, GeometryFault, positive};
-use crate::geom::convex::MIN_CORNER_DEGREES;
+use crate::geom::convex::{ANGLE_TOLERANCE_DEGREES, MIN_CORNER_DEGREES};
 use crate::geom::{Point, Vector};
 use crate::motif::Motif;
 use crate::transform::Transform;
@@ -184,15 +184,16 @@ impl SizedCorner {
     ///
     /// # Errors
     ///
-    /// A geometry error when the interior angle is below 30 or above 150 degrees, or an image is
-    /// beyond the limits.
+    /// A geometry error when the interior angle is below 30 or above 150 degrees, by more than a
+    /// quarter of a degree, or an image is beyond the limits.
     ///
     /// # Complexity
     ///
     /// O(n).
     pub fn place_between(&self, site: &CornerSite, mirrored: bool) -> Result<Motif, Error> {
         let degrees = site.angle_degrees();
-        let range = MIN_CORNER_DEGREES - 1e-9..=MAX_SLANTED_DEGREES + 1e-9;
+        let range = MIN_CORNER_DEGREES - ANGLE_TOLERANCE_DEGREES
+            ..=MAX_SLANTED_DEGREES + ANGLE_TOLERANCE_DEGREES;
         if !range.contains(&degrees) {
             return Err(Error::bad_number(
                 "the corner's angle",

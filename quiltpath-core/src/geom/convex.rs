@@ -23,13 +23,17 @@ pub(crate) const MAX_SIDES: usize = 12;
 /// cotangent of half the angle, from its outer one along both sides.
 pub(crate) const MIN_CORNER_DEGREES: f64 = 30.0;
 
+/// How far beyond a limit an angle may lie, in degrees: corner points are measured, so a regular
+/// figure of twelve sides has corners of a little more or less than 150 degrees.
+pub(crate) const ANGLE_TOLERANCE_DEGREES: f64 = 0.25;
+
 /// The flattest corner, in degrees: beyond it two sides are better taken as one.
 const MAX_CORNER_DEGREES: f64 = 170.0;
 
 const SIDE_NAMES: [&str; 4] = ["top", "right", "bottom", "left"];
 
 /// A strictly convex polygon of 3 to 12 sides, its corners clockwise as seen, none below 30 or
-/// above 170 degrees.
+/// above 170 degrees, by more than a quarter of a degree.
 ///
 /// Sides and corners are numbered from 0 and counted round: side 4 of a quadrangle is side 0.
 ///
@@ -55,7 +59,7 @@ impl ConvexPolygon {
     ///
     /// A geometry error when a coordinate is not finite, two corners are the same, sides cross,
     /// there are fewer than 3 or more than 12 corners, a corner does not turn clockwise, or its
-    /// interior angle is below 30 or above 170 degrees.
+    /// interior angle is below 30 or above 170 degrees, by more than a quarter of a degree.
     ///
     /// # Complexity
     ///
@@ -78,8 +82,8 @@ impl ConvexPolygon {
                 return Err(GeometryFault::CornerNotConvex { corner: corner() }.into());
             }
             let degrees = polygon.angle_degrees(at);
-            // Rounding must not refuse the limits themselves.
-            let range = MIN_CORNER_DEGREES - 1e-9..=MAX_CORNER_DEGREES + 1e-9;
+            let range = MIN_CORNER_DEGREES - ANGLE_TOLERANCE_DEGREES
+                ..=MAX_CORNER_DEGREES + ANGLE_TOLERANCE_DEGREES;
             if !range.contains(&degrees) {
                 let corner = corner();
                 return Err(GeometryFault::CornerAngle { corner, degrees }.into());

@@ -200,7 +200,12 @@ fn whole_border(
         false => choose_depth(border, full)?,
     };
     findings.extend(found);
-    let fits = fits(&chosen.laid.spans, &chosen.counts, border.repeat)?;
+    let fits = fits(
+        &chosen.laid.spans,
+        &chosen.counts,
+        border.repeat,
+        border.asked.side.max_stretch,
+    )?;
     let ways = ways_out(border, &chosen, &fits, asked.max_stretch)?;
     let (filled, found) = fill(border, chosen.laid, &fits, points)?;
     findings.extend(found.into_iter().chain(ways));
@@ -230,7 +235,12 @@ fn one_side(
     let flattening = border.tolerances.flattening;
     let span = span(border.asked, layout, &corners, flattening, side)?;
     let counts = &border.asked.side.counts[side.index()..=side.index()];
-    let fits = fits(std::slice::from_ref(&span), counts, border.repeat)?;
+    let fits = fits(
+        std::slice::from_ref(&span),
+        counts,
+        border.repeat,
+        border.asked.side.max_stretch,
+    )?;
     let mut findings = report((index, layout), &corners, &span);
     let stiffness = stiffness(border)?;
     let (filled, found) = stitched(border, &span, fits[0], stiffness.as_ref(), points)?;

@@ -54,6 +54,8 @@ pub(in crate::plan) struct SideAsked {
     pub(in crate::plan) alike: bool,
     /// The numbers of repeats that are allowed on each side.
     pub(in crate::plan) counts: Vec<Count>,
+    /// How far from 1 a stretch may be while another number of repeats is nearer.
+    pub(in crate::plan) max_stretch: f64,
 }
 
 /// What happens at the corners of a border.
@@ -130,7 +132,7 @@ pub(in crate::plan) fn asked(spec: &PlanSpec, sides: usize) -> Result<Asked, Err
     }
     let unit = Unit::from(spec.unit);
     let borders = spec.borders.iter().enumerate().map(|(index, border)| {
-        border_asked(index, border, unit, sides)
+        border_asked(index, border, unit, sides, percent / 100.0)
             .map_err(|e| e.in_element(format!("borders[{index}]")))
     });
     Ok(Asked {
@@ -146,6 +148,7 @@ fn border_asked(
     border: &BorderSpec,
     unit: Unit,
     sides: usize,
+    max_stretch: f64,
 ) -> Result<BorderAsked, Error> {
     let in_corner = |e: Error| e.in_element("corner");
     let gap = |given: &Option<LengthSpec>, key: &str, what: &str| match given {
@@ -154,14 +157,14 @@ fn border_asked(
     };
     Ok(BorderAsked {
         index,
-        side: side_asked(border, sides)?,
+        side: side_asked(border, sides, max_stretch)?,
         corner: corner_asked(&border.corner, unit, sides).map_err(in_corner)?,
         corner_gap: gap(&border.corner.gap, "gap", "the corner's gap").map_err(in_corner)?,
         slack: gap(&border.slack, "slack", "the slack")?.unwrap_or(0.0),
     })
 }
 
-fn side_asked(border: &BorderSpec, sides: usize) -> Result<SideAsked, Error> {
+fn side_asked(border: &BorderSpec, sides: usize, max_stretch: f64) -> Result<SideAsked, Error> {
     let spec = &border.side;
     let in_side = |e: Error| e.in_element("side");
     if let Some(repeats) = &spec.repeats {
@@ -202,6 +205,7 @@ fn side_asked(border: &BorderSpec, sides: usize) -> Result<SideAsked, Error> {
         ends: spec.ends,
         ease: spec.ease,
         alike,
+        max_stretch,
         counts: Side::all(sides).map(count).collect::<Result<_, Error>>()?,
     })
 }

@@ -230,7 +230,7 @@ fn rated(
     counts: &[Count],
     repeat: &Repeat,
 ) -> Result<Vec<Rated>, Error> {
-    let fits = fits(spans, counts, repeat)?;
+    let fits = fits(spans, counts, repeat, asked.side.max_stretch)?;
     let rated = spans.iter().zip(fits).map(|(span, fit)| {
         let drawn = repeat.chain_offsets(asked.side.pattern, fit.chosen.repeats);
         let steps = span.ends.iter().zip(drawn);

@@ -171,7 +171,12 @@ fn filled(
     for (border, chosen) in borders.iter().zip(chosen) {
         let before = all.iter().map(|filled| filled.points).sum();
         let fill = || {
-            let fits = fits(&chosen.laid.spans, &chosen.counts, border.repeat)?;
+            let fits = fits(
+                &chosen.laid.spans,
+                &chosen.counts,
+                border.repeat,
+                border.asked.side.max_stretch,
+            )?;
             let ways = ways_out(border, &chosen, &fits, asked.max_stretch)?;
             let (filled, mut found) = fill(border, chosen.laid, &fits, before)?;
             found.extend(ways);

@@ -34,16 +34,19 @@ proptest! {
         let terminals = [at(0.0, None), at(room, None)];
         let chain = chain_repeats(&repeat, &strip(), terminals, &options(copies, alternate, ends)).expect("a chain");
         let points = chain.motif.points();
-        let (mut links, mut kink) = (0, 0.0_f64);
-        for &end in &chain.ends[..copies - 1] {
+        let (mut links, mut kink, mut repeat_kink) = (0, 0.0_f64, 0.0_f64);
+        for (copy, &end) in chain.ends[..copies - 1].iter().enumerate() {
             // No copy starts straight across the band, so a step across is a link.
             if (points[end + 1].x - points[end].x).abs() < 1e-9 {
                 links += 1;
-            } else if alternate != Alternate::None {
+            } else if alternate.of_copy(copy, copies) == alternate.of_copy(copy + 1, copies) {
+                repeat_kink = repeat_kink.max(turn_at(points, end));
+            } else {
                 kink = kink.max(turn_at(points, end));
             }
         }
         prop_assert_eq!(chain.links, links);
         prop_assert!((chain.kink_degrees - kink).abs() < 1e-6, "{} {kink}", chain.kink_degrees);
+        prop_assert!((chain.repeat_kink_degrees - repeat_kink).abs() < 1e-6, "{} {repeat_kink}", chain.repeat_kink_degrees);
     }
 }

@@ -61,7 +61,7 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
     let unit = solved.unit;
     let long = |mm: f64| unit.readable(mm);
     let small = |mm: f64| fine(unit, mm);
-    let finer = |mm: f64| format!("{} ({mm:.4} mm)", unit.readable(mm));
+    let finer = |mm: f64| fine(unit, mm);
     let piece = |number: Option<usize>| number.and_then(|at| name(solved, at)).unwrap_or_default();
     let side = || {
         finding
@@ -196,6 +196,16 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             counted(*links, "straight link")
         ),
         FindingKind::EaseLimited { report } => limited(report),
+        FindingKind::CornersAlike {
+            corners,
+            alike: [last, first],
+        } => format!(
+            "an outline with {} has no room for mirrored corners to alternate all round: {last} and {first} are alike; leave it so, or take \"arrangement\": \"turned\"",
+            counted(*corners, "corner")
+        ),
+        FindingKind::RepeatKink { degrees } => format!(
+            "the line turns by {degrees:.0} degrees where one repeat ends and the next starts; draw both ends of the repeat in one direction, mirror every second one with \"alternate\", or leave it as a point"
+        ),
         FindingKind::MirrorKink { degrees } => format!(
             "the line turns by {degrees:.0} degrees where a repeat meets its mirror image; draw the repeat level at its ends for a smooth turn, or leave it as a point"
         ),
@@ -293,7 +303,7 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             degrees,
             limit,
         } => format!(
-            "the line turns by {degrees:.0} degrees, more than {limit:.0}, where {} ends and {} starts; draw both ends in one direction for a smooth join",
+            "the line turns by {degrees:.0} degrees, more than {limit:.0}, where {} ends and {} starts; draw both ends in one direction for a smooth join, or try the corner turned the other way, \"alternate\" or a mitred corner",
             piece(finding.piece),
             piece(Some(*next))
         ),

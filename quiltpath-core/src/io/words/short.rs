@@ -18,9 +18,13 @@ pub(super) fn above_one(factor: f64) -> String {
     format!("{:.1} %", (factor - 1.0) * 100.0)
 }
 
-/// A small length: the readable one, and the exact one where rounding hides it.
+/// A small length: the readable one with the finer one, or that alone where the first rounds to 0.
 pub(super) fn fine(unit: Unit, mm: f64) -> String {
-    format!("{} ({mm:.2} mm)", unit.readable(mm))
+    let readable = unit.readable(mm).to_string();
+    if readable.starts_with("0 ") {
+        return format!("{mm:.2} mm");
+    }
+    format!("{readable} ({mm:.2} mm)")
 }
 
 /// The length of a line as a ruler shows it, and beside it in yards or metres where it has one.
@@ -44,6 +48,8 @@ mod tests {
         assert_eq!(percent(1.0234), "+2.3 %");
         assert_eq!(percent(0.99999), "+0.0 %");
         assert_eq!(fine(Unit::In, 1.5875), "1/16 in (1.59 mm)");
+        assert_eq!(fine(Unit::In, 0.12), "0.12 mm");
+        assert_eq!(fine(Unit::Mm, 0.12), "0.12 mm");
     }
 
     #[cfg(feature = "svg")]

@@ -30,6 +30,7 @@ pub(super) fn subject(finding: &Finding, solved: &Solved) -> Option<String> {
         FindingKind::DepthChosen { .. }
         | FindingKind::WaysOut { .. }
         | FindingKind::CornerSlanted { .. }
+        | FindingKind::CornersAlike { .. }
         | FindingKind::MitreKink { .. }
         | FindingKind::MitreLoops { .. }
         | FindingKind::CornersClose { .. }

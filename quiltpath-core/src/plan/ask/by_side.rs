@@ -13,7 +13,8 @@ pub enum BySide<T> {
     One(T),
     /// By the names of the four sides.
     Named(NamedSides<T>),
-    /// One for each side, clockwise from the first; null leaves a side out.
+    /// One for each side, clockwise from the first; null where a side has none of its own, which a
+    /// width can't be.
     List(Vec<Option<T>>),
 }
 

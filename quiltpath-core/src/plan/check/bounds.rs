@@ -15,8 +15,8 @@ use crate::plan::piece::Piece;
 use crate::plan::practice::BINDING_MM;
 use crate::trim::Sides;
 
-/// 1e-6 in: what the joins and the bands are held to.
-const ROUNDING_MM: f64 = 2.54e-5;
+/// What nobody sees on the cloth is no finding: a line may pass an outline by up to 0.1 mm.
+const LEAST_MM: f64 = 0.1;
 
 /// A line of a border that stitching is not to pass.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,7 +38,7 @@ struct Fault {
     by: f64,
 }
 
-/// Looks for lines outside the band, farther than rounding explains.
+/// Looks for lines outside the band, by 0.1 mm or more.
 ///
 /// # Complexity
 ///
@@ -55,7 +55,7 @@ pub(in crate::plan) fn outside(
         let (numbers, own): (Vec<usize>, Vec<&Piece>) =
             numbered.filter(|(_, piece)| piece.border == index).unzip();
         let faults = if layout.is_wavy() {
-            along_waves(&own, layout, index == 0, ROUNDING_MM + flattening)?
+            along_waves(&own, layout, index == 0, LEAST_MM.max(flattening))?
         } else {
             between_lines(&own, layout, index == 0)?
         };
@@ -83,11 +83,11 @@ fn between_lines(
         layout.widths.iter().map(gap).fold(f64::INFINITY, f64::min)
     };
     // A line that another one stands for is left out.
-    if least(|side| side.edge_gap) > inset + 2.0 * ROUNDING_MM {
+    if least(|side| side.edge_gap) > inset + 2.0 * LEAST_MM {
         outer.push((band.outer.clone(), Passed::Band));
     }
     let mut inner = vec![(band.seam.clone(), Passed::Seam)];
-    if least(|side| side.seam_gap) > 2.0 * ROUNDING_MM {
+    if least(|side| side.seam_gap) > 2.0 * LEAST_MM {
         inner.push((band.inner.clone(), Passed::Band));
     }
     let (outer, passed_outwards): (Vec<_>, Vec<_>) = outer.into_iter().unzip();
@@ -97,7 +97,7 @@ fn between_lines(
         outer: &outer,
         inner: &inner,
     };
-    let found = beyond(&lines, &outlines, ROUNDING_MM)?;
+    let found = beyond(&lines, &outlines, LEAST_MM)?;
     let fault = |found: crate::check::Beyond| {
         let passed = match found.way {
             Leaves::Outwards => passed_outwards[found.outline],
@@ -269,6 +269,11 @@ fn finding(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::motif::Motif;
+    use crate::plan::PlanSpec;
+    use crate::plan::lay::{Quilt, Side, layouts};
+    use crate::plan::piece::{PieceKind, PieceLine};
+    use crate::plan::spec::{BorderSpec, CornerSpec, CornerStyle, QuiltSpec, SideSpec, UnitSpec};
     use proptest::prelude::*;
 
     /// A ring-shaped line whose distance from the centre goes by the wave.
@@ -278,6 +283,27 @@ mod tests {
             Point::new(cos, sin) * (radius + by)
         });
         Region::new(corners.collect()).expect("a region")
+    }
+
+    #[test]
+    fn what_nobody_sees_is_no_finding() {
+        let quilt = QuiltSpec::rectangle(1000.0, 1000.0);
+        let corner = CornerSpec::new(CornerStyle::Open);
+        let border = BorderSpec::new(100.0, corner, SideSpec::new("side"));
+        let spec = PlanSpec::new(UnitSpec::Mm, quilt).with_borders([border]);
+        let layouts = layouts(&spec, &Quilt::of(&spec).expect("a quilt")).expect("layouts");
+        let outer = layouts[0].band.outer.corner(0).y;
+        for (by, expected) in [(0.05, None), (0.15, Some("outside_band"))] {
+            let line = vec![
+                Point::new(300.0, outer - by),
+                Point::new(600.0, outer + 9.0),
+            ];
+            let line = PieceLine::whole(Motif::from_points("line", line).expect("a line"));
+            let kind = PieceKind::Link(Side::TOP);
+            let piece = Piece::new(0, ("border", "top"), 80.0, kind, line);
+            let found = outside(&[piece], &layouts, 0.01).expect("checked");
+            assert_eq!(found.first().map(Finding::code), expected);
+        }
     }
 
     proptest! {

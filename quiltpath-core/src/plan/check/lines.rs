@@ -137,11 +137,13 @@ pub(in crate::plan) fn joins(solved: &Solved) -> Vec<Finding> {
             })));
         }
         if join.kink_degrees > LEAST_KINK_DEGREES {
-            findings.push(here(Finding::note(FindingKind::JoinKink {
+            let degrees = join.kink_degrees;
+            let kind = FindingKind::JoinKink {
                 next: join.to,
-                degrees: join.kink_degrees,
+                degrees,
                 limit: LEAST_KINK_DEGREES,
-            })));
+            };
+            findings.push(here(Finding::turn(degrees, kind)));
         }
     }
     findings

@@ -113,6 +113,7 @@ mod tests {
             .collect();
         let hill = motif("hill", &[(0.0, 1.0), (1.0, 0.0), (2.0, 1.0)]);
         let side = SideAsked {
+            max_stretch: 0.1,
             pattern: Alternate::None,
             ends: Ends::Level,
             ease: false,

@@ -9,8 +9,9 @@ use crate::chain::Repeat;
 use crate::corner::Arrangement;
 use crate::error::{Error, PlanFault};
 use crate::plan::asked::{BorderAsked, CornerAsked};
-use crate::plan::finding::Finding;
+use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::lay::layout::Layout;
+use crate::plan::lay::place::CornerPlace;
 use crate::plan::piece::CornerDetail;
 use crate::plan::tolerances::Tolerances;
 
@@ -60,7 +61,7 @@ pub(in crate::plan) fn place_fixed(
     prepared: &Prepared,
 ) -> Result<(Corners, Vec<Finding>), Error> {
     let at = (border.index, layout);
-    match (&border.corner, prepared) {
+    let (corners, mut findings) = match (&border.corner, prepared) {
         (CornerAsked::Leg { arrangement, .. }, Prepared::Leg { motif, shape }) => {
             drawn::leg(at, *arrangement, motif, shape)
         }
@@ -72,7 +73,28 @@ pub(in crate::plan) fn place_fixed(
             blocks(layout, gap, *arrangement, block).map(|corners| (corners, Vec::new()))
         }
         _ => Ok((Corners::apart(Vec::new()), Vec::new())),
+    }?;
+    findings.extend(alike(border, layout));
+    Ok((corners, findings))
+}
+
+/// The two neighbours that are alike where mirrored corners can't alternate all round.
+fn alike(border: &BorderAsked, layout: &Layout) -> Option<Finding> {
+    let (CornerAsked::Leg { arrangement, .. }
+    | CornerAsked::Trimmed { arrangement, .. }
+    | CornerAsked::Block { arrangement, .. }) = border.corner
+    else {
+        return None;
+    };
+    let places: Vec<CornerPlace> = layout.corner_sites().map(|(place, _)| place).collect();
+    let corners = places.len();
+    if arrangement != Arrangement::Mirrored || corners.is_multiple_of(2) {
+        return None;
     }
+    let alike = [*places.last()?, *places.first()?];
+    let found = Finding::note(FindingKind::CornersAlike { corners, alike });
+    let at = layout.band.outer.corner(corners - 1);
+    Some(found.on_corner(border.index, alike[0]).at(at))
 }
 
 /// A block in every corner, between the outer lines and the gap from the seams.

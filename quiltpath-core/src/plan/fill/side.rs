@@ -13,6 +13,9 @@ use crate::plan::laid::Border;
 use crate::plan::piece::SideDetail;
 use crate::plan::spans::SideSpan;
 
+/// A turn where a repeat meets another is reported from this many degrees on: our own choice.
+const LEAST_REPEAT_KINK_DEGREES: f64 = 20.0;
+
 /// A turn where a repeat meets its mirror image is reported from this many degrees on: our own
 /// choice.
 const LEAST_KINK_DEGREES: f64 = 10.0;
@@ -100,25 +103,29 @@ fn check_room(points: usize, repeats: usize, repeat: &Repeat) -> Result<(), Erro
 }
 
 fn found(border: &Border<'_>, chain: &Chain, detail: &SideDetail) -> Vec<Finding> {
-    let mut kinds = Vec::new();
+    let mut findings = Vec::new();
     if chain.levelled > border.tolerances.join {
         let by = chain.levelled;
-        kinds.push(FindingKind::Levelled { by });
+        findings.push(Finding::note(FindingKind::Levelled { by }));
     }
     if chain.links > 0 {
         let links = chain.links;
-        kinds.push(FindingKind::RepeatsLinked { links });
+        findings.push(Finding::note(FindingKind::RepeatsLinked { links }));
     }
     if let Some(report) = detail.ease.filter(ease_is_limited) {
-        kinds.push(FindingKind::EaseLimited { report });
+        findings.push(Finding::note(FindingKind::EaseLimited { report }));
     }
     if chain.kink_degrees > LEAST_KINK_DEGREES {
         let degrees = chain.kink_degrees;
-        kinds.push(FindingKind::MirrorKink { degrees });
+        findings.push(Finding::turn(degrees, FindingKind::MirrorKink { degrees }));
+    }
+    if chain.repeat_kink_degrees > LEAST_REPEAT_KINK_DEGREES {
+        let degrees = chain.repeat_kink_degrees;
+        findings.push(Finding::turn(degrees, FindingKind::RepeatKink { degrees }));
     }
     let (index, start) = (border.asked.index, chain.motif.start().point);
-    let here = |kind| Finding::note(kind).on_side(index, detail.side).at(start);
-    kinds.into_iter().map(here).collect()
+    let here = |finding: Finding| finding.on_side(index, detail.side).at(start);
+    findings.into_iter().map(here).collect()
 }
 
 /// Whether the stems of an eased repeat could not take its stretch: false when they took nine tenths

@@ -3,6 +3,7 @@
 
 use crate::fit::{Alternative, EaseReport};
 use crate::leg::LegDoubt;
+use crate::plan::lay::place::CornerPlace;
 
 /// What a finding is, with its numbers: lengths in millimetres, stretches as factors, angles in
 /// degrees.
@@ -124,6 +125,16 @@ pub enum FindingKind {
         /// The length of that leg for its depth, divided by the drawn one.
         longer: f64,
     },
+    /// An outline has an odd number of corners, so mirrored corners can't alternate all round: two
+    /// neighbours are alike.
+    ///
+    /// A note, at the later of the two.
+    CornersAlike {
+        /// The number of corners.
+        corners: usize,
+        /// The last corner and the first, which are alike.
+        alike: [CornerPlace; 2],
+    },
     /// The line turns by more than 10 degrees where a repeat is cut on the diagonal.
     ///
     /// A warning.
@@ -178,9 +189,16 @@ pub enum FindingKind {
         /// What easing comes to.
         report: EaseReport,
     },
+    /// The line turns by more than 20 degrees where one repeat ends and the next starts.
+    ///
+    /// A note; a warning beyond 60 degrees.
+    RepeatKink {
+        /// The turn.
+        degrees: f64,
+    },
     /// The line turns by more than 10 degrees where a repeat meets its mirror image.
     ///
-    /// A note.
+    /// A note; a warning beyond 60 degrees.
     MirrorKink {
         /// The turn.
         degrees: f64,
@@ -308,7 +326,7 @@ pub enum FindingKind {
     },
     /// The line turns by more than 20 degrees where one piece ends and the next starts.
     ///
-    /// A note.
+    /// A note; a warning beyond 60 degrees.
     JoinKink {
         /// The number of the next piece, from 0.
         next: usize,
@@ -357,6 +375,7 @@ impl FindingKind {
             Self::CornerUneven { .. } => "corner_uneven",
             Self::Trimmed { .. } => "trimmed",
             Self::CornerSlanted { .. } => "corner_slanted",
+            Self::CornersAlike { .. } => "corners_alike",
             Self::MitreKink { .. } => "mitre_kink",
             Self::MitreLoops { .. } => "mitre_loops",
             Self::CornersClose { .. } => "corners_close",
@@ -364,6 +383,7 @@ impl FindingKind {
             Self::Levelled { .. } => "levelled",
             Self::RepeatsLinked { .. } => "repeats_linked",
             Self::EaseLimited { .. } => "ease_limited",
+            Self::RepeatKink { .. } => "repeat_kink",
             Self::MirrorKink { .. } => "mirror_kink",
             Self::Linked { .. } => "linked",
             Self::OffTheQuilt { .. } => "off_the_quilt",

@@ -144,3 +144,69 @@ fn the_repeats_of_a_side_are_counted_from_one_in_its_runs() {
         assert_eq!(cut_up, throat.is_some());
     }
 }
+
+/// A regular outline of so many sides, 40 in long.
+fn regular(sides: usize) -> PlanSpec {
+    let step = std::f64::consts::TAU / sides as f64;
+    let radius = 20.0 / (step / 2.0).sin();
+    // To a hundredth of an inch, as corners are measured.
+    let rounded = |value: f64| inches((value * 100.0).round() / 100.0);
+    let corners = (0..sides).map(|corner| {
+        let (sin, cos) = (step * corner as f64).sin_cos();
+        [rounded(200.0 + radius * cos), rounded(200.0 + radius * sin)]
+    });
+    let mut plan = spec(CornerStyle::Leg);
+    plan.quilt = QuiltSpec::default().with_corners(corners.collect());
+    plan.borders[0].width = BySide::One(inches(3.0));
+    plan
+}
+
+#[test]
+fn a_measured_outline_of_twelve_equal_sides_is_planned() {
+    let found = solved(&regular(12));
+    let flattest = (0..12).map(|corner| found.layouts[0].band.edge.angle_degrees(corner));
+    assert!(flattest.fold(0.0, f64::max) > 150.0 + 1e-6);
+}
+
+#[test]
+fn mirrored_corners_that_cannot_alternate_all_round_are_reported() {
+    let odd = solved(&regular(5));
+    let mut alike = odd
+        .findings
+        .iter()
+        .filter_map(|finding| match &finding.kind {
+            FindingKind::CornersAlike { corners, alike } => {
+                Some((*corners, alike.map(|at| at.index())))
+            }
+            _ => None,
+        });
+    assert_eq!(alike.next(), Some((5, [4, 0])));
+    assert_eq!(alike.next(), None);
+    assert!(!codes(&solved(&regular(6))).contains(&"corners_alike"));
+    let mut turned = regular(5);
+    turned.borders[0].corner.arrangement = Some(Arrangement::Turned);
+    assert!(!codes(&solved(&turned)).contains(&"corners_alike"));
+}
+
+/// A V turns at its lowest point and, as sharply, where the next one starts.
+#[test]
+fn a_turn_at_every_repeat_is_a_note_and_beyond_60_degrees_a_warning() {
+    let plan = spec(CornerStyle::Open);
+    for (length, severity) in [(8.0, Severity::Note), (4.0, Severity::Warning)] {
+        let repeat = motif(&[(0.0, 0.0), (length / 2.0, 2.0), (length, 0.0)]);
+        let found = solve_with(&plan, &corner(0.5, 0.5), &repeat).expect("solved");
+        let (piece, detail) = side_of(&found, Side::TOP);
+        let rise = piece.depth / (detail.pitch / 2.0);
+        let turn = 2.0 * rise.atan().to_degrees();
+        let kink = found
+            .findings
+            .iter()
+            .find(|finding| finding.code() == "repeat_kink" && finding.side == Some(Side::TOP));
+        let kink = kink.expect("a turn");
+        assert_eq!(kink.severity, severity);
+        let FindingKind::RepeatKink { degrees } = kink.kind else {
+            panic!("{kink:?}");
+        };
+        assert!((degrees - turn).abs() < 1e-6, "{degrees} {turn}");
+    }
+}

@@ -127,7 +127,13 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
             depths,
             longer,
         } => json!({ "degrees": degrees, "depths": depths.map(long), "longer": longer }),
-        FindingKind::MitreKink { degrees } | FindingKind::MirrorKink { degrees } => {
+        FindingKind::CornersAlike { corners, alike } => json!({
+            "corners": corners,
+            "alike": alike.map(|corner| corner.name()),
+        }),
+        FindingKind::MitreKink { degrees }
+        | FindingKind::RepeatKink { degrees }
+        | FindingKind::MirrorKink { degrees } => {
             json!({ "degrees": degrees })
         }
         FindingKind::MitreLoops {
