@@ -227,11 +227,8 @@ fn text_that_is_none() {
         let run = Bounds::SMALL.run(&bench, &["measure", "wide.svg"]).ok();
         assert!(run.out.contains("points     3"), "{}", run.out);
         let odd = &wide[..wide.len() - 1];
-        refused(
-            "a.svg",
-            odd,
-            " text; save the drawing as plain SVG in UTF-8",
-        );
+        let message = format!("{name} text; save the drawing as plain SVG in UTF-8");
+        refused("a.svg", odd, &message);
     }
     let plain = "the file is not UTF-8 text; save the drawing as plain SVG in UTF-8";
     refused("a.svg", b"<svg>\r\n\xff\xff", &format!(":2:1: {plain}"));
