@@ -128,7 +128,7 @@ pub enum FindingKind {
     /// An outline has an odd number of corners, so mirrored corners can't alternate all round: two
     /// neighbours are alike.
     ///
-    /// A note, at the later of the two.
+    /// A note.
     CornersAlike {
         /// The number of corners.
         corners: usize,
