@@ -26,7 +26,7 @@ pub(crate) struct Reading {
     /// Link lines that don't meet with straight lines
     #[arg(long)]
     pub(crate) link: bool,
-    /// Read only this layer, by its id or label; may be given again
+    /// Read this layer alone; may be given again
     #[arg(long = "layer", value_name = "NAME")]
     pub(crate) layers: Vec<String>,
 }

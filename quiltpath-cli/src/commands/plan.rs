@@ -25,7 +25,6 @@ use crate::source::Source;
     override_usage = "quiltpath plan [OPTIONS] --out <DIR> <PLAN.json>\n   \
                       quiltpath plan --out <DIR> --quilt <SIZE> --border <LENGTH> --side <MOTIF>",
     after_help = "\
-Writes sheet.html (to print), quilt.svg, result.json, and all lines, to DIR.
 Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out"
 )]
 pub(crate) struct PlanArgs {

@@ -227,7 +227,10 @@ fn text_that_is_none() {
         let run = Bounds::SMALL.run(&bench, &["measure", "wide.svg"]).ok();
         assert!(run.out.contains("points     3"), "{}", run.out);
         let odd = &wide[..wide.len() - 1];
-        let message = format!("{name} text; save the drawing as plain SVG in UTF-8");
+        let column = wave.chars().count();
+        let message = format!(
+            ":1:{column}: the file is not {name} text; save the drawing as plain SVG in UTF-8"
+        );
         refused("a.svg", odd, &message);
     }
     let plain = "the file is not UTF-8 text; save the drawing as plain SVG in UTF-8";
