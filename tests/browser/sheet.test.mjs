@@ -224,7 +224,7 @@ test("pieces light up on the picture and in the list, from either", async () => 
   await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
   assert.deepEqual(await lit(), ["2"]);
   const readout = await page.$eval(".readout", (one) => one.textContent);
-  assert.match(readout, /^2 border-side-top\. Repeats: 5 of 7 7\/16 in/);
+  assert.match(readout, /^2 border-side-top\. Repeats: 5 of about 7 7\/16 in/);
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
   await page.waitForFunction(() => location.hash === "#piece.2", { timeout: 5000 });
   assert.deepEqual(said, []);

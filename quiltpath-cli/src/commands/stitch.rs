@@ -25,6 +25,8 @@ use crate::output::{Style, Target};
 #[derive(Args)]
 #[command(
     override_usage = "quiltpath stitch [OPTIONS] <--out <FILE>|--report <FILE>> <DRAWING>",
+    // Without the usual blank line above the usage, so that it fits a screen.
+    help_template = "{about}\n{usage-heading} {usage}\n\n{all-args}{after-help}",
     after_help = "Example: quiltpath stitch side.svg --spi 11 --out needles.svg"
 )]
 pub(crate) struct StitchArgs {
