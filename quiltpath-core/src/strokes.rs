@@ -12,6 +12,7 @@ mod trails;
 
 pub use drawing::Drawing;
 pub use join::Joined;
+#[cfg(all(feature = "svg", feature = "json"))]
 pub(crate) use options::usual_tolerances;
 pub use options::{DEFAULT_JOIN_MM, Gaps, OneLineOptions};
 pub use stroke::Stroke;

@@ -44,6 +44,7 @@ mod size;
 mod style;
 mod walk;
 
+#[cfg(feature = "json")]
 pub(super) use encoding::is_packed_or_wide;
 
 use kurbo::BezPath;

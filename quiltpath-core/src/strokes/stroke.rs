@@ -2,7 +2,9 @@
 
 use std::borrow::Cow;
 
-use kurbo::{BezPath, PathEl};
+use kurbo::BezPath;
+#[cfg(all(feature = "svg", feature = "json"))]
+use kurbo::PathEl;
 
 use super::subpath::Subpath;
 use crate::error::{Error, Position};
@@ -10,6 +12,7 @@ use crate::geom::curve_bounds::curve_bounds;
 use crate::geom::flatten::{FlatPath, flatten};
 use crate::geom::{Bounds, Polyline, Vector};
 use crate::motif::Motif;
+#[cfg(all(feature = "svg", feature = "json"))]
 use crate::units::Unit;
 
 /// A stroke of a drawing: what is drawn at once, as curves in one subpath or several, or as points.
@@ -116,6 +119,7 @@ impl Stroke {
     /// # Errors
     ///
     /// As [`Polyline::new`] for points, located at the stroke.
+    #[cfg(all(feature = "svg", feature = "json"))]
     pub(crate) fn in_unit(mut self, from: Unit, to: Unit) -> Result<Self, Error> {
         if from == to {
             return Ok(self);
@@ -169,6 +173,7 @@ impl Stroke {
     }
 }
 
+#[cfg(all(feature = "svg", feature = "json"))]
 fn mapped(element: PathEl, change: impl Fn(kurbo::Point) -> kurbo::Point) -> PathEl {
     match element {
         PathEl::MoveTo(p) => PathEl::MoveTo(change(p)),
