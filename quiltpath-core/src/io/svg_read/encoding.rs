@@ -16,8 +16,8 @@ use crate::error::{DrawingFault, Error};
 /// How a file begins that is compressed by gzip: RFC 1952, section 2.3.1.
 const GZIP: [u8; 2] = [0x1F, 0x8B];
 
-#[cfg(feature = "json")]
 /// True for bytes that are compressed by gzip, or begin as XML in UTF-16.
+#[cfg(feature = "json")]
 pub(in crate::io) fn is_packed_or_wide(bytes: &[u8]) -> bool {
     bytes.starts_with(&GZIP)
         || matches!(
