@@ -1,6 +1,6 @@
 //! What can be wrong, each fault with its data and its words.
 //!
-//! The one error type is [`Error`](crate::Error): [`Error::kind`](crate::Error::kind) has the fault
+//! The one error type is [`crate::Error`]: [`crate::Error::kind`] has the fault
 //! with its data, for callers that act on it; the accessors have the place. New kinds and faults may
 //! be added.
 
