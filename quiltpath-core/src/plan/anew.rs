@@ -200,12 +200,7 @@ fn whole_border(
         false => choose_depth(border, full)?,
     };
     findings.extend(found);
-    let fits = fits(
-        &chosen.laid.spans,
-        &chosen.counts,
-        border.repeat,
-        border.asked.side.max_stretch,
-    )?;
+    let fits = chosen.fits(border)?;
     let ways = ways_out(border, &chosen, &fits, asked.max_stretch)?;
     let (filled, found) = fill(border, chosen.laid, &fits, points)?;
     findings.extend(found.into_iter().chain(ways));

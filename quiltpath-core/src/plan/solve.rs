@@ -8,7 +8,7 @@
 use super::ask::PlanSpec;
 use super::asked::{Asked, asked};
 use super::check::{checked, disagreeing, name_pieces};
-use super::choose::{Chosen, Full, choose_depth, choose_shared, cut_best, fits, ways_out};
+use super::choose::{Chosen, Full, choose_depth, choose_shared, cut_best, ways_out};
 use super::corners::{Prepared, prepare};
 use super::drawings::{Drawings, Load, MotifRequest, drawings};
 use super::fill::{Filled, fill};
@@ -171,12 +171,7 @@ fn filled(
     for (border, chosen) in borders.iter().zip(chosen) {
         let before = all.iter().map(|filled| filled.points).sum();
         let fill = || {
-            let fits = fits(
-                &chosen.laid.spans,
-                &chosen.counts,
-                border.repeat,
-                border.asked.side.max_stretch,
-            )?;
+            let fits = chosen.fits(border)?;
             let ways = ways_out(border, &chosen, &fits, asked.max_stretch)?;
             let (filled, mut found) = fill(border, chosen.laid, &fits, before)?;
             found.extend(ways);

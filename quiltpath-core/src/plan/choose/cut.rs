@@ -5,7 +5,6 @@
 //! stretches that differ by less than a millionth are equal, and the first cut wins.
 
 use super::depth::choose_depth;
-use super::numbers::fits;
 use crate::error::Error;
 use crate::plan::finding::Finding;
 use crate::plan::laid::{Border, Laid, lay};
@@ -42,12 +41,7 @@ pub(in crate::plan) fn cut_best<'a>(border: &Border<'a>) -> Result<Full<'a>, Err
 /// How far from 1 the worst stretch of a border is, by its logarithm.
 fn cost(border: &Border<'_>, full: (Laid, Vec<Finding>)) -> Result<f64, Error> {
     let (chosen, _) = choose_depth(border, full)?;
-    let fits = fits(
-        &chosen.laid.spans,
-        &chosen.counts,
-        border.repeat,
-        border.asked.side.max_stretch,
-    )?;
+    let fits = chosen.fits(border)?;
     let costs = fits.iter().map(|fit| fit.chosen.stretch.ln().abs());
     Ok(costs.fold(0.0, f64::max))
 }

@@ -4,8 +4,9 @@
 //! The choice itself is `fit::ring`'s. A border is laid out once at each depth that is looked at.
 
 use super::group::{group, other_share, tie};
+use super::numbers::fits;
 use crate::error::{Error, PlanFault};
-use crate::fit::{Count, DepthGroup, DepthRange, GroupFit, RingSide, fit_ring};
+use crate::fit::{Count, DepthGroup, DepthRange, GroupFit, RingSide, SpanFit, fit_ring};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::laid::{Border, Laid, lay};
 use crate::plan::spans::SideSpan;
@@ -18,6 +19,14 @@ pub(in crate::plan) struct Chosen {
     /// The numbers of repeats that each side may have, one alone where it was chosen for the whole
     /// border.
     pub(in crate::plan) counts: Vec<Count>,
+}
+
+impl Chosen {
+    /// The whole number of repeats that fits each side best.
+    pub(in crate::plan) fn fits(&self, border: &Border<'_>) -> Result<Vec<SpanFit>, Error> {
+        let most = border.asked.side.max_stretch;
+        fits(&self.laid.spans, &self.counts, border.repeat, most)
+    }
 }
 
 /// A border at the depths that were looked at, each with its share of the full one and what was
