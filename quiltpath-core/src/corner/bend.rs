@@ -126,6 +126,9 @@ pub struct BentCorner {
     pub arc_depth: f64,
     /// By how much lengths along the arc change at most, either way: D/(2R).
     pub length_change: f64,
+    /// How many links are stitched across the band, one at the end of each repeat that can't be
+    /// brought to the height of its start, or is not to be.
+    pub links: usize,
 }
 
 /// The band that turns the corner, from strip coordinates to the cloth.
@@ -225,6 +228,7 @@ pub fn bent_corner(
         radius: band.radius,
         arc_depth: band.arc_depth,
         length_change: band.arc_depth / (2.0 * band.radius),
+        links: period.links([0, repeats as i64 * period.segments() as i64 - 1]),
     })
 }
 

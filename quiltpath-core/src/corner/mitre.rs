@@ -52,6 +52,9 @@ pub struct MitredCorner {
     pub lost_length: f64,
     /// The length of the links along the diagonal, on both legs together.
     pub linked_length: f64,
+    /// How many links are stitched across the bands, on both legs together: where repeats can't be
+    /// brought to the height of their start, or are not to be.
+    pub links: usize,
 }
 
 /// Cuts a corner of this interior angle, 45 to 150 degrees, from a repeat on the diagonal and
@@ -142,6 +145,7 @@ pub fn mitred_corner(
         smoothed_length: inside.smoothed,
         lost_length: 2.0 * inside.lost,
         linked_length: 2.0 * inside.linked,
+        links: 2 * inside.links,
     })
 }
 
@@ -172,6 +176,8 @@ struct Half {
     phase: f64,
     lost: f64,
     linked: f64,
+    /// How many links between repeats there are.
+    links: usize,
     /// Over how much of its end it is smoothed.
     smoothed: f64,
 }
@@ -205,18 +211,19 @@ impl Half {
         let first = &crossings[0];
         points.extend((1..=first.segment).map(|index| period.point(0, index)));
         points.push(place(first));
+        let segments = period.segments() as i64;
+        let position = |c: &Crossing| (c.copy - base) * segments + c.segment as i64;
         let mut half = Self {
             points,
             phase,
             lost: 0.0,
             linked: 0.0,
+            links: period.links([-(options.legs as i64) * segments, position(first)]),
             smoothed: 0.0,
         };
         for pair in crossings[1..].chunks_exact(2) {
             let (from, to) = (&pair[0], &pair[1]);
             let mut loop_points = vec![place(from)];
-            let segments = period.segments() as i64;
-            let position = |c: &Crossing| (c.copy - base) * segments + c.segment as i64;
             for at in position(from) + 1..=position(to) {
                 let (copy, index) = (at.div_euclid(segments), at.rem_euclid(segments));
                 loop_points.push(period.point(copy, index as usize));
@@ -227,6 +234,7 @@ impl Half {
                 ExtraLoops::Link => {
                     let tail = half.points[half.points.len() - 1];
                     half.linked += (loop_points[0] - tail).norm();
+                    half.links += period.links([position(from), position(to)]);
                     half.points.extend(loop_points);
                 }
             }

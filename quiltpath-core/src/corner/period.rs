@@ -46,6 +46,8 @@ pub(super) struct Period {
     pub(super) pitch: f64,
     /// The unit vectors of travel at the start and at the end.
     pub(super) directions: [Vector; 2],
+    /// Whether its last segment is a link, straight across to the height of its start.
+    pub(super) linked: bool,
 }
 
 impl Period {
@@ -69,23 +71,35 @@ impl Period {
             .with_ends(ends)
             .with_join_tolerance(join_tolerance);
         let chain = chain_repeats(repeat, &strip, terminals, &options)?;
-        let directions = [chain.motif.start().direction, chain.motif.end().direction];
+        let mut directions = [chain.motif.start().direction, chain.motif.end().direction];
         let mut points = chain.motif.line().clone().into_points();
         // What could not be levelled is linked: straight across, at the end of each copy.
-        let first = points[0].y;
-        if chain.across[0] != chain.across[1] {
-            points.push(Point::new(pitch, first));
+        let linked = chain.across[0] != chain.across[1];
+        if linked {
+            let across = points[0].y - points[points.len() - 1].y;
+            directions[1] = Vector::new(0.0, across.signum());
+            points.push(Point::new(pitch, points[0].y));
         }
         Ok(Self {
             points,
             pitch,
             directions,
+            linked,
         })
     }
 
     /// The number of segments of one copy.
     pub(super) fn segments(&self) -> usize {
         self.points.len() - 1
+    }
+
+    /// How many links there are from one segment to another, both counted from the first of copy 0.
+    pub(super) fn links(&self, [from, to]: [i64; 2]) -> usize {
+        let copies = |before: i64| before.div_euclid(self.segments() as i64);
+        match self.linked {
+            true => (copies(to + 1) - copies(from)) as usize,
+            false => 0,
+        }
     }
 
     /// A point of a copy, the copies counted from 0 to either side.

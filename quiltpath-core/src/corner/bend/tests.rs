@@ -74,6 +74,31 @@ fn a_repeat_that_is_narrow_beyond_measure_is_refused() {
     assert!(error.to_string().contains(&limit), "{error}");
 }
 
+/// A repeat that starts at mid height and ends at this height, y down.
+fn sloped(end: f64) -> Repeat {
+    repeat(&[(0.0, 0.5), (0.5, 1.0), (1.5, 0.0), (2.0, end)])
+}
+
+#[test]
+fn the_corner_ends_in_the_direction_of_its_last_link() {
+    for (end, down) in [(0.2, 1.0), (0.9, -1.0)] {
+        let linking = BendOptions {
+            ends: Ends::Link,
+            ..options(BendRadius::Given(5.0))
+        };
+        let bent = bent_corner(&sloped(end), DEPTH, 90.0, &linking).expect("bent");
+        let motif = &bent.corner.motif;
+        let points = motif.points();
+        let last = (points[points.len() - 1] - points[points.len() - 2]).normalize();
+        // The link leads back to mid height, straight across the level leg.
+        assert!((last - Vector::new(0.0, down)).norm() < 1e-9, "{last:?}");
+        assert!((motif.end().direction - last).norm() < 1e-9);
+        assert_eq!(bent.links, bent.repeats);
+        let level = bent_corner(&sloped(0.5), DEPTH, 90.0, &linking).expect("bent");
+        assert_eq!(level.links, 0);
+    }
+}
+
 proptest! {
     /// Eight times larger in every length, which changes no digit: as many chords, and the same ones.
     #[test]

@@ -121,6 +121,7 @@ impl Source<'_> {
             };
             findings.push(here(Finding::note(kind)));
         }
+        findings.extend(linked(mitred.links).map(here));
         let how = CornerMade::Mitred {
             kink_degrees: mitred.kink_degrees,
             crossings: mitred.crossings,
@@ -151,6 +152,8 @@ impl Source<'_> {
             flattening: self.tolerances.flattening,
         };
         let bent = bent_corner(self.repeat, depth, site.angle_degrees(), &options)?;
+        let here = |finding: Finding| finding.on_corner(self.border.index, place).at(site.elbow);
+        let findings = linked(bent.links).map(here).into_iter().collect();
         let how = CornerMade::Bent {
             repeats: bent.repeats,
             radius: bent.radius,
@@ -161,9 +164,15 @@ impl Source<'_> {
             corner: bent.corner,
             how,
             cuts: 1,
-            findings: Vec::new(),
+            findings,
         })
     }
+}
+
+/// What there is to report of links between the repeats that a corner is made of.
+fn linked(links: usize) -> Option<Finding> {
+    let kind = FindingKind::RepeatsLinked { links };
+    (links > 0).then(|| Finding::note(kind))
 }
 
 /// The one depth of the bands before and after a corner.

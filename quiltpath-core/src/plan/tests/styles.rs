@@ -102,6 +102,57 @@ fn corners_made_from_the_repeat_close_the_ring() {
 }
 
 #[test]
+fn links_within_corners_and_the_turns_at_their_ends_are_reported() {
+    // It starts at mid height and ends at a tenth of it, on a short stem.
+    let sloped = motif(&[
+        (0.0, 1.0),
+        (0.5, 1.0),
+        (1.5, 0.0),
+        (2.5, 2.0),
+        (3.5, 1.8),
+        (4.0, 1.8),
+    ]);
+    for (style, legs) in [(CornerStyle::Bent, None), (CornerStyle::Mitred, Some(1))] {
+        let mut plan = spec(style);
+        plan.borders[0].width = BySide::One(inches(3.0));
+        plan.borders[0].corner.legs = legs;
+        plan.borders[0].side.ends = Ends::Link;
+        let solved = solve_with(&plan, &corner(0.5, 0.5), &sloped).expect("solved");
+        let corner = solved.pieces.iter().find_map(|piece| match &piece.kind {
+            PieceKind::Corner(detail) => Some(&detail.made),
+            _ => None,
+        });
+        let links = match corner {
+            Some(CornerMade::Bent { repeats, .. }) => *repeats,
+            // One on either leg.
+            _ => 2,
+        };
+        let found = solved
+            .findings
+            .iter()
+            .filter_map(|finding| match finding.kind {
+                FindingKind::RepeatsLinked { links } if finding.corner.is_some() => Some(links),
+                _ => None,
+            });
+        assert_eq!(found.collect::<Vec<_>>(), [links], "{style:?}");
+        for join in solved.joins.iter().filter(|_| style == CornerStyle::Bent) {
+            let [from, to] = [join.from, join.to].map(|at| solved.pieces[at].motif().points());
+            let last = from[from.len() - 1] - from[from.len() - 2];
+            let next = to[1] - to[0];
+            let drawn = last.perp(&next).abs().atan2(last.dot(&next)).to_degrees();
+            // Chords of the corner lie a little off its directions.
+            assert!((join.kink_degrees - drawn).abs() < 0.5, "{join:?} {drawn}");
+            if let PieceKind::Corner(_) = solved.pieces[join.from].kind {
+                // The corner's last link arrives square to the stem with which the side goes on.
+                assert!((drawn - 90.0).abs() < 1.0, "{drawn}");
+                let reported = |finding: &&Finding| matches!(finding.kind, FindingKind::JoinKink { next, .. } if next == join.to);
+                assert_eq!(check::joins(&solved).iter().filter(reported).count(), 1);
+            }
+        }
+    }
+}
+
+#[test]
 fn a_block_design_is_cut_to_an_l_that_meets_the_repeat() {
     // A zigzag over the whole of a 6 in square, which any L of it crosses many times.
     let block: Vec<(f64, f64)> = (0..13)
