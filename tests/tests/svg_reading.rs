@@ -1,8 +1,11 @@
 //! The SVG reader against usvg and against the published rules of SVG 2 and CSS.
 
-use kurbo::{BezPath, ParamCurve, PathEl, Point, Shape};
+use kurbo::{BezPath, ParamCurve, Point, Shape};
 use quiltpath_core::io::svg_read::{SvgDrawing, read_svg};
-use usvg::tiny_skia_path::PathSegment;
+
+mod peer;
+
+use peer::{peer_paths, walk};
 
 const PX_PER_MM: f64 = 96.0 / 25.4;
 
@@ -18,74 +21,12 @@ fn read(svg: &str) -> SvgDrawing {
     read_svg(svg.as_bytes()).unwrap_or_else(|e| panic!("{svg}: {e}"))
 }
 
-/// The paths that usvg finds, in pixels, in the order of drawing.
-fn peer(svg: &str) -> Vec<BezPath> {
-    fn collect(group: &usvg::Group, found: &mut Vec<BezPath>) {
-        for node in group.children() {
-            match node {
-                usvg::Node::Group(inner) => collect(inner, found),
-                usvg::Node::Path(path) if path.is_visible() => {
-                    let data = path.data().clone().transform(path.abs_transform());
-                    found.push(from_peer(&data.expect("a finite transform")));
-                }
-                _ => {}
-            }
-        }
-    }
-    let tree = usvg::Tree::from_str(svg, &usvg::Options::default()).expect("usvg reads it");
-    let mut found = Vec::new();
-    collect(tree.root(), &mut found);
-    found
-}
-
-fn from_peer(data: &usvg::tiny_skia_path::Path) -> BezPath {
-    let at = |p: usvg::tiny_skia_path::Point| Point::new(p.x.into(), p.y.into());
-    data.segments()
-        .map(|segment| match segment {
-            PathSegment::MoveTo(p) => PathEl::MoveTo(at(p)),
-            PathSegment::LineTo(p) => PathEl::LineTo(at(p)),
-            PathSegment::QuadTo(a, p) => PathEl::QuadTo(at(a), at(p)),
-            PathSegment::CubicTo(a, b, p) => PathEl::CurveTo(at(a), at(b), at(p)),
-            PathSegment::Close => PathEl::ClosePath,
-        })
-        .collect()
-}
-
-/// Points at even parts of the length, from start to end.
-fn walk(path: &BezPath) -> Vec<Point> {
-    const STEPS: usize = 64;
-    let mut points: Vec<Point> = Vec::new();
-    for segment in path.segments() {
-        points.extend((0..=200).map(|step| segment.eval(f64::from(step) / 200.0)));
-    }
-    let mut along = vec![0.0];
-    for pair in points.windows(2) {
-        along.push(along[along.len() - 1] + pair[0].distance(pair[1]));
-    }
-    let total = along[along.len() - 1];
-    (0..=STEPS)
-        .map(|step| {
-            let wanted = total * step as f64 / STEPS as f64;
-            let after = along
-                .partition_point(|&a| a < wanted)
-                .clamp(1, points.len() - 1);
-            let size = along[after] - along[after - 1];
-            let part = if size > 0.0 {
-                (wanted - along[after - 1]) / size
-            } else {
-                1.0
-            };
-            points[after - 1].lerp(points[after], part)
-        })
-        .collect()
-}
-
 /// Holds all paths against usvg's: same number, order, start, direction and place.
 ///
 /// usvg keeps f32 (about 1e-7 relative) and draws arcs within 3e-4 of their radius.
 fn compare(svg: &str) {
     let ours = read(svg);
-    let theirs = peer(svg);
+    let theirs = peer_paths(svg, &[]);
     assert_eq!(ours.paths.len(), theirs.len(), "{svg}");
     let origin = theirs[0]
         .segments()
