@@ -2,6 +2,7 @@
 
 pub mod draw;
 pub mod ell;
+pub mod ells;
 pub mod fills;
 pub mod fuzz;
 pub mod speed;

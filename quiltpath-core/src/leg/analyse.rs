@@ -334,7 +334,15 @@ mod tests {
         }
 
         #[test]
-        fn a_leaf_in_the_empty_corner_is_noticed(mut l in true_l(), reach in 0.1..0.35f64) {
+        fn a_leaf_in_the_empty_corner_is_noticed(l in true_l(), reach in 0.1..0.35f64) {
+            // Legs of one depth, of which the leaf makes one deeper.
+            let taller = l.depth_vertical / l.depth_horizontal;
+            let mut l = TrueL {
+                points: l.points.iter().map(|p| Point::new(p.x, p.y * taller)).collect(),
+                height: l.height * taller,
+                depth_horizontal: l.depth_vertical,
+                ..l
+            };
             let elbow = l.points.iter().position(|p| p.x < l.depth_vertical && p.y < l.depth_horizontal);
             let (w, h) = (l.width - l.depth_vertical, l.height - l.depth_horizontal);
             let tip = Point::new(l.depth_vertical + reach * w, l.depth_horizontal + reach * h);

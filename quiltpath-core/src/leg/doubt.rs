@@ -8,10 +8,17 @@ use crate::geom::BoxCorner;
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub enum LegDoubt {
-    /// The drawing seems turned, and its outline alone gives the turn.
-    TurnByOutline {
-        /// The turn that lays the legs along the axes, in degrees, positive clockwise.
+    /// Another turn of the drawing suits it nearly as well, or one was taken that suits it better
+    /// than none, for which its outline gives no clear evidence.
+    OtherTurn {
+        /// The turn taken that lays the legs along the axes, in degrees, positive clockwise.
         degrees: f64,
+        /// The depths of the horizontal and of the vertical leg after it.
+        depths: [f64; 2],
+        /// The other turn; 0 where the drawing may be square.
+        other_degrees: f64,
+        /// The depths of the legs after that.
+        other_depths: [f64; 2],
     },
     /// The legs may meet at another corner of the box.
     RivalElbow {
@@ -24,8 +31,8 @@ pub enum LegDoubt {
         /// The area of the empty corner across from the other, as a share of the box.
         rival_share: f64,
     },
-    /// Something near the elbow reaches into the empty corner, so a leg measures deeper there than
-    /// farther out.
+    /// The legs are not equally deep, and one measures deeper near the elbow than farther out, so that
+    /// something there seems to reach into the empty corner.
     ShallowerOutside {
         /// The leg.
         leg: LegName,

@@ -9,7 +9,8 @@ use crate::error::LegFault;
 /// Another elbow is a rival when its score reaches the best one's divided by this.
 const RIVAL_RATIO: f64 = 2.0;
 
-/// How much the whole leg may be deeper than its outer half, as a part of the depth.
+/// How much the whole leg may be deeper than its outer half, and one leg than the other, as a part of
+/// the depth.
 const DEPTH_DISAGREEMENT: f64 = 0.05;
 
 /// How far an end may lie from its leg's open end, as a part of the leg's free length.
@@ -24,9 +25,13 @@ pub(super) fn doubts(
 ) -> Vec<LegDoubt> {
     let reading = &readings[index];
     let mut doubts = Vec::new();
-    if view.by_outline {
-        let degrees = view.degrees;
-        doubts.push(LegDoubt::TurnByOutline { degrees });
+    if let Some((other_degrees, other_depths)) = view.other {
+        doubts.push(LegDoubt::OtherTurn {
+            degrees: view.degrees,
+            depths: [reading.shape.depth_horizontal, reading.shape.depth_vertical],
+            other_degrees,
+            other_depths,
+        });
     }
     let others = readings.iter().enumerate();
     let rivals = others
@@ -50,6 +55,9 @@ pub(super) fn doubts(
 }
 
 /// The legs that are less deep on their outer half, apart from those whose depth is given.
+///
+/// On a sparse leg the ink may well reach the inner line near the elbow alone. What pokes into the
+/// empty corner makes only one of the legs deeper, so that legs of one depth are taken as they are.
 fn shallower(reading: &Reading, given: &LegGiven) -> impl Iterator<Item = LegDoubt> {
     let shape = &reading.shape;
     let legs = [
@@ -66,10 +74,11 @@ fn shallower(reading: &Reading, given: &LegGiven) -> impl Iterator<Item = LegDou
             given.depth_vertical,
         ),
     ];
+    let apart = |depth: f64, less: f64| depth - less > DEPTH_DISAGREEMENT * depth;
+    let [level, upright] = [shape.depth_horizontal, shape.depth_vertical];
+    let uneven = apart(level.max(upright), level.min(upright));
     legs.into_iter()
-        .filter(|(_, depth, outer, given)| {
-            given.is_none() && depth - outer > DEPTH_DISAGREEMENT * depth
-        })
+        .filter(move |(_, depth, outer, given)| given.is_none() && uneven && apart(*depth, *outer))
         .map(|(leg, depth, outer_depth, _)| LegDoubt::ShallowerOutside {
             leg,
             depth,

@@ -20,8 +20,8 @@ pub(super) struct View {
     pub(super) start: Point,
     pub(super) end: Point,
     pub(super) corners: [EmptyCorner; 4],
-    /// True when nothing but the score speaks for this turn.
-    pub(super) by_outline: bool,
+    /// The turn that may be the right one instead, and the depths of both legs after it.
+    pub(super) other: Option<(f64, [f64; 2])>,
 }
 
 impl View {
@@ -42,17 +42,26 @@ impl View {
             start: points[0],
             end: points[points.len() - 1],
             corners: BoxCorner::ALL.map(|elbow| empty_corner(points, elbow.opposite().of(bounds))),
-            by_outline: false,
+            other: None,
         }
     }
 
-    /// The best score over the elbows that are allowed.
-    pub(super) fn score(&self, elbow: Option<BoxCorner>) -> f64 {
-        BoxCorner::ALL
-            .into_iter()
-            .filter(|each| elbow.is_none_or(|elbow| elbow == *each))
-            .map(|each| Reading::of(self, each, &LegGiven::default()).score())
-            .fold(0.0, f64::max)
+    /// The likeliest reading over the elbows that are allowed.
+    pub(super) fn best(&self, elbow: Option<BoxCorner>) -> Reading {
+        let mut best = Reading::of(
+            self,
+            elbow.unwrap_or(BoxCorner::TopLeft),
+            &LegGiven::default(),
+        );
+        if elbow.is_none() {
+            for each in &BoxCorner::ALL[1..] {
+                let next = Reading::of(self, *each, &LegGiven::default());
+                if next.score() > best.score() {
+                    best = next;
+                }
+            }
+        }
+        best
     }
 }
 

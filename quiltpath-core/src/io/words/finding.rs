@@ -5,7 +5,9 @@ use super::leg::leg_doubt;
 use super::short::{above_one, counted, fine, percent};
 use super::subject::{name, subject};
 use super::ways::way;
+use crate::leg::LegDoubt;
 use crate::plan::{Finding, FindingKind, Side, Solved};
+use crate::units::rounded;
 
 /// What to do about lines outside their band.
 const OUTSIDE: &str = "draw the motif without ink beyond its ends, choose another corner, give a wider gap, or make the border wider";
@@ -127,10 +129,7 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             )
         }
         FindingKind::LegUnclear { doubt, .. } => {
-            format!(
-                "{}; if the legs are wrong, give them under \"leg\"",
-                leg_doubt(doubt)
-            )
+            format!("{}; {}", leg_doubt(doubt), legs_given(doubt))
         }
         FindingKind::CornerUneven { unevenness, .. } => format!(
             "its legs are not equally deep, so it is stretched one way by {} to fit the band with both; draw legs of the same depth",
@@ -325,6 +324,21 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             passes + more,
             counted(cuts.saturating_sub(*cuts_then), "thread cut")
         ),
+    }
+}
+
+/// What to give where the legs are read wrong.
+fn legs_given(doubt: &LegDoubt) -> String {
+    match doubt {
+        LegDoubt::OtherTurn {
+            degrees,
+            other_degrees,
+            ..
+        } => {
+            let [kept, other] = [degrees, other_degrees].map(|degrees| rounded(*degrees));
+            format!("give \"turn_degrees\" under \"leg\", {kept} to keep it so or {other}")
+        }
+        _ => "if the legs are wrong, give them under \"leg\"".to_owned(),
     }
 }
 

@@ -23,9 +23,17 @@ use crate::units::rounded;
 #[must_use]
 pub fn leg_doubt(doubt: &LegDoubt) -> String {
     match doubt {
-        LegDoubt::TurnByOutline { degrees } => format!(
-            "the drawing seems turned; a turn of {} degrees was judged from its outline alone",
-            rounded(*degrees)
+        LegDoubt::OtherTurn {
+            degrees,
+            depths,
+            other_degrees,
+            other_depths,
+        } => format!(
+            "it is read {}, judged from its outline alone; read {}, its level leg would be {} and its upright leg {}",
+            turned(*degrees),
+            turned(*other_degrees),
+            deeper(other_depths[0] / depths[0]),
+            deeper(other_depths[1] / depths[1])
         ),
         LegDoubt::RivalElbow {
             elbow,
@@ -58,6 +66,23 @@ pub fn leg_doubt(doubt: &LegDoubt) -> String {
     }
 }
 
+/// How a drawing is turned before it is read.
+fn turned(degrees: f64) -> String {
+    match degrees == 0.0 {
+        true => "as it is drawn".to_owned(),
+        false => format!("after a turn of {} degrees", rounded(degrees)),
+    }
+}
+
+/// By how much a depth is another than before.
+fn deeper(factor: f64) -> String {
+    match (factor - 1.0) * 100.0 {
+        change if change.abs() < 0.5 => "as deep".to_owned(),
+        change if change > 0.0 => format!("{change:.0} % deeper"),
+        change => format!("{:.0} % less deep", -change),
+    }
+}
+
 /// A part of 1: `25 %`.
 fn part(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
@@ -70,10 +95,16 @@ mod tests {
 
     #[test]
     fn doubts_name_legs_and_parts() {
-        let turned = LegDoubt::TurnByOutline { degrees: 12.34567 };
+        let turned = LegDoubt::OtherTurn {
+            degrees: 12.34567,
+            depths: [4.0, 4.0],
+            other_degrees: 0.0,
+            other_depths: [5.0, 4.01],
+        };
         assert_eq!(
             leg_doubt(&turned),
-            "the drawing seems turned; a turn of 12.35 degrees was judged from its outline alone"
+            "it is read after a turn of 12.35 degrees, judged from its outline alone; read as it is \
+             drawn, its level leg would be 25 % deeper and its upright leg as deep"
         );
         let shallower = LegDoubt::ShallowerOutside {
             leg: LegName::Vertical,
