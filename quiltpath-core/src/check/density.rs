@@ -1,24 +1,30 @@
 //! Squares with too much line in them.
 //!
-//! Problem: where does more than a given length of line lie in a square of a given side (an inch)?
-//! Definition: the squares looked at have corners at whole multiples of half a side, counted from
-//! the origin, so that neighbours overlap by half; a square holds its left and upper edge. Their
-//! line is what a cut of every segment at the edges leaves in them. Squares over the limit that
-//! overlap are one place, reported by the fullest.
-//! Method: the length in each tile of half a side, by walking along each segment from edge to edge;
-//! a square is four tiles. Only squares with a tile of over a quarter of the limit can be over it.
-//! Guarantee: the lengths are exact up to rounding, and those of all tiles sum up to that of the
-//! lines. Any square along the axes of three quarters of the side lies within one that is looked
-//! at, so that no fault of that size is missed between squares. Failure: lines through more than
-//! `MAX_TILES` tiles are refused.
+//! Problem: where does more than a given length of line lie in a square of a given side (an inch),
+//! its sides along the axes? Definition: the squares looked at have corners at whole multiples of
+//! 1/32 of the side, counted from the origin; a square holds its left and upper edge. Their line is
+//! what a cut of every segment at the edges leaves in them.
+//! Method: the length in each tile of a quarter of the side (`tiles`), by walking along each
+//! segment from edge to edge. All squares whose upper left corner lies in one tile lie in the block
+//! of 5 by 5 tiles from there: where that holds no more than the limit, none of them does. The
+//! other blocks are cut finer (`fine`), and sums up to each place give all their squares at once.
+//! Guarantee: lengths are exact up to rounding, so what is reported is so. Nothing is missed that
+//! matters: any square along the axes whose side is 31/32 of the one asked for, wherever it lies,
+//! lies in one that is looked at, so that it holds no more than the limit where nothing is
+//! reported. A square of the whole side can hold more only by line in a strip of 1/32 of its side
+//! along two of its edges. Failure: lines through more than `MAX_TILES` tiles are refused.
+//!
+//! Squares over the limit that overlap are one place, reported by the fullest.
 
+mod fine;
+mod tiles;
+
+use self::fine::{Fine, Full};
+use self::tiles::{ROUNDING, TILES, Tile, Tiles};
 use super::found::Found;
 use super::lines::{Lines, positive};
-use crate::error::{CheckFault, Error};
+use crate::error::Error;
 use crate::geom::{Bounds, Point, Vector};
-
-/// The most tiles that lines may pass through, counted again on each return: 50 km in 1/2 in tiles.
-const MAX_TILES: usize = 1 << 22;
 
 /// How much line a square may hold.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -60,9 +66,10 @@ pub struct Dense {
     pub length: f64,
     /// The lines in it by index, with the length of each, the longest first.
     pub lines: Vec<(usize, f64)>,
-    /// The number of squares over the limit that overlap here.
+    /// How many squares over the limit overlap here, those that start in one quarter of a side, across
+    /// and down, counted once.
     pub squares: usize,
-    /// The box of all of them.
+    /// The box of them, the fullest of each such quarter.
     pub area: Bounds,
 }
 
@@ -87,206 +94,71 @@ pub struct Dense {
 /// # Errors
 ///
 /// A geometry error when the side or the length is below 1e-6 or not finite; a check error when the
-/// lines pass through more than 4 million squares of half the side, counted again on each return.
+/// lines pass through more than 4 million squares of a quarter of the side, counted again on each
+/// return.
 ///
 /// # Complexity
 ///
-/// O(points + tiles log tiles), 24 bytes for each tile that a line enters.
+/// O(points + tiles log tiles), 24 bytes for each tile that a line enters; where much is over the limit,
+/// 512 bytes for each such tile.
 pub fn density(lines: &Lines, limit: &DensityLimit) -> Result<Found<Dense>, Error> {
     positive("the side of a square", limit.side)?;
     positive("the length of line in a square", limit.length)?;
-    let tiles = Tiles::of(lines, limit.side / 2.0)?;
-    let squares = tiles.squares_over(limit.length);
-    let places = overlapping(&squares)
+    let tiles = Tiles::of(lines, limit.side / TILES as f64)?;
+    let blocks = tiles.blocks_over(limit.length);
+    let fine = Fine::of(lines, &tiles, &blocks);
+    let over = blocks.iter().filter_map(|block| {
+        let full = fine.fullest(*block);
+        (full.length > limit.length * (1.0 + ROUNDING)).then_some((*block, full))
+    });
+    let places = overlapping(&over.collect::<Vec<_>>())
         .into_iter()
-        .map(|group| tiles.place(&group));
+        .map(|group| place(&fine, &group));
     let fullest = |a: &Dense, b: &Dense| b.length.total_cmp(&a.length);
     Ok(Found::worst_first(places.collect(), fullest, Vec::new()))
 }
 
-/// Column and row of a tile, or of the upper left tile of a square.
-type Place = [i64; 2];
-
-/// The length of one line in one tile.
-struct Share {
-    row: i64,
-    column: i64,
-    line: u32,
-    length: f64,
-}
-
-/// The lengths of all lines in all tiles, row after row, one entry for each line.
-struct Tiles {
-    size: f64,
-    shares: Vec<Share>,
-}
-
-impl Tiles {
-    fn of(lines: &Lines, size: f64) -> Result<Self, Error> {
-        let mut walk = Walk {
-            shares: Vec::new(),
-            steps: 0.0,
-        };
-        for segment in lines.segments() {
-            let (ends, span) = (lines.ends(segment), lines.span(segment));
-            walk.segment(lines.line(segment), ends.map(|end| end.coords / size), span)?;
-        }
-        let mut shares = walk.shares;
-        shares.sort_by_key(|share| (share.row, share.column, share.line));
-        shares.dedup_by(|next, share| {
-            let same = (next.row, next.column, next.line) == (share.row, share.column, share.line);
-            if same {
-                share.length += next.length;
-            }
-            same
-        });
-        Ok(Self { size, shares })
-    }
-
-    /// The entries of one tile.
-    fn tile(&self, [column, row]: Place) -> &[Share] {
-        let place = (row, column);
-        let from = self
-            .shares
-            .partition_point(|share| (share.row, share.column) < place);
-        let count = self.shares[from..].partition_point(|share| (share.row, share.column) == place);
-        &self.shares[from..from + count]
-    }
-
-    fn square(&self, [column, row]: Place) -> impl Iterator<Item = &Share> {
-        let tiles = [[0, 0], [1, 0], [0, 1], [1, 1]];
-        tiles
-            .into_iter()
-            .flat_map(move |[x, y]| self.tile([column + x, row + y]))
-    }
-
-    /// The squares that hold more than this length, with what they hold, in order.
-    fn squares_over(&self, limit: f64) -> Vec<(Place, f64)> {
-        let mut places = Vec::new();
-        for tile in self
-            .shares
-            .chunk_by(|a, b| (a.row, a.column) == (b.row, b.column))
-        {
-            let length: f64 = tile.iter().map(|share| share.length).sum();
-            // A quarter less rounding.
-            if length > 0.249 * limit {
-                let [column, row] = [tile[0].column, tile[0].row];
-                places.extend(
-                    [[-1, -1], [0, -1], [-1, 0], [0, 0]].map(|[x, y]| [column + x, row + y]),
-                );
-            }
-        }
-        places.sort_unstable();
-        places.dedup();
-        let filled = |place| {
-            (
-                place,
-                self.square(place).map(|share| share.length).sum::<f64>(),
-            )
-        };
-        places
-            .into_iter()
-            .map(filled)
-            .filter(|(_, length)| *length > limit * (1.0 + 1e-9))
-            .collect()
-    }
-
-    fn place(&self, group: &[(Place, f64)]) -> Dense {
-        let mut fullest = group[0];
-        let (mut low, mut high) = (group[0].0, group[0].0);
-        for &(place, length) in group {
-            if length > fullest.1 {
-                fullest = (place, length);
-            }
-            low = [0, 1].map(|axis| low[axis].min(place[axis]));
-            high = [0, 1].map(|axis| high[axis].max(place[axis]));
-        }
-        let corner = |[column, row]: Place| Point::new(column as f64, row as f64) * self.size;
-        let side = Vector::repeat(2.0 * self.size);
-        let mut shares: Vec<(usize, f64)> = self
-            .square(fullest.0)
-            .map(|share| (share.line as usize, share.length))
-            .collect();
-        shares.sort_by_key(|(line, _)| *line);
-        shares.dedup_by(|next, share| {
-            let same = next.0 == share.0;
-            if same {
-                share.1 += next.1;
-            }
-            same
-        });
-        shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-        Dense {
-            at: corner(fullest.0) + side / 2.0,
-            length: fullest.1,
-            lines: shares,
-            squares: group.len(),
-            area: Bounds {
-                min: corner(low),
-                max: corner(high) + side,
-            },
-        }
+/// A place of squares that overlap.
+fn place(fine: &Fine<'_>, group: &[(Tile, Full)]) -> Dense {
+    let corners = || group.iter().map(|(_, full)| full.corner);
+    let min = corners().fold(group[0].1.corner, |low, corner| low.inf(&corner));
+    let max = corners().fold(group[0].1.corner, |high, corner| high.sup(&corner));
+    let fullest = central(group);
+    let side = Vector::repeat(fine.side());
+    Dense {
+        at: fullest.corner + side / 2.0,
+        length: fullest.length,
+        lines: fine.lines(&fullest),
+        squares: group.len(),
+        area: Bounds {
+            min,
+            max: max + side,
+        },
     }
 }
 
-/// Goes along lines from tile to tile.
-struct Walk {
-    shares: Vec<Share>,
-    /// The number of edges passed.
-    steps: f64,
-}
-
-impl Walk {
-    /// Adds a segment, in tiles, whose length along the line is `span`.
-    fn segment(&mut self, line: u32, [from, to]: [Vector; 2], span: f64) -> Result<(), Error> {
-        let (start, end) = (from.map(f64::floor), to.map(f64::floor));
-        let passed = (end - start).abs();
-        self.steps += passed.x + passed.y;
-        if self.steps > MAX_TILES as f64 {
-            let (squares, limit) = (self.steps, MAX_TILES);
-            return Err(CheckFault::TooFar { squares, limit }.into());
-        }
-        let (step, way) = (to - from, to - from);
-        let mut left = [passed.x as u64, passed.y as u64];
-        let mut tile = [start.x as i64, start.y as i64];
-        let mut done = 0.0;
-        while left != [0, 0] {
-            // The part of the segment up to the next edge of each kind.
-            let edge = [0, 1].map(|axis| {
-                if left[axis] == 0 {
-                    return f64::INFINITY;
-                }
-                let level = tile[axis] + i64::from(way[axis] > 0.0);
-                (level as f64 - from[axis]) / step[axis]
-            });
-            let axis = usize::from(edge[1] < edge[0]);
-            let next = edge[axis].clamp(done, 1.0);
-            self.add(line, tile, (next - done) * span);
-            done = next;
-            tile[axis] += if way[axis] > 0.0 { 1 } else { -1 };
-            left[axis] -= 1;
-        }
-        self.add(line, tile, (1.0 - done) * span);
-        Ok(())
-    }
-
-    fn add(&mut self, line: u32, [column, row]: Place, length: f64) {
-        match self.shares.last_mut() {
-            Some(last) if (last.line, last.column, last.row) == (line, column, row) => {
-                last.length += length
-            }
-            _ => self.shares.push(Share {
-                row,
-                column,
-                line,
-                length,
-            }),
-        }
-    }
+/// The fullest square: of several that are equally full the one that lies nearest to their middle.
+fn central(group: &[(Tile, Full)]) -> Full {
+    let most = group
+        .iter()
+        .map(|square| square.1.length)
+        .fold(0.0, f64::max);
+    let full = || {
+        let squares = group.iter().map(|square| square.1);
+        squares.filter(|full| full.length >= most * (1.0 - ROUNDING))
+    };
+    let sum: Vector = full().map(|full| full.corner.coords).sum();
+    let middle = Point::from(sum / full().count() as f64);
+    let off = |full: &Full| (full.corner - middle).norm_squared();
+    full()
+        .min_by(|a, b| off(a).total_cmp(&off(b)))
+        .unwrap_or(group[0].1)
 }
 
 /// Squares in groups of those that overlap, each with a neighbour in its group.
-fn overlapping(squares: &[(Place, f64)]) -> Vec<Vec<(Place, f64)>> {
+fn overlapping(squares: &[(Tile, Full)]) -> Vec<Vec<(Tile, Full)>> {
+    // Those that start farther apart may not overlap, since each starts anywhere in its tile.
+    const FAR: i64 = TILES as i64 - 1;
     let mut grouped = vec![false; squares.len()];
     let mut groups = Vec::new();
     for index in 0..squares.len() {
@@ -297,7 +169,8 @@ fn overlapping(squares: &[(Place, f64)]) -> Vec<Vec<(Place, f64)>> {
         let mut next = 0;
         while let Some(&([column, row], _)) = group.get(next) {
             next += 1;
-            let around = (-1..=1).flat_map(|x| (-1..=1).map(move |y| [column + x, row + y]));
+            let around =
+                (-FAR..=FAR).flat_map(|x| (-FAR..=FAR).map(move |y| [column + x, row + y]));
             for place in around {
                 let Ok(found) = squares.binary_search_by_key(&place, |square| square.0) else {
                     continue;
