@@ -3,8 +3,8 @@
 //! Errors of plan files are another matter: what helps with them is a key, not an option.
 
 use quiltpath_core::error::{
-    CheckFault, DataFault, ErrorKind, FitFault, GeometryFault, LegFault, LengthFault, MotifFault,
-    PaperFault, PlanFault, StitchFault,
+    CheckFault, DataFault, DrawingFault, ErrorKind, FitFault, GeometryFault, LegFault, LengthFault,
+    MotifFault, PaperFault, PlanFault, StitchFault,
 };
 
 /// The command that an error came up in, with what of its arguments decides which options it takes.
@@ -45,6 +45,9 @@ pub(crate) fn hint(asker: Asker, kind: &ErrorKind) -> Option<&'static str> {
         ErrorKind::Stitch(fault) => stitch(asker, fault),
         ErrorKind::Check(fault) => check(asker, fault),
         ErrorKind::Plan(fault) => plan(asker, fault),
+        ErrorKind::Drawing(DrawingFault::NoLayer { .. }) if asker == Plan => Some(
+            "--layer chooses in --side and in --corner; in a plan file each motif has \"layers\" of its own",
+        ),
         // All papers take about as much, and a drawing has to be mended where it was drawn.
         ErrorKind::Paper(PaperFault::TooManySheets { .. }) | ErrorKind::Drawing(_) => None,
         _ => None,

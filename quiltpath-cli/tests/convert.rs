@@ -238,3 +238,49 @@ fn a_plan_reads_the_layers_that_it_names() {
         bench.read("plain/quilt.svg")
     );
 }
+
+#[test]
+fn a_plan_of_options_reads_the_layer_alone() {
+    let bench = Bench::new().with_demo();
+    let layered = bench
+        .read("border.svg")
+        .replacen(
+            "<path",
+            "<g id='guides'><path d='M0 0 90 90'/></g><g id='quilting'><path",
+            1,
+        )
+        .replace("</svg>", "</g></svg>");
+    let bench = bench.with("layered.svg", layered);
+    let plan = |side, corner: &[&str], layer: &[&str], out| {
+        let options = [
+            "plan",
+            "--quilt",
+            "60 x 72 in",
+            "--border",
+            "6 in",
+            "--side",
+            side,
+            "--out",
+            out,
+        ];
+        bench.run(&[&options[..], corner, layer].concat())
+    };
+    let layer = ["--layer", "quilting"];
+    plan("border.svg", &[], &[], "plain").ok();
+    plan("layered.svg", &[], &layer, "layers").ok();
+    let pictures = ["plain/quilt.svg", "layers/quilt.svg"].map(|name| bench.read(name));
+    assert_eq!(pictures[0], pictures[1]);
+    // The plan that is written reads the same.
+    let again = ["plan", "layers/plan.json", "--out", "again"];
+    bench.run(&again).ok();
+    assert_eq!(bench.read("again/quilt.svg"), pictures[0]);
+    let corner = ["--corner", "corner.svg"];
+    plan("layered.svg", &corner, &layer, "refused").failed(
+        1,
+        &[
+            "corner.svg",
+            "no group has the id or the label \"quilting\"",
+            "in a plan file each motif has \"layers\" of its own",
+        ],
+    );
+}

@@ -87,12 +87,14 @@ impl PlanFlags {
         }
         let length = |typed: &Length| LengthSpec(*typed);
         let maybe = |typed: &Option<Length>| typed.as_ref().map(length);
-        let mut side = SideSpec::new(side).with_link_gaps(reading.link);
+        let mut side = SideSpec::new(side)
+            .with_link_gaps(reading.link)
+            .with_layers(&reading.layers);
         side.every = self.every;
         side.alternate = self.alternate.unwrap_or_default();
         side.ease = self.ease;
         side.ends = self.ends.unwrap_or_default();
-        let mut border = BorderSpec::new(length(border), self.corner(reading.link)?, side);
+        let mut border = BorderSpec::new(length(border), self.corner(reading)?, side);
         border.seam_gap = maybe(&self.seam_gap);
         border.edge_gap = maybe(&self.edge_gap);
         let unit = reading.unit.unwrap_or_else(|| unit_of(quilt));
@@ -104,7 +106,7 @@ impl PlanFlags {
         Ok(plan)
     }
 
-    fn corner(&self, link_gaps: bool) -> Result<CornerSpec, Failure> {
+    fn corner(&self, reading: &Reading) -> Result<CornerSpec, Failure> {
         let style = self.style.unwrap_or(match self.corner {
             Some(_) => CornerStyle::Leg,
             None => CornerStyle::Open,
@@ -125,7 +127,12 @@ impl PlanFlags {
                 "{option}: the corner style {name} doesn't use a corner motif; leave it out, or give --style leg or block"
             )));
         }
-        let mut corner = CornerSpec::new(style).with_link_gaps(link_gaps && drawn);
+        let mut corner = CornerSpec::new(style);
+        if drawn {
+            corner = corner
+                .with_link_gaps(reading.link)
+                .with_layers(&reading.layers);
+        }
         corner.motif.clone_from(&self.corner);
         corner.arrangement = self.arrangement;
         Ok(corner)

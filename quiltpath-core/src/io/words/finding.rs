@@ -6,7 +6,7 @@ use super::short::{above_one, counted, fine, percent};
 use super::subject::{name, subject};
 use super::ways::way;
 use crate::leg::LegDoubt;
-use crate::plan::{Finding, FindingKind, Side, Solved};
+use crate::plan::{CornerMade, Finding, FindingKind, PieceKind, Side, Solved};
 use crate::units::rounded;
 
 /// What to do about lines outside their band.
@@ -55,6 +55,20 @@ fn more(finding: &Finding) -> String {
             format!(" (and {}, none worse)", counted(places - 1, "more place"))
         }
         _ => String::new(),
+    }
+}
+
+/// What else joins smoothly, by how the corners of this border are made.
+fn other_than(border: Option<usize>, solved: &Solved) -> &'static str {
+    let mut of_border = (solved.pieces.iter()).filter(|piece| Some(piece.border) == border);
+    let made = of_border.find_map(|piece| match &piece.kind {
+        PieceKind::Corner(corner) => Some(&corner.made),
+        _ => None,
+    });
+    match made {
+        Some(CornerMade::Mitred { .. }) => "\"alternate\": \"centred\"",
+        Some(CornerMade::Bent { .. }) => "a mitred corner with \"alternate\": \"centred\"",
+        _ => "the corner turned the other way, \"alternate\" or a mitred corner",
     }
 }
 
@@ -302,9 +316,10 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             degrees,
             limit,
         } => format!(
-            "the line turns by {degrees:.0} degrees, more than {limit:.0}, where {} ends and {} starts; draw both ends in one direction for a smooth join, or try the corner turned the other way, \"alternate\" or a mitred corner",
+            "the line turns by {degrees:.0} degrees, more than {limit:.0}, where {} ends and {} starts; draw both ends in one direction for a smooth join, or try {}",
             piece(finding.piece),
-            piece(Some(*next))
+            piece(Some(*next)),
+            other_than(finding.border, solved)
         ),
         FindingKind::TooDeep { throat, repeats } => format!(
             "no pass of {} takes {} as a whole, so it is cut inside a motif; use a machine with a deeper throat, \"turned\", or a smaller design",
@@ -346,4 +361,44 @@ fn legs_given(doubt: &LegDoubt) -> String {
 fn are(count: usize, noun: &str) -> String {
     let verb = if count == 1 { "is" } else { "are" };
     format!("{} {verb}", counted(count, noun))
+}
+
+#[cfg(all(test, feature = "json"))]
+mod tests {
+    use super::*;
+    use crate::geom::Point;
+    use crate::io::json::read_plan;
+    use crate::motif::Motif;
+    use crate::plan::{MotifRequest, solve, stitch_plan};
+    use crate::strokes::Drawing;
+
+    /// A repeat that starts and ends on a slope.
+    fn slope(_: &MotifRequest) -> Result<Drawing, crate::Error> {
+        let points = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)];
+        let points = points.map(|(x, y)| Point::new(x, y));
+        Ok(Motif::from_points("slope", points.to_vec())?.into())
+    }
+
+    #[test]
+    fn what_else_joins_smoothly_goes_by_the_corners() {
+        let other = "the corner turned the other way";
+        for (corner, has, lacks) in [
+            ("mitred", "try \"alternate\": \"centred\"", other),
+            ("block\", \"motif\": \"slope", other, "centred"),
+        ] {
+            let plan = format!(
+                r#"{{"unit": "in", "quilt": {{"width": 40, "height": 60}}, "borders": [
+                    {{"width": 6, "corner": {{"style": "{corner}"}}, "side": {{"motif": "slope"}}}}]}}"#
+            );
+            let plan = read_plan(plan.as_bytes()).expect("a plan");
+            let solved = solve(&plan, slope).expect("solved");
+            let stitched = stitch_plan(&plan, &solved).expect("stitched");
+            let kink = stitched
+                .all_findings(&solved)
+                .find(|found| found.code() == "join_kink")
+                .map(|found| finding(found, &solved));
+            let kink = kink.unwrap_or_else(|| panic!("{corner}: no kink"));
+            assert!(kink.contains(has) && !kink.contains(lacks), "{kink}");
+        }
+    }
 }

@@ -69,9 +69,22 @@ impl PlanSpec {
                     &spec.acceleration,
                     "acceleration",
                 )?;
-                machine.seconds_per_start =
-                    spec.seconds_per_start.unwrap_or(machine.seconds_per_start);
-                machine.seconds_per_cut = spec.seconds_per_cut.unwrap_or(machine.seconds_per_cut);
+                for (to, given, what, key) in [
+                    (
+                        &mut machine.seconds_per_start,
+                        spec.seconds_per_start,
+                        "the number of seconds for a start",
+                        "seconds_per_start",
+                    ),
+                    (
+                        &mut machine.seconds_per_cut,
+                        spec.seconds_per_cut,
+                        "the number of seconds for a cut",
+                        "seconds_per_cut",
+                    ),
+                ] {
+                    *to = from_0(given.unwrap_or(*to), what, key)?;
+                }
                 job.check()
             };
             read().map_err(|e| e.in_element("machine"))?;
@@ -94,9 +107,10 @@ impl PlanSpec {
                         .gap_mm(unit, "the tail")
                         .map_err(|e| e.in_element("tail"))?;
                 }
-                thread.waste = spec
-                    .waste_percent
-                    .map_or(thread.waste, |waste| waste / 100.0);
+                if let Some(percent) = spec.waste_percent {
+                    let percent = from_0(percent, "the percentage of waste", "waste_percent")?;
+                    thread.waste = percent / 100.0;
+                }
                 thread.spool = maybe(&spec.spool, "spool", thread.spool)?;
                 thread.bobbin = maybe(&spec.bobbin, "bobbin", thread.bobbin)?;
                 job.check()
@@ -115,15 +129,11 @@ impl PlanSpec {
                 .positive_mm(unit, "the throat")
                 .map_err(|e| e.in_element("machine.throat"))
         });
-        let seconds_per_advance = spec.seconds_per_advance.unwrap_or(SECONDS_PER_ADVANCE);
-        if !(seconds_per_advance >= 0.0 && seconds_per_advance.is_finite()) {
-            return Err(Error::bad_number(
-                "the number of seconds for an advance",
-                seconds_per_advance,
-                "0 or more",
-            )
-            .in_element("machine.seconds_per_advance"));
-        }
+        let seconds_per_advance = from_0(
+            spec.seconds_per_advance.unwrap_or(SECONDS_PER_ADVANCE),
+            "the number of seconds for an advance",
+            "machine.seconds_per_advance",
+        )?;
         let more_passes = spec.more_passes.unwrap_or(0);
         if more_passes > MORE_PASSES {
             return Err(Error::bad_number(
@@ -169,5 +179,44 @@ impl PlanSpec {
             }
         }
         Ok(limits)
+    }
+}
+
+/// A number of a plan that may not be below 0, or an error that names its key.
+fn from_0(number: f64, what: &'static str, key: &'static str) -> Result<f64, Error> {
+    if number >= 0.0 && number.is_finite() {
+        return Ok(number);
+    }
+    Err(Error::bad_number(what, number, "0 or more").in_element(key))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::ask::{MachineSpec, QuiltSpec, ThreadSpec, UnitSpec};
+
+    fn plan() -> PlanSpec {
+        PlanSpec::new(UnitSpec::In, QuiltSpec::rectangle(60.0, 72.0))
+    }
+
+    #[test]
+    fn numbers_below_0_are_refused_with_their_key() {
+        let mut slow = plan();
+        slow.machine = Some(MachineSpec::default().with_seconds_per_start(-1.0));
+        let mut wasteful = plan();
+        wasteful.thread = Some(ThreadSpec::default().with_waste_percent(-5.0));
+        for (plan, words) in [
+            (
+                slow,
+                "machine: seconds_per_start: the number of seconds for a start is -1; give 0 or more",
+            ),
+            (
+                wasteful,
+                "thread: waste_percent: the percentage of waste is -5; give 0 or more",
+            ),
+        ] {
+            let error = plan.job_options().expect_err(words);
+            assert_eq!(error.to_string(), words);
+        }
     }
 }
