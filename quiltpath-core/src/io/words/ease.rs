@@ -4,8 +4,8 @@ use super::short::percent;
 use crate::fit::EaseReport;
 use crate::plan::ease_is_limited;
 
-/// What to report where the stems of an eased repeat could not take its stretch; `None` when they
-/// took nine tenths of it, or when the loops stay within a hundredth of round.
+/// What to report where the stems of an eased repeat could not take its stretch; `None` when its
+/// loops stay round within a fiftieth.
 #[must_use]
 pub fn ease_limited(report: &EaseReport) -> Option<String> {
     ease_is_limited(report).then(|| limited(report))

@@ -128,8 +128,39 @@ fn found(border: &Border<'_>, chain: &Chain, detail: &SideDetail) -> Vec<Finding
     findings.into_iter().map(here).collect()
 }
 
-/// Whether the stems of an eased repeat could not take its stretch: false when they took nine tenths
-/// of it, or when the loops stay within a hundredth of round. Both limits are our own choice.
+/// How round the loops of an eased repeat have to stay, or it is reported: our own choice.
+const LEAST_ROUNDNESS: f64 = 0.98;
+
+/// Whether the stems of an eased repeat took so little of its stretch that its loops don't stay round.
 pub(crate) fn ease_is_limited(report: &EaseReport) -> bool {
-    report.loops.is_some() && report.unabsorbed > 0.1 && report.roundness() < 0.99
+    report.roundness() < LEAST_ROUNDNESS
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn loops_that_do_not_stay_round_are_reported_however_long_the_stems_are() {
+        // A square on its tip, an eighth as long as the repeat, on a level stem.
+        let points = [
+            (0.0, 0.5),
+            (0.5, 0.5),
+            (0.5625, 0.75),
+            (0.5, 1.0),
+            (0.4375, 0.75),
+            (0.5, 0.5),
+            (1.0, 0.5),
+        ];
+        let stiffness = Stiffness::of(&points, 4.0).expect("stiffness");
+        let limited = |stretch: f64| {
+            let ease = Ease::new(&stiffness, stretch, &EaseLimits::default()).expect("ease");
+            (ease_is_limited(ease.report()), *ease.report())
+        };
+        // Below the limits the stretch is spread evenly: the loop takes its share of the length alone.
+        let (is_limited, report) = limited(0.63);
+        assert!((report.roundness() - 0.63).abs() < 1e-9 && report.unabsorbed < 0.15);
+        assert!(is_limited, "{report:?}");
+        assert!(!limited(0.9).0 && !limited(1.1).0);
+    }
 }
