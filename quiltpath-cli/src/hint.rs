@@ -324,7 +324,10 @@ fn plan(asker: Asker, fault: &PlanFault) -> Option<&'static str> {
         (PlanFault::CornersOverlap { .. }, Plan) => {
             Some("--border sets the width, --corner and --style the corners")
         }
-        (PlanFault::DrawingMissing { .. }, Plan) => Some("--corner names it"),
+        (PlanFault::DrawingMissing { .. }, Plan) => {
+            Some("--corner names it; with --style mitred or bent the repeat makes one")
+        }
+        (PlanFault::Swapped { .. }, Plan) => Some("--corner names the L, --side the repeat"),
         (PlanFault::MotifUnreadable { .. }, Plan) => {
             Some("--side and --corner name the motifs' files")
         }
@@ -333,6 +336,7 @@ fn plan(asker: Asker, fault: &PlanFault) -> Option<&'static str> {
             | PlanFault::GapsTooWide { .. }
             | PlanFault::CornersOverlap { .. }
             | PlanFault::DrawingMissing { .. }
+            | PlanFault::Swapped { .. }
             | PlanFault::MotifUnreadable { .. }
             | PlanFault::NoBorders
             | PlanFault::NotPositive { .. }

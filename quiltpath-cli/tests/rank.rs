@@ -156,3 +156,33 @@ fn what_can_not_be_ranked_is_reported() {
     run(&["rank", "many", "--plan", "plan.json", "--threads", "0"])
         .failed(2, &["--threads: give 1 to 256"]);
 }
+
+#[test]
+fn a_corner_drawing_comes_last_with_the_reason() {
+    let mut bench = Bench::new().with_demo();
+    std::fs::create_dir(bench.path("two")).expect("a folder");
+    for name in ["border.svg", "corner.svg"] {
+        let drawing = bench.read(name);
+        bench = bench.with(&format!("two/{name}"), drawing);
+    }
+    for room in [
+        vec!["--plan", "plan.json"],
+        vec!["--span", "50 in", "--depth", "5 in"],
+    ] {
+        let ranked = bench.run(&[["rank", "two", "--json"].as_slice(), &room].concat());
+        let ranks = lines(&ranked.ok().out);
+        assert_eq!(ranks[1]["drawing"], "two/corner.svg");
+        assert!(ranks[0].get("why_not").is_none());
+        let why = ranks[1]["why_not"].as_str().expect("a reason");
+        assert!(why.contains("its ends at right angles"), "{why}");
+        let table = bench
+            .run(&[["rank", "two"].as_slice(), &room].concat())
+            .ok()
+            .out;
+        let last = table.lines().last().expect("lines");
+        assert!(
+            last.contains("(no border repeat, but a corner drawing"),
+            "{last}"
+        );
+    }
+}

@@ -9,6 +9,7 @@
 //! leg, is refused unless elbow and depths are given; doubtful readings carry their doubts.
 
 mod analyse;
+mod clear;
 mod doubt;
 mod doubts;
 mod empty_corner;
@@ -21,6 +22,7 @@ mod shape;
 mod turns;
 
 pub use analyse::{analyse_legs, choose_leg};
+pub use clear::is_clear_l;
 pub use doubt::LegDoubt;
 pub use given::LegGiven;
 pub use name::LegName;

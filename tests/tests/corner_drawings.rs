@@ -1,11 +1,14 @@
 //! Random corner drawings in an L, square and turned, read and held against how they were made.
 
 use quiltpath_core::io::words;
-use quiltpath_core::leg::{LegDoubt, LegGiven, LegShape, choose_leg};
+use quiltpath_core::leg::{LegDoubt, LegGiven, LegShape, choose_leg, is_clear_l};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::spec::*;
 use quiltpath_core::plan::{FindingKind, PlanSpec, solve};
+use quiltpath_core::strokes::{Drawing, OneLineOptions, Stroke};
 use quiltpath_core::transform::{Mirror, Transform};
+use quiltpath_tests::draw::border::border;
+use quiltpath_tests::draw::corner::corner;
 use quiltpath_tests::ells::{Ell, ell};
 
 /// How many Ls are read.
@@ -100,12 +103,44 @@ fn turned_ls_are_laid_square_where_their_outline_shows_the_turn() {
     assert!(4 * silent <= COUNT, "{silent} of {COUNT} kept as they are");
 }
 
+#[test]
+fn ls_are_told_from_repeats() {
+    let unclear =
+        (0..COUNT).filter(|&number| !is_clear_l(&drawn(&ell(number), number, &lying(number))));
+    let unclear = unclear.count() as u64;
+    assert!(unclear <= COUNT / 20, "{unclear} of {COUNT} are no clear L");
+    let one_line = |path| {
+        let drawing = Drawing::new("demo", vec![Stroke::new("demo", path)]);
+        drawing
+            .one_line(&OneLineOptions::default())
+            .expect("a line")
+            .motif
+    };
+    let repeat = one_line(border());
+    assert!(!is_clear_l(&repeat) && !is_clear_l(&repeat.reversed()));
+    assert!(is_clear_l(&one_line(corner())));
+    // Waves that end at any height.
+    for number in 0..COUNT {
+        let at = |step: u32| {
+            let u = f64::from(step) / 100.0;
+            let share = number as f64 / COUNT as f64;
+            let turn = std::f64::consts::TAU * (u * (1.0 + (number % 4) as f64) + share);
+            (
+                3.0 * u,
+                turn.sin() + (2.0 * turn + share).cos() / 2.0 + (share - 0.5) * u,
+            )
+        };
+        let wave = Motif::try_from((0..=100).map(at).collect::<Vec<_>>()).expect("a line");
+        assert!(!is_clear_l(&wave), "{number}");
+    }
+}
+
 /// A plan with this drawing at its corners, in millimetres.
 fn planned(motif: &Motif) -> Vec<String> {
     let wave = [(0.0, 1.0), (1.0, 0.0), (3.0, 2.0), (4.0, 1.0)];
     let wave = Motif::try_from(wave.to_vec()).expect("a line");
-    let corner = CornerSpec::new(CornerStyle::Leg).with_motif("corner");
-    let border = BorderSpec::new(150.0, corner, SideSpec::new("side"));
+    let corners = CornerSpec::new(CornerStyle::Leg).with_motif("corner");
+    let border = BorderSpec::new(150.0, corners, SideSpec::new("side"));
     let quilt = QuiltSpec::rectangle(2000.0, 2500.0);
     let spec = PlanSpec::new(UnitSpec::Mm, quilt).with_borders([border]);
     let solved = solve(&spec, |request| {

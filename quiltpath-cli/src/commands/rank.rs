@@ -24,8 +24,9 @@ use crate::source::Source;
 quiltpath rank [OPTIONS] --plan <PLAN.json> <DRAWINGS>
        quiltpath rank [OPTIONS] --span <LENGTH> --depth <LENGTH> <DRAWINGS>",
     after_help = "\
-The best comes first. Drawings that can't be read or chained are reported and
-left out, and the exit code is 1.
+The best comes first. Corner drawings, which are no border repeats, come last,
+with the reason. Drawings that can't be read or chained are reported and left
+out, and the exit code is 1.
 
 Example: quiltpath rank borders --plan quilt.json"
 )]
@@ -128,7 +129,8 @@ impl Best {
         self.ranks.sort_by(|a, b| {
             // Rounding must not decide; a billionth is far below what shows.
             let cost = |rank: &Rank| (rank.stretch.ln().abs() * 1e9).round();
-            let costs = cost(a).total_cmp(&cost(b));
+            let can = a.why_not.is_some().cmp(&b.why_not.is_some());
+            let costs = can.then(cost(a).total_cmp(&cost(b)));
             costs.then_with(|| (&a.name, a.line).cmp(&(&b.name, b.line)))
         });
         self.ranks.truncate(self.top);
@@ -143,5 +145,36 @@ impl Sink<Vec<Rank>> for Best {
             self.tidy();
         }
         Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(ranks: [(&str, f64, Option<&'static str>); 4]) -> Vec<String> {
+        let ranks = ranks.map(|(name, stretch, why_not)| Rank {
+            name: name.to_owned(),
+            line: None,
+            stretch,
+            why_not,
+            sides: Vec::new(),
+        });
+        let best = Best {
+            ranks: ranks.into(),
+            top: usize::MAX,
+        };
+        best.sorted().into_iter().map(|rank| rank.name).collect()
+    }
+
+    #[test]
+    fn rounding_does_not_decide_and_corners_come_last() {
+        let ranked = names([
+            ("a-corner", 1.0, Some("an L")),
+            ("d", 1.0, None),
+            ("c", 0.999_999_999_999_999_9, None),
+            ("b", 1.000_001, None),
+        ]);
+        assert_eq!(ranked, ["c", "d", "b", "a-corner"]);
     }
 }

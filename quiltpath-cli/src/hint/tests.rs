@@ -125,6 +125,11 @@ fn helped() -> Vec<ErrorKind> {
         }
         .into(),
         PlanFault::DrawingMissing { style: "leg" }.into(),
+        PlanFault::Swapped {
+            corner: "border.svg".into(),
+            side: "corner.svg".into(),
+        }
+        .into(),
         PlanFault::MotifUnreadable {
             name: "leaf".into(),
             reason: "gone".into(),

@@ -146,6 +146,13 @@ pub enum PlanFault {
         /// The corner style.
         style: &'static str,
     },
+    /// The drawing of a corner runs on like a border repeat, and that of the side is an L.
+    Swapped {
+        /// The name of the corner's drawing.
+        corner: String,
+        /// The name of the side's drawing.
+        side: String,
+    },
     /// A corner style has no use for something that is given.
     NotUsed {
         /// The name of what is given.
@@ -314,6 +321,10 @@ impl PlanFault {
             Self::DrawingMissing { style } => write!(
                 f,
                 "the corner style {style} needs a drawing of the corner; give one"
+            ),
+            Self::Swapped { corner, side } => write!(
+                f,
+                "{corner}, given for the corner, runs from end to end like a border repeat, and {side}, given for the side, is an L; are the two swapped?"
             ),
             Self::NotUsed { field, style } => write!(
                 f,

@@ -3,11 +3,8 @@
 use super::doubt::LegDoubt;
 use super::given::LegGiven;
 use super::name::LegName;
-use super::reading::{Reading, View};
+use super::reading::{RIVAL_RATIO, Reading, View};
 use crate::error::LegFault;
-
-/// Another elbow is a rival when its score reaches the best one's divided by this.
-const RIVAL_RATIO: f64 = 2.0;
 
 /// How much the whole leg may be deeper than its outer half, and one leg than the other, as a part of
 /// the depth.

@@ -13,6 +13,9 @@ use crate::transform::Transform;
 /// The least share of the box that an empty corner must have: legs up to 4/5 of the box deep.
 pub(super) const MIN_SHARE: f64 = 0.04;
 
+/// Another elbow is a rival when its score reaches the best one's divided by this.
+pub(super) const RIVAL_RATIO: f64 = 2.0;
+
 /// A drawing after a turn: its box and ends, and the empty rectangle across from each elbow.
 pub(super) struct View {
     pub(super) degrees: f64,
@@ -46,22 +49,15 @@ impl View {
         }
     }
 
-    /// The likeliest reading over the elbows that are allowed.
-    pub(super) fn best(&self, elbow: Option<BoxCorner>) -> Reading {
-        let mut best = Reading::of(
-            self,
-            elbow.unwrap_or(BoxCorner::TopLeft),
-            &LegGiven::default(),
-        );
-        if elbow.is_none() {
-            for each in &BoxCorner::ALL[1..] {
-                let next = Reading::of(self, *each, &LegGiven::default());
-                if next.score() > best.score() {
-                    best = next;
-                }
-            }
-        }
-        best
+    /// The readings of the elbows that are allowed, the likeliest first; at least one.
+    pub(super) fn readings(&self, elbow: Option<BoxCorner>) -> Vec<Reading> {
+        let mut readings: Vec<Reading> = BoxCorner::ALL
+            .into_iter()
+            .filter(|each| elbow.is_none_or(|elbow| elbow == *each))
+            .map(|each| Reading::of(self, each, &LegGiven::default()))
+            .collect();
+        readings.sort_by(|a, b| b.score().total_cmp(&a.score()));
+        readings
     }
 }
 

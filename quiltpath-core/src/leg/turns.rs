@@ -16,7 +16,7 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use super::reading::{MIN_SHARE, View};
+use super::reading::{MIN_SHARE, RIVAL_RATIO, View};
 use super::shape::LegShape;
 use crate::geom::{Bounds, BoxCorner, Point, Vector};
 use crate::motif::Motif;
@@ -143,14 +143,19 @@ struct Turned {
     view: View,
     shape: LegShape,
     score: f64,
+    /// Whether another elbow is as likely, as in a line that runs across its box.
+    has_rival: bool,
 }
 
 impl Turned {
     fn of(points: &[Point], degrees: f64, elbow: Option<BoxCorner>) -> Self {
         let view = View::of(points, degrees);
-        let best = view.best(elbow);
+        let mut readings = view.readings(elbow);
+        let next = readings.get(1).map_or(0.0, |next| next.score());
+        let best = readings.swap_remove(0);
         Self {
             score: best.score(),
+            has_rival: next * RIVAL_RATIO >= best.score(),
             shape: best.shape,
             view,
         }
@@ -211,16 +216,21 @@ pub(super) fn best_turn(motif: &Motif, elbow: Option<BoxCorner>) -> View {
     let scores = |turned: &Turned| turned.score;
     let square_score = square.score;
     let at_least = |times: f64| move |turned: &Turned| turned.score >= times * square_score;
+    // What is no L as it lies is one by a rough turn only where it can't be read in two ways.
+    let is_no_l = !square.is_an_l();
+    let is_sure = |turned: &Turned| !(is_no_l && turned.has_rival);
     if let Some(turned) = best(FLUSH, &at_least(TURNED), scores) {
         return turned.view;
     }
     if square.is_an_l() && hull.is_flush(0.0, SQUARE_ENOUGH) {
         return square.view;
     }
-    if let Some(turned) = best(ROUGHLY_FLUSH, &at_least(ROUGHLY_TURNED), scores) {
+    let roughly = at_least(ROUGHLY_TURNED);
+    let roughly = |turned: &Turned| is_sure(turned) && roughly(turned);
+    if let Some(turned) = best(ROUGHLY_FLUSH, &roughly, scores) {
         return turned.but_perhaps(&square);
     }
-    let likelier = |turned: &Turned| turned.is_likelier(DOUBTFUL, &square);
+    let likelier = |turned: &Turned| is_sure(turned) && turned.is_likelier(DOUBTFUL, &square);
     match best(f64::INFINITY, &likelier, Turned::likelihood) {
         Some(turned) if turned.is_likelier(LIKELIER_BY_FAR, &square) => turned.but_perhaps(&square),
         Some(turned) => square.but_perhaps(&turned),

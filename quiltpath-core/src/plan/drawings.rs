@@ -6,9 +6,9 @@ use super::finding::{Finding, FindingKind};
 use super::lay::layout::Layout;
 use super::tolerances::Tolerances;
 use crate::chain::Repeat;
-use crate::error::Error;
+use crate::error::{Error, PlanFault};
 use crate::geom::Gap;
-use crate::leg::{LegGiven, rough_leg_depth};
+use crate::leg::{LegGiven, is_clear_l, rough_leg_depth};
 use crate::motif::Motif;
 use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions};
 
@@ -167,6 +167,24 @@ fn in_border(error: Error, asked: &BorderAsked) -> Error {
     error.in_element(format!("borders[{}]", asked.index))
 }
 
+/// Refuses a repeat for the corner with an L for the side.
+fn check_swapped(asked: &CornerAsked, corner: &Motif, side: &Motif) -> Result<(), Error> {
+    // From left to right, or back, along most of its box.
+    let runs_on = |motif: &Motif| {
+        let along = (motif.end().point.x - motif.start().point.x).abs();
+        along > 0.75 * motif.bounds().width()
+    };
+    let is_l = matches!(asked, CornerAsked::Leg { .. } | CornerAsked::Trimmed { .. });
+    match is_l && runs_on(corner) && !is_clear_l(corner) && is_clear_l(side) {
+        true => Err(PlanFault::Swapped {
+            corner: corner.name().to_owned(),
+            side: side.name().to_owned(),
+        }
+        .into()),
+        false => Ok(()),
+    }
+}
+
 impl<'a, 'b> Known<'a, 'b> {
     fn new(tolerances: Tolerances, load: &'a mut Load<'b>) -> Self {
         Self {
@@ -193,6 +211,9 @@ impl<'a, 'b> Known<'a, 'b> {
         let side = self
             .line(request, side.link_gaps, SizedBy::Height, depth)
             .map_err(in_side)?;
+        if let Some(corner) = &corner {
+            check_swapped(&asked.corner, corner, side)?;
+        }
         let repeat = Repeat::new(side).map_err(|e| in_side(e.in_element(side.name())))?;
         Ok(Drawings { corner, repeat })
     }

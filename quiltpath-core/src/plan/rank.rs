@@ -19,6 +19,7 @@ use super::spans::{SideSpan, spans};
 use crate::chain::Repeat;
 use crate::error::Error;
 use crate::fit::{Count, SpanFit};
+use crate::leg::is_clear_l;
 use crate::motif::Motif;
 use crate::strokes::{Drawing, OneLineOptions};
 use crate::units::Unit;
@@ -68,6 +69,9 @@ enum Ready {
 pub struct Rating {
     /// The stretch farthest from 1 over all sides.
     pub worst_stretch: f64,
+    /// Whether the drawing is a corner's, an L whose ends are at right angles to each other, so that it
+    /// can't be a border repeat: see [`is_clear_l`](crate::leg::is_clear_l).
+    pub is_corner: bool,
     /// The sides, border by border.
     pub sides: Vec<Rated>,
 }
@@ -203,6 +207,7 @@ impl Ranker {
             .fold(1.0, |a, b| if cost(b) > cost(a) { b } else { a });
         Ok(Rating {
             worst_stretch,
+            is_corner: is_clear_l(motif),
             sides,
         })
     }

@@ -4,6 +4,7 @@ use quiltpath_core::Error;
 use quiltpath_core::chain::Repeat;
 use quiltpath_core::fit::{Count, SpanFit, fit_span};
 use quiltpath_core::io::drawing::ReadOptions;
+use quiltpath_core::leg::is_clear_l;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::Ranker;
 use quiltpath_core::strokes::{Drawing, OneLineOptions};
@@ -11,6 +12,9 @@ use quiltpath_core::units::Unit;
 
 use crate::batch::Record;
 use crate::failure::Failure;
+
+/// Why an L is no border repeat.
+const A_CORNER: &str = "a corner drawing: an L, its ends at right angles to each other";
 
 /// What the drawings have to fill.
 pub(super) enum Room {
@@ -25,6 +29,8 @@ pub(super) struct Rank {
     pub(super) line: Option<u64>,
     /// The stretch farthest from 1.
     pub(super) stretch: f64,
+    /// Why it can't be a border repeat, whatever its stretch.
+    pub(super) why_not: Option<&'static str>,
     pub(super) sides: Vec<RankedSide>,
 }
 
@@ -58,6 +64,7 @@ impl Room {
                 name,
                 line: record.line(),
                 stretch,
+                why_not: is_clear_l(&motif).then_some(A_CORNER),
                 sides,
             })
         });

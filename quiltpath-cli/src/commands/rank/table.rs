@@ -18,11 +18,13 @@ pub(super) fn as_text(ranks: &[Rank]) -> String {
     let mut text = format!("   #  stretch  {:<width$}  drawing\n", "repeats");
     for (place, rank) in ranks.iter().enumerate() {
         text.push_str(&format!(
-            "{:>4}  {:>7}  {:<width$}  {}\n",
+            "{:>4}  {:>7}  {:<width$}  {}{}\n",
             place + 1,
             percent(rank.stretch),
             repeats(rank),
-            one_line(&rank.name)
+            one_line(&rank.name),
+            rank.why_not
+                .map_or_else(String::new, |why| format!(" (no border repeat, but {why})"))
         ));
     }
     text
@@ -54,6 +56,9 @@ pub(super) fn as_json(ranks: &[Rank]) -> String {
             "worst_stretch": rank.stretch,
             "sides": sides,
         });
+        if let Some(why_not) = rank.why_not {
+            line["why_not"] = why_not.into();
+        }
         if let Some(row) = rank.line {
             line["line"] = row.into();
         }

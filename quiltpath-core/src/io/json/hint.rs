@@ -54,12 +54,9 @@ fn motif(fault: &MotifFault) -> Option<String> {
 
 fn leg(fault: &LegFault) -> Option<String> {
     match fault {
-        LegFault::NoEmptyCorner => owned(
-            "\"leg\" in the corner gives the elbow and the depths, and \"trim\" cuts a whole block design to an L",
+        LegFault::NoEmptyCorner | LegFault::PortsElsewhere { .. } => owned(
+            "\"leg\" in the corner gives the elbow and the depths; a whole block is cut to an L by \"trim\", or placed whole by \"style\": \"block\"",
         ),
-        LegFault::PortsElsewhere { .. } => {
-            owned("\"leg\" in the corner gives the elbow and the depths")
-        }
         LegFault::TooDeep { .. } => owned(
             "the depths are \"horizontal_depth\" and \"vertical_depth\" of \"leg\", or \"leg_depth\" of \"trim\", as in the drawing",
         ),
@@ -126,7 +123,12 @@ fn plan(fault: &PlanFault) -> Option<String> {
         PlanFault::TrimmedApart { .. } => {
             owned("\"leg_depth\" of \"trim\" is the depth that the drawing is cut to")
         }
-        PlanFault::DrawingMissing { .. } => owned("\"motif\" of the corner names it"),
+        PlanFault::DrawingMissing { .. } => owned(
+            "\"motif\" of the corner names it; \"style\": \"mitred\" and \"style\": \"bent\" need none, for they make the corner of the side's repeat",
+        ),
+        PlanFault::Swapped { .. } => {
+            owned("\"motif\" of the corner names the L, \"motif\" of the side the repeat")
+        }
         PlanFault::NotUsed { field, .. } => {
             Some(format!("it is the key \"{field}\" of the corner"))
         }
@@ -206,10 +208,13 @@ mod tests {
                 refused("", "", r#""style": "open", "on_point": true"#, ""),
                 vec!["on_point"],
             ),
-            (refused("", "", r#""style": "leg""#, ""), vec!["motif"]),
+            (
+                refused("", "", r#""style": "leg""#, ""),
+                vec!["motif", "mitred", "bent"],
+            ),
             (
                 refused("", "", r#""style": "leg", "motif": "wave""#, ""),
-                vec!["leg", "trim"],
+                vec!["leg", "trim", "block"],
             ),
             (
                 refused("", "", r#""style": "bent", "radius": 1"#, ""),
@@ -291,6 +296,11 @@ mod tests {
             .into(),
             PlanFault::TrimmedApart { paths: 2 }.into(),
             PlanFault::DrawingMissing { style: "leg" }.into(),
+            PlanFault::Swapped {
+                corner: "border.svg".into(),
+                side: "corner.svg".into(),
+            }
+            .into(),
             StitchFault::TooMany {
                 count: 9.0,
                 limit: 8,

@@ -353,6 +353,9 @@ fn legs_given(doubt: &LegDoubt) -> String {
             let [kept, other] = [degrees, other_degrees].map(|degrees| rounded(*degrees));
             format!("give \"turn_degrees\" under \"leg\", {kept} to keep it so or {other}")
         }
+        LegDoubt::RivalElbow { .. } | LegDoubt::PortsElsewhere { .. } => {
+            "if the legs are wrong, give them under \"leg\"; a whole block is cut to an L by \"trim\", or placed whole by \"style\": \"block\"".to_owned()
+        }
         _ => "if the legs are wrong, give them under \"leg\"".to_owned(),
     }
 }

@@ -1,6 +1,7 @@
 //! What cannot be planned, and the key at fault.
 
 use super::*;
+use crate::error::{ErrorKind, PlanFault};
 
 #[test]
 fn what_can_not_be_is_refused_with_its_key() {
@@ -74,4 +75,24 @@ fn what_can_not_be_is_refused_with_its_key() {
         let error = change(*edit);
         assert!(error.contains(message), "{error}");
     }
+}
+
+#[test]
+fn a_repeat_for_the_corner_and_an_l_for_the_side_are_asked_about() {
+    let plan = spec(CornerStyle::Leg);
+    let error = solve_with(&plan, &wave(0.4), &corner(0.5, 0.5)).expect_err("swapped");
+    assert_eq!(
+        error.to_string(),
+        "borders[0]: m, given for the corner, runs from end to end like a border repeat, and m, \
+         given for the side, is an L; are the two swapped?"
+    );
+    let ErrorKind::Plan(PlanFault::Swapped { .. }) = error.kind() else {
+        panic!("{error:?}");
+    };
+    // A corner drawing for both is no swap, nor is a repeat in a corner square.
+    assert!(solve_with(&plan, &corner(0.5, 0.5), &wave(0.4)).is_ok());
+    let mut block = spec(CornerStyle::Block);
+    block.borders[0].corner.motif = Some("corner".to_owned());
+    let error = solve_with(&block, &wave(0.4), &corner(0.5, 0.5)).map_err(|e| e.to_string());
+    assert!(!error.is_err_and(|e| e.contains("swapped")));
 }
