@@ -253,7 +253,7 @@ fn eased_sides_join_on_to_corners_and_bands() {
 
 #[test]
 fn a_border_without_stems_says_what_it_could_not_take() {
-    // Two repeats of the demo's dense scroll, 7 1/2 in long on this band, stretched by 20 %.
+    // Two repeats of the demo's flowers, 7 1/2 in long on this band, stretched by 20 %.
     let side =
         r#""motif": "../demo/border.svg", "repeats": { "top": 2, "bottom": 2 }, "ease": true"#;
     let solved = solved([30.5, 80.0], side);

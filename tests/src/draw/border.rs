@@ -1,7 +1,7 @@
-//! The border repeat: two feathered scrolls face each other across a bud.
+//! The border repeat: a flower between two tall leaves, on a vine that loops once on either side.
 
-use super::pen::{Knot, Leaf, Pen, to, via};
-use super::scroll::{Curl, HOME, SPRIG, Scroll};
+use super::bloom::{Bloom, HANGING, RADIUS, SMALL, TALL};
+use super::pen::{Pen, to};
 use kurbo::{Affine, BezPath};
 
 /// Length of one repeat.
@@ -19,47 +19,31 @@ pub fn border() -> BezPath {
     pen.finish_mirrored(Affine::new([-1.0, 0.0, 0.0, 1.0, WIDTH, 0.0]))
 }
 
-/// From the left port to the tip of the bud in the middle.
+/// From the left port to the top of the flower in the middle.
 fn half(pen: &mut Pen) {
-    let scroll = Scroll {
-        heart: (2.1, 2.62),
-        size: 1.0,
+    let bloom = Bloom {
+        middle: (0.5 * WIDTH, RADIUS),
+        up: -90.0,
         hand: 1.0,
     };
-    let curl = Curl {
-        centre: (0.66, 4.55),
-        size: 1.0,
-        hand: 1.0,
-    };
-    let mut stem = vec![to(0.42, 3.1), to(0.8, 3.4)];
-    let turns = [
-        -32.0, -16.0, 0.0, 14.0, 29.0, 44.0, 62.0, 88.0, 114.0, 150.0, 185.0, 217.0, 248.0, HOME,
-        304.0, 334.0, 368.0, 405.0, 447.0, 492.0, 540.0,
+    let mut stem = vec![
+        to(0.5, 3.06),
+        to(1.0, 3.4),
+        to(1.45, 4.05),
+        // The loop.
+        to(2.1, 4.36),
+        to(2.62, 4.08),
+        to(2.6, 3.52),
+        to(2.1, 3.34),
+        to(1.74, 3.72),
+        to(1.86, 4.3),
+        to(2.4, 4.68),
     ];
-    stem.extend(turns.map(|turn| Knot::from(scroll.stem(turn))));
-    stem.extend(scroll.bud());
+    stem.extend(bloom.half(44.0));
     pen.stem(Some(0.0), &stem, |pen, knot| match knot {
-        0 => curl.sew(pen, (0.14, 3.8), (0.33, 3.8)),
-        3 => pen.sprig((1.8, 5.2), SPRIG),
-        5 => pen.sprig((2.85, HEIGHT), SPRIG),
-        7 => pen.sprig(
-            (3.63, 4.85),
-            Leaf {
-                bend: 0.08,
-                ..SPRIG
-            },
-        ),
+        0 => pen.sprig((1.5, 0.2), TALL),
+        1 => pen.sprig((0.62, HEIGHT), HANGING),
+        9 => pen.sprig((3.1, 5.2), SMALL),
         _ => {}
     });
-    scroll.plumes(
-        pen,
-        &[
-            ((0.12, 2.5), 248.0),
-            ((0.12, 1.4), 217.0),
-            ((0.35, 0.25), 185.0),
-            ((1.5, 0.1), 150.0),
-            ((2.7, 0.1), 114.0),
-        ],
-    );
-    pen.curve(None, &[to(3.46, 1.1), via(0.5 * WIDTH, 0.0, -50.0)]);
 }

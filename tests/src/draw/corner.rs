@@ -1,30 +1,16 @@
-//! The corner: a border repeat down each leg, and a fan of plumes at the elbow.
+//! The corner: a border repeat down each leg, and the border's flower at the elbow.
 
+use super::bloom::{Bloom, HANGING, TALL};
 use super::border::{PORT, WIDTH, border};
-use super::pen::{Knot, Leaf, Pen, to};
-use super::scroll::{HOME, SPRIG, Scroll};
+use super::pen::{Leaf, Pen, to};
 use kurbo::{Affine, BezPath};
 
 /// Side of the elbow, a little more than the border is deep.
 const ELBOW: f64 = 5.5;
 /// Side of the square the corner fills: the elbow and one repeat.
 pub const SIDE: f64 = ELBOW + WIDTH;
-
-/// A plume of the fan at the elbow, which leans the other way.
-const FAN: Leaf = Leaf {
-    out: 0.03,
-    back: 0.06,
-    belly: 0.5,
-    bend: 0.06,
-};
-
-/// A leaf that fills the inside of the elbow.
-const HANGING: Leaf = Leaf {
-    out: 0.15,
-    back: 0.15,
-    bend: -0.06,
-    ..SPRIG
-};
+/// The flower's middle, as far from the left as from the top.
+const MIDDLE: f64 = 1.93;
 
 /// Draws the corner from the foot of the left leg to the end of the top leg.
 pub fn corner() -> BezPath {
@@ -37,44 +23,23 @@ pub fn corner() -> BezPath {
         .reverse_subpaths()
 }
 
-/// From the start of the top leg to the middle of the elbow.
+/// From the start of the top leg to the top of the flower.
 fn elbow(pen: &mut Pen) {
-    let scroll = Scroll {
-        heart: (4.05, 2.05),
-        size: 0.85,
+    let bloom = Bloom {
+        middle: (MIDDLE, MIDDLE),
+        up: -135.0,
         hand: -1.0,
     };
-    let mut stem = vec![to(5.1, 3.1)];
-    let turns = [
-        -12.0, 5.0, 18.0, 36.0, 60.0, 86.0, 112.0, 150.0, 185.0, 217.0, 248.0, HOME, 304.0, 334.0,
-        368.0, 405.0, 447.0, 492.0, 540.0,
-    ];
-    stem.extend(turns.map(|turn| Knot::from(scroll.stem(turn))));
-    stem.extend(scroll.bud());
+    let mirrored = |leaf: Leaf| Leaf {
+        bend: -leaf.bend,
+        ..leaf
+    };
+    let mut stem = vec![to(5.0, 3.06), to(4.5, 3.28)];
+    stem.extend(bloom.half(48.0));
     pen.stem(Some(180.0), &stem, |pen, knot| match knot {
-        0 => pen.sprig((5.22, 5.0), HANGING),
-        1 => pen.sprig(
-            (4.5, 4.35),
-            Leaf {
-                out: 0.22,
-                back: 0.22,
-                ..HANGING
-            },
-        ),
+        // The tall leaf's mirror image in the start of the leg.
+        0 => pen.sprig((4.0, 0.2), mirrored(TALL)),
+        1 => pen.sprig((5.12, 4.7), mirrored(HANGING)),
         _ => {}
     });
-    scroll.plumes(
-        pen,
-        &[
-            ((5.3, 2.0), 248.0),
-            ((5.35, 1.1), 217.0),
-            ((5.1, 0.25), 185.0),
-            ((4.2, 0.1), 150.0),
-            ((3.2, 0.1), 112.0),
-        ],
-    );
-    for (tip, home) in [((1.95, 0.1), (2.05, 1.75)), ((1.02, 0.1), (1.14, 0.94))] {
-        pen.leaf(tip, home, FAN);
-    }
-    pen.curve(None, &[to(0.55, 0.33), to(0.1, 0.1)]);
 }

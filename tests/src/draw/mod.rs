@@ -1,12 +1,13 @@
 //! The demo artwork: invented motifs, each drawn as one continuous line.
 
 pub mod block;
+pub mod bloom;
 pub mod border;
 pub mod corner;
+pub mod curl;
 pub mod ease;
 pub mod flowers;
 pub mod pen;
-pub mod scroll;
 #[cfg(test)]
 mod tests;
 pub mod vine;
@@ -20,8 +21,8 @@ pub fn files() -> Vec<(&'static str, String)> {
     let border_size = (border::WIDTH, border::HEIGHT);
     let corner_size = (corner::SIDE, corner::SIDE);
     let vine_size = (vine::WIDTH, vine::HEIGHT);
-    let border = svg("border", "Scroll border", border_size, &border::border());
-    let corner = svg("corner", "Scroll corner", corner_size, &corner::corner());
+    let border = svg("border", "Garden border", border_size, &border::border());
+    let corner = svg("corner", "Garden corner", corner_size, &corner::corner());
     let vine = svg("vine", "Vine", vine_size, &vine::vine());
     let hook = svg("hook", "Hook corner", vine::HOOK, &vine::hook());
     let flowers_size = (flowers::WIDTH, flowers::HEIGHT);

@@ -118,6 +118,48 @@ fn the_drawings_are_rich_enough() {
     assert!((20..=60).contains(&count("motifs/vine.svg")));
 }
 
+/// Neighbouring lines keep a quarter inch, but for the places where they cross or meet: two lines
+/// at an angle of 25 degrees or more are that far apart 0.6 in from where they meet.
+#[test]
+fn border_and_corner_are_open() {
+    const APART: f64 = 0.25;
+    const NEAR: f64 = 0.6;
+    for name in ["demo/border.svg", "demo/corner.svg"] {
+        let line = line(name);
+        let ink = ink(&line);
+        let mut at = vec![0.0];
+        for pair in ink.windows(2) {
+            at.push(at[at.len() - 1] + pair[0].distance(pair[1]));
+        }
+        // The ink in cells, so that only neighbours are compared.
+        let cell = |p: Point| ((p.x / APART) as i32, (p.y / APART) as i32);
+        let mut cells = std::collections::HashMap::<_, Vec<usize>>::new();
+        for (k, &p) in ink.iter().enumerate() {
+            cells.entry(cell(p)).or_default().push(k);
+        }
+        let mut close = Vec::new();
+        for (k, &p) in ink.iter().enumerate() {
+            let (x, y) = cell(p);
+            for place in (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy))) {
+                for &other in cells.get(&place).into_iter().flatten() {
+                    let away = p.distance(ink[other]);
+                    // What lies on both sides of a turn is no neighbour.
+                    if away < APART && at[other] - at[k] > 3.0 * APART {
+                        close.push((p.midpoint(ink[other]), away));
+                    }
+                }
+            }
+        }
+        // Samples are 0.05 in apart or less: what meets is nearer than half of that.
+        let meets: Vec<Point> = close.iter().filter(|c| c.1 < 0.025).map(|c| c.0).collect();
+        assert!(meets.len() > 10, "{name}");
+        for (place, away) in close {
+            let meet = meets.iter().any(|m| m.distance(place) < NEAR);
+            assert!(meet, "{name}: {away} at {place}");
+        }
+    }
+}
+
 #[test]
 fn border_fits() {
     let line = line("demo/border.svg");

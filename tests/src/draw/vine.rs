@@ -1,7 +1,8 @@
 //! The vine: a small repeat that runs one way, and the lopsided corner that goes with it.
 
+use super::curl::{CURL_DEPTH, Curl};
 use super::pen::{Leaf, Pen, to, via};
-use super::scroll::{CURL_DEPTH, Curl};
+
 use kurbo::{Affine, BezPath};
 
 /// Length of one repeat.
