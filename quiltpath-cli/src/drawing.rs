@@ -23,8 +23,11 @@ pub(crate) fn parse(
     options: &ReadOptions,
 ) -> Result<LineDrawing, Error> {
     let drawing = LineDrawing::read(&path.to_string_lossy(), bytes, options)?;
-    for note in drawing.notes() {
-        message::note(format_args!("{}: {note}", label(path)));
+    let notes = drawing.notes();
+    for (at, note) in notes.iter().enumerate() {
+        let about_unit = drawing.unit_is_assumed() && at + 1 == notes.len();
+        let hint = if about_unit { "; --unit does that" } else { "" };
+        message::note(format_args!("{}: {note}{hint}", label(path)));
     }
     Ok(drawing)
 }

@@ -6,6 +6,7 @@
 
 mod data;
 mod drawing;
+mod dxf;
 mod fit;
 mod geometry;
 mod geometry_words;
@@ -19,6 +20,7 @@ mod words;
 
 pub use data::DataFault;
 pub use drawing::DrawingFault;
+pub use dxf::DxfFault;
 pub use fit::FitFault;
 pub use geometry::{GeometryFault, Measure};
 pub use kind::ErrorKind;

@@ -8,12 +8,16 @@ mod canvas;
 pub mod drawing;
 pub mod dxf;
 #[cfg(feature = "svg")]
+pub mod dxf_read;
+#[cfg(feature = "svg")]
 mod fraction;
 pub mod gcode;
 #[cfg(feature = "svg")]
 mod html;
 #[cfg(feature = "json")]
 pub mod json;
+#[cfg(feature = "svg")]
+mod limits;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod lines;
 #[cfg(feature = "svg")]
@@ -24,6 +28,8 @@ mod measures;
 mod numbers;
 #[cfg(feature = "svg")]
 pub mod paper;
+#[cfg(feature = "svg")]
+mod pen;
 #[cfg(feature = "svg")]
 pub mod picture;
 mod plain;

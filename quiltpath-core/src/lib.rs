@@ -16,11 +16,11 @@
 //!
 //! # Features
 //!
-//! Without any, the crate is geometry and planning, with DXF and G-code.
+//! Without any, the crate is geometry and planning, with DXF and G-code out.
 //!
 //! | feature | on by default | what it adds |
 //! | --- | --- | --- |
-//! | `svg` | yes | SVG drawings in and out, the picture of a plan, pages to print |
+//! | `svg` | yes | SVG and DXF drawings in, SVG out, the picture of a plan, pages to print |
 //! | `json` | yes | point lists, plans and results as JSON |
 //! | `parallel` | yes | two jobs at once where that saves time; without it, and on wasm32, all runs on one thread |
 //! | `schema` | no | the JSON Schema of the plan; brings `json` |

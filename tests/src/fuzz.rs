@@ -6,6 +6,7 @@
 mod bands;
 mod corners;
 mod dice;
+mod dxf;
 mod fits;
 mod json;
 mod lengths;
@@ -20,9 +21,10 @@ mod trim;
 pub type Body = fn(&[u8]);
 
 /// The targets: the name, which is also the folder of its corpus, and the body.
-pub const TARGETS: [(&str, Body); 11] = [
+pub const TARGETS: [(&str, Body); 12] = [
     ("bands", bands::bands),
     ("corners", corners::corners),
+    ("dxf", dxf::dxf),
     ("fits", fits::fits),
     ("json", json::json),
     ("lengths", lengths::lengths),

@@ -19,7 +19,7 @@ use crate::files::{is_stream, label, read_folder, read_line, read_rest, stem};
 use crate::message::{self, one_line};
 
 /// How the names of a folder's drawings end.
-const ENDS: [&str; 5] = ["svg", "svgz", "json", "jsonl", "ndjson"];
+const ENDS: [&str; 6] = ["svg", "svgz", "dxf", "json", "jsonl", "ndjson"];
 
 /// One drawing before it is read.
 pub(crate) enum Record {
@@ -130,7 +130,7 @@ impl Input {
             return match files.is_empty() {
                 false => Ok(Self::Folder(files)),
                 true => Err(Failure::File(format!(
-                    "{}: there are no drawings in this folder; give one with .svg, .svgz, .json or .jsonl files",
+                    "{}: there are no drawings in this folder; give one with .svg, .svgz, .dxf, .json or .jsonl files",
                     label(path)
                 ))),
             };
@@ -189,7 +189,7 @@ fn passed_over(folder: &Path, others: &[PathBuf]) {
         names.push(format!("and {} more", others.len() - NAMED));
     }
     message::note(format_args!(
-        "{}: {} of its files skipped, whose names don't end in .svg, .svgz, .json, .jsonl or .ndjson: {}",
+        "{}: {} of its files skipped, whose names don't end in .svg, .svgz, .dxf, .json, .jsonl or .ndjson: {}",
         label(folder),
         others.len(),
         names.join(", ")
@@ -268,7 +268,7 @@ impl Beginning {
         let line = without_mark(line);
         let packed = line.starts_with(&[0x1f, 0x8b]);
         let wide = line.starts_with(&[0xff, 0xfe]) || line.starts_with(&[0xfe, 0xff]);
-        if packed || wide || line.trim_ascii_start().starts_with(b"<") {
+        if packed || wide || line.trim_ascii_start().starts_with(b"<") || is_group(line) {
             return Self::Other;
         }
         match serde_json::from_slice::<IgnoredAny>(line) {
@@ -277,6 +277,12 @@ impl Beginning {
             Err(_) => Self::Broken,
         }
     }
+}
+
+/// True for the first row of a DXF: the code of a section or of a comment, which are JSON by
+/// themselves, or the mark of the binary form.
+fn is_group(line: &[u8]) -> bool {
+    matches!(line.trim_ascii(), b"0" | b"999") || line.starts_with(b"AutoCAD Binary DXF")
 }
 
 /// True for an object that names a unit, which no inner part of a point list does.
@@ -368,6 +374,9 @@ mod tests {
             ),
             ("[\n[0,0],\n[1,1]]".to_owned(), None, None),
             (format!(" <svg>\n{LINE}"), None, None),
+            ("  0\r\nSECTION\r\n".to_owned(), None, None),
+            ("999\nby hand\n0\nSECTION\n".to_owned(), None, None),
+            ("AutoCAD Binary DXF\r\n\u{1a}\0".to_owned(), None, None),
             (String::new(), None, Some(vec![])),
             (" \n\n".to_owned(), None, Some(vec![])),
         ] {

@@ -21,7 +21,7 @@ and left out, and the exit code is 1.
 Example: quiltpath convert leaf.svg --unit mm --out leaf.json
          quiltpath convert leaves --out points --format json")]
 pub(crate) struct ConvertArgs {
-    /// Drawing (SVG, JSON, JSON Lines) or folder, - for stdin
+    /// Drawing (SVG, DXF, JSON, JSON Lines) or folder, - for stdin
     #[arg(value_name = "DRAWING")]
     drawing: PathBuf,
     /// Join all lines end to end into one

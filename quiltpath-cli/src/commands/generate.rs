@@ -133,7 +133,7 @@ const EXIT_STATUS: &str = "\
 3   planned, with findings at or above --fail-on";
 
 const FILES: &str = "\
-Drawings are SVG, JSON point lists or JSON Lines; - is stdin or stdout.
+Drawings are SVG, DXF, JSON point lists or JSON Lines; - is stdin or stdout.
 A file is written whole or not at all; one that exists needs --force.";
 
 const PLAN_FILES: &str = "\

@@ -21,7 +21,7 @@ size of the squares on its first sheet.
 
 Example: quiltpath template corner.svg --paper a4 --out corner.html")]
 pub(crate) struct TemplateArgs {
-    /// Piece to print (SVG, JSON or JSON Lines), - for stdin
+    /// Piece to print (SVG, DXF, JSON, JSON Lines), - for stdin
     #[arg(value_name = "PIECE")]
     piece: PathBuf,
     /// letter or a4 [default: letter for inches, otherwise a4]

@@ -1,8 +1,10 @@
-//! SVG drawings that can't be read.
+//! Drawings that can't be read.
 
 use std::fmt;
 
-/// What is wrong with an SVG drawing, or with what is to be drawn.
+use super::dxf::DxfFault;
+
+/// What is wrong with a drawing, SVG where nothing else is said, or with what is to be drawn.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum DrawingFault {
@@ -91,6 +93,8 @@ pub enum DrawingFault {
         /// The id that it refers to.
         id: String,
     },
+    /// A DXF drawing can't be read.
+    Dxf(DxfFault),
 }
 
 impl fmt::Display for DrawingFault {
@@ -175,6 +179,7 @@ impl fmt::Display for DrawingFault {
                 f,
                 "<use> of \"{id}\" leads back to itself; remove the circular reference"
             ),
+            Self::Dxf(fault) => fault.fmt(f),
         }
     }
 }

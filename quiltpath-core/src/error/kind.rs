@@ -4,6 +4,7 @@ use std::fmt::{self, Display};
 
 use super::data::DataFault;
 use super::drawing::DrawingFault;
+use super::dxf::DxfFault;
 use super::fit::FitFault;
 use super::geometry::GeometryFault;
 use super::length::LengthFault;
@@ -24,7 +25,7 @@ pub enum ErrorKind {
     Geometry(GeometryFault),
     /// A length that can't be read.
     Length(LengthFault),
-    /// An SVG drawing that can't be read.
+    /// An SVG or DXF drawing that can't be read.
     Drawing(DrawingFault),
     /// JSON that can't be read.
     Data(DataFault),
@@ -67,6 +68,12 @@ from_fault!(
     Plan(PlanFault),
     Paper(PaperFault),
 );
+
+impl From<DxfFault> for ErrorKind {
+    fn from(fault: DxfFault) -> Self {
+        Self::Drawing(DrawingFault::Dxf(fault))
+    }
+}
 
 impl Display for ErrorKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

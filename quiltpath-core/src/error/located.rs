@@ -212,7 +212,7 @@ impl Error {
         matches!(self.0.kind, ErrorKind::Length(_))
     }
 
-    /// True for an SVG drawing that can't be read.
+    /// True for an SVG or DXF drawing that can't be read.
     #[must_use]
     pub fn is_drawing(&self) -> bool {
         matches!(self.0.kind, ErrorKind::Drawing(_))

@@ -1,9 +1,11 @@
-//! Drawings in: SVG, JSON and JSON Lines recognized by their content, lines kept as drawn.
+//! Drawings in: SVG, DXF, JSON and JSON Lines recognized by their content, lines kept as drawn.
 //!
 //! Available with the features `svg` and `json`.
 
+use std::collections::HashMap;
 use std::path::Path;
 
+use super::dxf_read::{DxfDrawing, is_dxf, read_dxf_layers};
 use super::json::{PointList, PointPath, is_point_lines, read_point_lines, read_points};
 use super::svg_read::{DrawnPath, is_packed_or_wide, read_svg_layers};
 use crate::error::{DrawingFault, Error};
@@ -19,8 +21,9 @@ use crate::units::Unit;
 #[derive(Debug, Clone, PartialEq, Default)]
 #[non_exhaustive]
 pub struct ReadOptions {
-    /// The unit of a point list that names none, and the unit to answer in; where it is `None`, the
-    /// list has to name one, and the answer is in the drawing's own.
+    /// The unit of a point list or a DXF that names none, and the unit to answer in. Where it is
+    /// `None`, a list has to name one, a DXF is taken as [`LineDrawing::notes`] says, and the answer
+    /// is in the drawing's own.
     pub unit: Option<Unit>,
     /// How far from a curve its points may stray, in millimetres, above 0; where it is `None`, as
     /// [`OneLineOptions::flattening`] has it.
@@ -30,8 +33,8 @@ pub struct ReadOptions {
     pub join_mm: Option<f64>,
     /// What happens to lines that don't meet where one line is asked for.
     pub gaps: Gaps,
-    /// The layers of an SVG drawing that are read, as in [`read_svg_layers`]; all where there are
-    /// none. Point lists have no layers.
+    /// The layers that are read, of an SVG drawing as in [`read_svg_layers`], of a DXF as in
+    /// [`read_dxf_layers`]; all where there are none. Point lists have no layers.
     pub layers: Vec<String>,
 }
 
@@ -108,6 +111,8 @@ pub struct LineDrawing {
     /// True for JSON Lines, where every line is a drawing of its own.
     one_each: bool,
     notes: Vec<String>,
+    /// True where the last note is about the unit, which is a guess.
+    unit_assumed: bool,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -120,12 +125,13 @@ struct Line {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Format {
     Svg,
+    Dxf,
     Json,
     JsonLines,
 }
 
 impl LineDrawing {
-    /// Reads a drawing: SVG at its true size, a JSON point list or JSON Lines.
+    /// Reads a drawing: SVG or DXF at its true size, a JSON point list or JSON Lines.
     ///
     /// `file` is the name of the file that the bytes come from; its end decides where the content
     /// doesn't, and without its end it names the motif. Nothing is opened.
@@ -145,7 +151,7 @@ impl LineDrawing {
     ///
     /// # Errors
     ///
-    /// As [`read_svg_layers`] and [`read_points`], which has no layers; a geometry error as in [`Polyline::new`] for a list of
+    /// As [`read_svg_layers`], [`read_dxf_layers`] and [`read_points`], which has no layers; a geometry error as in [`Polyline::new`] for a list of
     /// points that is no line. Rows of JSON Lines count in the file.
     ///
     /// # Complexity
@@ -167,6 +173,19 @@ impl LineDrawing {
                 lines: read.paths.into_iter().map(Line::drawn).collect(),
                 one_each: false,
                 notes: read.notes,
+                unit_assumed: false,
+            });
+        }
+        if format == Format::Dxf {
+            let read = read_dxf_layers(bytes, options.unit, &options.layers)?;
+            return Ok(Self {
+                name,
+                unit: options.unit.unwrap_or(read.unit),
+                lines_in: Unit::Mm,
+                one_each: false,
+                notes: read.notes.clone(),
+                unit_assumed: read.unit_assumed,
+                lines: Line::on_layers(read),
             });
         }
         no_layers(options)?;
@@ -182,6 +201,7 @@ impl LineDrawing {
             lines: Line::listed(list.paths)?,
             one_each: format == Format::JsonLines,
             notes: Vec::new(),
+            unit_assumed: false,
         })
     }
 
@@ -212,6 +232,7 @@ impl LineDrawing {
             lines: Line::listed(list.paths)?,
             one_each: false,
             notes: Vec::new(),
+            unit_assumed: false,
         })
     }
 
@@ -233,10 +254,17 @@ impl LineDrawing {
         self.unit
     }
 
-    /// What of an SVG drawing is not drawn or had to be assumed, one sentence each.
+    /// What of an SVG or DXF drawing is not drawn or had to be assumed, one sentence each.
     #[must_use]
     pub fn notes(&self) -> &[String] {
         &self.notes
+    }
+
+    /// True for a DXF without a unit where none was given: the last of the notes says which one its
+    /// numbers are taken in, and [`ReadOptions::unit`] gives another.
+    #[must_use]
+    pub fn unit_is_assumed(&self) -> bool {
+        self.unit_assumed
     }
 
     /// The smallest box that holds what is drawn, in this unit; `None` where nothing is.
@@ -403,6 +431,23 @@ impl Line {
         }
     }
 
+    /// Lines of a DXF, named by their layers where each has one of its own, as in
+    /// [`super::dxf::write_dxf`].
+    fn on_layers(read: DxfDrawing) -> Vec<Self> {
+        let mut times: HashMap<String, usize> = HashMap::new();
+        for drawn in &read.paths {
+            *times.entry(drawn.layer.clone()).or_default() += 1;
+        }
+        let lines = read.paths.into_iter().map(|drawn| {
+            let own = drawn.layer != "0" && times.get(&drawn.layer) == Some(&1);
+            Self {
+                name: own.then(|| drawn.layer.clone()),
+                stroke: drawn.into_stroke(),
+            }
+        });
+        lines.collect()
+    }
+
     /// Lines of a point list.
     fn listed(paths: Vec<PointPath>) -> Result<Vec<Self>, Error> {
         let lines = paths.into_iter().enumerate().map(|(at, path)| {
@@ -440,6 +485,9 @@ fn format_of(path: &Path, bytes: &[u8]) -> Format {
     if is_packed_or_wide(bytes) {
         return Format::Svg;
     }
+    if is_dxf(bytes) {
+        return Format::Dxf;
+    }
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     match bytes.iter().find(|byte| !byte.is_ascii_whitespace()) {
         Some(b'<') => Format::Svg,
@@ -447,6 +495,7 @@ fn format_of(path: &Path, bytes: &[u8]) -> Format {
         Some(b'{' | b'[') if is_point_lines(bytes) => Format::JsonLines,
         Some(b'{' | b'[') => Format::Json,
         _ if named(&["json"]) => Format::Json,
+        _ if named(&["dxf"]) => Format::Dxf,
         _ => Format::Svg,
     }
 }
@@ -473,6 +522,18 @@ mod tests {
         assert_eq!(format("a.json", "hello"), Format::Json);
         assert_eq!(format("a.json", ""), Format::Json);
         assert_eq!(format("a.svg", ""), Format::Svg);
+        assert_eq!(format("a.DXF", ""), Format::Dxf);
+        assert_eq!(format("a.dxf", "<svg/>"), Format::Svg);
+        for text in [
+            "  0\r\nSECTION\r\n",
+            "999\n\n999\n0\n0\nSECTION\n",
+            "AutoCAD Binary DXF\r\n\x1a\0",
+        ] {
+            assert_eq!(format("a.svg", text), Format::Dxf, "{text}");
+        }
+        for text in ["0\nEOF\n", "9\nSECTION", "999\n", "0", "00\nSECTION"] {
+            assert_eq!(format("a.svg", text), Format::Svg, "{text}");
+        }
         for bytes in [
             &b"\x1f\x8b\x08"[..],
             b"\xff\xfe<\0",

@@ -35,7 +35,6 @@ mod moves;
 mod notes;
 mod paint;
 mod path_data;
-mod pen;
 mod place;
 mod scan;
 mod selector;

@@ -1,17 +1,7 @@
-//! How much work a drawing may ask for: far more than any drawing needs, and no more than a machine
-//! takes in its stride.
+//! How much work an SVG drawing may ask for, besides what is the same for all drawings.
 
 /// How deep elements may be nested, counting each step through a `use`.
 pub(super) const MAX_DEPTH: usize = 256;
-
-/// How many paths a drawing may draw, counting each use of one.
-pub(super) const MAX_DRAWN: usize = 1_000_000;
-
-/// How many nodes may be visited, counting each use of one.
-pub(super) const MAX_VISITED: usize = 5_000_000;
-
-/// How many path segments a drawing may have, counting each use of one.
-pub(super) const MAX_SEGMENTS: usize = 10_000_000;
 
 /// How many bytes of attribute values may be read, counting each use of one: 256 MiB.
 pub(super) const MAX_READ: usize = 1 << 28;

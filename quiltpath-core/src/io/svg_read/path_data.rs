@@ -5,9 +5,9 @@
 
 use kurbo::{Point, Vec2};
 
-use super::pen::{ArcShape, Pen};
 use super::place::Flaw;
 use super::scan::Scanner;
+use crate::io::pen::{ArcShape, Pen};
 
 /// The control point that a smooth curve reflects.
 #[derive(Clone, Copy)]

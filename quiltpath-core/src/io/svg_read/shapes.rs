@@ -5,10 +5,10 @@ use roxmltree::Node;
 
 use super::length::{Axis, Measured, css_path, extent, length};
 use super::path_data;
-use super::pen::Pen;
 use super::place::Flaw;
 use super::scan::numbers;
 use crate::error::Error;
+use crate::io::pen::Pen;
 
 /// True for the names of elements that [`draw`] knows.
 pub(super) fn is_shape(name: &str) -> bool {

@@ -9,11 +9,10 @@ use super::frame::{Frame, on_page};
 use super::intake::SVG;
 use super::layers;
 use super::length::{Axis, Measured, Room, drop_unreadable, extent, length, needs_a_font};
-use super::limits::{MAX_DEPTH, MAX_DRAWN, MAX_READ, MAX_SEGMENTS, MAX_VISITED};
+use super::limits::{MAX_DEPTH, MAX_READ};
 use super::moves;
 use super::notes::{Note, Notes};
 use super::paint::Paint;
-use super::pen::Pen;
 use super::place::position;
 use super::shapes;
 use super::size::{self, InnerPlace};
@@ -21,6 +20,8 @@ use super::style::{Look, Sheet};
 use crate::error::{DrawingFault, Error};
 use crate::geom::curve_bounds::curve_bounds;
 use crate::geom::{Bounds, Point};
+use crate::io::limits::{MAX_DRAWN, MAX_SEGMENTS, MAX_VISITED};
+use crate::io::pen::Pen;
 use crate::transform::Transform;
 
 /// How many frames round a shape are looked at, so that nesting costs no more than that.

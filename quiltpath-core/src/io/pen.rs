@@ -1,4 +1,4 @@
-//! Draws segments in the coordinates of an element and keeps their images in millimetres.
+//! Draws segments in the coordinates of an element and keeps their images in those of the drawing.
 
 use kurbo::{Arc, BezPath, PathEl, Point, Vec2};
 
@@ -139,7 +139,16 @@ impl Pen {
         self.sweep(frame, Vec2::ZERO, quarters * quarter, quarter, to);
     }
 
-    fn sweep(&mut self, frame: EllipseAxes, centre: Vec2, start: f64, turn: f64, to: Point) {
+    /// Draws an arc of the unit circle about `centre` in this frame, from the angle `start` by `turn`
+    /// radians, and ends at `to` to the last bit.
+    pub(super) fn sweep(
+        &mut self,
+        frame: EllipseAxes,
+        centre: Vec2,
+        start: f64,
+        turn: f64,
+        to: Point,
+    ) {
         let arc = Arc::new(centre.to_point(), (1.0, 1.0), start, turn, 0.0);
         let mut pieces = arc.append_iter(ARC_TOLERANCE).peekable();
         while let Some(PathEl::CurveTo(first, second, end)) = pieces.next() {
@@ -219,14 +228,14 @@ impl Pen {
 }
 
 /// The axes in which an ellipse is the unit circle.
-struct EllipseAxes {
-    centre: Point,
-    x: Vec2,
-    y: Vec2,
+pub(super) struct EllipseAxes {
+    pub(super) centre: Point,
+    pub(super) x: Vec2,
+    pub(super) y: Vec2,
 }
 
 impl EllipseAxes {
-    fn place(&self, unit: Point) -> Point {
+    pub(super) fn place(&self, unit: Point) -> Point {
         self.centre + self.x * unit.x + self.y * unit.y
     }
 }
