@@ -104,6 +104,7 @@ fn geometry(asker: Asker, fault: &GeometryFault) -> Option<&'static str> {
             | GeometryFault::NoPieces
             | GeometryFault::PieceAstray { .. }
             | GeometryFault::NoTriangle { .. }
+            | GeometryFault::SidesDontClose { .. }
             | GeometryFault::Dented { .. }
             | GeometryFault::PolygonSides { .. }
             | GeometryFault::CornerTwice
@@ -347,6 +348,9 @@ fn plan(asker: Asker, fault: &PlanFault) -> Option<&'static str> {
             | PlanFault::SideWithoutWidth { .. }
             | PlanFault::NoSuchSide { .. }
             | PlanFault::NoOutline { .. }
+            | PlanFault::DiagonalUnlikely { .. }
+            | PlanFault::MeasureOff { .. }
+            | PlanFault::MeasuresApart { .. }
             | PlanFault::StationOffSide { .. }
             | PlanFault::StationTwiceAt { .. }
             | PlanFault::BandFolds { .. }

@@ -12,6 +12,7 @@ pub mod curve_bounds;
 pub mod flatten;
 mod gap;
 pub mod measure;
+pub mod near_square;
 mod point;
 pub(crate) mod polyline;
 pub mod quad;

@@ -42,7 +42,8 @@ pub use drawings::MotifRequest;
 pub(crate) use fill::ease_is_limited;
 pub use finding::{Finding, FindingKind, Severity};
 pub use lay::{
-    CornerPlace, Layout, LayoutLines, Measured, OutlineBand, Quilt, Side, SideWidths, layouts,
+    CornerPlace, Layout, LayoutLines, Measured, OutlineBand, Quilt, Side, SideWidths, Squarest,
+    layouts,
 };
 pub use order::Path;
 pub use piece::{CornerDetail, CornerMade, Join, Piece, PieceKind, PieceLine, SideDetail};

@@ -119,6 +119,13 @@ pub enum GeometryFault {
         /// fits the four sides.
         between: Option<[f64; 2]>,
     },
+    /// One side of a quilt is as long as the other three together.
+    SidesDontClose {
+        /// The longest side.
+        longest: f64,
+        /// The other three together.
+        others: f64,
+    },
     /// A quilt would be dented in at a corner.
     Dented {
         /// The corner, such as `bottom right`.

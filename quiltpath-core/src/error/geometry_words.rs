@@ -139,6 +139,12 @@ impl GeometryFault {
                     ),
                 }
             }
+            Self::SidesDontClose { longest, others } => write!(
+                f,
+                "one side is {} long, but the other three together are only {} long; measure the sides again",
+                length(longest),
+                length(others)
+            ),
             Self::Dented { corner, diagonal } => write!(
                 f,
                 "the quilt would be dented in at its {corner} corner; give a longer {diagonal}, or measure the sides again"

@@ -84,6 +84,33 @@ pub enum PlanFault {
         /// The names of what is given, such as `width` or `falling`.
         given: Vec<&'static str>,
     },
+    /// A diagonal makes a quilt lean by more than one that is meant to be square.
+    DiagonalUnlikely {
+        /// The diagonal, such as `the falling diagonal`.
+        what: &'static str,
+        /// How long it is given.
+        given: f64,
+        /// From how long to how long it may be on a quilt near square with these sides.
+        between: [f64; 2],
+    },
+    /// One measure is far off what the other five agree on.
+    MeasureOff {
+        /// The measure, such as `the top side`.
+        what: &'static str,
+        /// How long it is given.
+        given: f64,
+        /// How long it is by the others.
+        implied: f64,
+    },
+    /// Measures are far from agreeing, and none of them stands out.
+    MeasuresApart {
+        /// The measure that the nearest quilt is farthest off.
+        what: &'static str,
+        /// How long it is given.
+        given: f64,
+        /// How long it is on that quilt.
+        found: f64,
+    },
     /// A station lies off its side.
     StationOffSide {
         /// Where it lies, from the start of the side.
@@ -246,7 +273,10 @@ impl PlanFault {
                 plural(*found)
             ),
             Self::SideWithoutWidth { side } => {
-                write!(f, "the {side} has no width; give a width for every side")
+                write!(
+                    f,
+                    "the {side} has no width; give one width for all sides, or a length for each of them"
+                )
             }
             Self::NoSuchSide { given, count } => {
                 let names = if *count == 4 {
@@ -263,9 +293,36 @@ impl PlanFault {
                 }
                 write!(
                     f,
-                    "; give the width and the height, or all four sides with the falling or the rising diagonal or both, or the corners"
+                    "; give the width and the height, or all four sides, best with the falling or the rising diagonal or both, or the corners"
                 )
             }
+            Self::DiagonalUnlikely {
+                what,
+                given,
+                between: [least, most],
+            } => write!(
+                f,
+                "{what} is {} long, but on a quilt near square with these four sides it is from {} to {}; measure it and the sides again, or, where the quilt is meant to lean, give both diagonals",
+                readable(given),
+                readable(least),
+                readable(most)
+            ),
+            Self::MeasureOff {
+                what,
+                given,
+                implied,
+            } => write!(
+                f,
+                "{what} is given as {}, but the other sides and diagonals agree on {}; measure it again, and the others where it stays",
+                readable(given),
+                readable(implied)
+            ),
+            Self::MeasuresApart { what, given, found } => write!(
+                f,
+                "no quilt has all these sides and diagonals: {what} would be {} instead of {} on the nearest one, and no single measure stands out as wrong; measure them all again",
+                readable(found),
+                readable(given)
+            ),
             Self::StationOffSide { at, length } => write!(
                 f,
                 "the station lies at {}, but the side is {} long; give a place between its ends",

@@ -3,11 +3,13 @@
 mod alternatives;
 mod choose;
 mod group;
+mod limit;
 mod ratio;
 
-pub use alternatives::{Alternative, StretchLimit, alternatives};
+pub use alternatives::{Alternative, alternatives};
 pub use choose::{fit_ring, fit_rings};
 pub use group::{DepthGroup, DepthRange, GroupFit, RingSide};
+pub use limit::StretchLimit;
 
 #[cfg(test)]
 mod tests;

@@ -80,7 +80,8 @@ impl Quad {
     }
 }
 
-const NAMES: [&str; 6] = [
+/// The sides, then the diagonals.
+pub(crate) const NAMES: [&str; 6] = [
     "the top side",
     "the right side",
     "the bottom side",
@@ -90,7 +91,7 @@ const NAMES: [&str; 6] = [
 ];
 
 /// The corners between which each of the [`NAMES`] runs.
-const ENDS: [[usize; 2]; 6] = [[0, 1], [1, 2], [2, 3], [3, 0], [0, 2], [3, 1]];
+pub(super) const ENDS: [[usize; 2]; 6] = [[0, 1], [1, 2], [2, 3], [3, 0], [0, 2], [3, 1]];
 
 /// The distances of four corners, clockwise from the top left: top, right, bottom and left side,
 /// falling and rising diagonal.

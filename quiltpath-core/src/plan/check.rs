@@ -9,6 +9,6 @@ mod stitches;
 mod stretch;
 
 pub(in crate::plan) use lines::{joins, lines};
-pub(in crate::plan) use measures::disagreeing;
+pub(in crate::plan) use measures::{disagreeing, unmeasured};
 pub(in crate::plan) use pieces::{checked, is_checked, name_pieces};
 pub(in crate::plan) use stitches::stitches;

@@ -1,6 +1,7 @@
 //! Where the quilt and its borders lie: outline, bands, waves, and the names of sides and corners.
 
 pub(in crate::plan) mod layout;
+pub(in crate::plan) mod meet;
 mod outline;
 pub(in crate::plan) mod place;
 pub(in crate::plan) mod quilt;
@@ -9,5 +10,5 @@ mod wave;
 pub use layout::{Layout, LayoutLines, layouts};
 pub use outline::{OutlineBand, SideWidths};
 pub use place::{CornerPlace, Side};
-pub use quilt::{Measured, Quilt};
+pub use quilt::{Measured, Quilt, Squarest};
 pub(in crate::plan) use wave::Waved;

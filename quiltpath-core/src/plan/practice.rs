@@ -14,3 +14,12 @@ pub(in crate::plan) const EDGE_GAP_MM: f64 = BINDING_MM + QUARTER_INCH_MM;
 /// How far measures of a quilt may disagree before that is a warning: 1/4 in, which is the clearance
 /// at the edge. Our own choice.
 pub(in crate::plan) const DISAGREEMENT_MM: f64 = QUARTER_INCH_MM;
+
+/// How far measures of a quilt may disagree before it can't be laid out by them: 1 in, to which a
+/// diagonal that is 4 in off spreads among all six. Our own choice.
+pub(in crate::plan) const MISREAD_MM: f64 = 25.4;
+
+/// How far the corners of a quilt may be from those of the squarest one with its sides before its one
+/// diagonal is doubted, in degrees; 5 degrees are about 4 in of diagonal on a quilt of 60 x 80 in. Our
+/// own choice.
+pub(in crate::plan) const LEAN_DEGREES: f64 = 5.0;

@@ -7,7 +7,7 @@
 
 use super::ask::PlanSpec;
 use super::asked::{Asked, asked};
-use super::check::{checked, disagreeing, name_pieces};
+use super::check::{checked, disagreeing, name_pieces, unmeasured};
 use super::choose::{Chosen, Full, choose_depth, choose_shared, cut_best, ways_out};
 use super::corners::{Prepared, prepare};
 use super::drawings::{Drawings, Load, MotifRequest, drawings};
@@ -70,6 +70,7 @@ fn walk(spec: &PlanSpec, load: &mut Load<'_>) -> Result<Solved, Error> {
     let asked = asked(spec, quilt.outline.sides())?;
     let (drawings, mut findings) = drawings(spec, &asked, &layouts, load)?;
     findings.extend(disagreeing(&quilt));
+    findings.extend(unmeasured(&quilt));
     let (ready, found) = prepared(&asked, &drawings)?;
     findings.extend(found);
     let borders: Vec<Border<'_>> = borders(&asked, &layouts, &drawings, &ready);

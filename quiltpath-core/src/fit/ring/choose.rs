@@ -13,7 +13,10 @@
 //! of the allowed numbers. These breakpoints cut the range of u into intervals. (b) Within one,
 //! with all n constant, the worst is max(ln P, −ln Q), P = max rᵢ/nᵢ and Q = min rᵢ/nᵢ. The first
 //! grows, the second falls, so the best u is where P·Q = 1, or the end of the interval that is
-//! nearest to it. (c) The best of all intervals wins.
+//! nearest to it. (c) The best of all intervals wins. (d) Where a limit of the stretch is given, what
+//! keeps it goes before what doesn't: a tie takes the best of the numbers within it, where any is,
+//! and a depth at which all sides are within it beats one at which not all are. A number keeps the
+//! limit over one range of u; its ends, closed forms, are breakpoints as well.
 //!
 //! Proof. (a) For one n the worst of a tie is max(ln(max r) − ln n, ln n − ln(min r)) =
 //! |ln n − m| + h with m the mean and h half the difference of ln(max r) and ln(min r). It falls
@@ -34,12 +37,16 @@
 //! 100 000 repeats, which only wrong units bring about.
 
 use super::group::{DepthGroup, DepthRange, GroupFit, RingSide};
+use super::limit::StretchLimit;
 use super::ratio::{Line, Tie, meeting, ties};
 use crate::error::{Error, FitFault};
 use crate::fit::span::{Choice, MAX_REPEATS};
 
 /// Differences of |ln(stretch)| and of sums of its squares below this are rounding.
 const ROUNDING: f64 = 1e-12;
+
+/// What is within the limit is to stay so however it is rounded.
+const MARGIN: f64 = 1e-9;
 
 /// Chooses each group's depth and the whole numbers of repeats of its sides.
 ///
@@ -88,27 +95,42 @@ pub fn fit_ring(group: &DepthGroup) -> Result<GroupFit, Error> {
     let DepthRange { min, max, .. } = group.depth;
     let (from, to) = (1.0 / max, 1.0 / min);
 
-    let mut counts: Vec<usize> = ties.iter().map(|tie| tie.best(from)).collect();
-    let mut changes: Vec<(f64, usize, usize)> = Vec::new();
+    let limit = group.limit.map(|limit| StretchLimit {
+        least: (limit.least + MARGIN).min(1.0),
+        most: (limit.most - MARGIN).max(1.0),
+    });
+    let mut counts: Vec<usize> = ties.iter().map(|tie| tie.best(from, limit)).collect();
+    let mut breaks: Vec<Break> = Vec::new();
     for (index, tie) in ties.iter().enumerate() {
         let mut count = counts[index];
-        while let Some(next) = tie.allowed.next(count) {
-            let at = tie.change(count, next);
+        let mut last = f64::NEG_INFINITY;
+        loop {
+            let within = limit.and_then(|limit| tie.within(count, limit));
+            let ends = within.into_iter().flatten();
+            breaks.extend(ends.map(|at| Break { at, change: None }));
+            let Some(next) = tie.allowed.next(count) else {
+                break;
+            };
+            let at = tie.change(count, next, limit);
             // A root that is no number can't be passed; lengths beyond all reason bring it about.
             if at.is_nan() || at >= to {
                 break;
             }
-            changes.push((at, index, next));
+            let change = Some((index, next));
+            let at = at.max(last);
+            last = at;
+            breaks.push(Break { at, change });
             count = next;
         }
     }
-    changes.sort_by(|a, b| a.0.total_cmp(&b.0));
+    breaks.retain(|found| found.at < to && (found.change.is_some() || found.at > from));
+    breaks.sort_by(|a, b| a.at.total_cmp(&b.at));
 
     let mut best: Option<Candidate> = None;
     let mut start = from;
-    for change in changes.iter().map(Some).chain([None]) {
-        let end = change.map_or(to, |&(at, ..)| at.max(from));
-        if end > start || change.is_none() {
+    for found in breaks.iter().map(Some).chain([None]) {
+        let end = found.map_or(to, |found| found.at.max(from));
+        if end > start || found.is_none() {
             let balanced = meeting(
                 ties.iter()
                     .zip(&counts)
@@ -130,7 +152,7 @@ pub fn fit_ring(group: &DepthGroup) -> Result<GroupFit, Error> {
             }
         }
         start = end;
-        if let Some(&(_, index, count)) = change {
+        if let Some((index, count)) = found.and_then(|found| found.change) {
             counts[index] = count;
         }
     }
@@ -168,10 +190,19 @@ impl GroupFit {
     }
 }
 
+/// Where one interval of u ends and the next starts.
+struct Break {
+    at: f64,
+    /// The tie whose number changes there, and its next number.
+    change: Option<(usize, usize)>,
+}
+
 /// The best depth of one interval with what it is compared by.
 struct Candidate {
     counts: Vec<usize>,
     depth: f64,
+    /// Whether a side is beyond the limit of the stretch.
+    beyond: bool,
     worst: f64,
     squares: f64,
     away: f64,
@@ -179,10 +210,12 @@ struct Candidate {
 
 impl Candidate {
     fn new(group: &DepthGroup, ties: &[Tie], counts: &[usize], depth: f64) -> Self {
-        let (mut worst, mut squares) = (0.0_f64, 0.0);
+        let (mut worst, mut squares, mut beyond) = (0.0_f64, 0.0, false);
         for (tie, &count) in ties.iter().zip(counts) {
             for &side in &tie.sides {
-                let log = (group.sides[side].ratio(depth) / count as f64).ln().abs();
+                let stretch = group.sides[side].ratio(depth) / count as f64;
+                beyond |= group.limit.is_some_and(|limit| !limit.allows(stretch));
+                let log = stretch.ln().abs();
                 worst = worst.max(log);
                 squares += log * log;
             }
@@ -190,6 +223,7 @@ impl Candidate {
         Self {
             counts: counts.to_vec(),
             depth,
+            beyond,
             // A ratio that is not above 0 shows in the squares alone: `max` passes over NaN.
             worst: if squares.is_finite() {
                 worst
@@ -202,6 +236,10 @@ impl Candidate {
     }
 
     fn beats(&self, other: &Self) -> bool {
+        // What is no number may be within no limit, but it must not win.
+        if self.beyond != other.beyond && self.worst.is_finite() && other.worst.is_finite() {
+            return other.beyond;
+        }
         for (own, others) in [(self.worst, other.worst), (self.squares, other.squares)] {
             if (own - others).abs() > ROUNDING {
                 return own < others;

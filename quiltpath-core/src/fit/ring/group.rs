@@ -1,5 +1,6 @@
 //! The sides that share a depth, the depths they may take, and what a fit of them comes to.
 
+use super::limit::StretchLimit;
 use crate::fit::span::{Choice, Count};
 
 /// The depths that a group of rings may take.
@@ -154,13 +155,26 @@ pub struct DepthGroup {
     pub depth: DepthRange,
     /// The sides, in any order.
     pub sides: Vec<RingSide>,
+    /// The stretch that numbers and depths are to keep where any do; none by default.
+    pub limit: Option<StretchLimit>,
 }
 
 impl DepthGroup {
     /// These sides, in any order, with a depth from this range.
     #[must_use]
     pub fn new(depth: DepthRange, sides: Vec<RingSide>) -> Self {
-        Self { depth, sides }
+        Self {
+            depth,
+            sides,
+            limit: None,
+        }
+    }
+
+    /// The same group with [`limit`](Self::limit).
+    #[must_use]
+    pub fn with_limit(mut self, limit: StretchLimit) -> Self {
+        self.limit = Some(limit);
+        self
     }
 }
 

@@ -4,6 +4,7 @@
 use std::collections::HashMap;
 
 use super::group::RingSide;
+use super::limit::StretchLimit;
 use crate::error::{Error, FitFault};
 use crate::fit::span::{Count, MAX_REPEATS, Parity, check_number, progression};
 
@@ -39,6 +40,15 @@ impl Line {
         Self {
             slope: self.slope / count as f64,
             ..self
+        }
+    }
+
+    /// Where the curve is at this value; infinite where it stays below.
+    fn reaches(self, value: f64) -> f64 {
+        let rate = self.slope - value * self.bend;
+        match rate > 0.0 {
+            true => (self.slope * self.zero + value) / rate,
+            false => f64::INFINITY,
         }
     }
 
@@ -139,22 +149,57 @@ pub(super) struct Tie {
 }
 
 impl Tie {
-    /// The allowed number with the least stretch at this u; the smaller of two equal ones.
-    pub(super) fn best(&self, u: f64) -> usize {
+    /// The allowed number with the least stretch at this u, the smaller of two equal ones; of those
+    /// within the limit, where any is.
+    pub(super) fn best(&self, u: f64, limit: Option<StretchLimit>) -> usize {
         let ratios = || self.lines.iter().map(|line| line.at(u).max(0.0));
-        let product = ratios().fold(0.0, f64::max) * ratios().fold(f64::INFINITY, f64::min);
-        let Some(below) = self.allowed.at_most(product.sqrt()) else {
-            return self.allowed.first;
+        let greatest = ratios().fold(0.0, f64::max);
+        let least = ratios().fold(f64::INFINITY, f64::min);
+        let product = greatest * least;
+        let near = match self.allowed.at_most(product.sqrt()) {
+            None => self.allowed.first,
+            Some(below) => self
+                .allowed
+                .next(below)
+                .filter(|above| product > below as f64 * *above as f64)
+                .unwrap_or(below),
         };
-        let above = self.allowed.next(below);
-        above
-            .filter(|above| product > below as f64 * *above as f64)
-            .unwrap_or(below)
+        let Some(limit) = limit else { return near };
+        let (from, to) = (greatest / limit.most, least / limit.least);
+        let nearest = match near as f64 {
+            count if count < from => self.allowed.at_least(from),
+            count if count > to => self.allowed.at_most(to),
+            _ => Some(near),
+        };
+        let holds = |count: &usize| (from..=to).contains(&(*count as f64));
+        nearest.filter(holds).unwrap_or(near)
+    }
+
+    /// From which u to which this number keeps every side within the limit; `None` where it nowhere
+    /// does.
+    pub(super) fn within(&self, count: usize, limit: StretchLimit) -> Option<[f64; 2]> {
+        let reached = |by: f64| {
+            let lines = self.lines.iter();
+            lines.map(move |line| line.reaches(count as f64 * by))
+        };
+        let from = reached(limit.least).fold(f64::NEG_INFINITY, f64::max);
+        let to = reached(limit.most).fold(f64::INFINITY, f64::min);
+        (from <= to).then_some([from, to])
     }
 
     /// The u at which the larger of two neighbouring allowed numbers becomes the better one.
-    pub(super) fn change(&self, count: usize, next: usize) -> f64 {
-        meeting(self.lines.iter().copied(), count as f64 * next as f64)
+    pub(super) fn change(&self, count: usize, next: usize, limit: Option<StretchLimit>) -> f64 {
+        let at = meeting(self.lines.iter().copied(), count as f64 * next as f64);
+        let within = |count| limit.and_then(|limit| self.within(count, limit));
+        // Of the two the one within the limit goes first; where both are, or neither, the nearer.
+        match (within(count), within(next)) {
+            (Some([_, left]), Some([entered, _])) => {
+                at.max(left.min(entered)).min(left.max(entered))
+            }
+            (Some([_, left]), None) => at.max(left),
+            (None, Some([entered, _])) => at.min(entered),
+            (None, None) => at,
+        }
     }
 }
 

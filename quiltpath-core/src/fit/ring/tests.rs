@@ -1,6 +1,7 @@
 //! The ring optimum held against grids and brute force.
 
 mod choice;
+mod limit;
 mod properties;
 
 use super::*;
@@ -94,6 +95,7 @@ fn quilt(rings: usize, slack: f64) -> impl Strategy<Value = DepthGroup> {
     );
     let rings = prop::collection::vec(ring, rings);
     (rings, 2.0..8.0f64, 0.001..slack).prop_map(|(rings, depth, slack)| DepthGroup {
+        limit: None,
         depth: DepthRange::new(depth * (1.0 - slack), depth * (1.0 + slack)),
         sides: rings
             .iter()
@@ -146,6 +148,7 @@ pub(super) fn bound(most: usize) -> impl Strategy<Value = DepthGroup> {
         0.0..0.4f64,
     )
         .prop_map(|(sides, depth, slack)| DepthGroup {
+            limit: None,
             depth: DepthRange::new(depth * (1.0 - slack), depth * (1.0 + slack)),
             sides: sides
                 .into_iter()
@@ -260,6 +263,7 @@ fn small_rings_equal_brute_force_over_all_numbers() {
 #[test]
 fn a_given_depth_is_that_of_single_spans() {
     let group = DepthGroup {
+        limit: None,
         depth: DepthRange::fixed(0.3),
         sides: [10.0, 7.3, 1.0, 0.2].map(|l| side(l, 0.1, 1.7)).to_vec(),
     };
@@ -276,6 +280,7 @@ fn of_equal_depths_the_one_nearest_to_the_preferred_is_taken() {
     // One side fits exactly at each depth of 12/n.
     for (preferred, repeats) in [(2.9, 4), (2.0, 6), (1.75, 7)] {
         let group = DepthGroup {
+            limit: None,
             depth: DepthRange {
                 min: 1.0,
                 preferred,
@@ -293,6 +298,7 @@ fn of_equal_depths_the_one_nearest_to_the_preferred_is_taken() {
 #[test]
 fn a_depth_at_which_the_corners_use_up_a_side_is_no_choice() {
     let group = DepthGroup {
+        limit: None,
         depth: DepthRange::new(1.0, 8.0),
         sides: vec![side(10.0, 4.0, 1.0), side(40.0, 4.0, 1.0)],
     };
@@ -305,7 +311,12 @@ fn a_depth_at_which_the_corners_use_up_a_side_is_no_choice() {
 fn what_can_not_be_is_refused_with_its_place() {
     let good = side(60.0, 4.0, 1.0);
     let error = |depth: DepthRange, sides: Vec<RingSide>| {
-        let error = fit_rings(&[DepthGroup { depth, sides }]).expect_err("refused");
+        let error = fit_rings(&[DepthGroup {
+            limit: None,
+            depth,
+            sides,
+        }])
+        .expect_err("refused");
         assert!(error.is_fit(), "{error}");
         error.to_string()
     };

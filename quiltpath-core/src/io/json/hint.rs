@@ -112,7 +112,7 @@ fn plan(fault: &PlanFault) -> Option<String> {
             owned("they are \"seam_gap\" and \"edge_gap\" of the border")
         }
         PlanFault::NoOutline { .. } => owned(
-            "\"quilt\" holds \"width\" and \"height\"; or \"top\", \"right\", \"bottom\" and \"left\" with \"falling\", \"rising\" or both; or \"corners\"",
+            "\"quilt\" holds \"width\" and \"height\"; or \"top\", \"right\", \"bottom\" and \"left\", best with \"falling\", \"rising\" or both; or \"corners\"",
         ),
         PlanFault::UnequalDepths { .. } => owned(
             "\"style\" of the corner may be \"leg\", \"block\", \"butted\" or \"open\" where depths differ",

@@ -98,6 +98,17 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             long(*found),
             long(*given)
         ),
+        FindingKind::NoDiagonal {
+            diagonals: [falling, rising],
+            change,
+            moves,
+        } => format!(
+            "no diagonal was measured, so the quilt is taken as near to square as its four sides allow, its falling diagonal as {} and its rising one as {}; for each {} that a diagonal differs from that, a corner is up to {} off, so measure one diagonal",
+            long(*falling),
+            long(*rising),
+            long(*change),
+            long(*moves)
+        ),
         FindingKind::DepthShared { depth, worst } => format!(
             "all bands are made {} deep, so that repeats are equally large; no side is stretched by more than {}",
             long(*depth),
@@ -176,6 +187,15 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
         FindingKind::MitreKink { degrees } => format!(
             "the line turns by {degrees:.0} degrees where it is cut on the diagonal; give \"smooth\" a length to round it off, or leave it as a point"
         ),
+        FindingKind::MitreNotSmoothed { asked, smoothed } => {
+            let over = match *smoothed > 0.0 {
+                true => format!("over {} instead of {}", long(*smoothed), long(*asked)),
+                false => format!("not at all instead of over {}", long(*asked)),
+            };
+            format!(
+                "the turn at the diagonal is smoothed {over}, since more would lead out of the band or the line is shorter; give \"smooth\" less, or leave it out for a point"
+            )
+        }
         FindingKind::MitreLoops {
             crossings,
             linked,

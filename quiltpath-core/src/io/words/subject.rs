@@ -16,6 +16,7 @@ pub(super) fn subject(finding: &Finding, solved: &Solved) -> Option<String> {
         | FindingKind::CornerUneven { drawing, .. }
         | FindingKind::Trimmed { drawing, .. } => Some(drawing.clone()),
         FindingKind::MeasuresDisagree { .. }
+        | FindingKind::NoDiagonal { .. }
         | FindingKind::DepthShared { .. }
         | FindingKind::JoinOpen { .. }
         | FindingKind::JoinKink { .. }
@@ -32,6 +33,7 @@ pub(super) fn subject(finding: &Finding, solved: &Solved) -> Option<String> {
         | FindingKind::CornerSlanted { .. }
         | FindingKind::CornersAlike { .. }
         | FindingKind::MitreKink { .. }
+        | FindingKind::MitreNotSmoothed { .. }
         | FindingKind::MitreLoops { .. }
         | FindingKind::CornersClose { .. }
         | FindingKind::StationsInCorner { .. }

@@ -21,6 +21,7 @@ pub struct BorderSpec {
     pub name: Option<String>,
     /// The width of the border: from the raw edge (or the seam to the border outside it) to its
     /// inner seam. One for all sides, or one for each: every side needs its width.
+    #[cfg_attr(feature = "schema", schemars(with = "super::by_side::EverySide"))]
     pub width: BySide<LengthSpec>,
     /// Kept free inside, next to the inner seam; 1/4 in by default.
     #[cfg_attr(

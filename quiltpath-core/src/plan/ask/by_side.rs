@@ -13,8 +13,7 @@ pub enum BySide<T> {
     One(T),
     /// By the names of the four sides.
     Named(NamedSides<T>),
-    /// One for each side, clockwise from the first; null where a side has none of its own, which a
-    /// width can't be.
+    /// One for each side, clockwise from the first; null where a side has none of its own.
     List(Vec<Option<T>>),
 }
 
@@ -53,6 +52,36 @@ pub struct NamedSides<T> {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub left: Option<T>,
+}
+
+/// What a length may look like that every side needs: one for all sides, or one for each.
+#[cfg(feature = "schema")]
+#[derive(schemars::JsonSchema)]
+#[schemars(untagged)]
+#[allow(dead_code)] // Only its schema is used.
+pub(super) enum EverySide {
+    /// The same on every side.
+    One(LengthSpec),
+    /// By the names of the four sides.
+    Named(EveryNamedSide),
+    /// One for each side, clockwise from the first.
+    List(Vec<LengthSpec>),
+}
+
+/// A length for each of the four sides.
+#[cfg(feature = "schema")]
+#[derive(schemars::JsonSchema)]
+#[schemars(deny_unknown_fields)]
+#[allow(dead_code)]
+pub(super) struct EveryNamedSide {
+    /// The top side.
+    top: LengthSpec,
+    /// The right side.
+    right: LengthSpec,
+    /// The bottom side.
+    bottom: LengthSpec,
+    /// The left side.
+    left: LengthSpec,
 }
 
 impl<T> Default for NamedSides<T> {

@@ -124,27 +124,28 @@ fn along_waves(
     let lines = &layout.lines;
     let (outer, inner) = (region(&lines.outer)?, region(&lines.inner)?);
     let (edge, seam) = (region(&lines.edge)?, region(&lines.seam)?);
-    let mut outlines = [Outline::of(&outer), Outline::of(&inner)];
+    let [mut outer, mut inner] = [&outer, &inner].map(Outline::of);
+    let [mut edge, mut seam] = [&edge, &seam].map(Outline::of);
+    // Corners lie between straight lines, so they may pass the measured edge inside the band's line.
+    let covered = if at_raw_edge { BINDING_MM } else { 0.0 };
     let mut faults = Vec::new();
     for (index, piece) in pieces.iter().enumerate() {
-        let worst = farthest(piece.motif().points(), &mut outlines, tolerance);
-        let outwards = worst[0].map(|(by, at)| {
-            let to_edge = edge.distance_to_boundary(at);
-            if !edge.contains(at) {
-                (Passed::Edge, at, to_edge)
-            } else if at_raw_edge && to_edge < BINDING_MM {
-                (Passed::Binding, at, BINDING_MM - to_edge)
-            } else {
-                (Passed::Band, at, by)
-            }
-        });
-        let inwards = worst[1].map(|(by, at)| {
-            if seam.contains(at) {
-                (Passed::Seam, at, seam.distance_to_boundary(at))
-            } else {
-                (Passed::Band, at, by)
-            }
-        });
+        let points = piece.motif().points();
+        let outwards = farthest(points, &mut edge, Leaves::Outwards, tolerance - covered)
+            .map(|(by, at)| match by > tolerance {
+                true => (Passed::Edge, at, by),
+                false => (Passed::Binding, at, covered + by),
+            })
+            .or_else(|| {
+                let (by, at) = farthest(points, &mut outer, Leaves::Outwards, tolerance)?;
+                Some((Passed::Band, at, by))
+            });
+        let inwards = farthest(points, &mut seam, Leaves::Inwards, tolerance)
+            .map(|(by, at)| (Passed::Seam, at, by))
+            .or_else(|| {
+                let (by, at) = farthest(points, &mut inner, Leaves::Inwards, tolerance)?;
+                Some((Passed::Band, at, by))
+            });
         let found = outwards.into_iter().chain(inwards);
         faults.extend(found.map(|(passed, at, by)| (index, Fault { passed, at, by })));
     }
@@ -177,6 +178,16 @@ impl Outline {
         }
     }
 
+    /// How far beyond the line a point lies that way; below 0 where it lies on the other side.
+    fn beyond(&mut self, point: Point, way: Leaves) -> f64 {
+        let by = self.distance(point);
+        let outside = !self.sides.hold(point);
+        match (way, outside) {
+            (Leaves::Outwards, true) | (Leaves::Inwards, false) => by,
+            _ => -by,
+        }
+    }
+
     /// The distance of a point from the line.
     fn distance(&mut self, point: Point) -> f64 {
         let mut least = f64::INFINITY;
@@ -200,37 +211,25 @@ impl Outline {
     }
 }
 
-/// The point that lies farthest outside the outer line, and farthest inside the inner one, with its
-/// distance; none where no point is farther than the tolerance.
-fn farthest(
-    points: &[Point],
-    [outer, inner]: &mut [Outline; 2],
-    tolerance: f64,
-) -> [Option<(f64, Point)>; 2] {
-    let mut worst: [Option<(f64, Point)>; 2] = [None; 2];
+/// The point that lies farthest beyond a line, with how far; none where no point is farther than
+/// `over`, which is below 0 for points that lie before it.
+fn farthest(points: &[Point], line: &mut Outline, way: Leaves, over: f64) -> Option<(f64, Point)> {
+    let mut worst: Option<(f64, Point)> = None;
     // A step changes the distance from a line by its own length at most, so the distance is taken
     // only where it can be the worst.
-    let mut most = [f64::INFINITY; 2];
+    let mut most = f64::INFINITY;
     let mut before = points[0];
     for &point in points {
-        let step = (point - before).norm();
+        most += (point - before).norm();
         before = point;
-        most = most.map(|most| most + step);
-        let (way, line) = if !outer.sides.hold(point) {
-            (0, &mut *outer)
-        } else if inner.sides.hold(point) {
-            (1, &mut *inner)
-        } else {
-            continue;
-        };
-        let beaten = worst[way].map_or(tolerance, |(by, _)| by);
-        if most[way] <= beaten {
+        let beaten = worst.map_or(over, |(by, _)| by);
+        if most <= beaten {
             continue;
         }
-        let by = line.distance(point);
-        most[way] = by;
+        let by = line.beyond(point, way);
+        most = by;
         if by > beaten {
-            worst[way] = Some((by, point));
+            worst = Some((by, point));
         }
     }
     worst
@@ -312,7 +311,7 @@ mod tests {
             waves in prop::collection::vec((0.0..2.0f64, 0.0..2.0f64), 3..60),
             walk in prop::collection::vec((-1.0..1.0f64, -1.0..1.0f64), 2..200),
             start in (-12.0..12.0f64, -12.0..12.0f64),
-            tolerance in 0.0..1.0f64,
+            over in -1.0..1.0f64,
         ) {
             let (outside, inside): (Vec<f64>, Vec<f64>) = waves.into_iter().unzip();
             let (outer, inner) = (wavy(9.0, &outside), wavy(3.0, &inside));
@@ -321,20 +320,17 @@ mod tests {
                 at += Vector::new(x, y);
                 at
             }).collect();
-            let mut lines = [Outline::of(&outer), Outline::of(&inner)];
-            let found = farthest(&points, &mut lines, tolerance);
-            let plain = |line: &Region, out: &dyn Fn(Point) -> bool| {
-                let all = points.iter().filter(|point| out(**point));
-                let far = all.map(|point| line.distance_to_boundary(*point)).fold(0.0, f64::max);
-                (far > tolerance).then_some(far)
-            };
-            let plain = [
-                plain(&outer, &|point| !outer.contains(point)),
-                plain(&inner, &|point| outer.contains(point) && inner.contains(point)),
-            ];
-            for (found, plain) in found.into_iter().zip(plain) {
-                let found = found.map_or(0.0, |(by, _)| by);
-                prop_assert!((found - plain.unwrap_or(0.0)).abs() < 1e-12);
+            for (line, way) in [(&outer, Leaves::Outwards), (&inner, Leaves::Inwards)] {
+                let found = farthest(&points, &mut Outline::of(line), way, over);
+                let beyond = |&point: &Point| {
+                    let by = line.distance_to_boundary(point);
+                    if line.contains(point) == (way == Leaves::Inwards) { by } else { -by }
+                };
+                let plain = points.iter().map(beyond).fold(f64::NEG_INFINITY, f64::max);
+                prop_assert_eq!(found.is_some(), plain > over);
+                if let Some((by, at)) = found {
+                    prop_assert!((by - plain).abs() < 1e-12 && (beyond(&at) - by).abs() < 1e-12);
+                }
             }
         }
     }

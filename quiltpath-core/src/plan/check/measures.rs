@@ -1,4 +1,4 @@
-//! Measures of the quilt that do not agree with one another.
+//! Measures of the quilt that do not agree with one another, and what stands in for missing ones.
 
 use crate::geom::quad::Residual;
 use crate::plan::finding::{Finding, FindingKind, Severity};
@@ -27,6 +27,16 @@ pub(in crate::plan) fn disagreeing(quilt: &Quilt) -> Option<Finding> {
     Some(Finding::new(severity, kind))
 }
 
+/// Looks whether no diagonal of the quilt was measured.
+pub(in crate::plan) fn unmeasured(quilt: &Quilt) -> Option<Finding> {
+    let squarest = quilt.measured.as_ref()?.squarest?;
+    Some(Finding::note(FindingKind::NoDiagonal {
+        diagonals: squarest.diagonals,
+        change: squarest.change,
+        moves: squarest.moves,
+    }))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -46,6 +56,7 @@ mod tests {
             rms: 0.0,
             change: 0.0,
             moves: [0.0; 4],
+            squarest: None,
         };
         let quilt = Quilt {
             outline: ConvexPolygon::new(corners.to_vec()).expect("an outline"),

@@ -5,6 +5,7 @@
 //! stretches that differ by less than a millionth are equal, and the first cut wins.
 
 use super::depth::choose_depth;
+use super::group::limit;
 use crate::error::Error;
 use crate::plan::finding::Finding;
 use crate::plan::laid::{Border, Laid, lay};
@@ -14,6 +15,9 @@ pub(in crate::plan) type Full<'a> = (Border<'a>, (Laid, Vec<Finding>));
 
 /// Worst stretches whose logarithms differ by less are equal.
 const EQUAL_COST: f64 = 1e-6;
+
+/// More than the logarithm of any stretch that a number can be.
+const BEYOND: f64 = 1e3;
 
 /// A border with the cut that suits its spans best, laid out at its full depth.
 ///
@@ -38,10 +42,14 @@ pub(in crate::plan) fn cut_best<'a>(border: &Border<'a>) -> Result<Full<'a>, Err
     Ok((best.1, best.2))
 }
 
-/// How far from 1 the worst stretch of a border is, by its logarithm.
+/// What the worst stretch of a border costs: its logarithm, and more than any logarithm within the
+/// limit where a side is beyond that.
 fn cost(border: &Border<'_>, full: (Laid, Vec<Finding>)) -> Result<f64, Error> {
     let (chosen, _) = choose_depth(border, full)?;
     let fits = chosen.fits(border)?;
+    let limit = limit(border);
+    let beyond = fits.iter().any(|fit| !limit.allows(fit.chosen.stretch));
     let costs = fits.iter().map(|fit| fit.chosen.stretch.ln().abs());
-    Ok(costs.fold(0.0, f64::max))
+    let within = if beyond { BEYOND } else { 0.0 };
+    Ok(costs.fold(within, |worst, cost| worst.max(within + cost)))
 }

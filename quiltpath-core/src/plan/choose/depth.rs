@@ -3,7 +3,7 @@
 //!
 //! The choice itself is `fit::ring`'s. A border is laid out once at each depth that is looked at.
 
-use super::group::{group, other_share, tie};
+use super::group::{group, limit, other_share, tie};
 use super::numbers::fits;
 use crate::error::{Error, PlanFault};
 use crate::fit::{Count, DepthGroup, DepthRange, GroupFit, RingSide, SpanFit, fit_ring};
@@ -124,7 +124,8 @@ pub(super) fn at_its_depth(border: &Border<'_>, laid: &Laid) -> Result<Option<Gr
             .with_count(count)
             .with_tie(tie(border, at))
     });
-    let fit = fit_ring(&DepthGroup::new(DepthRange::fixed(1.0), sides.collect()))?;
+    let group = DepthGroup::new(DepthRange::fixed(1.0), sides.collect());
+    let fit = fit_ring(&group.with_limit(limit(border)))?;
     let depth = laid.layout.depth();
     Ok(Some(GroupFit { depth, ..fit }))
 }
@@ -132,7 +133,7 @@ pub(super) fn at_its_depth(border: &Border<'_>, laid: &Laid) -> Result<Option<Gr
 fn depth_chosen(border: &Border<'_>, group: &DepthGroup, fit: &GroupFit) -> Result<Finding, Error> {
     let full = fit_ring(&DepthGroup {
         depth: DepthRange::fixed(group.depth.max),
-        sides: group.sides.clone(),
+        ..group.clone()
     })?;
     let kind = FindingKind::DepthChosen {
         depth: fit.depth,

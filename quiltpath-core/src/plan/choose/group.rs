@@ -6,7 +6,7 @@
 //! sides at other depths than the two, whose spans are no straight lines; there numbers are chosen once
 //! more at the depth that was found, and the sides are filled exactly.
 
-use crate::fit::{Count, DepthGroup, DepthRange, RingSide};
+use crate::fit::{Count, DepthGroup, DepthRange, RingSide, StretchLimit};
 use crate::plan::laid::{Border, Laid};
 
 /// How far below its depth a band is laid out a second time where it may not be shallower: any other
@@ -26,6 +26,11 @@ pub(super) fn other_share(depth: f64, slack: f64) -> f64 {
 pub(super) fn tie(border: &Border<'_>, side: usize) -> Option<usize> {
     let opposite = (border.layout.band.sides() / 2).max(1);
     border.asked.side.alike.then_some(side % opposite)
+}
+
+/// The stretch that repeats of a border are to keep.
+pub(super) fn limit(border: &Border<'_>) -> StretchLimit {
+    StretchLimit::either_way(border.asked.side.max_stretch)
 }
 
 /// The sides of a border, read off at the depth of `deep` and at that of `shallow`; the depth is
@@ -62,12 +67,10 @@ pub(super) fn group(
             legs: if asked.corner.joins() { 2 } else { 0 },
         }
     });
-    DepthGroup {
-        depth: DepthRange {
-            min: most - slack,
-            preferred: most,
-            max: most,
-        },
-        sides: sides.collect(),
-    }
+    let depth = DepthRange {
+        min: most - slack,
+        preferred: most,
+        max: most,
+    };
+    DepthGroup::new(depth, sides.collect()).with_limit(limit(border))
 }

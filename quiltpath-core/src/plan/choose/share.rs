@@ -5,6 +5,7 @@
 
 use super::cut::Full;
 use super::depth::{Chosen, Depths, at_its_depth, fixed, slack};
+use super::group::limit;
 use crate::error::{Error, PlanFault};
 use crate::fit::{DepthGroup, DepthRange, RingSide, fit_ring};
 use crate::plan::finding::{Finding, FindingKind};
@@ -60,7 +61,12 @@ pub(in crate::plan) fn choose_shared(
         min: depth.min.min(depth.max),
         ..depth
     };
-    let fit = fit_ring(&DepthGroup { depth, sides })?;
+    // The plan has one limit for all borders.
+    let limit = known.first().map(|(border, _)| limit(border));
+    let fit = fit_ring(&DepthGroup {
+        limit,
+        ..DepthGroup::new(depth, sides)
+    })?;
     let outermost = known.first().map(|(border, _)| border.layout);
     let kind = FindingKind::DepthShared {
         depth: fit.depth,

@@ -108,6 +108,13 @@ impl Source<'_> {
             let degrees = mitred.kink_degrees;
             findings.push(here(Finding::warning(FindingKind::MitreKink { degrees })));
         }
+        if mitred.smoothed_length < smooth * (1.0 - 1e-9) {
+            let kind = FindingKind::MitreNotSmoothed {
+                asked: smooth,
+                smoothed: mitred.smoothed_length,
+            };
+            findings.push(here(Finding::note(kind)));
+        }
         if mitred.crossings > 1 {
             let linked = extra == ExtraLoops::Link;
             let kind = FindingKind::MitreLoops {

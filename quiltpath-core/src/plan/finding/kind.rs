@@ -39,6 +39,17 @@ pub enum FindingKind {
         /// What it is taken as.
         found: f64,
     },
+    /// No diagonal was measured, so the quilt is taken as near to square as its four sides allow.
+    ///
+    /// A note.
+    NoDiagonal {
+        /// The falling and the rising diagonal of that quilt.
+        diagonals: [f64; 2],
+        /// A change of a diagonal: 1/2 in.
+        change: f64,
+        /// How far a corner moves, at most, with that change.
+        moves: f64,
+    },
     /// The bands of all borders are made equally deep, as the plan asks.
     ///
     /// A note.
@@ -141,6 +152,16 @@ pub enum FindingKind {
     MitreKink {
         /// The turn.
         degrees: f64,
+    },
+    /// The turn at a mitre is smoothed over less of the line than the plan asks for, since more would
+    /// lead out of the band.
+    ///
+    /// A note.
+    MitreNotSmoothed {
+        /// The length asked for, either side of the diagonal.
+        asked: f64,
+        /// The length that it is smoothed over; 0 where nothing fits.
+        smoothed: f64,
     },
     /// The repeat meets the diagonal several times, wherever it is cut.
     ///
@@ -367,6 +388,7 @@ impl FindingKind {
             Self::DrawingLinked { .. } => "drawing_linked",
             Self::Backwards { .. } => "backwards",
             Self::MeasuresDisagree { .. } => "measures_disagree",
+            Self::NoDiagonal { .. } => "no_diagonal",
             Self::DepthShared { .. } => "depth_shared",
             Self::DepthChosen { .. } => "depth_chosen",
             Self::Stretch { .. } => "stretch",
@@ -377,6 +399,7 @@ impl FindingKind {
             Self::CornerSlanted { .. } => "corner_slanted",
             Self::CornersAlike { .. } => "corners_alike",
             Self::MitreKink { .. } => "mitre_kink",
+            Self::MitreNotSmoothed { .. } => "mitre_not_smoothed",
             Self::MitreLoops { .. } => "mitre_loops",
             Self::CornersClose { .. } => "corners_close",
             Self::StationsInCorner { .. } => "stations_in_corner",

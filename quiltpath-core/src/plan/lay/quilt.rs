@@ -1,17 +1,24 @@
 //! The outline of a quilt from what was measured on it.
 //!
-//! Three ways: width and height; four sides and one or two diagonals; corner points. Measures are
+//! Three ways: width and height; four sides and up to two diagonals; corner points. Without a diagonal
+//! the quilt nearest to square is taken. One diagonal can't be checked by the sides, but one that makes
+//! the quilt lean is refused; of two diagonals and four sides that disagree the one at fault is named. Measures are
 //! solved in the plan's own unit, so that messages repeat the numbers that were given.
 
 use crate::error::{Error, PlanFault};
-use crate::geom::quad::{Diagonals, QuadMeasures, Residual, sensitivity, solve_quad};
+use crate::geom::near_square::{near_square, odd_one_out};
+use crate::geom::quad::{Diagonals, NAMES, Quad, QuadMeasures, Residual, sensitivity, solve_quad};
 use crate::geom::{Bounds, BoxCorner, ConvexPolygon, Point};
 use crate::plan::ask::{LengthSpec, PlanSpec, QuiltSpec};
+use crate::plan::practice::{LEAN_DEGREES, MISREAD_MM};
 use crate::units::Unit;
 
 /// The change of a diagonal for which the moves of the corners are given: 1/8 in, about what a tape
 /// measure on soft cloth leaves open; our own choice.
 const SENSITIVITY_CHANGE_MM: f64 = 25.4 / 8.0;
+
+/// The same where no diagonal was measured: 1/2 in, what a quilt may well be out of square.
+const UNMEASURED_CHANGE_MM: f64 = 25.4 / 2.0;
 
 /// What the measures of a quilt show about themselves, in millimetres.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +33,20 @@ pub struct Measured {
     /// How far each corner moves, at most, when a diagonal is by `change` longer or
     /// shorter; clockwise from the top left, the top left corner and the top side's line held.
     pub moves: [f64; 4],
+    /// What stands in for the diagonals where none was measured.
+    pub squarest: Option<Squarest>,
+}
+
+/// The diagonals of the quilt that is nearest to square of all that have the sides measured.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct Squarest {
+    /// The falling and the rising diagonal.
+    pub diagonals: [f64; 2],
+    /// A change of a diagonal that nobody sees without measuring it: 1/2 in.
+    pub change: f64,
+    /// How far a corner moves, at most, when a diagonal is by `change` longer or shorter.
+    pub moves: f64,
 }
 
 /// The outline of a quilt along its raw edges, in millimetres.
@@ -110,7 +131,7 @@ fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
                 rising,
                 ..
             },
-        ) if !diagonals.is_empty() && !diagonals.contains(&"corners") => {
+        ) if !diagonals.contains(&"corners") => {
             let side = |length: &LengthSpec, key: &str| {
                 positive(length, &format!("the {key} side"), key).map(|mm| mm / unit.in_mm())
             };
@@ -133,7 +154,7 @@ fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
                 (Some(falling), Some(rising)) => Diagonals::Both { falling, rising },
                 (Some(falling), None) => Diagonals::Falling(falling),
                 (None, Some(rising)) => Diagonals::Rising(rising),
-                (None, None) => return Err(keys(&given)),
+                (None, None) => return squarest(sides, unit),
             };
             measured(&QuadMeasures { sides, diagonals }, unit)
         }
@@ -163,9 +184,94 @@ fn keys(given: &[&'static str]) -> Error {
     Error::from(PlanFault::NoOutline { given }).in_element("quilt")
 }
 
+/// The outline by four sides and one or two diagonals.
 fn measured(measures: &QuadMeasures, unit: Unit) -> Result<Quilt, Error> {
+    let in_quilt = |e: Error| e.in_element("quilt").measured_in(unit);
+    let quad = solve_quad(measures).map_err(in_quilt)?;
+    trusted(measures, &quad, unit).map_err(|e| e.in_element("quilt"))?;
+    laid_out(measures, &quad, None, unit)
+}
+
+/// The outline nearest to square of all with these four sides.
+fn squarest(sides: [f64; 4], unit: Unit) -> Result<Quilt, Error> {
+    let in_quilt = |e: Error| e.in_element("quilt").measured_in(unit);
+    let near = near_square(sides).map_err(in_quilt)?;
+    let diagonals = Diagonals::Falling(near.diagonals[0]);
+    let measures = QuadMeasures { sides, diagonals };
+    let mut quad = solve_quad(&measures).map_err(in_quilt)?;
+    // Its diagonal was not measured.
+    quad.residuals.truncate(sides.len());
     let scale = unit.in_mm();
-    let quad = solve_quad(measures).map_err(|e| e.in_element("quilt").measured_in(unit))?;
+    let moves = sensitivity(&measures, UNMEASURED_CHANGE_MM / scale)?;
+    let squarest = Squarest {
+        diagonals: near.diagonals.map(|length| length * scale),
+        change: UNMEASURED_CHANGE_MM,
+        moves: moves.into_iter().fold(0.0, f64::max) * scale,
+    };
+    laid_out(&measures, &quad, Some(squarest), unit)
+}
+
+/// Checks that measures can be those of one quilt.
+fn trusted(measures: &QuadMeasures, quad: &Quad, unit: Unit) -> Result<(), Error> {
+    let scale = unit.in_mm();
+    let one = match measures.diagonals {
+        Diagonals::Falling(falling) => (0, falling),
+        Diagonals::Rising(rising) => (1, rising),
+        Diagonals::Both { .. } => return agreeing(quad, scale),
+    };
+    let (which, given) = one;
+    let between = near_square(measures.sides)?.ranges(LEAN_DEGREES)[which];
+    if (between[0]..=between[1]).contains(&given) {
+        return Ok(());
+    }
+    let what = NAMES[4 + which];
+    let (given, between) = (given * scale, between.map(|length| length * scale));
+    Err(PlanFault::DiagonalUnlikely {
+        what,
+        given,
+        between,
+    }
+    .into())
+}
+
+/// Checks that six measures are near enough to one another.
+fn agreeing(quad: &Quad, scale: f64) -> Result<(), Error> {
+    let off = |residual: &&Residual| residual.off().abs();
+    let worst = quad
+        .residuals
+        .iter()
+        .max_by(|a, b| off(a).total_cmp(&off(b)));
+    let Some(worst) = worst.filter(|worst| off(worst) * scale > MISREAD_MM) else {
+        return Ok(());
+    };
+    let given: Vec<f64> = quad
+        .residuals
+        .iter()
+        .map(|residual| residual.given)
+        .collect();
+    let odd = <[f64; 6]>::try_from(given).ok().and_then(odd_one_out);
+    let fault = match odd {
+        Some((at, implied)) => PlanFault::MeasureOff {
+            what: NAMES[at],
+            given: quad.residuals[at].given * scale,
+            implied: implied * scale,
+        },
+        None => PlanFault::MeasuresApart {
+            what: worst.what,
+            given: worst.given * scale,
+            found: worst.found * scale,
+        },
+    };
+    Err(fault.into())
+}
+
+fn laid_out(
+    measures: &QuadMeasures,
+    quad: &Quad,
+    squarest: Option<Squarest>,
+    unit: Unit,
+) -> Result<Quilt, Error> {
+    let scale = unit.in_mm();
     let moves = sensitivity(measures, SENSITIVITY_CHANGE_MM / scale)?;
     let corners = quad.corners.map(|corner| corner * scale);
     let residual = |residual: &Residual| Residual {
@@ -180,6 +286,7 @@ fn measured(measures: &QuadMeasures, unit: Unit) -> Result<Quilt, Error> {
             residuals: quad.residuals.iter().map(residual).collect(),
             change: SENSITIVITY_CHANGE_MM,
             moves: moves.map(|by| by * scale),
+            squarest,
         }),
     })
 }

@@ -8,8 +8,11 @@
 //! it leaves and meets its corners within a hair of their direction, since a further station on the
 //! straight band stands just outside either end.
 //! Failure: stations off their side or twice in one place, gaps that leave no band at a station, a
-//! band that folds. Stations within the reach of a corner are skipped, and counted.
+//! band that folds. Stations within the reach of a corner are skipped, and counted. A station where a
+//! side ends is the side's width there; but a corner that the side joins on to ends as if the border
+//! were straight, so there it is skipped unless it says the same.
 
+use super::meet::closed;
 use super::outline::{OutlineBand, SideWidths};
 use super::place::Side;
 use crate::error::{Error, PlanFault};
@@ -21,6 +24,10 @@ use crate::warp::{BandMap, SplineBand, inset_stations, subdivide};
 /// How far outside a side's ends the straight band is held, as a share of the way to the next
 /// station: small, so that the curve's slope at the end is that of the corner.
 const HELD: f64 = 0.02;
+
+/// A station that is no farther from a side's end is at it: 1/8 in, about what a tape measure on soft
+/// cloth leaves open; our own choice.
+const AT_END_MM: f64 = 25.4 / 8.0;
 
 /// The most points of a line between two stations.
 const MAX_LINE_POINTS: usize = 10_000;
@@ -123,11 +130,10 @@ impl Waves {
         for side in Side::all(band.sides()) {
             let (at, after) = (side.index(), band.edge.after(side.index()));
             let pairs = self.pairs(band, side);
-            for ((line, polygon), which) in
+            for ((sides, polygon), which) in
                 lines.iter_mut().zip([&band.edge, &band.seam]).zip([1, 0])
             {
                 let (first, last) = (polygon.corners()[at], polygon.corners()[after]);
-                line.push(first);
                 let along = polygon.direction(at);
                 let room = (last - first).dot(&along);
                 let measured: Vec<Point> = pairs
@@ -136,8 +142,10 @@ impl Waves {
                     .filter(|point| (0.0..room).contains(&(point - first).dot(&along)))
                     .collect();
                 if measured.is_empty() {
+                    sides.push(vec![first, last]);
                     continue;
                 }
+                let mut line = vec![first];
                 // A line is the middle of a band whose rulings are all alike.
                 let ruling = band.outwards(at);
                 let points = [first].into_iter().chain(measured).chain([last]);
@@ -146,47 +154,70 @@ impl Waves {
                     .collect();
                 let curve = SplineBand::new(&pairs)
                     .map_err(|e| e.in_element(side.to_string()).in_element("stations"))?;
-                trace(&curve, [0.0, curve.length()], 0.5, flattening, line)?;
+                trace(&curve, [0.0, curve.length()], 0.5, flattening, &mut line)?;
+                line.push(last);
+                sides.push(line);
             }
         }
-        Ok(lines)
+        Ok(lines.map(closed))
     }
 
     /// The band of a side between two lines across it, and where on it the side starts and ends;
-    /// `None` where no station lies between them. Also the number of stations skipped.
+    /// `None` where no station lies between them. Also the number of stations skipped. The ends are
+    /// given as (inner, outer) points, and whether corners join on there.
     pub(in crate::plan) fn between(
         &self,
         band: &OutlineBand,
         side: Side,
         widths: &SideWidths,
-        ends: [[Point; 2]; 2],
+        (mut ends, joined): ([[Point; 2]; 2], bool),
     ) -> Result<(Option<Waved>, usize), Error> {
         let strip = band.strip(side.index());
         let along = |point: Point| strip.locate(point).0;
         let from = ends[0].map(along).into_iter().fold(f64::MIN, f64::max);
         let to = ends[1].map(along).into_iter().fold(f64::MAX, f64::min);
-        let all = self.pairs(band, side);
-        let pairs: Vec<[Point; 2]> = all
-            .iter()
-            .copied()
-            .filter(|pair| {
-                pair.iter()
-                    .all(|point| (from..=to).contains(&along(*point)))
-            })
-            .collect();
-        let passed_over = all.len() - pairs.len();
-        if pairs.is_empty() {
+        let mut pairs: Vec<[Point; 2]> = Vec::new();
+        let mut passed_over = 0;
+        let mut ends_measured = false;
+        for pair in self.pairs(band, side) {
+            let at = along(pair[0]);
+            let end = [from, to]
+                .iter()
+                .position(|end| (at - end).abs() <= AT_END_MM);
+            match end {
+                Some(end) => {
+                    let measured = inset_stations(&[pair], widths.seam_gap, widths.edge_gap)?[0];
+                    // How much farther out than the straight line each line is.
+                    let out = [0, 1]
+                        .map(|line| (strip.locate(measured[line]).1 - line as f64) * strip.depth());
+                    if !joined {
+                        let outwards = band.outwards(side.index());
+                        for (point, by) in ends[end].iter_mut().zip(out) {
+                            *point += outwards * by;
+                        }
+                        ends_measured = true;
+                    } else if out.iter().any(|by| by.abs() > AT_END_MM) {
+                        passed_over += 1;
+                    }
+                }
+                None if (from..=to).contains(&at) => pairs.push(pair),
+                None => passed_over += 1,
+            }
+        }
+        if pairs.is_empty() && !ends_measured {
             return Ok((None, passed_over));
         }
         let inner = inset_stations(&pairs, widths.seam_gap, widths.edge_gap)?;
+        let first = inner.first().copied().unwrap_or(ends[1]);
+        let last = inner.last().copied().unwrap_or(ends[0]);
         // Just outside either end the band is still the corner's.
         let held = |end: [Point; 2], next: [Point; 2], outwards: f64| {
             let step = (along(next[0]) - along(end[0])).abs() * HELD;
             end.map(|point| point + strip.along() * (outwards * step))
         };
-        let mut stations = vec![held(ends[0], inner[0], -1.0), ends[0]];
+        let mut stations = vec![held(ends[0], first, -1.0), ends[0]];
         stations.extend(&inner);
-        stations.extend([ends[1], held(ends[1], inner[inner.len() - 1], 1.0)]);
+        stations.extend([ends[1], held(ends[1], last, 1.0)]);
         let curve = SplineBand::new(&stations)?;
         if !curve.no_fold() {
             let side = side.to_string();

@@ -7,6 +7,7 @@ use crate::plan::asked::{BorderAsked, CornerAsked};
 use crate::plan::corners::Corners;
 use crate::plan::joint::Joint;
 use crate::plan::lay::layout::Layout;
+use crate::plan::lay::meet::closed;
 use crate::plan::lay::place::Side;
 use crate::warp::CrossLine;
 
@@ -78,19 +79,20 @@ pub(in crate::plan) fn outlines(layout: &Layout, spans: &[SideSpan]) -> [Vec<Poi
     let mut lines = [Vec::new(), Vec::new()];
     for span in spans {
         let straight = [&layout.band.outer, &layout.band.inner];
-        for (which, (line, straight)) in lines.iter_mut().zip(straight).enumerate() {
+        for (which, (sides, straight)) in lines.iter_mut().zip(straight).enumerate() {
             let at = span.side.index();
-            let first = straight.corners()[at];
-            line.push(first);
-            let Some(wavy) = &span.outline else { continue };
+            let corners = straight.corners();
+            let (first, last) = (corners[at], corners[straight.after(at)]);
             let along = straight.direction(at);
-            let room = (straight.corners()[straight.after(at)] - first).dot(&along);
-            let between = |point: &&Point| {
-                let at = (**point - first).dot(&along);
+            let room = (last - first).dot(&along);
+            let between = |point: &Point| {
+                let at = (point - first).dot(&along);
                 at > 0.0 && at < room
             };
-            line.extend(wavy[which].iter().filter(between));
+            let wavy = span.outline.iter().flat_map(|lines| &lines[which]);
+            let wavy = wavy.copied().filter(between);
+            sides.push([first].into_iter().chain(wavy).chain([last]).collect());
         }
     }
-    lines
+    lines.map(closed)
 }

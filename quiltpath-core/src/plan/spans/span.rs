@@ -74,7 +74,7 @@ impl SideSpan {
         let widths = &layout.widths[side.index()];
         let (waved, passed_over) = layout
             .waves
-            .between(&layout.band, side, widths, ends)
+            .between(&layout.band, side, widths, (ends, joints.is_some()))
             .map_err(|e| e.in_element(side.to_string()).in_element("stations"))?;
         let square = |line: &CrossLine| {
             line.direction.dot(&strip.along()).abs() <= SQUARE * line.direction.norm()

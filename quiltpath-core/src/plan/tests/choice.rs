@@ -130,3 +130,73 @@ proptest! {
         }
     }
 }
+
+/// Whether every side is within the limit, and how far from 1 the worst is.
+fn within(solved: &Solved) -> (bool, f64) {
+    let stretches = SIDES.map(|side| side_of(solved, side).1.fit.chosen.stretch);
+    let all = stretches
+        .iter()
+        .all(|stretch| (stretch - 1.0).abs() <= solved.max_stretch);
+    (all, worst_stretch(solved))
+}
+
+#[test]
+fn the_limit_holds_for_numbers_chosen_for_a_whole_border_too() {
+    // A span of 5.46 repeats: 5 are stretched by +9.2 %, 6 by -9.0 %, which is farther by ratio.
+    let mut plan = spec(CornerStyle::Open);
+    plan.max_stretch_percent = Some(9.01);
+    let size = 2.0 * 6.25 + 5.46 * 10.5;
+    plan.quilt = QuiltSpec::rectangle(inches(size), inches(size));
+    let repeats = |plan: &PlanSpec| {
+        let solved = solve_with(plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+        assert!(within(&solved).0, "{:?}", solved.findings);
+        SIDES.map(|side| side_of(&solved, side).1.fit.chosen.repeats)
+    };
+    assert_eq!(repeats(&plan), [6; 4]);
+    plan.borders[0].side.opposite_alike = true;
+    assert_eq!(repeats(&plan), [6; 4]);
+    plan.borders[0].side.opposite_alike = false;
+    plan.shared_depth = true;
+    assert_eq!(repeats(&plan), [6; 4]);
+    plan.shared_depth = false;
+    plan.borders[0].slack = Some(inches(1e-6));
+    assert_eq!(repeats(&plan), [6; 4]);
+}
+
+#[test]
+fn no_depth_of_a_fine_grid_is_better_than_the_one_that_slack_gives() {
+    for style in [CornerStyle::Butted, CornerStyle::Open, CornerStyle::Leg] {
+        for (width, height, slack) in [(60.0, 80.0, 1.0), (57.0, 83.0, 0.6), (41.3, 66.6, 1.5)] {
+            for width_by_side in [[6.0; 4], [6.0, 5.0, 6.0, 5.0]] {
+                let mut plan = spec(style);
+                plan.quilt = QuiltSpec::rectangle(inches(width), inches(height));
+                plan.borders[0].width =
+                    BySide::List(width_by_side.map(|width| Some(inches(width))).to_vec());
+                plan.borders[0].slack = Some(inches(slack));
+                let best = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+                let (seam, edge) = (0.25, 0.5);
+                let deepest = 6.0 - seam - edge;
+                plan.borders[0].slack = None;
+                for step in 0..=100 {
+                    // The same depths by wider gaps, which grow in proportion to a side's own depth.
+                    let less = slack * f64::from(step) / 100.0;
+                    if width_by_side[1] != 6.0 && step > 0 {
+                        break;
+                    }
+                    plan.borders[0].seam_gap = Some(inches(seam + less / 2.0));
+                    plan.borders[0].edge_gap = Some(inches(edge + less / 2.0));
+                    plan.borders[0].corner.gap = (style != CornerStyle::Leg).then(|| inches(seam));
+                    let tried = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+                    assert!((tried.layouts[0].depth() / INCH - deepest + less).abs() < 1e-9);
+                    let (found, here) = (within(&best), within(&tried));
+                    let no_better =
+                        found.0 && !here.0 || found.0 == here.0 && found.1 <= here.1 + 1e-9;
+                    assert!(
+                        no_better,
+                        "{style:?} {width} x {height}, {width_by_side:?}, {less}: {found:?} {here:?}"
+                    );
+                }
+            }
+        }
+    }
+}

@@ -52,6 +52,179 @@ fn stations_within_a_corner_are_reported() {
     assert_eq!((finding.border, finding.side), (Some(0), Some(Side::RIGHT)));
 }
 
+fn four_sides() -> QuiltSpec {
+    QuiltSpec::default()
+        .with_top(inches(60.0))
+        .with_right(inches(80.0))
+        .with_bottom(inches(60.0))
+        .with_left(inches(80.0))
+}
+
+#[test]
+fn a_diagonal_far_off_is_refused_and_named() {
+    let refusal = |quilt: QuiltSpec| {
+        let mut plan = spec(CornerStyle::Leg);
+        plan.quilt = quilt;
+        refused(&plan)
+    };
+    // By the law of cosines a lean of 5 degrees makes the diagonal 95 3/4 or 104 1/8 in.
+    let one = refusal(four_sides().with_falling(inches(110.0)));
+    let expected = "the falling diagonal is 110 in long, but on a quilt near square with these four sides it is from 95 3/4 in to 104 1/16 in";
+    assert!(one.contains(expected), "{one}");
+    let both = four_sides().with_falling(inches(100.0));
+    let both = refusal(both.with_rising(inches(90.0)));
+    let expected =
+        "the rising diagonal is given as 90 in, but the other sides and diagonals agree on 100 in";
+    assert!(both.contains(expected), "{both}");
+    let side = four_sides()
+        .with_left(inches(86.0))
+        .with_falling(inches(100.0));
+    let side = refusal(side.with_rising(inches(100.0)));
+    let expected =
+        "the left side is given as 86 in, but the other sides and diagonals agree on 80 in";
+    assert!(side.contains(expected), "{side}");
+}
+
+#[test]
+fn four_sides_alone_are_taken_as_near_to_square_as_they_allow() {
+    let plain = solved(&spec(CornerStyle::Leg));
+    let mut plan = spec(CornerStyle::Leg);
+    plan.quilt = four_sides();
+    let found = solved(&plan);
+    let corners = [&plain, &found].map(|solved| solved.layouts[0].band.edge.corners());
+    for (expected, corner) in corners[0].iter().zip(corners[1]) {
+        assert!((expected - corner).norm() < 1e-6, "{corner}");
+    }
+    assert_eq!(codes(&found), ["no_diagonal"]);
+    let FindingKind::NoDiagonal {
+        diagonals,
+        change,
+        moves,
+    } = found.findings[0].kind
+    else {
+        panic!("{:?}", found.findings);
+    };
+    assert!(
+        diagonals
+            .iter()
+            .all(|diagonal| (diagonal / INCH - 100.0).abs() < 1e-9)
+    );
+    // d(angle) = c dc / (a b sin angle), so the bottom corners move by b d(angle) = dc c / a.
+    assert!((moves / change - 100.0 / 60.0).abs() < 0.01, "{moves}");
+    let message = crate::io::words::finding(&found.findings[0], &found);
+    assert!(
+        message.contains("its falling diagonal as 100 in"),
+        "{message}"
+    );
+}
+
+/// A station of the right side at this place, its edge so far inwards.
+fn station(at: f64, edge: f64) -> StationSpec {
+    let side = SideNameSpec::Name("right".to_owned());
+    StationSpec::new(side, inches(at)).with_edge(inches(edge))
+}
+
+/// The outer line of the corner touches its band about 3 in from the corner, 1/2 in from the straight
+/// edge.
+#[test]
+fn a_corner_beyond_a_measured_raw_edge_is_told_with_the_distance() {
+    for (edge, code) in [(1.0, "off_the_quilt"), (0.35, "under_binding"), (0.1, "")] {
+        let mut plan = spec(CornerStyle::Leg);
+        plan.borders[0].stations = vec![station(3.0, edge), station(40.0, 0.0)];
+        let found = solved(&plan);
+        let corners = found
+            .findings
+            .iter()
+            .filter(|finding| finding.corner.is_some());
+        let codes: Vec<&str> = corners.clone().map(|finding| finding.code()).collect();
+        assert_eq!(
+            codes.first().copied().unwrap_or_default(),
+            code,
+            "{:?}",
+            found.findings
+        );
+        for finding in corners {
+            assert_eq!(finding.severity, Severity::Error);
+            let by = match finding.kind {
+                FindingKind::OffTheQuilt { by } => by / INCH - (edge - 0.5),
+                FindingKind::UnderBinding { by, .. } => by / INCH - (edge - 0.25),
+                _ => f64::NAN,
+            };
+            assert!(by.abs() < 0.1, "{:?}", finding.kind);
+        }
+    }
+}
+
+#[test]
+fn a_station_where_a_corner_ends_is_taken() {
+    // The L ends 13.125 in from the band's outer corner, which is 1/2 in inside the edge's.
+    let mut plan = spec(CornerStyle::Leg);
+    for off in [-0.01, 0.0, 0.01] {
+        plan.borders[0].stations = vec![station(13.625 + off, 0.0), station(40.0, 0.5)];
+        let found = solved(&plan);
+        assert!(
+            !codes(&found).contains(&"stations_in_corner"),
+            "{:?}",
+            found.findings
+        );
+        // A width of its own there, where the corner ends as if the border were straight.
+        plan.borders[0].stations[0] = station(13.625 + off, 0.5);
+        assert!(codes(&solved(&plan)).contains(&"stations_in_corner"));
+    }
+    // An open side ends at 6 1/4 in, and the station is its width there.
+    let mut plan = spec(CornerStyle::Open);
+    plan.borders[0].stations = vec![station(6.25, 0.5)];
+    let found = solved(&plan);
+    let outer = &found.layouts[0].lines.outer;
+    let there = |point: &&Point| (point.y / INCH - 6.25).abs() < 0.05 && point.x > 30.0 * INCH;
+    let point = outer.iter().find(there).expect("the line passes");
+    assert!((point.x / INCH - 59.0).abs() < 1e-6, "{point}");
+}
+
+#[test]
+fn waves_of_both_sides_near_a_corner_are_cut_where_they_cross() {
+    for style in [CornerStyle::Mitred, CornerStyle::Open, CornerStyle::Butted] {
+        let mut plan = spec(style);
+        let bulge = |side: &str, at: f64, seam: f64| {
+            StationSpec::new(SideNameSpec::Name(side.to_owned()), inches(at))
+                .with_seam(inches(seam))
+        };
+        plan.borders[0].stations = vec![
+            bulge("top", 48.0, 8.0),
+            bulge("top", 52.0, 8.5),
+            bulge("right", 8.0, 8.5),
+            bulge("right", 12.0, 8.0),
+        ];
+        let found = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5));
+        let found = found.expect("neighbours are cut");
+        let seam = &found.layouts[0].lines.seam;
+        assert!(
+            crate::geom::region::Region::new(seam.clone()).is_ok(),
+            "{style:?}"
+        );
+    }
+}
+
+#[test]
+fn a_mitre_without_room_for_its_smoothing_says_so() {
+    let mut plan = spec(CornerStyle::Mitred);
+    for (smooth, told) in [(0.01, false), (50.0, true)] {
+        plan.borders[0].corner.smooth = Some(inches(smooth));
+        let found = solved(&plan);
+        let kind = found
+            .findings
+            .iter()
+            .find_map(|finding| match finding.kind {
+                FindingKind::MitreNotSmoothed { asked, smoothed } => Some((asked, smoothed)),
+                _ => None,
+            });
+        assert_eq!(kind.is_some(), told, "{smooth}: {:?}", found.findings);
+        if let Some((asked, smoothed)) = kind {
+            assert!((asked / INCH - smooth).abs() < 1e-9 && smoothed < asked);
+        }
+    }
+}
+
 /// The slopes of the wave pass through 45 degrees, those of the hill do not come near.
 #[test]
 fn a_sharp_turn_at_a_mitre_is_reported_and_a_smooth_one_is_not() {

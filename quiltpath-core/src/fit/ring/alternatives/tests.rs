@@ -37,6 +37,7 @@ fn can_hold(group: &DepthGroup, depth: f64) -> bool {
 #[test]
 fn a_fit_within_the_limit_needs_none() {
     let group = DepthGroup {
+        limit: None,
         depth: DepthRange::new(3.5, 4.5),
         sides: vec![side(60.0, 4.0, 1.0)],
     };
@@ -49,6 +50,7 @@ fn each_way_has_its_numbers() {
     // 9 in between the corners for repeats of 6 in: 1 is drawn out by half, 2 are squeezed by
     // a quarter.
     let mut group = DepthGroup {
+        limit: None,
         depth: DepthRange::fixed(4.0),
         sides: vec![side(9.0, 0.0, 1.5), side(60.0, 0.0, 1.5)],
     };
@@ -93,6 +95,7 @@ fn each_way_has_its_numbers() {
 #[test]
 fn a_limit_that_is_none_and_a_fit_of_another_group_are_refused() {
     let group = DepthGroup {
+        limit: None,
         depth: DepthRange::fixed(4.0),
         sides: vec![side(9.0, 0.0, 1.5)],
     };
@@ -122,6 +125,7 @@ fn other_numbers_that_hold_at_the_same_depth_are_one_way() {
     let mut odd = side(9.933, 0.0, 1.0);
     odd.count.parity = Parity::Odd;
     let group = DepthGroup {
+        limit: None,
         depth: DepthRange::fixed(1.0),
         sides: vec![odd],
     };

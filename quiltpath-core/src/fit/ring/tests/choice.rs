@@ -4,6 +4,7 @@ use super::*;
 
 fn group(min: f64, preferred: f64, max: f64, lengths: &[f64]) -> DepthGroup {
     DepthGroup {
+        limit: None,
         depth: DepthRange {
             min,
             preferred,

@@ -22,7 +22,7 @@ proptest! {
     #[test]
     fn more_freedom_is_never_worse(group in quilt(2, 0.1), less in 0.0..1.0f64, more in 0.0..1.0f64) {
         let DepthRange { min, max, preferred } = group.depth;
-        let narrow = DepthGroup {
+        let narrow = DepthGroup { limit: None,
             depth: DepthRange {
                 min: preferred - (preferred - min) * less,
                 max: preferred + (max - preferred) * more,
@@ -40,7 +40,7 @@ proptest! {
         let rings: Vec<DepthGroup> = group
             .sides
             .chunks(4)
-            .map(|sides| DepthGroup { depth: group.depth, sides: sides.to_vec() })
+            .map(|sides| DepthGroup { limit: None, depth: group.depth, sides: sides.to_vec() })
             .collect();
         let own = fit_rings(&rings).expect("a quilt");
         prop_assert!(own.iter().all(|ring| ring.worst <= wide + 1e-12));
@@ -54,7 +54,7 @@ proptest! {
     ) {
         let sides = numbers.chunks(3).map(|c| RingSide { count, per_depth: c[1], ..side(c[0], 0.0, c[2]) });
         let [min, preferred, max] = depth;
-        let mut group = DepthGroup { depth: DepthRange { min, preferred, max }, sides: sides.collect() };
+        let mut group = DepthGroup { limit: None, depth: DepthRange { min, preferred, max }, sides: sides.collect() };
         for _ in 0..2 {
             match fit_ring(&group) {
                 Ok(fit) => {

@@ -78,6 +78,15 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
         FindingKind::MeasuresDisagree { what, given, found } => {
             json!({ "what": what, "given": long(*given), "found": long(*found) })
         }
+        FindingKind::NoDiagonal {
+            diagonals: [falling, rising],
+            change,
+            moves,
+        } => json!({
+            "diagonals": [long(*falling), long(*rising)],
+            "change": long(*change),
+            "moves": moves.is_finite().then(|| long(*moves)),
+        }),
         FindingKind::DepthShared { depth, worst } => {
             json!({ "depth": long(*depth), "worst": worst })
         }
@@ -135,6 +144,9 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
         | FindingKind::RepeatKink { degrees }
         | FindingKind::MirrorKink { degrees } => {
             json!({ "degrees": degrees })
+        }
+        FindingKind::MitreNotSmoothed { asked, smoothed } => {
+            json!({ "asked": long(*asked), "smoothed": long(*smoothed) })
         }
         FindingKind::MitreLoops {
             crossings,
