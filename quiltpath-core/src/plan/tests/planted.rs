@@ -69,7 +69,7 @@ fn a_diagonal_far_off_is_refused_and_named() {
     };
     // By the law of cosines a lean of 5 degrees makes the diagonal 95 3/4 or 104 1/8 in.
     let one = refusal(four_sides().with_falling(inches(110.0)));
-    let expected = "the falling diagonal is 110 in long, but on a quilt near square with these four sides it is from 95 3/4 in to 104 1/16 in";
+    let expected = "the falling diagonal is 110 in long, but on a quilt near square with these four sides it is from 95 3/4 in to 104 1/8 in";
     assert!(one.contains(expected), "{one}");
     let both = four_sides().with_falling(inches(100.0));
     let both = refusal(both.with_rising(inches(90.0)));
@@ -130,7 +130,8 @@ fn station(at: f64, edge: f64) -> StationSpec {
 fn a_corner_beyond_a_measured_raw_edge_is_told_with_the_distance() {
     for (edge, code) in [(1.0, "off_the_quilt"), (0.35, "under_binding"), (0.1, "")] {
         let mut plan = spec(CornerStyle::Leg);
-        plan.borders[0].stations = vec![station(3.0, edge), station(40.0, 0.0)];
+        let beside = [1.5, 3.0, 6.0, 11.0, 13.0].map(|at| station(at, edge));
+        plan.borders[0].stations = beside.into_iter().chain([station(40.0, 0.0)]).collect();
         let found = solved(&plan);
         let corners = found
             .findings
