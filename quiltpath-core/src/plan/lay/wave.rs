@@ -136,10 +136,12 @@ impl Waves {
                 let (first, last) = (polygon.corners()[at], polygon.corners()[after]);
                 let along = polygon.direction(at);
                 let room = (last - first).dot(&along);
+                // At a corner of the line itself a station has nothing to say: the corner is there.
+                let between = AT_END_MM..room - AT_END_MM;
                 let measured: Vec<Point> = pairs
                     .iter()
                     .map(|pair| pair[which])
-                    .filter(|point| (0.0..room).contains(&(point - first).dot(&along)))
+                    .filter(|point| between.contains(&(point - first).dot(&along)))
                     .collect();
                 if measured.is_empty() {
                     sides.push(vec![first, last]);

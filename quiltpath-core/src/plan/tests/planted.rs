@@ -172,6 +172,9 @@ fn a_station_where_a_corner_ends_is_taken() {
         plan.borders[0].stations[0] = station(13.625 + off, 0.5);
         assert!(codes(&solved(&plan)).contains(&"stations_in_corner"));
     }
+    // Where the corner square ends, the seam has its own corner.
+    plan.borders[0].stations = vec![station(6.0, 0.0), station(40.0, 0.5)];
+    assert!(!codes(&solved(&plan)).contains(&"outside_band"));
     // An open side ends at 6 1/4 in, and the station is its width there.
     let mut plan = spec(CornerStyle::Open);
     plan.borders[0].stations = vec![station(6.25, 0.5)];
