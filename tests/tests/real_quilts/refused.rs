@@ -15,8 +15,8 @@ fn what_gives_no_outline_is_refused_with_its_key() {
             "quilt: width, height, rising alone can't fix",
         ),
         (
-            r#"{"top":60,"right":70,"bottom":60,"left":70}"#,
-            "quilt: top, right, bottom, left alone can't fix",
+            r#"{"top":60,"right":70,"bottom":60}"#,
+            "quilt: top, right, bottom alone can't fix",
         ),
         (
             r#"{"top":60,"right":70,"bottom":60,"left":70,"falling":0}"#,
