@@ -2,101 +2,24 @@
 //!
 //! Available with the features `svg` and `json`.
 
+mod format;
+mod options;
+
 use std::collections::HashMap;
 use std::path::Path;
 
-use super::dxf_read::{DxfDrawing, is_dxf, read_dxf_layers};
-use super::json::{PointList, PointPath, is_point_lines, read_point_lines, read_points};
-use super::svg_read::{DrawnPath, is_packed_or_wide, read_svg_layers};
+pub use options::ReadOptions;
+
+use super::dxf_read::{DxfDrawing, read_dxf_layers};
+use super::json::{PointList, PointPath, read_point_lines, read_points};
+use super::svg_read::{DrawnPath, read_svg_layers};
 use crate::error::{DrawingFault, Error};
-use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, check_count};
+use crate::geom::flatten::check_count;
 use crate::geom::{Bounds, Point, Polyline};
 use crate::motif::Motif;
-use crate::strokes::{
-    DEFAULT_JOIN_MM, Drawing, Gaps, Joined, OneLineOptions, Stroke, usual_tolerances,
-};
+use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions, Stroke, usual_tolerances};
 use crate::units::Unit;
-
-/// How a drawing becomes lines.
-#[derive(Debug, Clone, PartialEq, Default)]
-#[non_exhaustive]
-pub struct ReadOptions {
-    /// The unit of a point list or a DXF that names none, and the unit to answer in. Where it is
-    /// `None`, a list has to name one, a DXF is taken as [`LineDrawing::notes`] says, and the answer
-    /// is in the drawing's own.
-    pub unit: Option<Unit>,
-    /// How far from a curve its points may stray, in millimetres, above 0; where it is `None`, as
-    /// [`OneLineOptions::flattening`] has it.
-    pub flattening_mm: Option<f64>,
-    /// How near two ends have to be to meet, in millimetres, above 0; where it is `None`, as
-    /// [`OneLineOptions::join`] has it.
-    pub join_mm: Option<f64>,
-    /// What happens to lines that don't meet where one line is asked for.
-    pub gaps: Gaps,
-    /// The layers that are read, of an SVG drawing as in [`read_svg_layers`], of a DXF as in
-    /// [`read_dxf_layers`]; all where there are none. Point lists have no layers.
-    pub layers: Vec<String>,
-}
-
-impl ReadOptions {
-    /// The same options with this unit, or with the drawing's own.
-    #[must_use]
-    pub fn with_unit(mut self, unit: Option<Unit>) -> Self {
-        self.unit = unit;
-        self
-    }
-
-    /// The same options with another distance of points from curves, in millimetres.
-    #[must_use]
-    pub fn with_flattening_mm(mut self, flattening_mm: f64) -> Self {
-        self.flattening_mm = Some(flattening_mm);
-        self
-    }
-
-    /// The same options with another distance of ends that meet, in millimetres.
-    #[must_use]
-    pub fn with_join_mm(mut self, join_mm: f64) -> Self {
-        self.join_mm = Some(join_mm);
-        self
-    }
-
-    /// The same options with another way with lines that don't meet.
-    #[must_use]
-    pub fn with_gaps(mut self, gaps: Gaps) -> Self {
-        self.gaps = gaps;
-        self
-    }
-
-    /// The same options for these layers alone.
-    #[must_use]
-    pub fn with_layers(mut self, layers: impl IntoIterator<Item = impl Into<String>>) -> Self {
-        self.layers = layers.into_iter().map(Into::into).collect();
-        self
-    }
-
-    /// How far points may stray from a curve on the cloth, and how near ends are there that meet, in
-    /// this unit: 0.01 mm and 0.1 mm where they are not given.
-    #[must_use]
-    pub fn on_cloth(&self, unit: Unit) -> [f64; 2] {
-        let flattening = self.flattening_mm.unwrap_or(DEFAULT_TOLERANCE_MM);
-        let join = self.join_mm.unwrap_or(DEFAULT_JOIN_MM);
-        [flattening, join].map(|mm| mm / unit.in_mm())
-    }
-
-    /// The same options for a drawing that becomes this many times as large on the cloth, where the
-    /// tolerances hold.
-    ///
-    /// A factor that is not above 0 changes nothing.
-    #[must_use]
-    pub fn enlarged(mut self, factor: f64) -> Self {
-        if factor > 0.0 && factor.is_finite() {
-            let [flattening, join] = self.on_cloth(Unit::Mm).map(|mm| mm / factor);
-            self.flattening_mm = Some(flattening);
-            self.join_mm = Some(join);
-        }
-        self
-    }
-}
+use format::{Format, format_of};
 
 /// The lines of a drawing in any of the formats, in the order of drawing.
 #[derive(Debug, Clone, PartialEq)]
@@ -122,14 +45,6 @@ struct Line {
     stroke: Stroke,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Format {
-    Svg,
-    Dxf,
-    Json,
-    JsonLines,
-}
-
 impl LineDrawing {
     /// Reads a drawing: SVG or DXF at its true size, a JSON point list or JSON Lines.
     ///
@@ -151,8 +66,9 @@ impl LineDrawing {
     ///
     /// # Errors
     ///
-    /// As [`read_svg_layers`], [`read_dxf_layers`] and [`read_points`], which has no layers; a geometry error as in [`Polyline::new`] for a list of
-    /// points that is no line. Rows of JSON Lines count in the file.
+    /// As [`read_svg_layers`], [`read_dxf_layers`] and [`read_points`], where layers are refused; a
+    /// geometry error as in [`Polyline::new`] for a list of points that is no line. Rows of JSON Lines
+    /// count in the file.
     ///
     /// # Complexity
     ///
@@ -286,12 +202,19 @@ impl LineDrawing {
     /// How its strokes in this unit become lines: the tolerances that are not given go by its size.
     #[must_use]
     pub fn line_options(&self, unit: Unit, options: &ReadOptions) -> OneLineOptions {
+        let [flattening, join] = self.tolerances(unit, options);
+        OneLineOptions::default()
+            .with_flattening(flattening)
+            .with_join(join)
+            .with_gaps(options.gaps)
+    }
+
+    /// How far points may stray from a curve and how near ends are that meet, in this unit.
+    fn tolerances(&self, unit: Unit, options: &ReadOptions) -> [f64; 2] {
         let diagonal = self.bounds(Unit::Mm).map(|bounds| bounds.size().norm());
         let usual = usual_tolerances(diagonal);
-        OneLineOptions::default()
-            .with_flattening(options.flattening_mm.unwrap_or(usual[0]) / unit.in_mm())
-            .with_join(options.join_mm.unwrap_or(usual[1]) / unit.in_mm())
-            .with_gaps(options.gaps)
+        let given = [options.flattening_mm, options.join_mm];
+        [0, 1].map(|which| given[which].unwrap_or(usual[which]) / unit.in_mm())
     }
 
     /// The strokes in this unit, curves as they are drawn.
@@ -338,8 +261,7 @@ impl LineDrawing {
     /// located at its element.
     pub fn paths(self, options: &ReadOptions) -> Result<PointList, Error> {
         let unit = self.unit;
-        let tolerances = self.line_options(self.lines_in, options);
-        let flattening = tolerances.flattening.unwrap_or(DEFAULT_TOLERANCE_MM);
+        let [flattening, _] = self.tolerances(self.lines_in, options);
         let mut paths = Vec::with_capacity(self.lines.len());
         let mut points = 0;
         for line in self.lines {
@@ -474,73 +396,5 @@ fn no_layers(options: &ReadOptions) -> Result<(), Error> {
             layers: Vec::new(),
         }
         .into()),
-    }
-}
-
-/// The format of a drawing by its first character; the file's name decides where that can't.
-fn format_of(path: &Path, bytes: &[u8]) -> Format {
-    let end = path.extension().and_then(|end| end.to_str());
-    let named =
-        |names: &[&str]| end.is_some_and(|e| names.iter().any(|n| e.eq_ignore_ascii_case(n)));
-    if is_packed_or_wide(bytes) {
-        return Format::Svg;
-    }
-    if is_dxf(bytes) {
-        return Format::Dxf;
-    }
-    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
-    match bytes.iter().find(|byte| !byte.is_ascii_whitespace()) {
-        Some(b'<') => Format::Svg,
-        _ if named(&["jsonl", "ndjson"]) => Format::JsonLines,
-        Some(b'{' | b'[') if is_point_lines(bytes) => Format::JsonLines,
-        Some(b'{' | b'[') => Format::Json,
-        _ if named(&["json"]) => Format::Json,
-        _ if named(&["dxf"]) => Format::Dxf,
-        _ => Format::Svg,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn format(name: &str, text: &str) -> Format {
-        format_of(Path::new(name), text.as_bytes())
-    }
-
-    #[test]
-    fn the_content_decides_the_format() {
-        assert_eq!(format("a.json", "\u{feff} <svg/>"), Format::Svg);
-        assert_eq!(format("a.svg", "\n [[0,0],[1,1]]"), Format::Json);
-        assert_eq!(format("-", "[[0,0],\n[1,1]]\n"), Format::Json);
-        assert_eq!(format("-", "[[0,0],[1,1]]\n\n"), Format::Json);
-        assert_eq!(
-            format("-", "[[0,0],[1,1]]\n[[0,0],[2,1]]\n"),
-            Format::JsonLines
-        );
-        assert_eq!(format("a.NDJSON", "[[0,0],[1,1]]"), Format::JsonLines);
-        assert_eq!(format("a.json", "hello"), Format::Json);
-        assert_eq!(format("a.json", ""), Format::Json);
-        assert_eq!(format("a.svg", ""), Format::Svg);
-        assert_eq!(format("a.DXF", ""), Format::Dxf);
-        assert_eq!(format("a.dxf", "<svg/>"), Format::Svg);
-        for text in [
-            "  0\r\nSECTION\r\n",
-            "999\n\n999\n0\n0\nSECTION\n",
-            "AutoCAD Binary DXF\r\n\x1a\0",
-        ] {
-            assert_eq!(format("a.svg", text), Format::Dxf, "{text}");
-        }
-        for text in ["0\nEOF\n", "9\nSECTION", "999\n", "0", "00\nSECTION"] {
-            assert_eq!(format("a.svg", text), Format::Svg, "{text}");
-        }
-        for bytes in [
-            &b"\x1f\x8b\x08"[..],
-            b"\xff\xfe<\0",
-            b"\xfe\xff\0<",
-            b"\0<\0s",
-        ] {
-            assert_eq!(format_of(Path::new("-"), bytes), Format::Svg);
-        }
     }
 }

@@ -25,6 +25,7 @@
 //! more is refused.
 
 mod css;
+mod element;
 mod encoding;
 mod frame;
 mod intake;

@@ -1,5 +1,7 @@
 //! What a drawing holds that is not drawn, or not as its author sees it: one note for each kind.
 
+use crate::io::words::counted;
+
 /// A kind of thing that is worth a note.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Note {
@@ -37,8 +39,8 @@ impl Note {
             _ => format!("{count} {more}"),
         };
         let s = if count == 1 { "" } else { "s" };
-        let shapes = many("shape", "shapes");
-        let elements = many("element", "elements");
+        let shapes = counted(count, "shape");
+        let elements = counted(count, "element");
         match self {
             Self::Text => {
                 format!("{count} <text> element{s} skipped; convert text to paths to stitch it")
