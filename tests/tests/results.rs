@@ -159,7 +159,7 @@ fn plans_that_are_not_whole_are_refused_by_every_writer() {
     let plan = in_passes(plan("plan.json"));
     let solved = solved(&plan);
     let stitching = stitch_plan(&plan, &solved).expect("stitched");
-    let spoilt: [(&str, Spoil); 14] = [
+    let spoilt: [(&str, Spoil); 15] = [
         ("piece", |solved, _| solved.pieces.clear()),
         ("piece", |solved, _| drop(solved.pieces.pop())),
         ("piece", |solved, _| drop(solved.pieces.remove(0))),
@@ -177,6 +177,7 @@ fn plans_that_are_not_whole_are_refused_by_every_writer() {
         ("piece", |_, stitching| {
             stitching.runs[0].parts[0].piece = usize::MAX
         }),
+        ("pass", |_, stitching| stitching.runs[0].pass = usize::MAX),
         ("side", |solved, _| {
             // The last side of a quilt with more sides than this one has.
             let sides = self::solved(&self::plan("hexagon.json")).pieces;

@@ -27,7 +27,8 @@ pub struct Loaded {
     pub apart: Vec<usize>,
     /// The number of runs; each is one thread cut.
     pub cuts: usize,
-    /// No choice of windows, no more than these passes, takes fewer; equal to `cuts` where those are proven least.
+    /// No choice of windows in as many passes takes fewer cuts; equal to `cuts` where that is proven
+    /// the least.
     pub least_cuts: usize,
     /// The fewest runs found with one more pass and with two more; equal to `cuts` where more passes
     /// save none.
@@ -113,7 +114,8 @@ impl Ordered {
     /// The fewest thread cuts found with one more pass and with two more, in whichever loading.
     #[must_use]
     pub fn cuts_with_more(&self) -> [usize; 2] {
-        let saved = |loaded: &Loaded, more: usize| loaded.cuts - loaded.cuts_with_more[more];
+        let saved =
+            |loaded: &Loaded, more: usize| loaded.cuts.saturating_sub(loaded.cuts_with_more[more]);
         let most = |more: usize| {
             self.loadings
                 .iter()
@@ -123,6 +125,6 @@ impl Ordered {
         let (one, two) = (most(0).unwrap_or(0), most(1).unwrap_or(0));
         // Two more: both in one loading, or one in each.
         let each: usize = self.loadings.iter().map(|loaded| saved(loaded, 0)).sum();
-        [one, two.max(each)].map(|saved| self.cuts() - saved)
+        [one, two.max(each)].map(|saved| self.cuts().saturating_sub(saved))
     }
 }

@@ -12,9 +12,9 @@ use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
 use crate::plan::stitch::Stitching;
 
-/// Refuses a plan that refers to a border, a side or a piece that is not there, whose borders have
-/// other sides than its quilt, and a stitching that
-/// refers to a piece, a run or a stitched line that is not.
+/// Refuses a plan that refers to a border, a side or a piece that is not there, or whose borders have
+/// another number of sides than its quilt, and a stitching that refers to a piece, a run, a
+/// pass or a stitched line that is not there.
 pub(crate) fn check_whole(solved: &Solved, stitching: Option<&Stitching>) -> Result<(), Error> {
     let borders = Listed::new("border", solved.layouts.len());
     let pieces = Listed::new("piece", solved.pieces.len());
@@ -47,11 +47,13 @@ pub(crate) fn check_whole(solved: &Solved, stitching: Option<&Stitching>) -> Res
     };
     let runs = Listed::new("run", stitching.runs.len());
     let lines = Listed::new("stitched line", stitching.job.lines.len());
+    let passes = Listed::new("pass", stitching.passes.len());
     for pass in &stitching.passes {
         runs.have(&pass.runs)?;
     }
     for (run, index) in stitching.runs.iter().zip(0..) {
         lines.has(index)?;
+        passes.has(run.pass)?;
         run.parts
             .iter()
             .try_for_each(|part| pieces.has(part.piece))?;

@@ -182,7 +182,7 @@ impl Job {
             all.shortest = all.shortest.min(one.shortest);
             all.longest = all.longest.max(one.longest);
             all.worst_chord_error = all.worst_chord_error.max(one.worst_chord_error);
-            all.tiny += one.tiny;
+            all.tiny = all.tiny.saturating_add(one.tiny);
             all.dropped.extend(one.dropped);
             all.strayed.extend(one.strayed);
             all

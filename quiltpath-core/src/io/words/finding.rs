@@ -356,7 +356,7 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             cuts_then,
         } => format!(
             "{} passes instead of {passes} save {}; give \"more_passes\": {more} in \"machine\" if that is worth it",
-            passes + more,
+            passes.saturating_add(*more),
             counted(cuts.saturating_sub(*cuts_then), "thread cut")
         ),
     }
