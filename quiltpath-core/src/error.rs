@@ -1,8 +1,7 @@
 //! What can be wrong, each fault with its data and its words.
 //!
-//! The one error type is [`crate::Error`]: [`crate::Error::kind`] has the fault
-//! with its data, for callers that act on it; the accessors have the place. New kinds and faults may
-//! be added.
+//! The one error type is [`crate::Error`]: [`crate::Error::kind`] has the fault with its data, for
+//! callers that act on it; the accessors have the place. New kinds and faults may be added.
 
 mod data;
 mod drawing;

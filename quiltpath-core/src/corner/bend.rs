@@ -58,8 +58,7 @@ pub struct BendOptions {
     /// Ends closer than this are always brought together exactly; [`DEFAULT_JOIN_MM`] by default,
     /// for bands in millimetres.
     pub join_tolerance: f64,
-    /// How far the bent line may lie from its chords; 0.01 by default, for
-    /// bands in millimetres.
+    /// How far the bent line may lie from its chords; 0.01 by default, for bands in millimetres.
     pub flattening: f64,
 }
 

@@ -1,4 +1,4 @@
-//! Points, lines, regions, quilts and transforms that are no geometry.
+//! Points, lines, regions, quilts and transforms that can't be used.
 
 use crate::geom::Bounds;
 
@@ -149,7 +149,7 @@ pub enum GeometryFault {
     CornerAngle {
         /// The corner, such as `the top left corner` or `corner 5`.
         corner: String,
-        /// Its interior angle.
+        /// Its interior angle in degrees.
         degrees: f64,
     },
     /// There are more or fewer widths than sides.

@@ -15,6 +15,16 @@ use crate::units::Unit;
 /// Displayed as one line, `file:row:column: element: what is wrong and what would be accepted`,
 /// leaving out the parts that are not known. Two errors are equal when they are of one kind, with
 /// the same data, at the same place.
+///
+/// ```
+/// use quiltpath_core::error::{DataFault, ErrorKind};
+/// use quiltpath_core::io::json::read_points;
+///
+/// let error = read_points(b"{\"points\":[[0,0],[1,0]]}", None).unwrap_err().in_file("leaf.json");
+/// assert!(matches!(error.kind(), ErrorKind::Data(DataFault::NoUnit)));
+/// assert!(error.is_data());
+/// assert!(error.to_string().starts_with("leaf.json: the point list names no unit"));
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Error(Box<Inner>);
 
@@ -143,8 +153,8 @@ impl Error {
     /// The same error, known to have lengths of this unit, which its message then shows; a unit given
     /// earlier stays.
     ///
-    /// For calls of geometry, which has no unit, with lengths that are no millimetres. Lengths of plans
-    /// and paper are millimetres in any case.
+    /// For calls of geometry, which has no unit, with lengths that aren't millimetres. Lengths of
+    /// plans and paper are millimetres in any case.
     ///
     /// ```
     /// use quiltpath_core::geom::BoxCorner;
@@ -199,8 +209,8 @@ impl Error {
         self.0.element.as_deref()
     }
 
-    /// True for points, lines, regions, quilts and transforms that are no geometry (too few points, not
-    /// finite, no length), and for any other number out of its range.
+    /// True for points, lines, regions, quilts and transforms that can't be used (too few points,
+    /// not finite, no length), and for any other number out of its range.
     #[must_use]
     pub fn is_geometry(&self) -> bool {
         matches!(self.0.kind, ErrorKind::Geometry(_))

@@ -5,8 +5,8 @@ use std::fmt;
 use super::words::Lengths;
 use crate::geom::{Gap, Point};
 
-/// What keeps a drawing from being one open path; lengths in the unit of the
-/// lines, which is millimetres inside a plan.
+/// What keeps a drawing from being one open path; lengths in the unit of the lines, which is
+/// millimetres inside a plan.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum MotifFault {

@@ -58,7 +58,7 @@ impl Default for EaseLimits {
 pub struct EaseReport {
     /// The local stretch in loops that is farthest from 1; `None` when the repeat has no loop.
     pub loops: Option<f64>,
-    /// The share of the length that can take stretch, as it lies outside loops.
+    /// The share of the length that lies outside loops and so can take stretch.
     pub absorbing: f64,
     /// The share of the stretch that the loops had to take: 0 when stems take it all.
     pub unabsorbed: f64,
@@ -110,7 +110,7 @@ impl Ease {
     ///
     /// # Errors
     ///
-    /// A geometry error when the stretch is not above 0 or the limits are none around 1.
+    /// A geometry error when the stretch is not above 0, or the limits are not on both sides of 1.
     ///
     /// # Complexity
     ///

@@ -33,6 +33,22 @@ const ROW: f64 = 1.9;
 /// the stitching pieces are numbered in its order, and threads start and end where its runs do;
 /// without it pieces are numbered as listed, and each path is a thread.
 ///
+/// ```
+/// # use quiltpath_core::{geom::Point, motif::Motif};
+/// use quiltpath_core::io::{json::read_plan, picture::write_picture};
+/// use quiltpath_core::plan::solve;
+///
+/// # let wave = |_: &_| {
+/// #     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)].map(|(x, y)| Point::new(x, y));
+/// #     Ok(Motif::from_points("wave", wave.to_vec())?.into())
+/// # };
+/// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;
+/// let svg = write_picture(&solve(&plan, wave)?, None)?;
+/// assert!(svg.contains(r#"id="border-side-top""#));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// A plan error when the solved plan or its stitching refers to a border, a piece or a run that is

@@ -76,7 +76,7 @@ impl OneLineOptions {
         Self { gaps, ..self }
     }
 
-    /// The flattening and the join tolerance for a drawing with this box; those that are none are
+    /// The flattening and the join tolerance for a drawing with this box; what is no length above 0 is
     /// refused.
     pub(super) fn tolerances(&self, bounds: Option<Bounds>) -> Result<[f64; 2], Error> {
         let usual = usual_tolerances(bounds.map(|bounds| bounds.size().norm()));

@@ -27,8 +27,8 @@ pub struct MitreOptions {
     /// Over how much of the line, either side of the diagonal, the turn is smoothed; 0, the
     /// default, leaves a point.
     pub smooth: f64,
-    /// Which of the phases that are equally good is cut at, counted from 0, the last one for a greater
-    /// number; 0 by default, the one that can be smoothed and comes first.
+    /// Which of the phases that are equally good is cut at, counted from 0; a greater number than
+    /// there are takes the last. 0 by default: the first that can be smoothed.
     pub cut: usize,
     /// What becomes of the line beyond its first crossing; linked by default.
     pub extra: ExtraLoops,
@@ -37,8 +37,7 @@ pub struct MitreOptions {
     /// Ends closer than this are always brought together exactly; [`DEFAULT_JOIN_MM`] by default,
     /// for bands in millimetres.
     pub join_tolerance: f64,
-    /// How far a smoothed turn may lie from its chords; 0.01 by default, for
-    /// bands in millimetres.
+    /// How far a smoothed turn may lie from its chords; 0.01 by default, for bands in millimetres.
     pub flattening: f64,
 }
 

@@ -3,11 +3,12 @@
 //! Problem: the quilter wants to choose: another depth, other numbers of repeats, easing, longer
 //! corner legs, or plain spacers at the middle of the sides; each with its numbers.
 //! Method: another depth or a longer leg moves all ratios r = start ± rate·x the same way by one
-//! number x (over 1 ± bend·x on a side whose own band is deeper than the shared one). For a tie, the x at which n repeats hold are an interval whose start moves up from
-//! one allowed n to the next, so the least x from a given one on is found by trying them in
-//! order. Raising x to that of each tie in turn until none moves it leads to the least x at
-//! which all hold, since no step passes over one. A spacer concerns its own side: the most
-//! repeats that are not squeezed too much leave the least room for it.
+//! number x (over 1 ± bend·x on a side whose own band is deeper than the shared one). For a tie, the
+//! x at which n repeats hold are an interval whose start moves up from one allowed n to the next, so
+//! the least x from a given one on is found by trying them in order. Raising x to that of each tie in
+//! turn until none moves it leads to the least x at which all hold, since no step passes over one. A
+//! spacer concerns its own side: the most repeats that are not squeezed too much leave the least room
+//! for it.
 //! Guarantee: the depth is the nearest one on either side of the fit's; the leg and the spacers
 //! are the shortest, at the fit's depth; each result holds, up to 1e-9. Checked against a grid.
 //! Failure: none; what can't hold is left out, and so is a depth more than
@@ -30,8 +31,8 @@ const MARGIN: f64 = 1e-9;
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Alternative {
-    /// Another depth, with the fit at it; every side holds. It is the fit's own depth, with other
-    /// numbers, when the least stretched numbers alone break a limit that is not even in proportion.
+    /// Another depth, with the fit at it; every side holds. It may be the fit's own depth with other
+    /// numbers, where a limit allows more stretch one way than the other.
     Depth(GroupFit),
     /// Other numbers of repeats, were sides neither tied nor bound to multiples, parities or fixed
     /// numbers; the worst stretch is less, but the limit may still be broken.
@@ -84,7 +85,8 @@ pub enum Alternative {
 ///
 /// # Errors
 ///
-/// As [`fit_ring`], when the fit is none of this group, and when the limit is none around 1.
+/// As [`fit_ring`]; a fit error when the fit was made of another group, or the limit is not on both
+/// sides of 1.
 ///
 /// # Complexity
 ///

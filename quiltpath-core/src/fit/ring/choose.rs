@@ -8,9 +8,9 @@
 //!
 //! Method: with u = 1/d the ratio span / pitch is the line rᵢ(u) = (fᵢ·u + pᵢ)/kᵢ, and fᵢ > 0
 //! makes it grow; over 1 + eᵢ·u it is a hyperbola, which grows where fᵢ > eᵢ·pᵢ. All below needs
-//! nothing but growth, and the roots of products, of the second degree in either case. (a) At a given u each tie has its own best n, which changes only where
-//! max r · min r over the tie (r² for a side by itself) passes the product n·n⁺ of two neighbours
-//! of the allowed numbers. These breakpoints cut the range of u into intervals. (b) Within one,
+//! nothing but growth, and the roots of products, of the second degree in either case. (a) At a
+//! given u each tie has its own best n, which changes only where max r · min r over the tie (r² for
+//! a side by itself) passes the product n·n⁺ of two neighbours of the allowed numbers. These breakpoints cut the range of u into intervals. (b) Within one,
 //! with all n constant, the worst is max(ln P, −ln Q), P = max rᵢ/nᵢ and Q = min rᵢ/nᵢ. The first
 //! grows, the second falls, so the best u is where P·Q = 1, or the end of the interval that is
 //! nearest to it. (c) The best of all intervals wins. (d) Where a limit of the stretch is given, what

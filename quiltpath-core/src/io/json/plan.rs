@@ -31,7 +31,16 @@ pub fn read_plan(bytes: &[u8]) -> Result<PlanSpec, Error> {
     fault::from_str(fault::utf8(bytes, A_PLAN)?)
 }
 
-/// Writes a plan as JSON, indented, with a line end.
+/// Writes a plan as JSON, indented, with a line end; read again it is the same plan.
+///
+/// ```
+/// use quiltpath_core::io::json::{read_plan, write_plan};
+/// use quiltpath_core::plan::spec::{PlanSpec, QuiltSpec, UnitSpec};
+///
+/// let plan = PlanSpec::new(UnitSpec::In, QuiltSpec::rectangle(40.0, 60.0)).with_title("Baby quilt");
+/// assert_eq!(read_plan(write_plan(&plan).as_bytes())?, plan);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
 #[must_use]
 pub fn write_plan(plan: &PlanSpec) -> String {
     // Plain structs with string keys can't fail to serialise into memory.

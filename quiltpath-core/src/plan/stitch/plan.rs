@@ -21,11 +21,29 @@ use crate::stitch::job::stitch_lines;
 
 /// Brings a solved plan to the machine.
 ///
+/// ```
+/// # use quiltpath_core::{geom::Point, motif::Motif};
+/// use quiltpath_core::io::json::read_plan;
+/// use quiltpath_core::plan::{solve, stitch_plan};
+///
+/// # let wave = |_: &_| {
+/// #     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)].map(|(x, y)| Point::new(x, y));
+/// #     Ok(Motif::from_points("wave", wave.to_vec())?.into())
+/// # };
+/// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;
+/// let stitching = stitch_plan(&plan, &solve(&plan, wave)?)?;
+/// // Without a throat all of the quilt is within reach; each side is a run of its own.
+/// assert_eq!((stitching.passes.len(), stitching.runs.len()), (1, 4));
+/// assert!(stitching.minutes() > 0.0 && stitching.job.count() > 1000);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// A plan or geometry error with the key at fault when `stitching`, `machine`, `thread` or `checks`
-/// of the plan hold a number out of its range, or when the solved plan refers to a border or a piece that
-/// is not there; a stitch error when there would be too many stitches.
+/// of the plan hold a number out of its range, or when the solved plan refers to a border or a piece
+/// that is not there; a stitch error when there would be too many stitches.
 ///
 /// # Complexity
 ///
