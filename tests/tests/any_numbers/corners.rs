@@ -27,10 +27,7 @@ fn corners_and_regions() {
             let given = LegGiven::default().with_elbow(elbow);
             told(choose_leg(
                 &ell(),
-                &given
-                    .clone()
-                    .with_depth_horizontal(a)
-                    .with_depth_vertical(b),
+                &given.with_depth_horizontal(a).with_depth_vertical(b),
             ));
             told(choose_leg(&ell(), &given.with_turn_degrees(a)));
         }

@@ -49,7 +49,7 @@ fn repeats() {
                     }
                     let side = RingSide::new(100.0, -1.0, 2.0).with_count(count);
                     let sides = vec![
-                        side.clone().with_tie(n).with_ring(m),
+                        side.with_tie(n).with_ring(m),
                         side.with_tie(n).with_legs(u8::MAX),
                     ];
                     rings(&DepthGroup::new(DepthRange::new(4.0, 6.0), sides), 0.05);
@@ -91,7 +91,7 @@ fn repeats() {
                 RingSide::between_corners(a, b, 2.0),
             ] {
                 if moderate(a) && moderate(b) {
-                    rings(&DepthGroup::new(depth, vec![side.clone(), side]), a);
+                    rings(&DepthGroup::new(depth, vec![side, side]), a);
                 }
             }
         }

@@ -113,7 +113,7 @@ fn orders() {
         let mut odd = bounds(10.0, 50.0);
         (odd.min.y, odd.max.y) = (a, b);
         let atoms = [
-            usual.clone(),
+            usual,
             Atom::new(Point::new(a, b), Point::new(b, a), odd).in_either_loading(),
             Atom::new(Point::new(a, 0.0), Point::new(0.0, b), bounds(10.0, 90.0))
                 .with_loading(Loading::Turned),
@@ -124,7 +124,7 @@ fn orders() {
             OrderOptions::new(a, bounds(b, 100.0)),
         ] {
             told(order(&atoms, &joins, &options));
-            told(order(&[usual.clone(), usual.clone()], &joins, &options));
+            told(order(&[usual, usual], &joins, &options));
         }
         told(divide(
             &[Placed::new(&motif).with_ends(&ends)],
@@ -139,7 +139,7 @@ fn orders() {
             bounds(10.0, 50.0),
         );
         let options = OrderOptions::new(60.0, bounds(100.0, 100.0)).with_more_passes(n);
-        let atoms = [usual.clone(), usual];
+        let atoms = [usual, usual];
         told(order(
             &atoms,
             &[[AtomEnd::End(n), AtomEnd::Start(1)]],
