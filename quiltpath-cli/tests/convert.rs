@@ -284,3 +284,47 @@ fn a_plan_of_options_reads_the_layer_alone() {
         ],
     );
 }
+
+#[test]
+fn a_sprig_of_strokes_becomes_one_line() {
+    let sprig = svg("<path d='M0 0 H 100'/><path d='M30 0 V 20'/><path d='M60 -10 V 0.05'/>");
+    let bench = Bench::new().with("sprig.svg", &sprig);
+    let run = bench.run(&[
+        "convert",
+        "sprig.svg",
+        "--strokes",
+        "one-line",
+        "--out",
+        "line.json",
+    ]);
+    let message = "one line of 3 strokes: ";
+    assert!(run.ok().err.contains(message), "{}", run.err);
+    assert!(
+        run.err.contains("is stitched twice, which is the least"),
+        "{}",
+        run.err
+    );
+    let line = points(&bench.json("line.json"));
+    assert_eq!(line.iter().filter(|point| point[1] > 0.0).count(), 1);
+    bench
+        .run(&[
+            "convert",
+            "sprig.svg",
+            "--strokes",
+            "one-line",
+            "--link",
+            "--out",
+            "a.json",
+        ])
+        .failed(2, &["--link"]);
+    bench
+        .run(&[
+            "convert",
+            "sprig.svg",
+            "--strokes",
+            "as-drown",
+            "--out",
+            "a.json",
+        ])
+        .failed(2, &["as-drawn"]);
+}

@@ -9,22 +9,21 @@
 //! thread, batting and taste. All of them may be changed.
 
 mod bands;
-mod cell;
+pub(crate) mod cell;
 mod close;
 mod density;
 mod found;
-mod lines;
 mod loops;
-mod near;
 mod runs;
 mod twice;
 mod within;
 
+pub use crate::geom::lines::Lines;
+pub use crate::geom::near::Crowded;
 pub use bands::{Beyond, Leaves, Outlines, beyond};
 pub use close::close;
 pub use density::{Dense, DensityLimit, density};
-pub use found::{Crowded, Found, LinePart};
-pub use lines::Lines;
+pub use found::{Found, LinePart};
 pub use loops::{Loop, LoopLimit, loops};
 pub use twice::twice;
 pub use within::{Run, RunLimit};

@@ -3,14 +3,21 @@
 //! A [`Drawing`] holds its [`Stroke`]s as they were drawn; [`Drawing::one_line`] is the way to the one
 //! line that a machine stitches.
 
+mod bridges;
+mod contact;
 mod drawing;
+mod ends;
+mod engine;
 mod join;
+mod net;
 mod options;
 mod stroke;
 mod subpath;
 mod trails;
 
 pub use drawing::Drawing;
+pub use ends::{EndPlace, LineEnds};
+pub use engine::{AddedKind, AddedStretch, OneLineReport};
 pub use join::Joined;
 #[cfg(all(feature = "svg", feature = "json"))]
 pub(crate) use options::usual_tolerances;

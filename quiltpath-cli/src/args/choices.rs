@@ -9,6 +9,7 @@ use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::{CornerStyle, UnitSpec};
+use quiltpath_core::strokes::Gaps;
 use quiltpath_core::trim::JoinOrder;
 
 /// Words and what they stand for.
@@ -43,6 +44,8 @@ pub(crate) const ARRANGEMENTS: Table<Arrangement> = &[
     ("mirrored", Arrangement::Mirrored),
     ("turned", Arrangement::Turned),
 ];
+
+pub(crate) const STROKES: Table<Gaps> = &[("as-drawn", Gaps::Refuse), ("one-line", Gaps::OneLine)];
 
 pub(crate) const ENDS: Table<Ends> = &[("level", Ends::Level), ("link", Ends::Link)];
 

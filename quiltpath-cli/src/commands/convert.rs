@@ -3,12 +3,14 @@
 use std::path::PathBuf;
 
 use clap::Args;
+use quiltpath_core::io::words::one_line;
 use quiltpath_core::strokes::Gaps;
 
 use crate::args::InOut;
 use crate::batch::draw;
 use crate::failure::Failure;
 use crate::hint::Asker;
+use crate::message::note;
 use crate::output::point_list;
 
 /// Change a drawing's format or unit; the lines stay as drawn
@@ -39,12 +41,17 @@ pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
             "--link: lines are linked only where they are joined; give --one too".to_owned(),
         ));
     }
-    draw(Asker::Convert, &args.drawing, ways, |drawing, _| {
+    let one = args.one || options.gaps == Gaps::OneLine;
+    draw(Asker::Convert, &args.drawing, ways, |drawing, place| {
         let unit = drawing.unit();
-        if !args.one {
+        if !one {
             return Ok(drawing.paths(&options)?);
         }
         let joined = drawing.motif(unit, &options)?;
+        if let Some(text) = one_line(&joined, unit) {
+            let place = place.map_or(String::new(), |place| format!("{place}: "));
+            note(format!("{place}{text}"));
+        }
         Ok(point_list(unit, &[joined.motif]))
     })
 }

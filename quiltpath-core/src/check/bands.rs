@@ -10,9 +10,9 @@
 //! Guarantee: exact up to rounding, also where a segment cuts across a corner with both its ends
 //! where they may be. Failure: outlines that are not nested are refused.
 
-use super::lines::positive;
 use crate::error::{CheckFault, Error, OutlineNumber};
 use crate::geom::convex::{ConvexPolygon, MAX_SIDES};
+use crate::geom::lines::positive;
 use crate::geom::measure::distance_to_segment;
 use crate::geom::polyline::check_points;
 use crate::geom::{Point, Vector};

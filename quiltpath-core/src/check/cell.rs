@@ -11,38 +11,38 @@
 //! diagram of Alt and Godau (1995, Computing the Fréchet distance between two polygonal curves).
 //! Failure: none; sets that rounding makes empty or not are a matter of d being met or not.
 
-use super::lines::Lines;
+use crate::geom::lines::Lines;
 use crate::geom::{Point, Vector};
 
 /// Two segments with the ranges of the pairs of places on them that are looked at.
-pub(super) struct Cell {
+pub(crate) struct Cell {
     /// From Q to P at the starts of their segments.
-    pub(super) start: Vector,
+    pub(crate) start: Vector,
     /// The step of P and of Q for each unit travelled.
-    pub(super) steps: [Vector; 2],
+    pub(crate) steps: [Vector; 2],
     /// How far P and Q travel to the ends of their segments.
-    pub(super) spans: [f64; 2],
+    pub(crate) spans: [f64; 2],
     /// The range of x, within the span of P.
-    pub(super) x: [f64; 2],
+    pub(crate) x: [f64; 2],
     /// The range of y − x.
-    pub(super) gap: [f64; 2],
+    pub(crate) gap: [f64; 2],
 }
 
 /// The pairs of places within the distance: a convex set, by its extremes.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Shape {
+pub(crate) struct Shape {
     /// The range of x, from the start of P's segment.
-    pub(super) x: [f64; 2],
+    pub(crate) x: [f64; 2],
     /// The range of y, from the start of Q's segment.
-    pub(super) y: [f64; 2],
+    pub(crate) y: [f64; 2],
     /// The range of x where Q is at the start of its segment and where it is at its end.
-    pub(super) at_ends_of_q: [Option<[f64; 2]>; 2],
+    pub(crate) at_ends_of_q: [Option<[f64; 2]>; 2],
     /// True when P can be at the start of its segment, and at its end.
-    pub(super) at_ends_of_p: [bool; 2],
+    pub(crate) at_ends_of_p: [bool; 2],
     /// The least distance, and the place x of it.
-    pub(super) nearest: (f64, f64),
+    pub(crate) nearest: (f64, f64),
     /// The least y − x, and the place x of it.
-    pub(super) gap: (f64, f64),
+    pub(crate) gap: (f64, f64),
 }
 
 type Pair = [f64; 2];
@@ -50,7 +50,7 @@ type Pair = [f64; 2];
 impl Cell {
     /// The pairs of places on two segments, with x in a range and, for segments of one line, with
     /// this distance along it between them.
-    pub(super) fn new(lines: &Lines, [first, second]: [u32; 2], x: Pair, gap: Pair) -> Self {
+    pub(crate) fn new(lines: &Lines, [first, second]: [u32; 2], x: Pair, gap: Pair) -> Self {
         let ([a, b], [c, d]) = (lines.ends(first), lines.ends(second));
         let spans = [lines.span(first), lines.span(second)];
         let between = lines.reach(second)[0] - lines.reach(first)[0];
@@ -68,7 +68,7 @@ impl Cell {
     }
 
     /// The set of pairs within this distance; none when it is empty.
-    pub(super) fn shape(&self, distance: f64) -> Option<Shape> {
+    pub(crate) fn shape(&self, distance: f64) -> Option<Shape> {
         let polygon = self.polygon();
         let mut found = Gathered::new();
         for index in 0..polygon.len() {
@@ -169,26 +169,6 @@ impl Cell {
         let within = |value: f64, [low, high]: Pair| low <= value && value <= high;
         within(x, self.x) && within(y, [0.0, self.spans[1]]) && within(y - x, self.gap)
     }
-}
-
-/// What two segments span: the squared distance between their nearest points, 0 when they cross.
-pub(super) fn squared_distance([a, b]: [Point; 2], [c, d]: [Point; 2]) -> f64 {
-    let side = |from: Point, to: Point, point: Point| (to - from).perp(&(point - from));
-    if side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0 {
-        return 0.0;
-    }
-    let to_segment = |point: Point, from: Point, to: Point| {
-        let (step, off) = (to - from, point - from);
-        let square = step.norm_squared();
-        let part = if square > 0.0 {
-            (off.dot(&step) / square).clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
-        (off - step * part).norm_squared()
-    };
-    let to_first = to_segment(c, a, b).min(to_segment(d, a, b));
-    to_first.min(to_segment(a, c, d)).min(to_segment(b, c, d))
 }
 
 fn between(from: f64, to: f64, part: f64) -> f64 {

@@ -4,11 +4,11 @@
 //! that are stitched twice are found first (`twice`) and cut out, so that none is reported by both.
 
 use super::found::Found;
-use super::lines::Lines;
 use super::runs::Taken;
 use super::twice::doubled;
 use super::within::{Run, RunLimit, Within};
 use crate::error::Error;
+use crate::geom::lines::Lines;
 
 /// Finds lines closer than a limit over a length, but for those stitched twice.
 ///

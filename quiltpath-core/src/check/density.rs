@@ -22,7 +22,7 @@ mod tiles;
 use self::fine::{Fine, Full};
 use self::tiles::{ROUNDING, TILES, Tile, Tiles};
 use super::found::Found;
-use super::lines::{Lines, positive};
+use crate::geom::lines::{Lines, positive};
 use crate::error::Error;
 use crate::geom::{Bounds, Point, Vector};
 

@@ -3,8 +3,9 @@
 use std::cmp::Ordering;
 use std::ops::RangeInclusive;
 
-use super::lines::Lines;
 use crate::geom::Point;
+use crate::geom::lines::Lines;
+use crate::geom::near::Crowded;
 
 /// The most places that one check reports; what is beyond is counted.
 pub(crate) const MAX_PLACES: usize = 1000;
@@ -40,16 +41,6 @@ impl<T> Found<T> {
             crowded,
         }
     }
-}
-
-/// A spot that holds too many segments to go through all their pairs.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
-pub struct Crowded {
-    /// The middle of the spot.
-    pub at: Point,
-    /// The number of segments in it.
-    pub segments: usize,
 }
 
 /// A part of one of the lines.

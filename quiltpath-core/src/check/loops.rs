@@ -11,12 +11,13 @@
 //! within the length, which thinning excludes for a length of fewer of its tolerances, the
 //! rest of them is not looked at, and the spot is reported.
 
-use super::cell::squared_distance;
-use super::found::{Crowded, Found, LinePart};
-use super::lines::{Lines, positive};
+use super::found::{Found, LinePart};
 use super::runs::{Component, Rule, runs};
 use crate::error::Error;
 use crate::geom::Point;
+use crate::geom::lines::{Lines, positive};
+use crate::geom::measure::squared_distance;
+use crate::geom::near::Crowded;
 
 /// As many segments are looked at after each.
 const WINDOW: u32 = 512;

@@ -14,8 +14,8 @@ mod left_out;
 
 use super::cell::{Cell, Shape};
 use super::found::LinePart;
-use super::lines::Lines;
 use crate::geom::Point;
+use crate::geom::lines::Lines;
 use left_out::LeftOut;
 
 pub(super) use left_out::Taken;

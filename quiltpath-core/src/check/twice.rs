@@ -7,9 +7,9 @@
 //! spots are reported.
 
 use super::found::Found;
-use super::lines::Lines;
 use super::within::{Run, RunLimit, Within};
 use crate::error::Error;
+use crate::geom::lines::Lines;
 
 /// Finds lines that are stitched on top of one another over a length.
 ///

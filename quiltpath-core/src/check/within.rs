@@ -10,12 +10,13 @@
 //! tolerance of thinning; runs that another check has taken are cut out first, with both their
 //! parts. Failure: lines in crowded spots are not gone through; the spots are reported.
 
-use super::found::{Crowded, Found, LinePart};
-use super::lines::{Lines, positive};
-use super::near::near_pairs;
+use super::found::{Found, LinePart};
 use super::runs::{Component, Rule, Taken, runs};
 use crate::error::Error;
 use crate::geom::Point;
+use crate::geom::lines::{Lines, positive};
+use crate::geom::near::Crowded;
+use crate::geom::near::near_pairs;
 
 /// How near lines may come, and over what length.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -19,6 +19,15 @@ pub enum MotifFault {
         /// How many separate lines there are.
         pieces: usize,
     },
+    /// So many lines lie in one spot that where they meet isn't looked for.
+    Crowded {
+        /// The middle of the spot.
+        at: Point,
+        /// How many segments lie in it.
+        segments: usize,
+    },
+    /// The drawing has no places where the line could start and end as it is to.
+    NoEnds,
 }
 
 impl fmt::Display for MotifFault {
@@ -60,6 +69,17 @@ impl MotifFault {
                     "draw them so that they meet, or have them linked by straight lines"
                 )
             }
+            Self::Crowded { at, segments } => {
+                let [x, y] = [at.x, at.y].map(|place| lengths.show(place));
+                write!(
+                    f,
+                    "{segments} segments lie around ({x}, {y}), too many to find out where they meet; draw fewer lines there"
+                )
+            }
+            Self::NoEnds => write!(
+                f,
+                "no line along the drawing starts and ends as it is to; give places that lie on the drawing"
+            ),
         }
     }
 }

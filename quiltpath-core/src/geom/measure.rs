@@ -65,6 +65,26 @@ pub fn distance_to_segment(point: Point, from: Point, to: Point) -> f64 {
     (point - (from + step * along)).norm()
 }
 
+/// The squared distance between their nearest points, 0 when they cross.
+pub(crate) fn squared_distance([a, b]: [Point; 2], [c, d]: [Point; 2]) -> f64 {
+    let side = |from: Point, to: Point, point: Point| (to - from).perp(&(point - from));
+    if side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0 {
+        return 0.0;
+    }
+    let to_segment = |point: Point, from: Point, to: Point| {
+        let (step, off) = (to - from, point - from);
+        let square = step.norm_squared();
+        let part = if square > 0.0 {
+            (off.dot(&step) / square).clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
+        (off - step * part).norm_squared()
+    };
+    let to_first = to_segment(c, a, b).min(to_segment(d, a, b));
+    to_first.min(to_segment(a, c, d)).min(to_segment(b, c, d))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

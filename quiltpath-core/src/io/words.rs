@@ -5,6 +5,7 @@
 mod ease;
 mod finding;
 mod leg;
+mod one_line;
 mod short;
 mod subject;
 mod ways;
@@ -12,5 +13,6 @@ mod ways;
 pub use ease::ease_limited;
 pub use finding::finding;
 pub use leg::leg_doubt;
+pub use one_line::one_line;
 #[cfg(feature = "svg")]
 pub(crate) use short::{counted, line_both, percent};

@@ -85,7 +85,7 @@ impl Drawing {
                 &self.name,
                 self.subpaths(flattening)?,
                 tolerance,
-                options.gaps,
+                (options.gaps, options.ends),
             )
         };
         join().map_err(|error| self.in_file(error))
@@ -184,7 +184,12 @@ mod tests {
                 subpaths.push(Subpath { id, flat });
             }
         }
-        join(&drawing.name, subpaths, tolerance, options.gaps)
+        join(
+            &drawing.name,
+            subpaths,
+            tolerance,
+            (options.gaps, options.ends),
+        )
     }
 
     #[test]

@@ -7,6 +7,8 @@
 //! Failure: more than one line left; then every gap is named, or linked straight on request, or
 //! each line is given by itself.
 
+use super::ends::LineEnds;
+use super::engine::{AddedStretch, OneLineReport, one_line};
 use super::options::Gaps;
 use super::subpath::Subpath;
 use super::trails::trails;
@@ -25,6 +27,10 @@ pub struct Joined {
     pub links: Vec<Gap>,
     /// How many pieces are travelled against the direction of drawing.
     pub reversed: usize,
+    /// The stretches that are links or are stitched for the second time, in the order of travel.
+    pub added: Vec<AddedStretch>,
+    /// What it took to make one line.
+    pub report: OneLineReport,
 }
 
 impl AsRef<[Point]> for Joined {
@@ -46,6 +52,8 @@ impl From<Motif> for Joined {
             motif,
             links: Vec::new(),
             reversed: 0,
+            added: Vec::new(),
+            report: OneLineReport::default(),
         }
     }
 }
@@ -69,18 +77,34 @@ pub(super) fn join(
     name: &str,
     mut subpaths: Vec<Subpath>,
     tolerance: f64,
-    gaps: Gaps,
+    (gaps, ends): (Gaps, LineEnds),
 ) -> Result<Joined, Error> {
     check(&subpaths)?;
-    if subpaths.len() == 1 {
+    let walks = gaps == Gaps::OneLine;
+    let closed = |from: Point, to: Point| (to - from).norm() <= tolerance;
+    // A closed line has no ends at two places: a part of it has to be gone over again.
+    let wants_ends = walks && ends != LineEnds::Free;
+    if subpaths.len() == 1
+        && !(wants_ends && {
+            let (from, to) = subpaths[0].ends(false);
+            closed(from, to)
+        })
+    {
         return Ok(Joined {
             motif: Motif::from_flat(name, subpaths.remove(0).flat)?,
             links: Vec::new(),
             reversed: 0,
+            added: Vec::new(),
+            report: OneLineReport::default(),
         });
     }
     let trails = trails(&subpaths, tolerance);
     let (steps, links) = line_up(&subpaths, trails);
+    let ends_of = |step: &Step| subpaths[step.index].ends(step.reversed);
+    let returns = closed(ends_of(&steps[0]).0, ends_of(&steps[steps.len() - 1]).1);
+    if walks && (!links.is_empty() || (wants_ends && returns)) {
+        return walked(name, &subpaths, tolerance, ends);
+    }
     if !links.is_empty() && gaps == Gaps::Refuse {
         return Err(MotifFault::Apart {
             pieces: links.len() + 1,
@@ -94,6 +118,29 @@ pub(super) fn join(
         motif,
         links,
         reversed,
+        added: Vec::new(),
+        report: OneLineReport::default(),
+    })
+}
+
+/// One line of subpaths that don't follow one another, as little as possible stitched twice.
+fn walked(
+    name: &str,
+    subpaths: &[Subpath],
+    tolerance: f64,
+    ends: LineEnds,
+) -> Result<Joined, Error> {
+    let strokes: Vec<(&str, &[Point])> = subpaths
+        .iter()
+        .map(|subpath| (subpath.id.as_str(), subpath.flat.points.as_slice()))
+        .collect();
+    let made = one_line(&strokes, tolerance, ends)?;
+    Ok(Joined {
+        motif: Motif::from_points(name, made.points)?,
+        links: made.links,
+        reversed: made.reversed,
+        added: made.added,
+        report: made.report,
     })
 }
 

@@ -1,5 +1,6 @@
 //! How strokes become one line: tolerances, and what becomes of gaps.
 
+use super::ends::LineEnds;
 use crate::error::{Error, positive};
 use crate::geom::Bounds;
 use crate::geom::flatten::{DEFAULT_TOLERANCE_MM, check_tolerance};
@@ -15,6 +16,9 @@ pub enum Gaps {
     Refuse,
     /// Link them by straight lines, in the order of drawing, and report each link.
     Link,
+    /// Go over them in any order and direction, along what is drawn, with as little as possible stitched
+    /// twice or linked: see [`OneLineReport`](super::OneLineReport).
+    OneLine,
 }
 
 /// Of a small drawing, the flattening tolerance is this share of its diagonal: on a border a hand
@@ -49,6 +53,8 @@ pub struct OneLineOptions {
     pub join: Option<f64>,
     /// What to do about strokes that don't meet; refused by default.
     pub gaps: Gaps,
+    /// Where the line starts and ends, with [`Gaps::OneLine`]; wherever is best by default.
+    pub ends: LineEnds,
 }
 
 impl OneLineOptions {
@@ -74,6 +80,12 @@ impl OneLineOptions {
     #[must_use]
     pub fn with_gaps(self, gaps: Gaps) -> Self {
         Self { gaps, ..self }
+    }
+
+    /// The same options with these ends of the line.
+    #[must_use]
+    pub fn with_ends(self, ends: LineEnds) -> Self {
+        Self { ends, ..self }
     }
 
     /// The flattening and the join tolerance for a drawing with this box; what is no length above 0 is

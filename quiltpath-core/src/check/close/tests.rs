@@ -1,8 +1,8 @@
 //! Lines side by side and on top of one another: planted, clean, at the limits, and refused.
 
 use super::*;
-use crate::check::lines::LEAST_LENGTH;
 use crate::check::{Limits, check_lines};
+use crate::geom::lines::LEAST_LENGTH;
 use crate::geom::{Point, Vector};
 use proptest::prelude::*;
 

@@ -261,4 +261,4 @@ proptest! {
     }
 }
 
-const LEAST: f64 = crate::check::lines::LEAST_LENGTH;
+const LEAST: f64 = crate::geom::lines::LEAST_LENGTH;

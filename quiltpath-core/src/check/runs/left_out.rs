@@ -6,7 +6,7 @@
 //! of its second segment, and nothing else. A place that is lost with two stretches that
 //! are stitched twice is still met on the first of them. Failure: none.
 
-use crate::check::lines::Lines;
+use crate::geom::lines::Lines;
 
 /// A run that another check has taken: its pairs of stretches are left out.
 #[derive(Debug, Clone, Copy, PartialEq)]

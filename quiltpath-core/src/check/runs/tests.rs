@@ -1,7 +1,7 @@
 //! Runs against joining all sets with all, and against samples of the lines joined step by step.
 
 use super::*;
-use crate::check::near::near_pairs;
+use crate::geom::near::near_pairs;
 use proptest::prelude::*;
 
 fn lines(list: &[Vec<Point>]) -> Lines {

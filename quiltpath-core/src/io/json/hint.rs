@@ -48,7 +48,7 @@ fn motif(fault: &MotifFault) -> Option<String> {
         MotifFault::Apart { .. } => {
             owned("\"link_gaps\": true beside the motif links lines that don't meet")
         }
-        MotifFault::Nothing => None,
+        MotifFault::Nothing | MotifFault::Crowded { .. } | MotifFault::NoEnds => None,
     }
 }
 

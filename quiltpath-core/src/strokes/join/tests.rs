@@ -20,7 +20,8 @@ fn pieces(data: &str) -> Vec<Subpath> {
 }
 
 fn joined(data: &str) -> Joined {
-    join("m", pieces(data), 0.1, Gaps::Refuse).unwrap_or_else(|e| panic!("{data}: {e}"))
+    join("m", pieces(data), 0.1, (Gaps::Refuse, LineEnds::Free))
+        .unwrap_or_else(|e| panic!("{data}: {e}"))
 }
 
 #[test]
@@ -47,12 +48,12 @@ fn a_closed_drawing_opens_at_its_own_start() {
 fn subpaths_that_are_no_lines_are_refused() {
     let mut drawn = pieces("M0 0 H 1 M 1 0 H 2");
     drawn[1].flat.points.clear();
-    let error = join("m", drawn.clone(), 0.1, Gaps::Link).expect_err("no points");
+    let error = join("m", drawn.clone(), 0.1, (Gaps::Link, LineEnds::Free)).expect_err("no points");
     assert!(error.to_string().starts_with("p1: 0 points"), "{error}");
     assert!(join_meeting("m", drawn.clone(), 0.1).is_err());
     drawn[1].flat.points = vec![Point::new(1e300, 0.0), Point::new(f64::NAN, 1.0)];
     assert!(
-        join("m", drawn, 0.0, Gaps::Link)
+        join("m", drawn, 0.0, (Gaps::Link, LineEnds::Free))
             .expect_err("far")
             .is_geometry()
     );
@@ -61,7 +62,7 @@ fn subpaths_that_are_no_lines_are_refused() {
 #[test]
 fn gaps_are_listed_or_linked() {
     let data = "M0 0 H 1 M 3 0 H 2 M 5 5 H 6";
-    let error = join("m", pieces(data), 0.1, Gaps::Refuse).expect_err("apart");
+    let error = join("m", pieces(data), 0.1, (Gaps::Refuse, LineEnds::Free)).expect_err("apart");
     let text = error.to_string();
     assert!(
         text.starts_with("the drawing is 3 separate lines"),
@@ -82,11 +83,11 @@ fn gaps_are_listed_or_linked() {
         inches.contains("ends at (1 in, 0 in), 1 in from"),
         "{inches}"
     );
-    let linked = join("m", pieces(data), 0.1, Gaps::Link).expect("linked");
+    let linked = join("m", pieces(data), 0.1, (Gaps::Link, LineEnds::Free)).expect("linked");
     assert_eq!(linked.links.len(), 2);
     assert_eq!(linked.motif.end().point, Point::new(6.0, 5.0));
     assert!(
-        join("m", Vec::new(), 0.1, Gaps::Link)
+        join("m", Vec::new(), 0.1, (Gaps::Link, LineEnds::Free))
             .expect_err("none")
             .is_motif()
     );
@@ -141,7 +142,7 @@ proptest! {
         prop_assert_eq!(apart.len(), fewest_walks(&edges));
         let lengths: f64 = apart.iter().map(Motif::length).sum();
         prop_assert!((lengths - total).abs() < 1e-6);
-        let joined = join("m", subpaths, 0.01, Gaps::Link).expect("linked");
+        let joined = join("m", subpaths, 0.01, (Gaps::Link, LineEnds::Free)).expect("linked");
         prop_assert_eq!(joined.links.len() + 1, fewest_walks(&edges));
         let links: f64 = joined.links.iter().map(Gap::size).sum();
         prop_assert!((joined.motif.length() - total - links).abs() < 1e-6);

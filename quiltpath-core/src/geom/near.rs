@@ -12,10 +12,10 @@
 //! takes at most 128 tests beside the budget.
 //! Failure: none; long slanted segments side by side in one square draw on the budget.
 
-use super::cell::squared_distance;
-use super::found::Crowded;
+use super::bounds::Bounds;
 use super::lines::Lines;
-use crate::geom::{Bounds, Point, Vector};
+use super::measure::squared_distance;
+use super::point::{Point, Vector};
 
 /// A square of this many segments or fewer is always gone through pair by pair.
 const CROWDED: usize = 256;
@@ -29,10 +29,20 @@ const MAX_PAIRS: (u64, u64) = (1 << 22, 16);
 /// Up to so many tests, and so many more for each point, crowded squares are gone through, too.
 const BUDGET: (u64, u64) = (1 << 25, 64);
 
+/// A spot that holds too many segments to go through all their pairs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct Crowded {
+    /// The middle of the spot.
+    pub at: Point,
+    /// The number of segments in it.
+    pub segments: usize,
+}
+
 /// Pairs of segments, the smaller number first, in order.
-pub(super) struct Near {
-    pub(super) pairs: Vec<(u32, u32)>,
-    pub(super) crowded: Vec<Crowded>,
+pub(crate) struct Near {
+    pub(crate) pairs: Vec<(u32, u32)>,
+    pub(crate) crowded: Vec<Crowded>,
 }
 
 /// All pairs of segments within the distance of each other, but for two of one line such that no
@@ -42,7 +52,7 @@ pub(super) struct Near {
 ///
 /// O(n + pairs) for drawn lines; 8 bytes a segment for the grid, 4 for each square that it passes
 /// through and 8 for each pair.
-pub(super) fn near_pairs(lines: &Lines, distance: f64, least_gap: f64) -> Near {
+pub(crate) fn near_pairs(lines: &Lines, distance: f64, least_gap: f64) -> Near {
     Search::new(lines, distance, least_gap).run()
 }
 

@@ -9,16 +9,19 @@
 //! segment is shorter than the tolerance. With a tolerance of 0 only repeated points and points
 //! inside straight stretches are left out. Failure: coordinates that are no geometry are refused.
 
+use std::ops::Range;
+
+use super::bounds::Bounds;
+use super::point::{Point, Vector};
+use super::polyline::check_points;
 use crate::error::{CheckFault, Error};
-use crate::geom::polyline::check_points;
-use crate::geom::{Bounds, Point, Vector};
 
 /// The most points that are checked at once: 268 million.
-pub(super) const MAX_POINTS: usize = 1 << 28;
+pub(crate) const MAX_POINTS: usize = 1 << 28;
 
 /// The least distance, tolerance or side that a check works with, in the unit of the lines: below
 /// it, coordinates of up to 1e9 are too coarse.
-pub(super) const LEAST_LENGTH: f64 = 1e-6;
+pub(crate) const LEAST_LENGTH: f64 = 1e-6;
 
 /// Stitched lines, ready to be checked: see [`Lines::new`].
 #[derive(Debug, Clone, PartialEq)]
@@ -141,57 +144,86 @@ impl Lines {
     }
 
     /// The box of all the points; none without points.
-    pub(super) fn bounds(&self) -> Option<Bounds> {
+    pub(crate) fn bounds(&self) -> Option<Bounds> {
         Bounds::of(&self.points)
     }
 
     /// The numbers of all segments; segment k goes from point k to point k + 1 of the same line.
-    pub(super) fn segments(&self) -> impl Iterator<Item = u32> + '_ {
+    pub(crate) fn segments(&self) -> impl Iterator<Item = u32> + '_ {
         let same = |pair: (usize, &[u32])| (pair.1[0] == pair.1[1]).then_some(pair.0 as u32);
         self.line.windows(2).enumerate().filter_map(same)
     }
 
+    /// The points of each line that has one, as a range of all points.
+    pub(crate) fn ranges(&self) -> Vec<Range<usize>> {
+        let mut ranges: Vec<Range<usize>> = Vec::new();
+        for (at, line) in self.line.iter().enumerate() {
+            match ranges.last_mut() {
+                Some(range) if self.line[range.start] == *line => range.end = at + 1,
+                _ => ranges.push(at..at + 1),
+            }
+        }
+        ranges
+    }
+
+    /// One more than the number of the last line that has a point.
+    pub(crate) fn count(&self) -> usize {
+        self.line.last().map_or(0, |&line| line as usize + 1)
+    }
+
+    /// The distance of a point from the start of its line.
+    pub(crate) fn along(&self, point: usize) -> f64 {
+        self.along[point]
+    }
+
+    /// The distances along its line at which the line of a segment starts and ends.
+    pub(crate) fn bounds_along(&self, segment: u32) -> [f64; 2] {
+        let line = self.line(segment);
+        let end = self.line.partition_point(|&other| other <= line);
+        [0.0, self.along[end - 1]]
+    }
+
     /// True when there is a segment of this number.
-    pub(super) fn has_segment(&self, number: u32) -> bool {
+    pub(crate) fn has_segment(&self, number: u32) -> bool {
         let after = self.line.get(number as usize + 1);
         after.is_some() && after == self.line.get(number as usize)
     }
 
     /// The number of the line that a segment belongs to.
-    pub(super) fn line(&self, segment: u32) -> u32 {
+    pub(crate) fn line(&self, segment: u32) -> u32 {
         self.line[segment as usize]
     }
 
     /// True when both segments belong to one line.
-    pub(super) fn same_line(&self, one: u32, other: u32) -> bool {
+    pub(crate) fn same_line(&self, one: u32, other: u32) -> bool {
         self.line(one) == self.line(other)
     }
 
     /// The points at which a segment starts and ends.
-    pub(super) fn ends(&self, segment: u32) -> [Point; 2] {
+    pub(crate) fn ends(&self, segment: u32) -> [Point; 2] {
         let at = segment as usize;
         [self.points[at], self.points[at + 1]]
     }
 
     /// The distances along the line at which a segment starts and ends.
-    pub(super) fn reach(&self, segment: u32) -> [f64; 2] {
+    pub(crate) fn reach(&self, segment: u32) -> [f64; 2] {
         let at = segment as usize;
         [self.along[at], self.along[at + 1]]
     }
 
     /// The length along the line of a segment.
-    pub(super) fn span(&self, segment: u32) -> f64 {
+    pub(crate) fn span(&self, segment: u32) -> f64 {
         let [from, to] = self.reach(segment);
         to - from
     }
 
     /// The index, in the line as given, of the point at which a segment starts.
-    pub(super) fn origin(&self, segment: u32) -> usize {
+    pub(crate) fn origin(&self, segment: u32) -> usize {
         self.origin[segment as usize] as usize
     }
 
     /// The point of a segment at a distance along its line, which lies within its reach.
-    pub(super) fn point(&self, segment: u32, along: f64) -> Point {
+    pub(crate) fn point(&self, segment: u32, along: f64) -> Point {
         let ([a, b], [from, to]) = (self.ends(segment), self.reach(segment));
         a + (b - a) * ((along - from) / (to - from)).clamp(0.0, 1.0)
     }
@@ -249,7 +281,7 @@ impl Wedge {
 }
 
 /// Refuses a length that is below [`LEAST_LENGTH`] or not finite.
-pub(super) fn positive(what: &'static str, value: f64) -> Result<(), Error> {
+pub(crate) fn positive(what: &'static str, value: f64) -> Result<(), Error> {
     if value >= LEAST_LENGTH && value.is_finite() {
         return Ok(());
     }

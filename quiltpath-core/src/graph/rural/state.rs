@@ -1,0 +1,383 @@
+//! One branch of the search: what has to be walked, the least pairing with it, and what that leaves apart.
+
+use super::Route;
+use crate::graph::matching::least_pairs;
+use crate::graph::sets::{root, unite};
+use crate::graph::ways::{Roads, Ways};
+
+/// A line between two vertices.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Edge {
+    pub(crate) ends: [usize; 2],
+    pub(crate) length: f64,
+}
+
+/// What is to be walked, and what may be.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct Net {
+    /// How many vertices there are.
+    pub(crate) vertices: usize,
+    /// What has to be walked.
+    pub(crate) edges: Vec<Edge>,
+    /// What may be walked besides.
+    pub(crate) links: Vec<Edge>,
+}
+
+/// Where the walk starts and ends; `None` for the best vertex.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(crate) struct Ends {
+    pub(crate) start: Option<usize>,
+    pub(crate) end: Option<usize>,
+}
+
+/// What a branch asks for. Links have their numbers; the way from a vertex to the hub has the number
+/// of the vertex after them.
+#[derive(Debug, Clone, Default)]
+pub(super) struct State {
+    required: Vec<usize>,
+    banned: Vec<usize>,
+}
+
+/// The least pairing of a branch.
+#[derive(Debug, Clone)]
+pub(super) struct Relaxed {
+    state: State,
+    pub(super) cost: f64,
+    again: Vec<bool>,
+    links: Vec<u8>,
+    hubs: Vec<u8>,
+    /// The set that each vertex belongs to, the hub as the last; what isn't in its set is apart.
+    sets: Vec<usize>,
+}
+
+pub(super) struct Work<'a> {
+    net: &'a Net,
+    given: [Option<usize>; 2],
+    /// Half the price of a cut.
+    half: Option<f64>,
+    /// Whether each vertex has an odd number of ends, those of the walk that are given counted.
+    odd: Vec<bool>,
+    /// The number of edge ends at each vertex.
+    degree: Vec<u32>,
+    /// Costs that differ by less are the same.
+    pub(super) slack: f64,
+    /// Beyond any cost.
+    never: f64,
+    /// Links and, after them, cuts, in the order of what they cost twice.
+    by_cost: Vec<usize>,
+}
+
+impl<'a> Work<'a> {
+    pub(super) fn new(net: &'a Net, ends: Ends, cut: Option<f64>) -> Self {
+        let mut odd = vec![false; net.vertices + 1];
+        let mut degree = vec![0; net.vertices];
+        for edge in &net.edges {
+            for end in edge.ends {
+                odd[end] ^= true;
+                degree[end] += 1;
+            }
+        }
+        let given = [ends.start, ends.end];
+        for end in given.into_iter().flatten() {
+            odd[end] ^= true;
+        }
+        let lines = net.edges.iter().chain(&net.links);
+        let sum: f64 = lines.map(|line| line.length).sum();
+        let price = cut.unwrap_or(0.0);
+        let mut by_cost: Vec<usize> = (0..net.links.len()).collect();
+        by_cost.sort_by(|&a, &b| net.links[a].length.total_cmp(&net.links[b].length));
+        Self {
+            net,
+            given,
+            half: cut.map(|cut| cut / 2.0),
+            odd,
+            degree,
+            slack: 1e-9 * (sum + price),
+            never: 2.0 * (sum + price) + 1.0,
+            by_cost,
+        }
+    }
+
+    fn hub(&self) -> usize {
+        self.net.vertices
+    }
+
+    /// The least pairing with what a branch asks for; none where that can't be.
+    pub(super) fn relaxed(&self, state: State, left: &mut u64) -> Option<Relaxed> {
+        let (net, hub) = (self.net, self.hub());
+        let mut odd = self.odd.clone();
+        let mut at = Relaxed {
+            cost: 0.0,
+            again: vec![false; net.edges.len()],
+            links: vec![0; net.links.len()],
+            hubs: vec![0; net.vertices],
+            sets: Vec::new(),
+            state,
+        };
+        for &name in &at.state.required {
+            match name.checked_sub(net.links.len()) {
+                None => {
+                    at.links[name] += 1;
+                    for end in net.links[name].ends {
+                        odd[end] ^= true;
+                    }
+                }
+                Some(vertex) => {
+                    at.hubs[vertex] += 1;
+                    odd[vertex] ^= true;
+                    odd[hub] ^= true;
+                }
+            }
+        }
+        let odd: Vec<usize> = (0..=hub).filter(|&at| odd[at]).collect();
+        let mut banned = vec![false; net.links.len() + net.vertices];
+        at.state.banned.iter().for_each(|&name| banned[name] = true);
+        let lines = self.lines(&banned);
+        let roads = Roads::new(
+            hub + 1,
+            lines.iter().map(|&(_, ends, length)| (ends, length)),
+        );
+        let ways: Vec<Ways> = odd.iter().map(|&from| roads.ways(from)).collect();
+        let free = self.given.iter().filter(|end| end.is_none()).count();
+        let steps = odd.len() * (lines.len() + odd.len() * odd.len() / 4 + 1);
+        *left = left.saturating_sub(steps as u64);
+        let pairs = least_pairs(odd.len() + free, |one, other| match odd.get(other) {
+            Some(&to) => ways[one].length[to].min(self.never),
+            // An end of the walk that is free.
+            None if odd.get(one) == Some(&hub) => self.never,
+            None => 0.0,
+        });
+        let mut sets: Vec<usize> = (0..=hub).collect();
+        for (one, &other) in pairs.iter().enumerate() {
+            match (odd.get(one), odd.get(other)) {
+                (Some(_), Some(&to)) if one < other => {
+                    if ways[one].length[to] >= self.never {
+                        return None;
+                    }
+                    for line in ways[one].lines(to) {
+                        at.walk(lines[line].0);
+                    }
+                }
+                (Some(&from), None) if from == hub => return None,
+                (Some(&from), None) => {
+                    unite(&mut sets, [from, hub]);
+                }
+                _ => {}
+            }
+        }
+        self.joined(&mut at, sets);
+        Some(at)
+    }
+
+    /// All that can be walked: what it is, its ends and its length.
+    fn lines(&self, banned: &[bool]) -> Vec<(Line, [usize; 2], f64)> {
+        let (net, hub) = (self.net, self.hub());
+        let mut lines = Vec::with_capacity(net.edges.len() + net.links.len());
+        for (at, edge) in net.edges.iter().enumerate() {
+            lines.push((Line::Edge(at), edge.ends, edge.length));
+        }
+        for (at, link) in net.links.iter().enumerate() {
+            if !banned[at] {
+                lines.push((Line::Link(at), link.ends, link.length));
+            }
+        }
+        let half = self.half.into_iter();
+        lines.extend(half.flat_map(|half| {
+            let vertices = (0..net.vertices)
+                .filter(|&at| self.degree[at] > 0 && !banned[net.links.len() + at]);
+            vertices.map(move |at| (Line::Hub(at), [at, hub], half))
+        }));
+        lines
+    }
+
+    /// What hangs together with this pairing, and what it costs.
+    fn joined(&self, at: &mut Relaxed, mut sets: Vec<usize>) {
+        let (net, hub) = (self.net, self.hub());
+        for edge in &net.edges {
+            unite(&mut sets, edge.ends);
+        }
+        let mut cost = 0.0;
+        for (link, &times) in net.links.iter().zip(&at.links) {
+            if times > 0 {
+                unite(&mut sets, link.ends);
+                cost += f64::from(times) * link.length;
+            }
+        }
+        for (vertex, &times) in at.hubs.iter().enumerate() {
+            if times > 0 {
+                unite(&mut sets, [vertex, hub]);
+                cost += f64::from(times) * self.half.unwrap_or(0.0);
+            }
+        }
+        for end in self.given.into_iter().flatten() {
+            unite(&mut sets, [end, hub]);
+        }
+        for (edge, &again) in net.edges.iter().zip(&at.again) {
+            cost += if again { edge.length } else { 0.0 };
+        }
+        let anchored = (0..hub).any(|vertex| root(&mut sets, vertex) == root(&mut sets, hub));
+        if !anchored && let Some(edge) = net.edges.first() {
+            unite(&mut sets, [edge.ends[0], hub]);
+        }
+        at.sets = (0..=hub).map(|vertex| root(&mut sets, vertex)).collect();
+        at.cost = cost;
+    }
+
+    /// The branches for a part that is apart: a way out of it that is walked, those before it banned.
+    /// None where all hangs together.
+    pub(super) fn branches(&self, at: &Relaxed) -> Option<Vec<State>> {
+        let (net, hub) = (self.net, self.hub());
+        let main = at.sets[hub];
+        let apart = |vertex: usize| self.degree[vertex] > 0 && at.sets[vertex] != main;
+        let mut ways_out = vec![0_usize; hub + 1];
+        for link in &net.links {
+            let [a, b] = link.ends.map(|end| at.sets[end]);
+            if a != b {
+                ways_out[a] += 1;
+                ways_out[b] += 1;
+            }
+        }
+        let sets = (0..hub)
+            .filter(|&vertex| apart(vertex))
+            .map(|vertex| at.sets[vertex]);
+        let set = sets.min_by_key(|&set| (ways_out[set], set))?;
+        let mut names: Vec<(f64, usize)> = Vec::new();
+        let mut hubs = vec![false; hub];
+        for (name, link) in net.links.iter().enumerate() {
+            let [a, b] = link.ends.map(|end| at.sets[end] == set);
+            if a != b {
+                names.push((link.length, name));
+            }
+            for end in link.ends {
+                hubs[end] |= at.sets[end] == set;
+            }
+        }
+        if let Some(half) = self.half {
+            let mut within = (0..hub).filter(|&v| at.sets[v] == set && self.degree[v] > 0);
+            let first = within.clone().next();
+            within
+                .by_ref()
+                .for_each(|v| hubs[v] |= self.odd[v] || Some(v) == first);
+            let ways = (0..hub).filter(|&v| hubs[v] && self.degree[v] > 0);
+            names.extend(ways.map(|v| (half, net.links.len() + v)));
+        }
+        names.retain(|(_, name)| !at.state.banned.contains(name));
+        names.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        let branch = |(index, &(_, name)): (usize, &(f64, usize))| {
+            let mut state = at.state.clone();
+            state.required.push(name);
+            state
+                .banned
+                .extend(names[..index].iter().map(|(_, name)| name));
+            state
+        };
+        Some(names.iter().enumerate().map(branch).collect())
+    }
+
+    /// The walk of a pairing, what is apart joined by links there and back, or cut off, whichever costs
+    /// less.
+    pub(super) fn completed(&self, at: &Relaxed) -> Option<Route> {
+        let (net, hub) = (self.net, self.hub());
+        let mut sets = at.sets.clone();
+        let mut links = at.links.clone();
+        let price = self.half.map_or(f64::INFINITY, |half| 2.0 * half);
+        for &name in &self.by_cost {
+            let link = net.links[name];
+            if 2.0 * link.length < price && unite(&mut sets, link.ends) {
+                links[name] = 2;
+            }
+        }
+        let main = root(&mut sets, hub);
+        let whole = (0..hub).all(|v| self.degree[v] == 0 || root(&mut sets, v) == main);
+        if !whole && self.half.is_none() {
+            return None;
+        }
+        Some(self.route(at.again.clone(), links))
+    }
+
+    /// The walk that walks lines so often.
+    fn route(&self, again: Vec<bool>, links: Vec<u8>) -> Route {
+        let net = self.net;
+        let mut sets: Vec<usize> = (0..net.vertices).collect();
+        let mut degree = self.degree.clone();
+        let mut added = 0.0;
+        for (edge, &again) in net.edges.iter().zip(&again) {
+            unite(&mut sets, edge.ends);
+            if again {
+                added += edge.length;
+                for end in edge.ends {
+                    degree[end] += 1;
+                }
+            }
+        }
+        for (link, &times) in net.links.iter().zip(&links) {
+            if times > 0 {
+                unite(&mut sets, link.ends);
+                added += f64::from(times) * link.length;
+                for end in link.ends {
+                    degree[end] += u32::from(times);
+                }
+            }
+        }
+        let mut ends: Vec<usize> = (0..net.vertices).filter(|&v| degree[v] % 2 == 1).collect();
+        // An end that is given and not met is an end all the same: there the thread is cut.
+        let mut all_ends = vec![0; net.vertices];
+        for end in self.given.into_iter().flatten() {
+            degree[end] += 1;
+            all_ends[root(&mut sets, end)] += 1;
+        }
+        for v in 0..net.vertices {
+            all_ends[root(&mut sets, v)] += degree[v] % 2;
+        }
+        let mut open = vec![false; net.vertices];
+        for &end in &ends {
+            open[root(&mut sets, end)] = true;
+        }
+        // A closed walk starts where it is to, or else where the first of its edges does.
+        let given = self.given.into_iter().flatten();
+        let starts = given.chain(net.edges.iter().map(|edge| edge.ends[0]));
+        let mut walks = 0;
+        let mut counted = vec![false; net.vertices];
+        for start in starts {
+            let set = root(&mut sets, start);
+            if !std::mem::replace(&mut open[set], true) {
+                ends.extend([start; 2]);
+            }
+            if !std::mem::replace(&mut counted[set], true) {
+                walks += (all_ends[set] / 2).max(1) as usize;
+            }
+        }
+        let cuts = walks.saturating_sub(1);
+        let cost = added + cuts as f64 * self.half.map_or(0.0, |half| 2.0 * half);
+        Route {
+            again,
+            links,
+            ends,
+            cuts,
+            cost,
+            lower: cost,
+        }
+    }
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Line {
+    Edge(usize),
+    Link(usize),
+    Hub(usize),
+}
+
+impl Relaxed {
+    /// Walks a line once more; a third time is none.
+    fn walk(&mut self, line: Line) {
+        match line {
+            Line::Edge(at) => self.again[at] ^= true,
+            Line::Link(at) => self.links[at] = once_more(self.links[at]),
+            Line::Hub(at) => self.hubs[at] = once_more(self.hubs[at]),
+        }
+    }
+}
+
+fn once_more(times: u8) -> u8 {
+    if times < 2 { times + 1 } else { 1 }
+}

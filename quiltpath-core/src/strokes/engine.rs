@@ -1,0 +1,340 @@
+//! Strokes of any kind to one line that stitches as little as possible twice.
+//!
+//! Problem: strokes meet at ends, touch, cross and lie apart; a machine stitches one line. Method: the
+//! strokes are cut where they meet (`contact`, `net`); parts that don't touch get links between them
+//! (`bridges`); of all walks over what is drawn the one with the least that is stitched again or linked is
+//! taken (`least_route`), and of those one that goes straight on where lines cross (`straight_walks`).
+//! Guarantee: every drawn place is stitched; what is added is the least for the pair of ends that is
+//! taken where `lower` says so, and no less than `lower` otherwise. Failure cases: no ends as they are
+//! wanted; strokes so crowded that they can't be gone through.
+
+use super::bridges::{Bridge, bridges, parts};
+use super::contact::contacts;
+use super::ends::LineEnds;
+use super::net::{StrokeNet, net};
+use crate::error::{Error, MotifFault};
+use crate::geom::lines::Lines;
+use crate::geom::{Gap, Point, Vector};
+use crate::graph::{Edge, Ends, Net, Route, Step, Strand, least_route, straight_walks};
+
+/// How many steps the search for the least walk may take where parts lie apart; it takes a second or so.
+const EFFORT: u64 = 60_000_000;
+
+/// Where no passage turns by more than this, a crossing is gone through straight; in radians.
+const STRAIGHT: f64 = 0.8;
+
+/// What it took to make one line of strokes. Lengths are in the unit of the drawing.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[non_exhaustive]
+pub struct OneLineReport {
+    /// How many strokes there are.
+    pub strokes: usize,
+    /// The length of all that is drawn, each place counted once.
+    pub drawn: f64,
+    /// The length of what is stitched twice.
+    pub retraced: f64,
+    /// The length of all links, each as often as it is stitched.
+    pub linked: f64,
+    /// What no line could add less than, of all links that were considered: equal to `retraced` and
+    /// `linked` together where this line adds the least.
+    pub least: f64,
+    /// The length of what was drawn on top of an earlier stroke, and is stitched once.
+    pub overlaid: f64,
+    /// The length of what was too short to be kept.
+    pub dropped: f64,
+    /// How many places there are where lines cross or branch.
+    pub crossings: usize,
+    /// At how many of them the line goes straight on.
+    pub straight: usize,
+}
+
+/// A stretch of a line that is no stretch of a stroke, or not for the first time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub struct AddedStretch {
+    /// What is added.
+    pub kind: AddedKind,
+    /// The index of its first point.
+    pub first: usize,
+    /// The index of its last point.
+    pub last: usize,
+}
+
+/// What is added to a line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum AddedKind {
+    /// What is stitched for the second time.
+    Retraced,
+    /// A link.
+    Link,
+}
+
+/// One line of strokes.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Made {
+    pub(super) points: Vec<Point>,
+    pub(super) links: Vec<Gap>,
+    pub(super) reversed: usize,
+    pub(super) added: Vec<AddedStretch>,
+    pub(super) report: OneLineReport,
+}
+
+/// One line of these strokes, each with its name.
+pub(super) fn one_line(
+    strokes: &[(&str, &[Point])],
+    join: f64,
+    ends: LineEnds,
+) -> Result<Made, Error> {
+    let points: Vec<&[Point]> = strokes.iter().map(|(_, points)| *points).collect();
+    let lines = Lines::new(&points, 0.0)?;
+    let (contacts, crowded) = contacts(&lines, join);
+    if let Some(spot) = crowded.first() {
+        return Err(MotifFault::Crowded {
+            at: spot.at,
+            segments: spot.segments,
+        }
+        .into());
+    }
+    let mut net = net(&lines, &contacts, &ends.places(&lines), join);
+    if net.edges.is_empty() {
+        return Err(MotifFault::Nothing.into());
+    }
+    let links = match all_touches(&net) {
+        true => Vec::new(),
+        false => bridges(&mut net, join),
+    };
+    let graph = graph(&net, &links);
+    let choices = ends.choices(&net, &lines, join);
+    let routes = choices.into_iter().filter_map(|[start, end]| {
+        let route = least_route(&graph, Ends { start, end }, None, EFFORT)?;
+        Some((route, start))
+    });
+    let best = routes.min_by(|a, b| a.0.cost.total_cmp(&b.0.cost));
+    let Some((route, start)) = best else {
+        return Err(MotifFault::NoEnds.into());
+    };
+    Ok(Walk::new(&net, &links, &route, start, join).made(strokes))
+}
+
+fn all_touches(net: &StrokeNet) -> bool {
+    let part_of = parts(net);
+    let first = part_of[net.edges[0].ends[0]];
+    net.edges.iter().all(|edge| part_of[edge.ends[0]] == first)
+}
+
+fn graph(net: &StrokeNet, links: &[Bridge]) -> Net {
+    let edge = |ends: [usize; 2], length: f64| Edge { ends, length };
+    Net {
+        vertices: net.nodes.len(),
+        edges: net
+            .edges
+            .iter()
+            .map(|of| edge(of.ends, of.length))
+            .collect(),
+        links: links.iter().map(|of| edge(of.nodes, of.length)).collect(),
+    }
+}
+
+/// What a walk goes along.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Along {
+    Edge(usize),
+    Link(usize),
+}
+
+struct Walk<'a> {
+    net: &'a StrokeNet,
+    links: &'a [Bridge],
+    along: Vec<Along>,
+    strands: Vec<Strand>,
+    steps: Vec<Step>,
+    report: OneLineReport,
+}
+
+impl<'a> Walk<'a> {
+    fn new(
+        net: &'a StrokeNet,
+        links: &'a [Bridge],
+        route: &Route,
+        start: Option<usize>,
+        join: f64,
+    ) -> Self {
+        let (mut along, mut strands) = (Vec::new(), Vec::new());
+        for (at, edge) in net.edges.iter().enumerate() {
+            let strand = Strand {
+                ends: edge.ends,
+                out: net.directions(edge, 4.0 * join),
+            };
+            for _ in 0..=usize::from(route.again[at]) {
+                along.push(Along::Edge(at));
+                strands.push(strand);
+            }
+        }
+        for (at, link) in links.iter().enumerate() {
+            let way = crate::geom::unit_vector(net.nodes[link.nodes[1]] - net.nodes[link.nodes[0]]);
+            for _ in 0..route.links[at] {
+                along.push(Along::Link(at));
+                strands.push(Strand {
+                    ends: link.nodes,
+                    out: [way, -way],
+                });
+            }
+        }
+        let walks = straight_walks(&strands, net.nodes.len(), &route.ends);
+        let steps = walks.into_iter().next().unwrap_or_default();
+        let linked = links
+            .iter()
+            .zip(&route.links)
+            .map(|(link, &times)| link.length * f64::from(times));
+        let retraced = net
+            .edges
+            .iter()
+            .zip(&route.again)
+            .filter(|(_, again)| **again);
+        let report = OneLineReport {
+            drawn: net.edges.iter().map(|edge| edge.length).sum(),
+            retraced: retraced.map(|(edge, _)| edge.length).sum(),
+            linked: linked.sum(),
+            least: route.lower,
+            overlaid: net.overlaid,
+            dropped: net.dropped,
+            ..OneLineReport::default()
+        };
+        let mut walk = Self {
+            net,
+            links,
+            along,
+            strands,
+            steps,
+            report,
+        };
+        walk.turn_round(start);
+        walk
+    }
+
+    /// Lets the line start where it is to, or else so that more of it goes as it was drawn.
+    fn turn_round(&mut self, start: Option<usize>) {
+        let Some(&first) = self.steps.first() else {
+            return;
+        };
+        let from = self.strands[first.index].ends[usize::from(first.reversed)];
+        let backwards = match start {
+            Some(start) => from != start,
+            None => {
+                let length = |step: &Step| match self.along[step.index] {
+                    Along::Edge(at) if step.reversed => -self.net.edges[at].length,
+                    Along::Edge(at) => self.net.edges[at].length,
+                    Along::Link(_) => 0.0,
+                };
+                self.steps.iter().map(length).sum::<f64>() < 0.0
+            }
+        };
+        if backwards {
+            self.steps.reverse();
+            for step in &mut self.steps {
+                step.reversed = !step.reversed;
+            }
+        }
+    }
+
+    fn made(mut self, strokes: &[(&str, &[Point])]) -> Made {
+        let mut points: Vec<Point> = Vec::new();
+        let (mut links, mut added): (Vec<Gap>, Vec<AddedStretch>) = (Vec::new(), Vec::new());
+        let mut done = vec![false; self.net.edges.len()];
+        let mut reversed = 0;
+        for step in &self.steps {
+            let first = points.len().saturating_sub(1);
+            let kind = match self.along[step.index] {
+                Along::Edge(at) => {
+                    let edge = &self.net.edges[at];
+                    let skipped = usize::from(!points.is_empty());
+                    match step.reversed {
+                        true => points.extend(edge.points.iter().rev().skip(skipped)),
+                        false => points.extend(edge.points.iter().skip(skipped)),
+                    }
+                    let again = std::mem::replace(&mut done[at], true);
+                    reversed += usize::from(step.reversed && !again);
+                    again.then_some(AddedKind::Retraced)
+                }
+                Along::Link(at) => {
+                    let [from, to] = match (self.links[at].nodes, step.reversed) {
+                        (nodes, false) => nodes,
+                        ([from, to], true) => [to, from],
+                    };
+                    if points.is_empty() {
+                        points.push(self.net.nodes[from]);
+                    }
+                    points.push(self.net.nodes[to]);
+                    let id = |node: usize| strokes[self.stroke_at(node)].0.to_owned();
+                    links.push(Gap {
+                        from_id: id(from),
+                        from: self.net.nodes[from],
+                        to_id: id(to),
+                        to: self.net.nodes[to],
+                    });
+                    Some(AddedKind::Link)
+                }
+            };
+            let last = points.len() - 1;
+            match (kind, added.last_mut()) {
+                (Some(AddedKind::Retraced), Some(before))
+                    if before.kind == AddedKind::Retraced && before.last == first =>
+                {
+                    before.last = last;
+                }
+                (Some(kind), _) => added.push(AddedStretch { kind, first, last }),
+                (None, _) => {}
+            }
+        }
+        self.report.strokes = strokes.len();
+        (self.report.crossings, self.report.straight) = self.crossings();
+        Made {
+            points,
+            links,
+            reversed,
+            added,
+            report: self.report,
+        }
+    }
+
+    /// The earliest stroke that meets a node.
+    fn stroke_at(&self, node: usize) -> usize {
+        let mut lines = self
+            .net
+            .edges
+            .iter()
+            .filter(|edge| edge.ends.contains(&node));
+        lines.next().map_or(0, |edge| edge.line as usize)
+    }
+
+    /// How many nodes have more than two ends of edges, and at how many the line goes straight on.
+    fn crossings(&self) -> (usize, usize) {
+        let mut degree = vec![0; self.net.nodes.len()];
+        for edge in &self.net.edges {
+            edge.ends.iter().for_each(|&end| degree[end] += 1);
+        }
+        let mut turns = vec![false; degree.len()];
+        for pair in self.steps.windows(2) {
+            let [one, other] = [pair[0], pair[1]];
+            let arrives = -self.out(one, true);
+            let leaves = self.out(other, false);
+            let turn = arrives.perp(&leaves).atan2(arrives.dot(&leaves)).abs();
+            turns[self.node(other)] |= turn > STRAIGHT;
+        }
+        let crossings = (0..degree.len()).filter(|&node| degree[node] > 2);
+        let straight = crossings.clone().filter(|&node| !turns[node]).count();
+        (crossings.count(), straight)
+    }
+
+    fn out(&self, step: Step, at_end: bool) -> Vector {
+        self.strands[step.index].out[usize::from(step.reversed != at_end)]
+    }
+
+    fn node(&self, step: Step) -> usize {
+        self.strands[step.index].ends[usize::from(step.reversed)]
+    }
+}
+
+#[cfg(test)]
+mod tests;
