@@ -11,8 +11,8 @@
 //! diagram of Alt and Godau (1995, Computing the Fréchet distance between two polygonal curves).
 //! Failure: none; sets that rounding makes empty or not are a matter of d being met or not.
 
+use crate::geom::Vector;
 use crate::geom::lines::Lines;
-use crate::geom::{Point, Vector};
 
 /// Two segments with the ranges of the pairs of places on them that are looked at.
 pub(crate) struct Cell {

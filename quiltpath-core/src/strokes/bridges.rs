@@ -108,7 +108,7 @@ pub(super) fn bridges(net: &mut StrokeNet, join: f64) -> Vec<Bridge> {
         .collect();
     let mut bridges = between_ends(net, &part_of);
     bridges.extend(cut(net, &links, join));
-    bridges.sort_by(|a, b| a.nodes.cmp(&b.nodes));
+    bridges.sort_by_key(|bridge| bridge.nodes);
     bridges.dedup_by_key(|bridge| bridge.nodes);
     bridges
 }

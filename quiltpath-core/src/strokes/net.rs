@@ -67,12 +67,8 @@ pub(super) fn net(
     for contact in contacts {
         for meet in &contact.meets {
             one.push([cuts.len(), cuts.len() + 1]);
-            for side in 0..2 {
-                cuts.push(Cut {
-                    line: contact.lines[side],
-                    along: meet[side],
-                });
-            }
+            let places = contact.lines.into_iter().zip(*meet);
+            cuts.extend(places.map(|(line, along)| Cut { line, along }));
         }
     }
     let mut sets: Vec<usize> = (0..cuts.len()).collect();
