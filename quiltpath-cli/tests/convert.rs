@@ -297,8 +297,9 @@ fn a_sprig_of_strokes_becomes_one_line() {
         "--out",
         "line.json",
     ]);
+    let run = run.ok();
     let message = "one line of 3 strokes: ";
-    assert!(run.ok().err.contains(message), "{}", run.err);
+    assert!(run.err.contains(message), "{}", run.err);
     assert!(
         run.err.contains("is stitched twice, which is the least"),
         "{}",

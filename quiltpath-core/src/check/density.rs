@@ -22,8 +22,8 @@ mod tiles;
 use self::fine::{Fine, Full};
 use self::tiles::{ROUNDING, TILES, Tile, Tiles};
 use super::found::Found;
-use crate::geom::lines::{Lines, positive};
 use crate::error::Error;
+use crate::geom::lines::{Lines, positive};
 use crate::geom::{Bounds, Point, Vector};
 
 /// How much line a square may hold.

@@ -1,7 +1,7 @@
 //! Tiles cut finer, and the fullest of all squares that start in one of them.
 
 use super::tiles::{BLOCK, ROUNDING, TILES, Tile, Tiles, walk};
-use crate::check::lines::Lines;
+use crate::geom::lines::Lines;
 use crate::geom::{Point, Vector};
 
 /// How many fine tiles lie along the side of a tile.

@@ -1,8 +1,8 @@
 //! The length of line in each tile of a quarter of a square's side, and the blocks that hold too much.
 
-use crate::check::lines::Lines;
 use crate::error::{CheckFault, Error};
 use crate::geom::Vector;
+use crate::geom::lines::Lines;
 
 /// How many tiles lie along the side of a square.
 pub(super) const TILES: usize = 4;
