@@ -306,9 +306,9 @@ mod tests {
                 unite(&mut sets, strand.ends);
             }
             let mut ends: Vec<usize> = (0..5).filter(|&v| degree[v] % 2 == 1).collect();
-            for v in 0..5 {
+            for (v, &degree) in degree.iter().enumerate() {
                 let set = root(&mut sets, v);
-                if degree[v] > 0 && (0..5).all(|e| !ends.contains(&e) || root(&mut sets, e) != set) {
+                if degree > 0 && (0..5).all(|e| !ends.contains(&e) || root(&mut sets, e) != set) {
                     ends.extend([v; 2]);
                 }
             }

@@ -1,6 +1,7 @@
 //! The sets of near pairs against dense samples of them, and against closed forms.
 
 use super::*;
+use crate::geom::Point;
 use crate::geom::measure::squared_distance;
 use proptest::prelude::*;
 use std::f64::consts::FRAC_PI_2;

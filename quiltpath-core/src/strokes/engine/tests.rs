@@ -133,7 +133,7 @@ fn cut_up(line: &[Point], seed: u32) -> Vec<Vec<Point>> {
     let count = strokes.len();
     for at in 0..count {
         strokes.swap(at, (at * 7 + seed as usize) % count);
-        if (at + seed as usize) % 3 == 0 {
+        if (at + seed as usize).is_multiple_of(3) {
             strokes[at].reverse();
         }
     }
