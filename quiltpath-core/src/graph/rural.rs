@@ -18,6 +18,7 @@
 //! Sources: C. S. Orloff, "A fundamental problem in vehicle routing" (1974); J. Edmonds and E. L.
 //! Johnson, "Matching, Euler tours and the Chinese postman" (1973). From memory.
 
+mod route;
 mod state;
 
 #[cfg(test)]
@@ -26,25 +27,9 @@ mod tests;
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
+pub(crate) use route::Route;
 pub(crate) use state::{Edge, Ends, Net};
 use state::{Relaxed, State, Work};
-
-/// A walk over all edges, as how often each line is walked.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Route {
-    /// Whether each edge is walked a second time.
-    pub(crate) again: Vec<bool>,
-    /// How often each link is walked: 0, 1 or 2 times.
-    pub(crate) links: Vec<u8>,
-    /// The vertices where walks start and end; twice where one starts where it ends.
-    pub(crate) ends: Vec<usize>,
-    /// How often the walk is cut, also at a given end that isn't met.
-    pub(crate) cuts: usize,
-    /// What is walked again, linked and cut, in all.
-    pub(crate) cost: f64,
-    /// No walk costs less than this.
-    pub(crate) lower: f64,
-}
 
 /// The least walk, or the best that is found with this effort; none where a part can't be reached.
 ///

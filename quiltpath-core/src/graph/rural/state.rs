@@ -1,6 +1,6 @@
 //! One branch of the search: what has to be walked, the least pairing with it, and what that leaves apart.
 
-use super::Route;
+use super::route::Route;
 use crate::graph::matching::least_pairs;
 use crate::graph::sets::{root, unite};
 use crate::graph::ways::{Roads, Ways};
