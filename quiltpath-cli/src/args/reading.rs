@@ -6,7 +6,7 @@ use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::strokes::Gaps;
 use quiltpath_core::units::{Length, Unit};
 
-use super::choices::{STROKES, UNITS, choice};
+use super::choices::{UNITS, choice};
 use super::lengths::positive_in_unit;
 use crate::failure::Failure;
 
@@ -26,9 +26,6 @@ pub(crate) struct Reading {
     /// Link lines that don't meet with straight lines
     #[arg(long)]
     pub(crate) link: bool,
-    /// Strokes: as-drawn, or one-line with the least stitched twice
-    #[arg(long, hide_possible_values = true, value_parser = choice(STROKES), conflicts_with = "link")]
-    pub(crate) strokes: Option<Gaps>,
     /// Read this layer alone; may be given again
     #[arg(long = "layer", value_name = "NAME")]
     pub(crate) layers: Vec<String>,
@@ -42,10 +39,7 @@ impl Reading {
             let mm = |typed| positive_in_unit(typed, unit, Unit::Mm, option);
             typed.as_ref().map(mm).transpose()
         };
-        let gaps = match self.link {
-            true => Gaps::Link,
-            false => self.strokes.unwrap_or_default(),
-        };
+        let gaps = if self.link { Gaps::Link } else { Gaps::Refuse };
         let mut options = ReadOptions::default().with_unit(unit).with_gaps(gaps);
         options.layers.clone_from(&self.layers);
         options.flattening_mm = length(&self.flattening, "--flattening")?;

@@ -6,7 +6,7 @@ use clap::Args;
 use quiltpath_core::io::words::one_line;
 use quiltpath_core::strokes::Gaps;
 
-use crate::args::InOut;
+use crate::args::{InOut, STROKES, choice};
 use crate::batch::draw;
 use crate::failure::Failure;
 use crate::hint::Asker;
@@ -29,13 +29,19 @@ pub(crate) struct ConvertArgs {
     /// Join all lines end to end into one
     #[arg(long)]
     one: bool,
+    /// Strokes: as-drawn, or one-line with the least stitched twice
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(STROKES), conflicts_with = "link")]
+    strokes: Option<Gaps>,
     #[command(flatten)]
     in_out: InOut,
 }
 
 pub(crate) fn run(args: ConvertArgs) -> Result<(), Failure> {
     let ways = args.in_out.check()?;
-    let options = ways.reading.clone();
+    let mut options = ways.reading.clone();
+    if let Some(strokes) = args.strokes {
+        options.gaps = strokes;
+    }
     if options.gaps == Gaps::Link && !args.one {
         return Err(Failure::Usage(
             "--link: lines are linked only where they are joined; give --one too".to_owned(),

@@ -138,6 +138,9 @@ impl Hull {
     }
 }
 
+/// What is no L as it lies has its ends at least so near to the open ends of the legs after a turn.
+const AT_OPEN_ENDS: f64 = 0.6;
+
 /// A turn of the drawing with its best reading.
 struct Turned {
     view: View,
@@ -145,6 +148,8 @@ struct Turned {
     score: f64,
     /// Whether another elbow is as likely, as in a line that runs across its box.
     has_rival: bool,
+    /// How near the ends of the line are to the open ends of the legs: 1 there, 0 beyond the legs.
+    nearness: f64,
 }
 
 impl Turned {
@@ -156,6 +161,7 @@ impl Turned {
         Self {
             score: best.score(),
             has_rival: next * RIVAL_RATIO >= best.score(),
+            nearness: best.nearness,
             shape: best.shape,
             view,
         }
@@ -216,9 +222,11 @@ pub(super) fn best_turn(motif: &Motif, elbow: Option<BoxCorner>) -> View {
     let scores = |turned: &Turned| turned.score;
     let square_score = square.score;
     let at_least = |times: f64| move |turned: &Turned| turned.score >= times * square_score;
-    // What is no L as it lies is one by a rough turn only where it can't be read in two ways.
+    // What is no L as it lies is one by a rough turn only where it can't be read in two ways, and runs
+    // from open end to open end.
     let is_no_l = !square.is_an_l();
-    let is_sure = |turned: &Turned| !(is_no_l && turned.has_rival);
+    let is_sure =
+        |turned: &Turned| !(is_no_l && (turned.has_rival || turned.nearness < AT_OPEN_ENDS));
     if let Some(turned) = best(FLUSH, &at_least(TURNED), scores) {
         return turned.view;
     }
