@@ -294,7 +294,7 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
         ),
         (
             r#""machine":{"seconds_per_cut":-1},"#,
-            "machine: the number of seconds for a cut",
+            "machine: seconds_per_cut: the number of seconds for a cut is -1",
         ),
         (
             r#""machine":{"seconds_per_advance":-1},"#,
@@ -306,7 +306,7 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
         ),
         (
             r#""thread":{"waste_percent":-5},"#,
-            "thread: the share of waste is -0.05",
+            "thread: waste_percent: the percentage of waste is -5",
         ),
         (
             r#""thread":{"thickness":-1},"#,

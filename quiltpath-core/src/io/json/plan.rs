@@ -35,7 +35,8 @@ pub fn read_plan(bytes: &[u8]) -> Result<PlanSpec, Error> {
 ///
 /// ```
 /// use quiltpath_core::io::json::{read_plan, write_plan};
-/// use quiltpath_core::plan::spec::{PlanSpec, QuiltSpec, UnitSpec};
+/// use quiltpath_core::plan::PlanSpec;
+/// use quiltpath_core::plan::spec::{QuiltSpec, UnitSpec};
 ///
 /// let plan = PlanSpec::new(UnitSpec::In, QuiltSpec::rectangle(40.0, 60.0)).with_title("Baby quilt");
 /// assert_eq!(read_plan(write_plan(&plan).as_bytes())?, plan);
