@@ -12,7 +12,7 @@ use crate::motif::Motif;
 
 /// How many pairs of segments are compared for each point to find out whether a line crosses itself;
 /// drawn lines take fewer than a hundred.
-const EFFORT: u64 = 1000;
+const EFFORT: u64 = 200;
 
 /// How to cut a drawing and join it again.
 #[derive(Debug, Clone, Copy, PartialEq)]
