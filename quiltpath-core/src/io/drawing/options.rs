@@ -9,19 +9,19 @@ use crate::units::Unit;
 #[non_exhaustive]
 pub struct ReadOptions {
     /// The unit of a point list or a DXF that names none, and the unit to answer in. Where it is
-    /// `None`, a list has to name one, a DXF is taken as [`LineDrawing::notes`] says, and the answer
+    /// `None`, a list has to name one, a DXF is taken as [`LineDrawing::notes`](super::LineDrawing::notes) says, and the answer
     /// is in the drawing's own.
     pub unit: Option<Unit>,
     /// How far from a curve its points may stray, in millimetres, above 0; where it is `None`, as
-    /// [`OneLineOptions::flattening`] has it.
+    /// [`OneLineOptions::flattening`](crate::strokes::OneLineOptions::flattening) has it.
     pub flattening_mm: Option<f64>,
     /// How near two ends have to be to meet, in millimetres, above 0; where it is `None`, as
-    /// [`OneLineOptions::join`] has it.
+    /// [`OneLineOptions::join`](crate::strokes::OneLineOptions::join) has it.
     pub join_mm: Option<f64>,
     /// What happens to lines that don't meet where one line is asked for.
     pub gaps: Gaps,
-    /// The layers that are read, of an SVG drawing as in [`read_svg_layers`], of a DXF as in
-    /// [`read_dxf_layers`]; all where there are none. Point lists have no layers.
+    /// The layers that are read, of an SVG drawing as in [`read_svg_layers`](crate::io::svg_read::read_svg_layers), of a DXF as in
+    /// [`read_dxf_layers`](crate::io::dxf_read::read_dxf_layers); all where there are none. Point lists have no layers.
     pub layers: Vec<String>,
 }
 
