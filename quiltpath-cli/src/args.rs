@@ -10,7 +10,7 @@ mod writing;
 
 pub(crate) use choices::{
     ALTERNATES, ARRANGEMENTS, ELBOWS, ENDS, EXTRAS, FORMATS, MADE, MadeStyle, ORDERS, PAPERS,
-    PARITIES, SEVERITIES, STROKES, STYLES, choice,
+    PARITIES, SEVERITIES, STYLES, choice,
 };
 pub(crate) use in_out::{InOut, Ways};
 pub(crate) use lengths::{Place, Size, from_0_in_unit, in_unit, list, positive_in_unit};

@@ -4,6 +4,8 @@ use std::path::Path;
 
 use quiltpath_core::Error;
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+use quiltpath_core::io::words::one_line;
+use quiltpath_core::strokes::{Joined, LineEnds};
 use quiltpath_core::units::Unit;
 
 use crate::failure::Failure;
@@ -32,10 +34,19 @@ pub(crate) fn parse(
     Ok(drawing)
 }
 
+/// Notes what it took to make one line of strokes; `place` names the drawing where it is one of many.
+pub(crate) fn report_strokes(place: Option<&str>, joined: &Joined, unit: Unit) {
+    if joined.report.strokes > 0 {
+        let place = place.map_or(String::new(), |place| format!("{place}: "));
+        message::note(format_args!("{place}{}", one_line(&joined.report, unit)));
+    }
+}
+
 /// How a repeat is read for a band this deep, in millimetres: tolerances hold on the cloth.
 pub(crate) fn for_band(drawing: &LineDrawing, depth_mm: f64, options: &ReadOptions) -> ReadOptions {
+    let options = options.clone().with_ends(LineEnds::Across);
     match drawing.bounds(Unit::Mm) {
-        Some(bounds) => options.clone().enlarged(depth_mm / bounds.height()),
-        None => options.clone(),
+        Some(bounds) => options.enlarged(depth_mm / bounds.height()),
+        None => options,
     }
 }

@@ -201,11 +201,14 @@ fn data(asker: Asker, fault: &DataFault) -> Option<&'static str> {
 
 fn motif(asker: Asker, fault: &MotifFault) -> Option<&'static str> {
     match (fault, asker) {
-        (MotifFault::Apart { .. }, Rank { plan: true }) => Some("--link does that"),
+        (MotifFault::Apart { .. }, Rank { plan: true }) => Some("--strokes one-line does that"),
         (
             MotifFault::Apart { .. },
             Plan | Measure | Convert | Transform | Fit | Corner | Trim { .. } | Rank { .. },
-        ) => Some("--link does that, and --join sets how close ends are that meet"),
+        ) => Some("--strokes one-line does that, and --join sets how close ends are that meet"),
+        (MotifFault::AllShort { .. }, Rank { plan: true }) => None,
+        (MotifFault::AllShort { .. }, _) => Some("--join is that distance"),
+        (MotifFault::TooManyStrokes { .. }, _) => Some("--layer reads one alone"),
         // Each line may be stitched, or printed, by itself.
         (MotifFault::Apart { .. }, Stitch | Template | Other) | (MotifFault::Nothing, _) => None,
         _ => None,

@@ -68,15 +68,29 @@ fn every_line_stays_its_own_unless_they_are_joined() {
     assert_eq!(list["paths"][1]["name"], "b");
     assert!(list["paths"][2].get("name").is_none());
 
-    let apart = bench.run(&["convert", "a.svg", "--one", "--out", "b.json"]);
+    let as_drawn = ["--one", "--strokes", "as-drawn", "--out", "b.json"];
+    let apart = bench.run(&[&["convert", "a.svg"], &as_drawn[..]].concat());
     apart.failed(
         1,
         &[
             "a.svg: the drawing is 2 separate lines",
-            "linked by straight lines",
+            "have one line made of them; --strokes one-line does that",
         ],
     );
     assert_eq!(bench.names("."), ["a.json", "a.svg"]);
+    // The one line starts at the end that is far from the other line.
+    for args in [["--one"].as_slice(), &["--strokes", "one-line"]] {
+        let made =
+            bench.run(&[&["convert", "a.svg", "--force", "--out", "one.json"], args].concat());
+        let made = made.ok();
+        assert!(
+            made.err
+                .contains("note: one line of 3 strokes: 1 link of 5 mm in all"),
+            "{}",
+            made.err
+        );
+        assert_eq!(points(&bench.json("one.json")).len(), 5);
+    }
     bench
         .run(&["convert", "a.svg", "--one", "--link", "--out", "b.json"])
         .ok();

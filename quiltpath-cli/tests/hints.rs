@@ -25,7 +25,8 @@ fn ends(bench: &Bench, code: i32, args: &[&str], writes: bool, end: &str) {
 #[test]
 fn gaps_name_the_option_that_links_them_in_the_drawings_unit() {
     let bench = bench();
-    let end = "\"path 1\" ends at (1 in, 2 in), 1 in from the start of \"path 2\" at (2 in, 2 in); draw them so that they meet, or have them linked by straight lines; --link does that, and --join sets how close ends are that meet";
+    let end = "\"path 1\" ends at (1 in, 2 in), 1 in from the start of \"path 2\" at (2 in, 2 in); draw them so that they meet, or have one line made of them; --strokes one-line does that, and --join sets how close ends are that meet";
+    let as_drawn = ["--strokes", "as-drawn"];
     for (args, writes) in [
         (["measure", "apart.json"].as_slice(), false),
         (&["convert", "apart.json", "--one"], true),
@@ -44,7 +45,7 @@ fn gaps_name_the_option_that_links_them_in_the_drawings_unit() {
             false,
         ),
     ] {
-        ends(&bench, 1, args, writes, end);
+        ends(&bench, 1, &[args, &as_drawn].concat(), writes, end);
     }
     let plan = [
         "plan",
@@ -57,11 +58,11 @@ fn gaps_name_the_option_that_links_them_in_the_drawings_unit() {
         "--out",
         "o",
     ];
-    ends(&bench, 1, &plan, false, end);
+    ends(&bench, 1, &[&plan[..], &as_drawn].concat(), false, end);
     // The plan has the tolerance; whether lines are linked is asked for here all the same.
     let rank = ["rank", "apart.json", "--plan", "plan.json"];
-    let links = "have them linked by straight lines; --link does that";
-    ends(&bench, 1, &rank, false, links);
+    let links = "have one line made of them; --strokes one-line does that";
+    ends(&bench, 1, &[&rank[..], &as_drawn].concat(), false, links);
     let linked = bench.run(&["measure", "apart.json", "--link"]);
     assert_eq!(linked.code, 0, "{linked:?}");
 }
@@ -75,6 +76,8 @@ fn many_drawings_get_the_hints_of_one() {
         "-",
         "--op",
         "reverse",
+        "--strokes",
+        "as-drawn",
         "--out",
         "-",
         "--format",
@@ -85,7 +88,7 @@ fn many_drawings_get_the_hints_of_one() {
         1,
         &[
             "stdin:1:1: the drawing is 2 separate lines",
-            "; --link does that",
+            "; --strokes one-line does that",
         ],
     );
 }
@@ -93,10 +96,16 @@ fn many_drawings_get_the_hints_of_one() {
 #[test]
 fn a_plan_file_is_hinted_by_its_keys_alone() {
     let bench = bench();
-    let text = bench.read("plan.json").replace("border.svg", "apart.json");
+    let text = bench.read("plan.json");
+    let side = "\"border.svg\"";
+    assert!(text.contains(side), "{text}");
+    let text = text.replace(side, "\"apart.json\", \"strokes\": \"as_drawn\"");
     let bench = bench.with("plan.json", text);
     let run = bench.run(&["plan", "plan.json", "--out", "o"]);
-    run.failed(1, &["; in the plan, \"link_gaps\": true beside the motif"]);
+    run.failed(
+        1,
+        &["; in the plan, \"strokes\": \"one_line\" beside the motif"],
+    );
     assert!(!run.err.contains("--"), "{}", run.err);
 }
 

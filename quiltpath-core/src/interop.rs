@@ -170,6 +170,7 @@ impl From<&Motif> for Path {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::strokes::Gaps;
     use lyon_path::math::point;
     use proptest::prelude::*;
 
@@ -186,7 +187,8 @@ mod tests {
         assert_eq!(joined.motif.start().point, Point::new(0.0, 0.0));
         assert_eq!(joined.motif.end().point, Point::new(-2.0, 0.0));
         let apart = BezPath::from_svg("M0 0H1M5 5H6").expect("path data");
-        let error = from_kurbo("m", &apart, &OneLineOptions::default()).expect_err("apart");
+        let refuse = OneLineOptions::default().with_gaps(Gaps::Refuse);
+        let error = from_kurbo("m", &apart, &refuse).expect_err("apart");
         assert!(error.to_string().contains("\"m 1\" ends at"), "{error}");
         assert!(to_kurbo([]).is_empty() && to_lyon([]).iter().next().is_none());
     }

@@ -3,6 +3,7 @@
 //! Nothing here touches a file.
 
 #[cfg(feature = "svg")]
+mod again;
 mod canvas;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod drawing;

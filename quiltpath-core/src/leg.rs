@@ -27,7 +27,7 @@ pub use doubt::LegDoubt;
 pub use given::LegGiven;
 pub use name::LegName;
 pub use regions::{l_region, leg_end, rectangle, triangle_half};
-pub use rough::rough_leg_depth;
+pub use rough::rough_legs;
 pub use shape::LegShape;
 
 #[cfg(test)]

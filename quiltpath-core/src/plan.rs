@@ -31,8 +31,8 @@ pub mod spec {
 
     pub use super::ask::{
         BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
-        NamedSides, QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec,
-        ThroughSpec, TrimSpec, UnitSpec,
+        NamedSides, QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, StrokesSpec,
+        ThreadSpec, ThroughSpec, TrimSpec, UnitSpec,
     };
 }
 

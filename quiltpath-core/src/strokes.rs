@@ -16,7 +16,7 @@ mod subpath;
 mod trails;
 
 pub use drawing::Drawing;
-pub use ends::{EndPlace, LineEnds};
+pub use ends::{EndPlace, LegEnds, LineEnds};
 pub use engine::{AddedKind, AddedStretch, OneLineReport};
 pub use join::Joined;
 #[cfg(all(feature = "svg", feature = "json"))]

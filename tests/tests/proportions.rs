@@ -59,7 +59,7 @@ fn a_drawing_of_any_size_becomes_the_same_line_on_the_cloth() {
 fn gaps_are_judged_on_the_cloth() {
     let plan = read_plan(
         br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
-            {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#,
+            {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave", "strokes": "as_drawn"}}]}"#,
     )
     .expect("a plan");
     let wave = |gap: f64| {

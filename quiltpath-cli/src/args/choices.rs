@@ -8,8 +8,7 @@ use quiltpath_core::geom::BoxCorner;
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::plan::Severity;
-use quiltpath_core::plan::spec::{CornerStyle, UnitSpec};
-use quiltpath_core::strokes::Gaps;
+use quiltpath_core::plan::spec::{CornerStyle, StrokesSpec, UnitSpec};
 use quiltpath_core::trim::JoinOrder;
 
 /// Words and what they stand for.
@@ -45,7 +44,10 @@ pub(crate) const ARRANGEMENTS: Table<Arrangement> = &[
     ("turned", Arrangement::Turned),
 ];
 
-pub(crate) const STROKES: Table<Gaps> = &[("as-drawn", Gaps::Refuse), ("one-line", Gaps::OneLine)];
+pub(crate) const STROKES: Table<StrokesSpec> = &[
+    ("one-line", StrokesSpec::OneLine),
+    ("as-drawn", StrokesSpec::AsDrawn),
+];
 
 pub(crate) const ENDS: Table<Ends> = &[("level", Ends::Level), ("link", Ends::Link)];
 

@@ -2,6 +2,7 @@
 
 use clap::Args;
 use quiltpath_core::io::drawing::ReadOptions;
+use quiltpath_core::plan::spec::StrokesSpec;
 
 use super::reading::Reading;
 use super::threads::Threads;
@@ -27,6 +28,11 @@ pub(crate) struct Ways {
 }
 
 impl InOut {
+    /// Whether one line of strokes is asked for by name.
+    pub(crate) fn wants_one_line(&self) -> bool {
+        self.reading.strokes == Some(StrokesSpec::OneLine)
+    }
+
     pub(crate) fn check(self) -> Result<Ways, Failure> {
         Ok(Ways {
             reading: self.reading.check()?,

@@ -2,11 +2,11 @@
 
 use clap::Args;
 use quiltpath_core::io::drawing::ReadOptions;
-use quiltpath_core::plan::spec::UnitSpec;
+use quiltpath_core::plan::spec::{StrokesSpec, UnitSpec};
 use quiltpath_core::strokes::Gaps;
 use quiltpath_core::units::{Length, Unit};
 
-use super::choices::{UNITS, choice};
+use super::choices::{STROKES, UNITS, choice};
 use super::lengths::positive_in_unit;
 use crate::failure::Failure;
 
@@ -23,8 +23,11 @@ pub(crate) struct Reading {
     /// How close ends are that meet [default: 0.1 mm]
     #[arg(long, value_name = "LENGTH")]
     pub(crate) join: Option<Length>,
-    /// Link lines that don't meet with straight lines
-    #[arg(long)]
+    /// Several strokes: one-line or as-drawn
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(STROKES), conflicts_with = "link")]
+    pub(crate) strokes: Option<StrokesSpec>,
+    /// Link lines that don't meet with straight lines, as they are drawn
+    #[arg(long, hide = true)]
     pub(crate) link: bool,
     /// Read this layer alone; may be given again
     #[arg(long = "layer", value_name = "NAME")]
@@ -32,6 +35,16 @@ pub(crate) struct Reading {
 }
 
 impl Reading {
+    /// The reading for what can do with several lines, checked: they stay as drawn unless one line is
+    /// asked for.
+    pub(crate) fn check_lines(&self) -> Result<ReadOptions, Failure> {
+        let options = self.check()?;
+        Ok(match self.strokes {
+            None if !self.link => options.with_gaps(Gaps::Refuse),
+            _ => options,
+        })
+    }
+
     /// The reading, checked.
     pub(crate) fn check(&self) -> Result<ReadOptions, Failure> {
         let unit = self.unit.map(Unit::from);
@@ -39,7 +52,7 @@ impl Reading {
             let mm = |typed| positive_in_unit(typed, unit, Unit::Mm, option);
             typed.as_ref().map(mm).transpose()
         };
-        let gaps = if self.link { Gaps::Link } else { Gaps::Refuse };
+        let gaps = self.strokes.unwrap_or_default().gaps(self.link);
         let mut options = ReadOptions::default().with_unit(unit).with_gaps(gaps);
         options.layers.clone_from(&self.layers);
         options.flattening_mm = length(&self.flattening, "--flattening")?;

@@ -15,7 +15,7 @@ use crate::args::{
     ENDS, EXTRAS, MADE, MadeStyle, Reading, Writing, choice, degrees, from_0_in_unit,
     positive_in_unit, whole,
 };
-use crate::drawing::{for_band, open};
+use crate::drawing::{for_band, open, report_strokes};
 use crate::failure::Failure;
 use crate::files::label;
 use crate::message;
@@ -97,7 +97,9 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     let unit = drawing.unit();
     let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.repeat));
     let reading = for_band(&drawing, depth_mm, &options);
-    let motif = drawing.motif(unit, &reading).map_err(in_file)?.motif;
+    let joined = drawing.motif(unit, &reading).map_err(in_file)?;
+    report_strokes(None, &joined, unit);
+    let motif = joined.motif;
     let repeat = Repeat::new(&motif).map_err(in_file)?;
     let depth = positive_in_unit(&args.depth, options.unit, unit, "--depth")?;
     let ends = args.ends.unwrap_or_default();

@@ -19,7 +19,7 @@ use quiltpath_core::warp::Strip;
 
 use crate::args::{ALTERNATES, ENDS, InOut, PARITIES, choice, counting, positive_in_unit};
 use crate::batch::draw;
-use crate::drawing::for_band;
+use crate::drawing::{for_band, report_strokes};
 use crate::failure::Failure;
 use crate::hint::Asker;
 use crate::message;
@@ -96,7 +96,11 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
         let depth = positive_in_unit(&asked.depth, options.unit, Unit::Mm, "--depth")?;
         let reading = for_band(&drawing, depth, &options);
         let motifs = drawing.motifs(&reading)?.into_iter();
-        let lines: Result<Vec<_>, Failure> = motifs.map(|motif| fill(motif, unit, place)).collect();
+        let lines = motifs.map(|joined| {
+            report_strokes(place, &joined, unit);
+            fill(joined.motif, unit, place)
+        });
+        let lines: Result<Vec<_>, Failure> = lines.collect();
         Ok(point_list(unit, &lines?))
     })
 }

@@ -71,11 +71,11 @@ pub(crate) fn run(args: MeasureArgs) -> Result<(), Failure> {
 fn measure(record: &Record, options: &ReadOptions) -> Result<Vec<Facts>, Failure> {
     let drawing = record.open(options)?;
     let unit = drawing.unit();
-    let join = drawing.line_options(unit, options).join.unwrap_or_default();
-    let motifs = drawing.motifs(options);
-    let motifs = motifs.map_err(|e| e.measured_in(unit))?;
-    let facts = motifs
-        .iter()
-        .map(|motif| Facts::of(record, motif, unit, join));
-    Ok(facts.collect())
+    let reading = drawing.line_options(unit, options);
+    let drawings = drawing.drawings(unit).map_err(|e| e.measured_in(unit))?;
+    let facts = drawings.iter().map(|drawing| {
+        let facts = Facts::of(record, drawing, unit, &reading);
+        Ok(facts.map_err(|e| e.measured_in(unit))?)
+    });
+    facts.collect()
 }

@@ -62,7 +62,7 @@ struct NeedleWriting {
 }
 
 pub(crate) fn run(args: StitchArgs) -> Result<(), Failure> {
-    let reading = args.reading.check()?;
+    let reading = args.reading.check_lines()?;
     let options = |unit: Unit| {
         let stitch = args.stitch.options(reading.unit, unit)?;
         args.estimate.options(stitch, reading.unit, unit)
@@ -76,7 +76,11 @@ pub(crate) fn run(args: StitchArgs) -> Result<(), Failure> {
         .check()
         .map_err(|e| Failure::Options(e.measured_in(unit)))?;
     let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.drawing));
-    let motifs = drawing.fewest(&reading).map_err(in_file)?;
+    let lines = drawing.fewest(&reading).map_err(in_file)?;
+    lines
+        .iter()
+        .for_each(|line| drawing::report_strokes(None, line, unit));
+    let motifs: Vec<Motif> = lines.into_iter().map(Motif::from).collect();
     let job = stitch_lines(&motifs, &options).map_err(in_file)?;
     print(&motifs, &job, &options, unit);
     if let Some(target) = target {

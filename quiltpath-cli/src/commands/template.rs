@@ -6,6 +6,7 @@ use crate::words::counted;
 use clap::Args;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::io::template::write_template;
+use quiltpath_core::motif::Motif;
 
 use crate::args::{PAPERS, Reading, choice};
 use crate::drawing;
@@ -38,7 +39,7 @@ pub(crate) struct TemplateArgs {
 }
 
 pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
-    let options = args.reading.check()?;
+    let options = args.reading.check_lines()?;
     refuse_other_kinds(&args.out)?;
     check_free(&args.out, args.force)?;
     let drawing = drawing::open(&args.piece, &options)?;
@@ -49,7 +50,12 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
         Paper::Letter
     });
     let mut page = String::new();
-    let lines = drawing.fewest(&options);
+    let lines = drawing.fewest(&options).map(|lines| {
+        lines
+            .iter()
+            .for_each(|line| drawing::report_strokes(None, line, unit));
+        lines.into_iter().map(Motif::from).collect::<Vec<_>>()
+    });
     let made = lines.and_then(|lines| {
         let template = write_template(&mut page, unit, &name, &lines, paper)?;
         Ok((template, lines.len()))

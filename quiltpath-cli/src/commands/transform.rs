@@ -15,6 +15,7 @@ use quiltpath_core::units::{Length, Unit};
 use self::operation::{Handle, Operation, parse_all};
 use crate::args::{InOut, in_unit, positive_in_unit};
 use crate::batch::draw;
+use crate::drawing::report_strokes;
 use crate::failure::Failure;
 use crate::hint::Asker;
 use crate::message::note;
@@ -51,9 +52,13 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
     let operations = parse_all(&args.op).map_err(Failure::Usage)?;
     check_lengths(&operations, &args.op, options.unit)?;
 
-    draw(Asker::Transform, &args.motif, ways, |drawing, _| {
+    draw(Asker::Transform, &args.motif, ways, |drawing, place| {
         let unit = drawing.unit();
-        let drawn = drawing.motifs(&options)?;
+        let drawn = drawing.motifs(&options)?.into_iter().map(|joined| {
+            report_strokes(place, &joined, unit);
+            joined.motif
+        });
+        let drawn: Vec<Motif> = drawn.collect();
         let mut motifs = drawn.clone();
         let work = Prepared {
             bare: options.unit,

@@ -73,7 +73,9 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     reading.unit = Some(unit);
     let target = args.writing.check(reading.unit)?;
     let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.drawing));
-    let motif = drawing.motif(unit, &reading).map_err(in_file)?.motif;
+    let joined = drawing.motif(unit, &reading).map_err(in_file)?;
+    drawing::report_strokes(None, &joined, unit);
+    let motif = joined.motif;
     let cut = Cut::new(&args.shape, &motif, unit, &reading);
     let cut = cut.map_err(|failure| failure.measured_in(unit))?;
     let length = |typed: &Option<Length>, option: &str| {

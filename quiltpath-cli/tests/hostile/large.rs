@@ -102,6 +102,12 @@ fn a_million_subpaths() {
     let run = bounds.run(&bench, &["measure", "a.svg"]);
     run.failed(
         1,
+        &["quiltpath: error: a.svg: the drawing has 1000000 strokes that don't follow one another; up to 200000 are made one line"],
+    );
+    let as_drawn = ["measure", "a.svg", "--strokes", "as-drawn"];
+    let run = bounds.run(&bench, &as_drawn);
+    run.failed(
+        1,
         &[
             "quiltpath: error: a.svg: the drawing is 1000000 separate lines: ",
             "and 999994 gaps more; draw them so that they meet",

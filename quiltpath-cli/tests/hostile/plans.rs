@@ -224,7 +224,16 @@ fn a_repeat_that_reaches_over_all_its_copies() {
         let run = Bounds::SMALL.run(
             &bench,
             &[
-                "corner", "a.json", "--style", style, "--depth", "9in", "--out", "b.json",
+                "corner",
+                "a.json",
+                "--style",
+                style,
+                "--depth",
+                "9in",
+                "--strokes",
+                "as-drawn",
+                "--out",
+                "b.json",
             ],
         );
         run.failed(1, &words);

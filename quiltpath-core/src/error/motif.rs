@@ -26,6 +26,18 @@ pub enum MotifFault {
         /// How many segments lie in it.
         segments: usize,
     },
+    /// There are more strokes than are made one line.
+    TooManyStrokes {
+        /// How many there are.
+        count: usize,
+        /// How many are accepted.
+        limit: usize,
+    },
+    /// No stroke is longer than what counts as one place.
+    AllShort {
+        /// How near ends are that meet.
+        join: f64,
+    },
     /// The drawing has no places where the line could start and end as it is to.
     NoEnds,
 }
@@ -66,7 +78,7 @@ impl MotifFault {
                 }
                 write!(
                     f,
-                    "draw them so that they meet, or have them linked by straight lines"
+                    "draw them so that they meet, or have one line made of them"
                 )
             }
             Self::Crowded { at, segments } => {
@@ -76,6 +88,15 @@ impl MotifFault {
                     "{segments} segments lie around ({x}, {y}), too many to find out where they meet; draw fewer lines there"
                 )
             }
+            Self::TooManyStrokes { count, limit } => write!(
+                f,
+                "the drawing has {count} strokes that don't follow one another; up to {limit} are made one line, so draw fewer, or read the layers that are to be stitched alone"
+            ),
+            Self::AllShort { join } => write!(
+                f,
+                "no stroke is clearly longer than {}, at which ends count as one place; draw longer ones, or give a smaller distance",
+                lengths.show(*join)
+            ),
             Self::NoEnds => write!(
                 f,
                 "no line along the drawing starts and ends as it is to; give places that lie on the drawing"

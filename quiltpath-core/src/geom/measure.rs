@@ -55,14 +55,20 @@ pub fn point_at(points: impl AsRef<[Point]>, distance: f64) -> Option<Point> {
 /// The distance from a point to the segment between two others.
 #[must_use]
 pub fn distance_to_segment(point: Point, from: Point, to: Point) -> f64 {
+    let along = share_on_segment(point, [from, to]);
+    (point - (from + (to - from) * along)).norm()
+}
+
+/// The place on a segment that is nearest to a point, as a share of it from 0 to 1; 0 where the
+/// segment has no length.
+pub(crate) fn share_on_segment(point: Point, [from, to]: [Point; 2]) -> f64 {
     let step = to - from;
     let square = step.norm_squared();
-    let along = if square > 0.0 {
+    if square > 0.0 {
         ((point - from).dot(&step) / square).clamp(0.0, 1.0)
     } else {
         0.0
-    };
-    (point - (from + step * along)).norm()
+    }
 }
 
 /// The squared distance between their nearest points, 0 when they cross.
@@ -72,14 +78,8 @@ pub(crate) fn squared_distance([a, b]: [Point; 2], [c, d]: [Point; 2]) -> f64 {
         return 0.0;
     }
     let to_segment = |point: Point, from: Point, to: Point| {
-        let (step, off) = (to - from, point - from);
-        let square = step.norm_squared();
-        let part = if square > 0.0 {
-            (off.dot(&step) / square).clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
-        (off - step * part).norm_squared()
+        let part = share_on_segment(point, [from, to]);
+        ((point - from) - (to - from) * part).norm_squared()
     };
     let to_first = to_segment(c, a, b).min(to_segment(d, a, b));
     to_first.min(to_segment(a, c, d)).min(to_segment(b, c, d))

@@ -16,7 +16,6 @@ use super::svg_read::{DrawnPath, read_svg_layers};
 use crate::error::{DrawingFault, Error};
 use crate::geom::flatten::check_count;
 use crate::geom::{Bounds, Point, Polyline};
-use crate::motif::Motif;
 use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions, Stroke, usual_tolerances};
 use crate::units::Unit;
 use format::{Format, format_of};
@@ -207,6 +206,7 @@ impl LineDrawing {
             .with_flattening(flattening)
             .with_join(join)
             .with_gaps(options.gaps)
+            .with_ends(options.ends)
     }
 
     /// How far points may stray from a curve and how near ends are that meet, in this unit.
@@ -295,18 +295,19 @@ impl LineDrawing {
     }
 
     /// The fewest lines that the drawing is without links, in the unit to answer in: what meets is
-    /// one line. With links it is one line; JSON Lines are one each.
+    /// one line. It is one line where the options don't refuse gaps; JSON Lines are one each.
     ///
     /// # Errors
     ///
     /// As [`LineDrawing::motif`].
-    pub fn fewest(self, options: &ReadOptions) -> Result<Vec<Motif>, Error> {
-        if self.one_each || options.gaps == Gaps::Link {
+    pub fn fewest(self, options: &ReadOptions) -> Result<Vec<Joined>, Error> {
+        if self.one_each || options.gaps != Gaps::Refuse {
             return self.motifs(options);
         }
         let unit = self.unit;
         let tolerances = self.line_options(unit, options);
-        self.strokes(unit)?.fewest_lines(&tolerances)
+        let lines = self.strokes(unit)?.fewest_lines(&tolerances)?;
+        Ok(lines.into_iter().map(Joined::from).collect())
     }
 
     /// The strokes in this unit as drawings: one, or one for each of JSON Lines.
@@ -331,14 +332,17 @@ impl LineDrawing {
     /// # Errors
     ///
     /// As [`LineDrawing::motif`].
-    pub fn motifs(self, options: &ReadOptions) -> Result<Vec<Motif>, Error> {
+    pub fn motifs(self, options: &ReadOptions) -> Result<Vec<Joined>, Error> {
         let unit = self.unit;
         if !self.one_each {
-            return Ok(vec![self.motif(unit, options)?.motif]);
+            return Ok(vec![self.motif(unit, options)?]);
         }
         let name = self.name.clone();
         let list = self.paths(options)?;
-        let motifs = list.paths.iter().map(|path| path.motif(&name));
+        let motifs = list
+            .paths
+            .iter()
+            .map(|path| path.motif(&name).map(Joined::from));
         motifs.collect()
     }
 }

@@ -1,8 +1,9 @@
 //! The picture of a solved plan: quilt, borders, bands, every piece in its place and its measures,
 //! as SVG.
 
-use maud::{Markup, PreEscaped, html};
+use maud::{Markup, PreEscaped, Render, html};
 
+use super::again::gone_over;
 use super::canvas::{Canvas, kind_of};
 use super::look;
 use super::measures::{self, measures, words_of};
@@ -13,7 +14,9 @@ use crate::error::Error;
 use crate::geom::{Bounds, Point, Vector};
 use crate::io::words::{self, counted};
 use crate::motif::End;
-use crate::plan::{Finding, Severity, Solved, Stitching, check_whole};
+use crate::plan::{
+    CornerMade, Finding, FindingKind, Piece, PieceKind, Severity, Solved, Stitching, check_whole,
+};
 
 /// The longer side of the quilt is so many letters high.
 const LETTERS: f64 = 46.0;
@@ -94,6 +97,14 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<S
                     title { (piece.name) ": " (kind_of(&piece.kind)) }
                 }
             }
+            @if goes_over(solved) {
+                @for piece in &solved.pieces {
+                    @for stretch in gone_over(piece.motif().points()) {
+                        @let points = &piece.motif().points()[stretch];
+                        (twice(canvas.line(points)))
+                    }
+                }
+            }
             (signs::piece_numbers(&canvas, solved, &numbers(solved, stitching), &threads))
             @for (line, closed) in &threads { (thread_ends(&canvas, line, *closed)) }
             @for finding in &solved.findings { (mark(&canvas, solved, finding)) }
@@ -112,6 +123,32 @@ fn style(canvas: &Canvas, width: i64) -> String {
     format!(
         "\n.back{{fill:#fdfbf5}}\n{signs}text{{font-size:{em}px}}.head{{font-size:{large}px}}\n"
     )
+}
+
+/// Whether any line is stitched for the second time.
+fn goes_over(solved: &Solved) -> bool {
+    let corner = |piece: &Piece| match &piece.kind {
+        PieceKind::Corner(corner) => matches!(
+            corner.made,
+            CornerMade::Trimmed { restitched_length, .. } if restitched_length > 0.0
+        ),
+        _ => false,
+    };
+    let found = |finding: &Finding| match &finding.kind {
+        FindingKind::OneLine { report, .. } => report.retraced > 0.0,
+        kind => matches!(kind, FindingKind::StitchedTwice { .. }),
+    };
+    solved.findings.iter().any(found) || solved.pieces.iter().any(corner)
+}
+
+/// A line that is stitched twice, as two lines.
+fn twice(data: impl Render) -> Markup {
+    let mut drawn = String::new();
+    data.render_to(&mut drawn);
+    html! {
+        path class="again" d=(drawn) {}
+        path class="between" d=(drawn) {}
+    }
 }
 
 /// A triangle at the place of a warning or an error.
@@ -136,6 +173,8 @@ enum Sample {
     Wave(&'static str),
     /// A straight line of this class.
     Straight(&'static str),
+    /// A line that is stitched twice.
+    Twice,
     Ring,
     Square,
     Both,
@@ -174,6 +213,7 @@ impl Legend {
             (has("corner"), Sample::Wave("corner"), "corner"),
             (has("side"), Sample::Wave("side"), "side"),
             (has("link"), Sample::Straight("link"), "link"),
+            (goes_over(solved), Sample::Twice, "stitched twice"),
             (true, Sample::Straight("seam"), "edge and seam"),
             (true, Sample::Straight("band"), "limits of the band"),
             (open, Sample::Ring, "start of a thread"),
@@ -249,6 +289,7 @@ impl Sample {
                     } {}
                 }
                 Self::Straight(class) => (canvas.segment(class, left, right)),
+                Self::Twice => (twice(canvas.line(&[left, right]))),
                 Self::Ring => (signs::ring(canvas, middle, 0.36 * em)),
                 Self::Square => (signs::square(canvas, middle, 0.32 * em)),
                 Self::Both => { (signs::square(canvas, middle, 0.55 * em)) (signs::ring(canvas, middle, 0.3 * em)) }

@@ -26,13 +26,13 @@ pub(super) struct EmptyCorner {
     pub(super) outer_width: f64,
 }
 
-/// The empty rectangle with the greatest area in this corner of the points' box.
+/// The empty rectangle with the greatest area in this corner of the lines' box.
 ///
 /// # Complexity
 ///
 /// O(n log n); linear in practice, since most segments are struck out by `near`.
-pub(super) fn empty_corner(points: &[Point], corner: Point) -> EmptyCorner {
-    let front = front(&near(points, corner));
+pub(super) fn empty_corner(lines: &[&[Point]], corner: Point) -> EmptyCorner {
+    let front = front(&near(lines, corner));
     let (width, height) = best_corner(&front);
     let half = Point::new(width / 2.0, height / 2.0);
     // The last part that starts within half the width is the lowest there; the first part that
@@ -88,9 +88,10 @@ const COLUMNS: usize = 1024;
 
 /// The segments' slopes as seen from the corner, without most of those that ink in a nearer
 /// column dominates.
-fn near(points: &[Point], corner: Point) -> Vec<Slope> {
+fn near(lines: &[&[Point]], corner: Point) -> Vec<Slope> {
     let seen = |point: &Point| Point::new((point.x - corner.x).abs(), (point.y - corner.y).abs());
-    let width = points.iter().map(|p| seen(p).x).fold(0.0, f64::max);
+    let points = || lines.iter().copied().flatten();
+    let width = points().map(|p| seen(p).x).fold(0.0, f64::max);
     // Divided first: the reciprocal of a denormal width is infinite.
     let column = |x: f64| match width > 0.0 {
         true => (x / width * (COLUMNS - 1) as f64) as usize,
@@ -98,7 +99,7 @@ fn near(points: &[Point], corner: Point) -> Vec<Slope> {
     };
     // lowest[c + 1] is the least y in the columns up to c.
     let mut lowest = [f64::INFINITY; COLUMNS + 1];
-    for point in points {
+    for point in points() {
         let point = seen(point);
         let slot = &mut lowest[column(point.x) + 1];
         *slot = slot.min(point.y);
@@ -106,8 +107,8 @@ fn near(points: &[Point], corner: Point) -> Vec<Slope> {
     for index in 1..=COLUMNS {
         lowest[index] = lowest[index].min(lowest[index - 1]);
     }
-    points
-        .windows(2)
+    let pairs = lines.iter().flat_map(|points| points.windows(2));
+    pairs
         .map(|pair| Slope::of(seen(&pair[0]), seen(&pair[1])))
         .filter(|slope| slope.to.y < lowest[column(slope.from.x)])
         .collect()
@@ -280,7 +281,7 @@ mod tests {
                 Point::new(width, 0.0),
                 Point::new(0.0, 0.0),
             ];
-            let empty = empty_corner(&points, Point::new(width, 1.0));
+            let empty = empty_corner(&[&points], Point::new(width, 1.0));
             assert!(empty.width <= width && empty.height <= 1.0, "{empty:?}");
         }
     }
@@ -312,7 +313,7 @@ mod tests {
     }
 
     fn compare(points: &[Point]) -> Result<(), TestCaseError> {
-        let found = empty_corner(points, Point::origin());
+        let found = empty_corner(&[points], Point::origin());
         let best = bends(points)
             .into_iter()
             .map(|x| x * least_height(points, x, false))
@@ -361,24 +362,24 @@ mod tests {
     fn denormal_sizes_are_sizes() {
         let tiny = |x: f64, y: f64| Point::new(x * 1e-320, y * 1e-320);
         let points = [tiny(0.0, 5.0), tiny(3.0, 2.0), tiny(5.0, 1.0)];
-        let found = empty_corner(&points, Point::origin());
+        let found = empty_corner(&[&points], Point::origin());
         assert!(found.width <= 5e-320 && found.height <= 5e-320);
     }
 
     #[test]
     fn a_slope_holds_the_rectangle_at_its_middle() {
         let line = [Point::new(0.0, 4.0), Point::new(6.0, 0.0)];
-        let found = empty_corner(&line, Point::origin());
+        let found = empty_corner(&[&line], Point::origin());
         assert_eq!((found.width, found.height), (3.0, 2.0));
         assert_eq!((found.outer_width, found.outer_height), (4.5, 3.0));
         let flat = [Point::new(1.0, 0.0), Point::new(6.0, 0.0)];
-        let found = empty_corner(&flat, flat[0]);
+        let found = empty_corner(&[&flat], flat[0]);
         assert_eq!(found.width * found.height, 0.0);
     }
     #[test]
     fn a_point_on_a_slope_does_not_hide_the_rest_of_it() {
         let points = at_origin(vec![(1.0, 1.0), (2.0, 1.0), (2.0, 0.0), (0.0, 2.0)]);
-        let found = empty_corner(&points, Point::origin());
+        let found = empty_corner(&[&points], Point::origin());
         assert_eq!((found.width, found.height), (1.0, 1.0));
     }
 }

@@ -44,7 +44,8 @@ impl View {
             bounds,
             start: points[0],
             end: points[points.len() - 1],
-            corners: BoxCorner::ALL.map(|elbow| empty_corner(points, elbow.opposite().of(bounds))),
+            corners: BoxCorner::ALL
+                .map(|elbow| empty_corner(&[points], elbow.opposite().of(bounds))),
             other: None,
         }
     }

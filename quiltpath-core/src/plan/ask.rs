@@ -12,6 +12,7 @@ mod machine;
 mod plan;
 mod quilt;
 mod side;
+mod strokes;
 mod style;
 #[cfg(feature = "json")]
 mod words;
@@ -26,4 +27,5 @@ pub use machine::{ChecksSpec, MachineSpec, StitchingSpec, ThreadSpec};
 pub use plan::{PlanSpec, UnitSpec};
 pub use quilt::{QuiltSpec, SideNameSpec, StationSpec};
 pub use side::SideSpec;
+pub use strokes::StrokesSpec;
 pub use style::{CornerStyle, ThroughSpec};

@@ -8,9 +8,9 @@ use super::tolerances::Tolerances;
 use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
 use crate::geom::Gap;
-use crate::leg::{LegGiven, is_clear_l, rough_leg_depth};
+use crate::leg::{LegGiven, is_clear_l, rough_legs};
 use crate::motif::Motif;
-use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions};
+use crate::strokes::{Drawing, Gaps, Joined, LineEnds, OneLineOptions};
 
 /// A drawing that a plan names, as the solver asks its caller for it.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -31,47 +31,55 @@ struct Use {
     request: MotifRequest,
     /// What becomes of lines that don't meet.
     gaps: Gaps,
+    /// Where its one line starts and ends.
+    ends: LineEnds,
     /// How many times as large it becomes on the cloth, where the tolerances hold.
     factor: f64,
 }
 
-/// What a drawing is sized by.
+/// What a drawing is for, and so what it is sized by and where its line starts and ends.
 #[derive(Debug, Clone, Copy)]
-enum SizedBy<'a> {
-    /// Its height.
-    Height,
-    /// The less deep of its legs.
+enum Purpose<'a> {
+    /// A repeat, sized by its height.
+    Repeat,
+    /// An L, sized by the less deep of its legs.
     Legs(&'a LegGiven),
-    /// The depth of the legs that it is cut to, in millimetres.
+    /// What is cut to an L whose legs are so deep, in millimetres.
     Cut(f64),
-    /// Its larger extent.
-    Extent,
+    /// A block, sized by its larger extent.
+    Block,
 }
 
-impl SizedBy<'_> {
-    /// What sizes the corner drawing of a border.
-    fn corner(asked: &CornerAsked) -> SizedBy<'_> {
+impl Purpose<'_> {
+    /// What the corner drawing of a border is for.
+    fn corner(asked: &CornerAsked) -> Purpose<'_> {
         match asked {
-            CornerAsked::Leg { given, .. } => SizedBy::Legs(given),
-            CornerAsked::Trimmed { cut, .. } => SizedBy::Cut(cut.leg_depth),
-            _ => SizedBy::Extent,
+            CornerAsked::Leg { given, .. } => Purpose::Legs(given),
+            CornerAsked::Trimmed { cut, .. } => Purpose::Cut(cut.leg_depth),
+            _ => Purpose::Block,
         }
     }
 
-    /// How many times as large a drawing becomes that is to be so deep; 1 where it has no size,
-    /// which is refused later.
-    fn factor(self, drawing: &Drawing, depth: f64) -> f64 {
+    /// How many times as large a drawing becomes that is to be so deep, and where its line starts
+    /// and ends; 1 where it has no size, which is refused later.
+    fn of(self, drawing: &Drawing, depth: f64) -> (f64, LineEnds) {
         let size = drawing.bounds().map(|bounds| bounds.size());
-        let size = match self {
-            Self::Height => size.map(|size| size.y),
-            Self::Legs(given) => rough_leg_depth(drawing, given).or(size.map(|size| size.min())),
-            Self::Cut(depth) => Some(depth),
-            Self::Extent => size.map(|size| size.max()),
+        let (size, ends) = match self {
+            Self::Repeat => (size.map(|size| size.y), LineEnds::Across),
+            Self::Legs(given) => match rough_legs(drawing, given) {
+                Some(legs) => (
+                    Some(legs.depth_horizontal.min(legs.depth_vertical)),
+                    LineEnds::Legs(legs),
+                ),
+                None => (size.map(|size| size.min()), LineEnds::Free),
+            },
+            Self::Cut(depth) => (Some(depth), LineEnds::Free),
+            Self::Block => (size.map(|size| size.max()), LineEnds::Free),
         };
         let factor = depth / size.unwrap_or(depth);
         match factor > 0.0 && factor.is_finite() {
-            true => factor,
-            false => 1.0,
+            true => (factor, ends),
+            false => (1.0, ends),
         }
     }
 }
@@ -114,7 +122,7 @@ pub(in crate::plan) fn drawings(
         let read = known.of_border(border, asked, layout.depth());
         drawings.push(read.map_err(|e| in_border(e, asked))?);
     }
-    Ok((drawings, known.linked()))
+    Ok((drawings, known.added()))
 }
 
 /// Loads the drawings of one border, for a band of this depth.
@@ -127,7 +135,7 @@ pub(in crate::plan) fn border_drawings(
     let (asked, tolerances) = asked;
     let mut known = Known::new(tolerances, load);
     let drawings = known.of_border(border, asked, depth)?;
-    Ok((drawings, known.linked()))
+    Ok((drawings, known.added()))
 }
 
 /// Loads the corner drawing of each border, where its style has one.
@@ -152,15 +160,16 @@ pub(in crate::plan) fn repeat_options(
     depth: f64,
     tolerances: Tolerances,
 ) -> OneLineOptions {
-    let factor = SizedBy::Height.factor(drawing, depth);
-    options(tolerances, factor, Gaps::Refuse)
+    let (factor, ends) = Purpose::Repeat.of(drawing, depth);
+    options(tolerances, factor, (Gaps::OneLine, ends))
 }
 
-fn options(tolerances: Tolerances, factor: f64, gaps: Gaps) -> OneLineOptions {
+fn options(tolerances: Tolerances, factor: f64, (gaps, ends): (Gaps, LineEnds)) -> OneLineOptions {
     OneLineOptions::default()
         .with_flattening(tolerances.flattening / factor)
         .with_join(tolerances.join / factor)
         .with_gaps(gaps)
+        .with_ends(ends)
 }
 
 fn in_border(error: Error, asked: &BorderAsked) -> Error {
@@ -208,8 +217,9 @@ impl<'a, 'b> Known<'a, 'b> {
             name: side.motif.clone(),
             layers: side.layers.clone(),
         };
+        let gaps = side.strokes.gaps(side.link_gaps);
         let side = self
-            .line(request, side.link_gaps, SizedBy::Height, depth)
+            .line(request, gaps, Purpose::Repeat, depth)
             .map_err(in_side)?;
         if let Some(corner) = &corner {
             check_swapped(&asked.corner, corner, side)?;
@@ -229,12 +239,13 @@ impl<'a, 'b> Known<'a, 'b> {
         let Some(name) = &corner.motif else {
             return Ok(None);
         };
-        let sized = SizedBy::corner(&asked.corner);
+        let purpose = Purpose::corner(&asked.corner);
+        let gaps = corner.strokes.gaps(corner.link_gaps);
         let request = MotifRequest {
             name: name.clone(),
             layers: corner.layers.clone(),
         };
-        let line = self.line(request, corner.link_gaps, sized, depth);
+        let line = self.line(request, gaps, purpose, depth);
         let motif = line.map_err(|e| e.in_element("corner.motif"))?;
         Ok(Some(motif.clone()))
     }
@@ -243,24 +254,22 @@ impl<'a, 'b> Known<'a, 'b> {
     fn line(
         &mut self,
         request: MotifRequest,
-        link: bool,
-        sized: SizedBy<'_>,
+        gaps: Gaps,
+        purpose: Purpose<'_>,
         depth: f64,
     ) -> Result<&Motif, Error> {
         let drawing = self.drawing(&request)?;
-        let factor = sized.factor(drawing, depth);
+        let (factor, ends) = purpose.of(drawing, depth);
         let of = Use {
             request,
-            gaps: match link {
-                true => Gaps::Link,
-                false => Gaps::Refuse,
-            },
+            gaps,
+            ends,
             factor,
         };
         let at = match self.lines.iter().position(|(known, _)| *known == of) {
             Some(at) => at,
             None => {
-                let options = options(self.tolerances, of.factor, of.gaps);
+                let options = options(self.tolerances, of.factor, (of.gaps, of.ends));
                 let line = self.drawing(&of.request)?.one_line(&options)?;
                 self.lines.push((of, line));
                 self.lines.len() - 1
@@ -282,21 +291,32 @@ impl<'a, 'b> Known<'a, 'b> {
         Ok(&self.drawings[at].1)
     }
 
-    /// What was linked in the drawings.
-    fn linked(&self) -> Vec<Finding> {
-        let mut linked: Vec<&(Use, Joined)> = Vec::new();
-        for line in self.lines.iter().filter(|(_, line)| !line.links.is_empty()) {
-            if linked.iter().all(|(of, _)| of.request != line.0.request) {
-                linked.push(line);
+    /// What was linked in the drawings, or stitched twice for one line.
+    fn added(&self) -> Vec<Finding> {
+        let mut added: Vec<(&MotifRequest, FindingKind)> = Vec::new();
+        for (of, line) in &self.lines {
+            let kind = match of.gaps {
+                Gaps::OneLine if line.report.strokes > 0 => FindingKind::OneLine {
+                    drawing: of.request.name.clone(),
+                    report: line.report.scaled(of.factor),
+                },
+                Gaps::Link if !line.links.is_empty() => FindingKind::DrawingLinked {
+                    drawing: of.request.name.clone(),
+                    links: line.links.len(),
+                    length: line.links.iter().map(Gap::size).sum(),
+                },
+                _ => continue,
+            };
+            let same = |(request, known): &(&MotifRequest, FindingKind)| {
+                **request == of.request && known.code() == kind.code()
+            };
+            if !added.iter().any(same) {
+                added.push((&of.request, kind));
             }
         }
-        let finding = |(of, line): &(Use, Joined)| {
-            Finding::note(FindingKind::DrawingLinked {
-                drawing: of.request.name.clone(),
-                links: line.links.len(),
-                length: line.links.iter().map(Gap::size).sum(),
-            })
-        };
-        linked.into_iter().map(finding).collect()
+        added
+            .into_iter()
+            .map(|(_, kind)| Finding::note(kind))
+            .collect()
     }
 }

@@ -12,8 +12,9 @@
 
 use std::collections::BTreeMap;
 
-use super::net::StrokeNet;
+use super::net::{StrokeNet, degrees};
 use crate::geom::Point;
+use crate::geom::measure::share_on_segment;
 use crate::geom::nearest::Groups;
 use crate::graph::{root, unite};
 
@@ -159,8 +160,7 @@ fn shortened(net: &StrokeNet, mut link: [Place; 2]) -> [Place; 2] {
         let points = &net.edges[own.edge].points;
         let around = own.segment.saturating_sub(1)..(own.segment + 2).min(points.len() - 1);
         let nearer = around.map(|segment| {
-            let way = points[segment + 1] - points[segment];
-            let share = ((other - points[segment]).dot(&way) / way.norm_squared()).clamp(0.0, 1.0);
+            let share = share_on_segment(other, [points[segment], points[segment + 1]]);
             Place {
                 segment,
                 share,
@@ -183,11 +183,9 @@ fn between_ends(net: &StrokeNet, part_of: &[usize]) -> Vec<Bridge> {
     /// Up to so many ends are compared one by one, each with so many parts.
     const FEW: usize = 400;
     const PARTS: usize = 6;
-    let mut odd = vec![false; net.nodes.len()];
-    for edge in &net.edges {
-        edge.ends.iter().for_each(|&end| odd[end] ^= true);
-    }
-    let odd: Vec<usize> = (0..net.nodes.len()).filter(|&node| odd[node]).collect();
+    let degrees = degrees(net);
+    let odd = |node: &usize| degrees[*node] % 2 == 1;
+    let odd: Vec<usize> = (0..net.nodes.len()).filter(odd).collect();
     let far = |a: usize, b: usize| (net.nodes[a] - net.nodes[b]).norm();
     let bridge = |a: usize, b: usize| Bridge {
         nodes: [a.min(b), a.max(b)],

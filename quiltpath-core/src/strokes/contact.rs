@@ -11,9 +11,10 @@
 
 use std::collections::HashMap;
 
+use crate::geom::Point;
 use crate::geom::lines::Lines;
+use crate::geom::measure::share_on_segment;
 use crate::geom::near::{Crowded, near_pairs};
-use crate::geom::{Point, Vector};
 use crate::graph::{root, unite};
 
 /// Stretches within this share of the join tolerance lie on top of one another.
@@ -113,7 +114,7 @@ impl Part {
         };
         let on = within.map(|share| {
             let point = other[0] + (other[1] - other[0]) * share;
-            at(earlier, nearest_share(point, one))
+            at(earlier, share_on_segment(point, one))
         });
         let (least, [a, b], crosses) = nearest(one, other);
         Some(Self {
@@ -199,7 +200,7 @@ fn meets(lines: &Lines, parts: &[Part], group: &[usize], join: f64) -> Vec<[f64;
             if reach[side] != lines.bounds_along(part.pair[0])[side] {
                 continue;
             }
-            let share = nearest_share(segment[side], other);
+            let share = share_on_segment(segment[side], other);
             let [from, to] = lines.reach(part.pair[1]);
             let far = (segment[side] - (other[0] + (other[1] - other[0]) * share)).norm();
             if far <= join {
@@ -273,11 +274,6 @@ fn between(at: f64, step: f64, [low, high]: [f64; 2]) -> Option<[f64; 2]> {
     Some([one.min(other), one.max(other)])
 }
 
-fn nearest_share(point: Point, [from, to]: [Point; 2]) -> f64 {
-    let (step, off): (Vector, Vector) = (to - from, point - from);
-    (off.dot(&step) / step.norm_squared()).clamp(0.0, 1.0)
-}
-
 /// How far two segments are apart, the shares of both where that is, and whether they cross there.
 fn nearest(a: [Point; 2], b: [Point; 2]) -> (f64, [f64; 2], bool) {
     let (own, step, from) = (a[1] - a[0], b[1] - b[0], b[0] - a[0]);
@@ -289,10 +285,10 @@ fn nearest(a: [Point; 2], b: [Point; 2]) -> (f64, [f64; 2], bool) {
         }
     }
     let ends = [
-        [0.0, nearest_share(a[0], b)],
-        [1.0, nearest_share(a[1], b)],
-        [nearest_share(b[0], a), 0.0],
-        [nearest_share(b[1], a), 1.0],
+        [0.0, share_on_segment(a[0], b)],
+        [1.0, share_on_segment(a[1], b)],
+        [share_on_segment(b[0], a), 0.0],
+        [share_on_segment(b[1], a), 1.0],
     ];
     let far = |&[s, t]: &[f64; 2]| (from + step * t - own * s).norm();
     let best = ends.into_iter().min_by(|a, b| far(a).total_cmp(&far(b)));

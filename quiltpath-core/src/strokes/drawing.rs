@@ -5,8 +5,8 @@ use super::options::OneLineOptions;
 use super::stroke::Stroke;
 use super::subpath::Subpath;
 use crate::error::Error;
-use crate::geom::Bounds;
 use crate::geom::flatten::check_count;
+use crate::geom::{Bounds, Point};
 use crate::motif::Motif;
 
 /// A drawing as its strokes, in the order of drawing.
@@ -66,18 +66,20 @@ impl Drawing {
     /// The whole drawing as one open line, its curves flattened, strokes turned where needed.
     ///
     /// Ends within the join tolerance meet; there the later stroke gives way. A closed drawing opens
-    /// at its own start point.
+    /// at its own start point. What becomes of strokes that don't follow one another end to end is
+    /// up to [`OneLineOptions::gaps`].
     ///
     /// # Errors
     ///
-    /// A motif error when nothing is drawn, or when strokes don't meet and the options refuse that:
-    /// it has each gap. A geometry error, located at its stroke, when a coordinate is not finite or
+    /// A motif error when nothing is drawn, or too much in one spot; when strokes don't meet and the
+    /// options refuse that: it has each gap. A geometry error, located at its stroke, when a coordinate is not finite or
     /// out of range, or curves become too many points; one for tolerances that are not above 0.
     ///
     /// # Complexity
     ///
-    /// O(points + strokes log strokes) expected, when few ends lie within the tolerance of each
-    /// other; O(strokes²) at worst.
+    /// O(points + strokes log strokes) expected, when strokes follow one another and few ends lie
+    /// within the tolerance of each other; O(strokes²) at worst. Otherwise O(n log n + o³) besides,
+    /// for n places where strokes meet and o ends that have no partner.
     pub fn one_line(&self, options: &OneLineOptions) -> Result<Joined, Error> {
         let join = || {
             let [flattening, tolerance] = options.tolerances(self.bounds())?;
@@ -119,6 +121,14 @@ impl Drawing {
             join_meeting(&self.name, self.subpaths(flattening)?, tolerance)
         };
         join().map_err(|error| self.in_file(error))
+    }
+
+    /// The strokes as points, in the order of drawing, curves followed as finely as the drawing's
+    /// size asks for.
+    pub(crate) fn points(&self) -> Result<Vec<Vec<Point>>, Error> {
+        let [flattening, _] = OneLineOptions::default().tolerances(self.bounds())?;
+        let subpaths = self.subpaths(flattening)?;
+        Ok(subpaths.into_iter().map(|each| each.flat.points).collect())
     }
 
     /// All subpaths as points, in the order of drawing; the limit of points is that of the drawing.
@@ -205,7 +215,8 @@ mod tests {
             assert_eq!(joined, by_hand(&drawing, &options).expect("by hand"));
         }
         let apart = drawn(&["M0 0 H 4", "M 6 0 H 9"]);
-        let error = apart.one_line(&OneLineOptions::default());
+        let refuse = OneLineOptions::default().with_gaps(Gaps::Refuse);
+        let error = apart.one_line(&refuse);
         let error = error.expect_err("apart");
         let ErrorKind::Motif(MotifFault::Apart { gaps, .. }) = error.kind() else {
             panic!("{error:?}");
@@ -223,7 +234,7 @@ mod tests {
             let path = BezPath::from_svg("M0 0 C 0 5 10 5 10 0 C 10 -7 21 -7 24 0 M 24.05 0 H 26");
             let path = kurbo::Affine::scale(scale) * path.expect("path data");
             let drawing = Drawing::new("d", vec![Stroke::new("p", path)]);
-            drawing.one_line(&OneLineOptions::default())
+            drawing.one_line(&OneLineOptions::default().with_gaps(Gaps::Refuse))
         };
         let (small, large) = (at(0.01).expect_err("apart"), at(3.0).expect_err("apart"));
         for error in [small, large] {

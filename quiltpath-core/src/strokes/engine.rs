@@ -11,7 +11,7 @@
 use super::bridges::{Bridge, bridges, parts};
 use super::contact::contacts;
 use super::ends::LineEnds;
-use super::net::{StrokeNet, net};
+use super::net::{StrokeNet, degrees, net};
 use crate::error::{Error, MotifFault};
 use crate::geom::lines::Lines;
 use crate::geom::{Gap, Point, Vector};
@@ -27,13 +27,15 @@ const STRAIGHT: f64 = 0.8;
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct OneLineReport {
-    /// How many strokes there are.
+    /// How many strokes there are; 0 for a line that is one as it is drawn.
     pub strokes: usize,
     /// The length of all that is drawn, each place counted once.
     pub drawn: f64,
     /// The length of what is stitched twice.
     pub retraced: f64,
-    /// The length of all links, each as often as it is stitched.
+    /// How many links are stitched, each as often as it is.
+    pub links: usize,
+    /// Their length together.
     pub linked: f64,
     /// What no line could add less than, of all links that were considered: equal to `retraced` and
     /// `linked` together where this line adds the least.
@@ -46,6 +48,41 @@ pub struct OneLineReport {
     pub crossings: usize,
     /// At how many of them the line goes straight on.
     pub straight: usize,
+    /// How many of the line's two ends lie where no stroke ends.
+    pub ends_within: usize,
+}
+
+impl OneLineReport {
+    /// What is stitched twice, as a share of what is drawn; 0 for a line as it is drawn.
+    #[must_use]
+    pub fn retraced_share(&self) -> f64 {
+        match self.drawn > 0.0 {
+            true => self.retraced / self.drawn,
+            false => 0.0,
+        }
+    }
+
+    /// Whether no line adds less, of all links that were considered.
+    #[must_use]
+    pub fn is_least(&self) -> bool {
+        self.retraced + self.linked <= self.least * (1.0 + 1e-9)
+    }
+
+    /// The same for a drawing that is this many times as large.
+    #[must_use]
+    pub fn scaled(mut self, factor: f64) -> Self {
+        for length in [
+            &mut self.drawn,
+            &mut self.retraced,
+            &mut self.linked,
+            &mut self.least,
+            &mut self.overlaid,
+            &mut self.dropped,
+        ] {
+            *length *= factor;
+        }
+        self
+    }
 }
 
 /// A stretch of a line that is no stretch of a stroke, or not for the first time.
@@ -98,7 +135,7 @@ pub(super) fn one_line(
     }
     let mut net = net(&lines, &contacts, &ends.places(&lines), join);
     if net.edges.is_empty() {
-        return Err(MotifFault::Nothing.into());
+        return Err(MotifFault::AllShort { join }.into());
     }
     let links = match all_touches(&net) {
         true => Vec::new(),
@@ -150,6 +187,7 @@ struct Walk<'a> {
     strands: Vec<Strand>,
     steps: Vec<Step>,
     report: OneLineReport,
+    join: f64,
 }
 
 impl<'a> Walk<'a> {
@@ -208,6 +246,7 @@ impl<'a> Walk<'a> {
             strands,
             steps,
             report,
+            join,
         };
         walk.turn_round(start);
         walk
@@ -288,6 +327,15 @@ impl<'a> Walk<'a> {
             }
         }
         self.report.strokes = strokes.len();
+        self.report.links = links.len();
+        let ends = [points[0], points[points.len() - 1]];
+        let is_end = |end: &Point| {
+            let mut ends = strokes
+                .iter()
+                .flat_map(|(_, points)| [points.first(), points.last()]);
+            ends.any(|of| of.is_some_and(|of| (of - end).norm() <= self.join))
+        };
+        self.report.ends_within = ends.iter().filter(|end| !is_end(end)).count();
         (self.report.crossings, self.report.straight) = self.crossings();
         Made {
             points,
@@ -310,10 +358,7 @@ impl<'a> Walk<'a> {
 
     /// How many nodes have more than two ends of edges, and at how many the line goes straight on.
     fn crossings(&self) -> (usize, usize) {
-        let mut degree = vec![0; self.net.nodes.len()];
-        for edge in &self.net.edges {
-            edge.ends.iter().for_each(|&end| degree[end] += 1);
-        }
+        let degree = degrees(self.net);
         let mut turns = vec![false; degree.len()];
         for pair in self.steps.windows(2) {
             let [one, other] = [pair[0], pair[1]];

@@ -12,10 +12,13 @@ use super::engine::{AddedStretch, OneLineReport, one_line};
 use super::options::Gaps;
 use super::subpath::Subpath;
 use super::trails::trails;
-use crate::error::{Error, GeometryFault, MotifFault};
+use crate::error::{Error, ErrorKind, GeometryFault, MotifFault};
 use crate::geom::{Gap, Point, Vector};
 use crate::graph::Step;
 use crate::motif::Motif;
+
+/// So many strokes are made one line at the most; it bounds time and memory.
+const MAX_STROKES: usize = 200_000;
 
 /// A drawing joined to one open path.
 #[derive(Debug, Clone, PartialEq)]
@@ -80,30 +83,30 @@ pub(super) fn join(
     (gaps, ends): (Gaps, LineEnds),
 ) -> Result<Joined, Error> {
     check(&subpaths)?;
-    let walks = gaps == Gaps::OneLine;
-    let closed = |from: Point, to: Point| (to - from).norm() <= tolerance;
-    // A closed line has no ends at two places: a part of it has to be gone over again.
-    let wants_ends = walks && ends != LineEnds::Free;
-    if subpaths.len() == 1
-        && !(wants_ends && {
-            let (from, to) = subpaths[0].ends(false);
-            closed(from, to)
-        })
-    {
-        return Ok(Joined {
-            motif: Motif::from_flat(name, subpaths.remove(0).flat)?,
-            links: Vec::new(),
-            reversed: 0,
-            added: Vec::new(),
-            report: OneLineReport::default(),
-        });
+    let walks = |links: &[Gap], (from, to): (Point, Point)| {
+        let elsewhere = match ends {
+            LineEnds::Free => false,
+            LineEnds::Given { start, end } => start.is_some() || end.is_some(),
+            // A closed line has no ends at two places: a part of it has to be gone over again.
+            LineEnds::Across | LineEnds::Legs(_) => (to - from).norm() <= tolerance,
+        };
+        gaps == Gaps::OneLine && (elsewhere || !links.is_empty())
+    };
+    if subpaths.len() == 1 && !walks(&[], subpaths[0].ends(false)) {
+        return Ok(Motif::from_flat(name, subpaths.remove(0).flat)?.into());
     }
     let trails = trails(&subpaths, tolerance);
     let (steps, links) = line_up(&subpaths, trails);
     let ends_of = |step: &Step| subpaths[step.index].ends(step.reversed);
-    let returns = closed(ends_of(&steps[0]).0, ends_of(&steps[steps.len() - 1]).1);
-    if walks && (!links.is_empty() || (wants_ends && returns)) {
-        return walked(name, &subpaths, tolerance, ends);
+    let outer = (ends_of(&steps[0]).0, ends_of(&steps[steps.len() - 1]).1);
+    if walks(&links, outer) {
+        let walked = walked(name, &subpaths, tolerance, ends);
+        // A line of no size stays as it is; what it is for refuses it with its reason.
+        let none =
+            |error: &Error| matches!(error.kind(), ErrorKind::Motif(MotifFault::AllShort { .. }));
+        if !(links.is_empty() && walked.as_ref().is_err_and(none)) {
+            return walked;
+        }
     }
     if !links.is_empty() && gaps == Gaps::Refuse {
         return Err(MotifFault::Apart {
@@ -130,6 +133,13 @@ fn walked(
     tolerance: f64,
     ends: LineEnds,
 ) -> Result<Joined, Error> {
+    if subpaths.len() > MAX_STROKES {
+        return Err(MotifFault::TooManyStrokes {
+            count: subpaths.len(),
+            limit: MAX_STROKES,
+        }
+        .into());
+    }
     let strokes: Vec<(&str, &[Point])> = subpaths
         .iter()
         .map(|subpath| (subpath.id.as_str(), subpath.flat.points.as_slice()))

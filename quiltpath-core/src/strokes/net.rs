@@ -36,6 +36,15 @@ pub(super) struct StrokeNet {
     pub(super) dropped: f64,
 }
 
+/// How many ends of edges each node has.
+pub(super) fn degrees(net: &StrokeNet) -> Vec<u32> {
+    let mut degrees = vec![0; net.nodes.len()];
+    for edge in &net.edges {
+        edge.ends.iter().for_each(|&end| degrees[end] += 1);
+    }
+    degrees
+}
+
 /// A place where a line is cut.
 #[derive(Debug, Clone, Copy)]
 struct Cut {

@@ -11,14 +11,15 @@ pub const DEFAULT_JOIN_MM: f64 = 0.1;
 /// What to do about strokes that don't meet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Gaps {
-    /// Refuse the drawing and list each gap.
+    /// Go over them in any order and direction, along what is drawn, with as little as possible
+    /// stitched twice or linked: see [`OneLineReport`](super::OneLineReport). Strokes that follow
+    /// one another end to end stay as they are drawn.
     #[default]
-    Refuse,
+    OneLine,
     /// Link them by straight lines, in the order of drawing, and report each link.
     Link,
-    /// Go over them in any order and direction, along what is drawn, with as little as possible stitched
-    /// twice or linked: see [`OneLineReport`](super::OneLineReport).
-    OneLine,
+    /// Refuse the drawing and list each gap.
+    Refuse,
 }
 
 /// Of a small drawing, the flattening tolerance is this share of its diagonal: on a border a hand
@@ -51,9 +52,10 @@ pub struct OneLineOptions {
     /// How near two ends have to be to meet, above 0; where it is `None`, 0.1 mm, or a thousandth of
     /// the drawing's diagonal if that is less.
     pub join: Option<f64>,
-    /// What to do about strokes that don't meet; refused by default.
+    /// What to do about strokes that don't meet; one line with the least stitched twice by default.
     pub gaps: Gaps,
-    /// Where the line starts and ends, with [`Gaps::OneLine`]; wherever is best by default.
+    /// Where the line starts and ends, with [`Gaps::OneLine`]; wherever is best by default. A drawing
+    /// that is one open line already keeps its own ends.
     pub ends: LineEnds,
 }
 

@@ -7,6 +7,7 @@ use super::clip::{ClippedPiece, EndOn};
 use super::options::Terminals;
 use crate::error::{Error, GeometryFault};
 use crate::geom::Point;
+use crate::geom::measure::share_on_segment;
 use crate::geom::region::{Perimeter, Region, Way};
 
 /// Positions that differ by less than this share of the boundary are one node.
@@ -239,7 +240,7 @@ fn node(
     } else if boundary.start_of(side + 1) - position <= same {
         1.0
     } else {
-        ((point - from).dot(&(to - from)) / (to - from).norm_squared()).clamp(0.0, 1.0)
+        share_on_segment(point, [from, to])
     };
     let foot = from + (to - from) * share;
     Node {

@@ -8,7 +8,7 @@ use quiltpath_core::geom::quad::{Diagonals, QuadMeasures, measure_quad, sensitiv
 use quiltpath_core::geom::region::{Perimeter, Region, Way};
 use quiltpath_core::geom::{Bounds, ConvexPolygon, Point, Polyline, Vector};
 use quiltpath_core::kurbo::{BezPath, PathEl};
-use quiltpath_core::leg::{LegGiven, rough_leg_depth};
+use quiltpath_core::leg::{LegGiven, rough_legs};
 use quiltpath_core::strokes::{Drawing, Gaps, OneLineOptions, Stroke};
 use quiltpath_core::transform::{Proportions, Transform};
 use quiltpath_core::units::{Length, Unit};
@@ -63,7 +63,7 @@ fn geometry() {
         let path = BezPath::from_svg("M0 0 C 0 5 10 5 10 0 M 10.1 0 H 12").expect("a path");
         told(flatten(path.iter(), a));
         let drawing = Drawing::new("d", vec![Stroke::new("a", path)]);
-        rough_leg_depth(&drawing, &LegGiven::default().with_turn_degrees(a));
+        rough_legs(&drawing, &LegGiven::default().with_turn_degrees(a));
         let options = OneLineOptions::default().with_gaps(Gaps::Link);
         told(drawing.one_line(&options.with_join(a)));
         told(drawing.one_line(&options.with_flattening(a)));

@@ -1,15 +1,18 @@
 //! The facts about one motif, as text for people and as JSON.
 
+use std::borrow::Cow;
 use std::fmt::{self, Write};
 
 use quiltpath_core::Error;
 use quiltpath_core::chain::Repeat;
 use quiltpath_core::geom::crossing::self_crossings_within;
 use quiltpath_core::io::words;
-use quiltpath_core::leg::analyse_legs;
+use quiltpath_core::leg::{LegGiven, analyse_legs, rough_legs};
 use quiltpath_core::motif::{End, Motif};
+use quiltpath_core::strokes::{Drawing, LineEnds, OneLineOptions, OneLineReport};
 use quiltpath_core::units::Unit;
 use serde::Serialize;
+use serde::ser::SerializeStruct;
 
 use crate::batch::Record;
 use crate::message::plain;
@@ -35,6 +38,32 @@ pub(super) struct Facts {
     self_crossings: Option<usize>,
     repeat: Can<RepeatFacts>,
     corner: Can<LegFacts>,
+    /// What it took to make one line of several strokes.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    strokes: Option<StrokeFacts>,
+}
+
+/// What it took to make one line of strokes; lengths in the drawing's unit.
+struct StrokeFacts(OneLineReport);
+
+impl Serialize for StrokeFacts {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let report = &self.0;
+        let mut facts = serializer.serialize_struct("strokes", 12)?;
+        facts.serialize_field("count", &report.strokes)?;
+        facts.serialize_field("drawn", &report.drawn)?;
+        facts.serialize_field("retraced", &report.retraced)?;
+        facts.serialize_field("retraced_share", &report.retraced_share())?;
+        facts.serialize_field("links", &report.links)?;
+        facts.serialize_field("linked", &report.linked)?;
+        facts.serialize_field("least", &report.least)?;
+        facts.serialize_field("is_least", &report.is_least())?;
+        facts.serialize_field("crossings", &report.crossings)?;
+        facts.serialize_field("straight", &report.straight)?;
+        facts.serialize_field("overlaid", &report.overlaid)?;
+        facts.serialize_field("dropped", &report.dropped)?;
+        facts.end()
+    }
 }
 
 /// What a motif can be, or why it can't.
@@ -75,11 +104,34 @@ fn symbol<S: serde::Serializer>(unit: &Unit, serializer: S) -> Result<S::Ok, S::
 }
 
 impl Facts {
-    /// Measures a motif; `join` is how close ends are that meet.
-    pub(super) fn of(record: &Record, motif: &Motif, unit: Unit, join: f64) -> Self {
+    /// Measures a drawing that is read so, as the one line that it becomes; as a repeat and as a
+    /// corner its line has ends of its own.
+    pub(super) fn of(
+        record: &Record,
+        drawing: &Drawing,
+        unit: Unit,
+        reading: &OneLineOptions,
+    ) -> Result<Self, Error> {
+        let joined = drawing.one_line(reading)?;
+        let motif = &joined.motif;
+        let join = reading.join.unwrap_or_default();
         let bounds = motif.bounds();
         let apart = (motif.end().point - motif.start().point).norm();
-        Self {
+        let strokes = joined.report.strokes;
+        let with_ends = |ends: LineEnds| match strokes {
+            0 => Ok(Cow::Borrowed(motif)),
+            _ => {
+                let line = drawing.one_line(&reading.with_ends(ends))?;
+                Ok(Cow::Owned(line.motif))
+            }
+        };
+        let legs = || match strokes {
+            0 => LineEnds::Free,
+            _ => rough_legs(drawing, &LegGiven::default()).map_or(LineEnds::Free, LineEnds::Legs),
+        };
+        let as_repeat = with_ends(LineEnds::Across).and_then(|line| repeat(&line, join));
+        let as_corner = with_ends(legs()).and_then(|line| corner(&line));
+        Ok(Self {
             file: record.file(),
             line: record.line(),
             name: motif.name().to_owned(),
@@ -92,9 +144,10 @@ impl Facts {
             end: Place::of(motif.end()),
             closed: apart <= join,
             self_crossings: crossings(motif),
-            repeat: repeat(motif, join).into(),
-            corner: corner(motif).into(),
-        }
+            repeat: as_repeat.into(),
+            corner: as_corner.into(),
+            strokes: (strokes > 0).then_some(StrokeFacts(joined.report)),
+        })
     }
 
     /// One object and a line end.
@@ -179,9 +232,14 @@ impl Facts {
                 for note in &leg.notes {
                     writeln!(f, "             in doubt: {note}")?;
                 }
-                Ok(())
             }
-            Can::Not { why_not } => writeln!(f, "  corner     no: {why_not}"),
+            Can::Not { why_not } => writeln!(f, "  corner     no: {why_not}")?,
+        }
+        match &self.strokes {
+            Some(strokes) => {
+                writeln!(f, "  strokes    {}", words::one_line(&strokes.0, self.unit))
+            }
+            None => Ok(()),
         }
     }
 }

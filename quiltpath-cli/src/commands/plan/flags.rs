@@ -88,6 +88,7 @@ impl PlanFlags {
         let length = |typed: &Length| LengthSpec(*typed);
         let maybe = |typed: &Option<Length>| typed.as_ref().map(length);
         let mut side = SideSpec::new(side)
+            .with_strokes(reading.strokes.unwrap_or_default())
             .with_link_gaps(reading.link)
             .with_layers(&reading.layers);
         side.every = self.every;
@@ -130,6 +131,7 @@ impl PlanFlags {
         let mut corner = CornerSpec::new(style);
         if drawn {
             corner = corner
+                .with_strokes(reading.strokes.unwrap_or_default())
                 .with_link_gaps(reading.link)
                 .with_layers(&reading.layers);
         }

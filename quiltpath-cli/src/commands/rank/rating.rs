@@ -7,7 +7,7 @@ use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::leg::is_clear_l;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::Ranker;
-use quiltpath_core::strokes::{Drawing, OneLineOptions};
+use quiltpath_core::strokes::{Drawing, LineEnds, OneLineOptions};
 use quiltpath_core::units::Unit;
 
 use crate::batch::Record;
@@ -82,6 +82,7 @@ impl Room {
                 OneLineOptions::default()
                     .with_flattening(flattening)
                     .with_join(join)
+                    .with_ends(LineEnds::Across)
             }
         };
         line.with_gaps(options.gaps)

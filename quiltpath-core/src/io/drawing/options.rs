@@ -1,7 +1,7 @@
 //! How a drawing becomes lines: unit, tolerances, gaps and layers.
 
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
-use crate::strokes::{DEFAULT_JOIN_MM, Gaps};
+use crate::strokes::{DEFAULT_JOIN_MM, Gaps, LineEnds};
 use crate::units::Unit;
 
 /// How a drawing becomes lines.
@@ -20,6 +20,8 @@ pub struct ReadOptions {
     pub join_mm: Option<f64>,
     /// What happens to lines that don't meet where one line is asked for.
     pub gaps: Gaps,
+    /// Where the one line starts and ends that strokes become, in the unit to answer in.
+    pub ends: LineEnds,
     /// The layers that are read, of an SVG drawing as in [`read_svg_layers`](crate::io::svg_read::read_svg_layers), of a DXF as in
     /// [`read_dxf_layers`](crate::io::dxf_read::read_dxf_layers); all where there are none. Point lists have no layers.
     pub layers: Vec<String>,
@@ -51,6 +53,13 @@ impl ReadOptions {
     #[must_use]
     pub fn with_gaps(mut self, gaps: Gaps) -> Self {
         self.gaps = gaps;
+        self
+    }
+
+    /// The same options with these ends of the one line that strokes become.
+    #[must_use]
+    pub fn with_ends(mut self, ends: LineEnds) -> Self {
+        self.ends = ends;
         self
     }
 

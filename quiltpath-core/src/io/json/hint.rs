@@ -13,7 +13,7 @@ use crate::error::{
 /// use quiltpath_core::{plan::solve, units::Unit};
 ///
 /// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
-///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave.json"}}]}"#)?;
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave.json", "strokes": "as_drawn"}}]}"#)?;
 /// let error = solve(&plan, |request| {
 ///     let apart = br#"{"unit":"in","paths":[{"points":[[0,0],[1,2]]},{"points":[[2,2],[3,0]]}]}"#;
 ///     LineDrawing::read(&request.name, apart, &ReadOptions::default())?.strokes(Unit::Mm)
@@ -21,7 +21,7 @@ use crate::error::{
 /// .unwrap_err();
 /// assert_eq!(
 ///     key_hint(&error).as_deref(),
-///     Some("in the plan, \"link_gaps\": true beside the motif links lines that don't meet")
+///     Some("in the plan, \"strokes\": \"one_line\" beside the motif makes one line of them")
 /// );
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
@@ -46,8 +46,10 @@ fn owned(hint: &str) -> Option<String> {
 fn motif(fault: &MotifFault) -> Option<String> {
     match fault {
         MotifFault::Apart { .. } => {
-            owned("\"link_gaps\": true beside the motif links lines that don't meet")
+            owned("\"strokes\": \"one_line\" beside the motif makes one line of them")
         }
+        MotifFault::AllShort { .. } => owned("\"join_tolerance\" is that distance"),
+        MotifFault::TooManyStrokes { .. } => owned("\"layers\" beside the motif are read alone"),
         MotifFault::Nothing | MotifFault::Crowded { .. } | MotifFault::NoEnds => None,
     }
 }

@@ -2,6 +2,7 @@
 
 use super::ease::limited;
 use super::leg::leg_doubt;
+use super::one_line::one_line;
 use super::short::{above_one, counted, fine, percent};
 use super::subject::{name, subject};
 use super::ways::way;
@@ -90,6 +91,14 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             counted(*links, "gap"),
             long(*length)
         ),
+        FindingKind::OneLine { report, .. } => {
+            let mut text = one_line(&report.scaled(1.0 / unit.in_mm()), unit);
+            if report.ends_within > 0 {
+                let ends = counted(report.ends_within, "end");
+                text += &format!("; {ends} of the line at the edge, where no stroke ends");
+            }
+            text + "; \"strokes\": \"as_drawn\" refuses such a drawing"
+        }
         FindingKind::Backwards { .. } => {
             "drawn from right to left, so it is travelled backwards".to_owned()
         }

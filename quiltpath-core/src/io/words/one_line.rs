@@ -1,48 +1,43 @@
 //! What it took to make one line of a drawing's strokes, in words.
 
 use super::short::counted;
-use crate::strokes::Joined;
+use crate::strokes::OneLineReport;
 use crate::units::Unit;
 
-/// What it took to make one line of strokes, lengths in the line's unit; `None` for a line as it is drawn.
+/// What it took to make one line of strokes, lengths in this unit.
 ///
 /// ```
 /// use quiltpath_core::io::words::one_line;
-/// use quiltpath_core::strokes::{Drawing, Gaps, OneLineOptions, Stroke};
+/// use quiltpath_core::strokes::{Drawing, OneLineOptions, Stroke};
 /// use quiltpath_core::units::Unit;
 ///
 /// let path = kurbo::BezPath::from_svg("M0 0 H 100 M 50 0 V 25").unwrap();
-/// let options = OneLineOptions::default().with_gaps(Gaps::OneLine);
-/// let line = Drawing::new("branch", vec![Stroke::new("a", path)]).one_line(&options)?;
+/// let drawing = Drawing::new("branch", vec![Stroke::new("a", path)]);
+/// let line = drawing.one_line(&OneLineOptions::default())?;
 /// assert_eq!(
-///     one_line(&line, Unit::Mm).unwrap(),
+///     one_line(&line.report, Unit::Mm),
 ///     "one line of 2 strokes: 25 mm (20 %) is stitched twice, which is the least; it goes straight on at 0 of 1 crossing"
 /// );
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
 #[must_use]
-pub fn one_line(joined: &Joined, unit: Unit) -> Option<String> {
-    let report = &joined.report;
-    if report.strokes == 0 {
-        return None;
-    }
+pub fn one_line(report: &OneLineReport, unit: Unit) -> String {
     let long = |length: f64| unit.readable(length * unit.in_mm());
     let mut parts = Vec::new();
     if report.retraced > 0.0 {
-        let share = 100.0 * report.retraced / report.drawn;
+        let share = 100.0 * report.retraced_share();
         parts.push(format!(
             "{} ({share:.0} %) is stitched twice",
             long(report.retraced)
         ));
     }
-    if !joined.links.is_empty() {
-        let links = counted(joined.links.len(), "link");
+    if report.links > 0 {
+        let links = counted(report.links, "link");
         parts.push(format!("{links} of {} in all", long(report.linked)));
     }
-    let added = report.retraced + report.linked;
     let mut text = match parts.is_empty() {
         true => "nothing is added".to_owned(),
-        false if added <= report.least * (1.0 + 1e-9) => {
+        false if report.is_least() => {
             format!("{}, which is the least", parts.join(", with "))
         }
         false => format!(
@@ -70,8 +65,5 @@ pub fn one_line(joined: &Joined, unit: Unit) -> Option<String> {
             report.dropped * unit.in_mm()
         );
     }
-    Some(format!(
-        "one line of {}: {text}",
-        counted(report.strokes, "stroke")
-    ))
+    format!("one line of {}: {text}", counted(report.strokes, "stroke"))
 }

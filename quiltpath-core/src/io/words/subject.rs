@@ -11,6 +11,7 @@ pub(super) fn subject(finding: &Finding, solved: &Solved) -> Option<String> {
     let own = || finding.piece.and_then(|piece| name(solved, piece));
     match &finding.kind {
         FindingKind::DrawingLinked { drawing, .. }
+        | FindingKind::OneLine { drawing, .. }
         | FindingKind::Backwards { drawing }
         | FindingKind::LegUnclear { drawing, .. }
         | FindingKind::CornerUneven { drawing, .. }

@@ -1,6 +1,7 @@
 //! What a plan asks of a border's corners.
 
 use super::length::LengthSpec;
+use super::strokes::StrokesSpec;
 use super::style::{CornerStyle, ThroughSpec};
 use crate::corner::{Arrangement, ExtraLoops};
 use crate::geom::BoxCorner;
@@ -47,7 +48,14 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub trim: Option<TrimSpec>,
-    /// Styles leg and block: link lines of the drawing that don't meet by straight lines.
+    /// Styles leg and block: what becomes of a drawing of several strokes; one_line by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub strokes: StrokesSpec,
+    /// Styles leg and block: link lines of the drawing that don't meet by straight lines, in the
+    /// order of drawing.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "std::ops::Not::not")
@@ -118,6 +126,7 @@ impl CornerSpec {
             arrangement: None,
             leg: None,
             trim: None,
+            strokes: StrokesSpec::default(),
             link_gaps: false,
             through: None,
             gap: None,
@@ -162,6 +171,13 @@ impl CornerSpec {
     #[must_use]
     pub fn with_trim(mut self, trim: TrimSpec) -> Self {
         self.trim = Some(trim);
+        self
+    }
+
+    /// The same corners with [`strokes`](Self::strokes).
+    #[must_use]
+    pub fn with_strokes(mut self, strokes: StrokesSpec) -> Self {
+        self.strokes = strokes;
         self
     }
 

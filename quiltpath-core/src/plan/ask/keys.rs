@@ -1,6 +1,7 @@
 //! Which keys of a border's corners each style has a use for.
 
 use super::corner::CornerSpec;
+use super::strokes::StrokesSpec;
 use super::style::CornerStyle;
 use crate::error::{Error, PlanFault};
 
@@ -25,12 +26,17 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
             return Err(PlanFault::BothGiven { fields }.into());
         }
     }
-    let keys: [(&str, bool, &[CornerStyle]); 14] = [
+    let keys: [(&str, bool, &[CornerStyle]); 15] = [
         ("motif", corner.motif.is_some(), &[Leg, Block]),
         ("layers", !corner.layers.is_empty(), &[Leg, Block]),
         ("arrangement", corner.arrangement.is_some(), &[Leg, Block]),
         ("leg", corner.leg.is_some(), &[Leg]),
         ("trim", corner.trim.is_some(), &[Leg]),
+        (
+            "strokes",
+            corner.strokes != StrokesSpec::default(),
+            &[Leg, Block],
+        ),
         ("link_gaps", corner.link_gaps, &[Leg, Block]),
         ("through", corner.through.is_some(), &[Butted]),
         ("gap", corner.gap.is_some(), &[Open, Butted, Block]),

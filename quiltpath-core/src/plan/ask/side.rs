@@ -1,6 +1,7 @@
 //! What goes along the sides of a border.
 
 use super::by_side::BySide;
+use super::strokes::StrokesSpec;
 use crate::chain::{Alternate, Ends};
 use crate::fit::Parity;
 
@@ -62,7 +63,14 @@ pub struct SideSpec {
         serde(default, skip_serializing_if = "super::words::is_default")
     )]
     pub ends: Ends,
-    /// Link lines of the drawing that don't meet by straight lines.
+    /// What becomes of a drawing of several strokes; one_line by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub strokes: StrokesSpec,
+    /// Link lines of the drawing that don't meet by straight lines, in the
+    /// order of drawing.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "std::ops::Not::not")
@@ -84,6 +92,7 @@ impl SideSpec {
             alternate: Alternate::default(),
             ease: false,
             ends: Ends::default(),
+            strokes: StrokesSpec::default(),
             link_gaps: false,
         }
     }
@@ -141,6 +150,13 @@ impl SideSpec {
     #[must_use]
     pub fn with_ends(mut self, ends: Ends) -> Self {
         self.ends = ends;
+        self
+    }
+
+    /// The same sides with [`strokes`](Self::strokes).
+    #[must_use]
+    pub fn with_strokes(mut self, strokes: StrokesSpec) -> Self {
+        self.strokes = strokes;
         self
     }
 

@@ -4,6 +4,7 @@
 use crate::fit::{Alternative, EaseReport};
 use crate::leg::LegDoubt;
 use crate::plan::lay::place::CornerPlace;
+use crate::strokes::OneLineReport;
 
 /// What a finding is, with its numbers: lengths in millimetres, stretches as factors, angles in
 /// degrees.
@@ -20,6 +21,15 @@ pub enum FindingKind {
         links: usize,
         /// Their length together.
         length: f64,
+    },
+    /// A drawing of several strokes is made one line, with as little as possible stitched twice.
+    ///
+    /// A note.
+    OneLine {
+        /// The name of the drawing in the plan.
+        drawing: String,
+        /// What it took, in one copy on the cloth.
+        report: OneLineReport,
     },
     /// A repeat is drawn from right to left, so it is travelled backwards.
     ///
@@ -386,6 +396,7 @@ impl FindingKind {
     pub fn code(&self) -> &'static str {
         match self {
             Self::DrawingLinked { .. } => "drawing_linked",
+            Self::OneLine { .. } => "one_line",
             Self::Backwards { .. } => "backwards",
             Self::MeasuresDisagree { .. } => "measures_disagree",
             Self::NoDiagonal { .. } => "no_diagonal",

@@ -74,6 +74,20 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
             links,
             length,
         } => json!({ "drawing": drawing, "links": links, "length": long(*length) }),
+        FindingKind::OneLine { drawing, report } => json!({
+            "drawing": drawing,
+            "strokes": report.strokes,
+            "drawn": long(report.drawn),
+            "retraced": long(report.retraced),
+            "links": report.links,
+            "linked": long(report.linked),
+            "least": long(report.least),
+            "crossings": report.crossings,
+            "straight": report.straight,
+            "overlaid": long(report.overlaid),
+            "dropped": long(report.dropped),
+            "ends_within": report.ends_within,
+        }),
         FindingKind::Backwards { drawing } => json!({ "drawing": drawing }),
         FindingKind::MeasuresDisagree { what, given, found } => {
             json!({ "what": what, "given": long(*given), "found": long(*found) })
