@@ -165,7 +165,10 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         ends[options.repeats - 1] = path.points.len() - 1;
     }
     leave_out_repeated(&path.points, &mut ends);
-    let motif = Motif::from_points(repeat.name(), path.points)?.with_directions(path.directions);
+    leave_out_repeated(&path.points, &mut path.links);
+    let motif = Motif::from_points(repeat.name(), path.points)?
+        .with_directions(path.directions)
+        .with_links(path.links);
     Ok(Chain {
         motif,
         across,

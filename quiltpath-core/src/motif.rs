@@ -26,6 +26,8 @@ pub struct Motif {
     line: Polyline,
     start_direction: Vector,
     end_direction: Vector,
+    /// See [`Motif::links`].
+    links: Vec<usize>,
 }
 
 /// One end of a motif.
@@ -46,6 +48,7 @@ impl Motif {
             start_direction: line.start_direction(),
             end_direction: line.end_direction(),
             line,
+            links: Vec::new(),
         }
     }
 
@@ -79,6 +82,20 @@ impl Motif {
         self.start_direction = unit(start).unwrap_or(self.start_direction);
         self.end_direction = unit(end).unwrap_or(self.end_direction);
         self
+    }
+
+    /// The same motif, these of its segments being links.
+    pub(crate) fn with_links(mut self, links: Vec<usize>) -> Self {
+        self.links = links;
+        self.links.retain(|&at| at + 1 < self.line.points().len());
+        self
+    }
+
+    /// The segments that link what was drawn apart, where that is known: each by the index of its
+    /// first point, in the order of travel.
+    #[must_use]
+    pub fn links(&self) -> &[usize] {
+        &self.links
     }
 
     /// The name: the drawing's id or the file's name.
@@ -147,7 +164,9 @@ impl Motif {
     /// ```
     #[must_use]
     pub fn reversed(self) -> Self {
+        let last = self.line.points().len() - 2;
         Self {
+            links: self.links.iter().rev().map(|at| last - at).collect(),
             name: self.name,
             line: self.line.reversed(),
             start_direction: -self.end_direction,
@@ -168,7 +187,8 @@ impl Motif {
         let line = self.line.clone().map(|point| transform.apply(point))?;
         let directions = [self.start_direction, self.end_direction]
             .map(|direction| transform.apply_vector(direction));
-        Ok(Self::new(self.name.clone(), line).with_directions(directions))
+        let image = Self::new(self.name.clone(), line).with_directions(directions);
+        Ok(image.with_links(self.links.clone()))
     }
 
     /// The motif moved so that its start lies at this point.

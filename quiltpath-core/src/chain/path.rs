@@ -18,6 +18,8 @@ pub(super) struct Path<'a, B: ?Sized> {
     band: &'a B,
     flattening: f64,
     pub(super) points: Vec<Point>,
+    /// The segments that are links, by the index of their first point.
+    pub(super) links: Vec<usize>,
     /// The directions of travel at its start and at its end.
     pub(super) directions: [Vector; 2],
     /// The turn from what was before the last copy to that, in radians.
@@ -31,6 +33,7 @@ impl<'a, B: BandMap + ?Sized> Path<'a, B> {
             band,
             flattening,
             points: Vec::with_capacity(room),
+            links: Vec::new(),
             directions: [Vector::zeros(); 2],
             turn: 0.0,
         }
@@ -50,6 +53,8 @@ impl<'a, B: BandMap + ?Sized> Path<'a, B> {
         } else {
             self.points.push(to);
         }
+        // A link before the first copy has only its start so far.
+        self.links.push(self.points.len().saturating_sub(2));
         self.directions[1] = to - from;
         true
     }
@@ -77,6 +82,8 @@ impl<'a, B: BandMap + ?Sized> Path<'a, B> {
                 let point = self.band.place(along[0] + room * u, across(u, t));
                 self.points.push(point);
             });
+            let links = repeat.links(mirror);
+            self.links.extend(links.into_iter().map(|at| first + at));
         } else {
             let place = |u: f64, t: f64| (along[0] + room * u, across(u, t));
             ends = self.add_curved(repeat, mirror, place)?;
@@ -85,6 +92,12 @@ impl<'a, B: BandMap + ?Sized> Path<'a, B> {
         self.points[first] = self.band.place(along[0], wanted[0]);
         if let Some(last) = self.points.last_mut() {
             *last = self.band.place(along[1], wanted[1]);
+        }
+        if first > 0 && self.points[first] != self.points[first - 1] {
+            let at = self.links.partition_point(|link| *link < first - 1);
+            if self.links.get(at) != Some(&(first - 1)) {
+                self.links.insert(at, first - 1);
+            }
         }
         let drawn = repeat.offsets(mirror);
         let steps = repeat.directions(mirror);
@@ -119,7 +132,9 @@ impl<'a, B: BandMap + ?Sized> Path<'a, B> {
         mirror: Option<Mirror>,
         place: impl Fn(f64, f64) -> (f64, f64),
     ) -> Result<[Option<(f64, f64)>; 2], Error> {
-        let (band, points) = (self.band, &mut self.points);
+        let own = repeat.links(mirror);
+        let (mut next, mut index) = (own.iter().peekable(), 0);
+        let (band, points, links) = (self.band, &mut self.points, &mut self.links);
         let mut before: Option<(f64, f64)> = None;
         let mut ends = [None; 2];
         let mut divided = Ok(());
@@ -131,8 +146,13 @@ impl<'a, B: BandMap + ?Sized> Path<'a, B> {
                 let step = (here.0 - from.0, here.1 - from.1);
                 ends = [ends[0].or(Some(step)), Some(step)];
                 let limit = MAX_POINTS.saturating_sub(points.len());
+                let first = points.len() - 1;
                 let see = |s, t| points.push(band.place(s, t));
                 divided = subdivide(band, from, here, self.flattening, limit, see);
+                if next.next_if(|at| **at == index).is_some() {
+                    links.extend(first..points.len());
+                }
+                index += 1;
             }
             before = Some(here);
             points.push(band.place(here.0, here.1));

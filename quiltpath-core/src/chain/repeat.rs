@@ -18,6 +18,7 @@ pub struct Repeat {
     points: Vec<(f64, f64)>,
     directions: [(f64, f64); 2],
     straight: [bool; 2],
+    links: Vec<usize>,
     aspect: f64,
     drawn_depth: f64,
     backwards: bool,
@@ -67,6 +68,7 @@ impl Repeat {
             points: motif.points().iter().map(|p| strip(p.x, p.y)).collect(),
             directions: [step(start.direction), step(end.direction)],
             straight,
+            links: motif.links().to_vec(),
             aspect: pitch / height,
             drawn_depth: height,
             backwards,
@@ -106,6 +108,7 @@ impl Repeat {
         let mut straight = self.straight;
         points.push((ease.apply(self.points[0].0), self.points[0].1));
         let last = self.points.len() - 2;
+        let (mut links, mut next) = (Vec::new(), self.links.iter().peekable());
         for (index, pair) in self.points.windows(2).enumerate() {
             let before = points.len();
             bend(
@@ -118,6 +121,9 @@ impl Repeat {
             );
             // The chord of a bent line has not the direction in which it starts.
             let split = points.len() > before + 1;
+            if next.next_if(|at| **at == index).is_some() {
+                links.extend(before - 1..points.len() - 1);
+            }
             straight[0] &= !(index == 0 && split);
             straight[1] &= !(index == last && split);
         }
@@ -131,6 +137,7 @@ impl Repeat {
             points,
             directions: [direction(0), direction(1)],
             straight,
+            links,
             ..*self
         }
     }
@@ -182,6 +189,16 @@ impl Repeat {
         let last = repeats.saturating_sub(1);
         let offsets = |copy| self.offsets(alternate.of_copy(copy, repeats));
         [offsets(0)[0], offsets(last)[1]]
+    }
+
+    /// The segments of a copy that are links, by the index of their first point, in the order of
+    /// travel.
+    pub(crate) fn links(&self, mirror: Option<Mirror>) -> Vec<usize> {
+        let last = self.points.len() - 2;
+        match mirror {
+            Some(Mirror::LeftRight) => self.links.iter().rev().map(|at| last - at).collect(),
+            None | Some(Mirror::TopBottom) => self.links.clone(),
+        }
     }
 
     /// The steps (du, dt) of travel at the start and at the end of a copy.

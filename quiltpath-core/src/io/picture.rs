@@ -1,6 +1,8 @@
 //! The picture of a solved plan: quilt, borders, bands, every piece in its place and its measures,
 //! as SVG.
 
+use std::ops::RangeInclusive;
+
 use maud::{Markup, PreEscaped, Render, html};
 
 use super::again::gone_over;
@@ -97,6 +99,10 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<S
                     title { (piece.name) ": " (kind_of(&piece.kind)) }
                 }
             }
+            @for (piece, link) in links_within(solved) {
+                @let points = &piece.motif().points()[link];
+                (within(canvas.line(points)))
+            }
             @if goes_over(solved) {
                 @for piece in &solved.pieces {
                     @for stretch in gone_over(piece.motif().points()) {
@@ -139,6 +145,29 @@ fn goes_over(solved: &Solved) -> bool {
         kind => matches!(kind, FindingKind::StitchedTwice { .. }),
     };
     solved.findings.iter().any(found) || solved.pieces.iter().any(corner)
+}
+
+/// The links within pieces: each by its first and its last point.
+fn links_within(solved: &Solved) -> impl Iterator<Item = (&Piece, RangeInclusive<usize>)> {
+    let of_piece = |piece: &'_ Piece| {
+        let links = piece.motif().links();
+        // A link on a curved band is several segments, one after the other.
+        let links = links.chunk_by(|one, next| one + 1 == *next);
+        let range = |link: &[usize]| link[0]..=link[link.len() - 1] + 1;
+        links.map(range).collect::<Vec<_>>()
+    };
+    let pieces = solved.pieces.iter();
+    pieces.flat_map(move |piece| of_piece(piece).into_iter().map(move |link| (piece, link)))
+}
+
+/// A link within a piece, drawn over its line.
+fn within(data: impl Render) -> Markup {
+    let mut drawn = String::new();
+    data.render_to(&mut drawn);
+    html! {
+        path class="under" d=(drawn) {}
+        path class="line link" d=(drawn) {}
+    }
 }
 
 /// A line that is stitched twice, as two lines.
@@ -212,7 +241,11 @@ impl Legend {
         let all = [
             (has("corner"), Sample::Wave("corner"), "corner"),
             (has("side"), Sample::Wave("side"), "side"),
-            (has("link"), Sample::Straight("link"), "link"),
+            (
+                has("link") || links_within(solved).next().is_some(),
+                Sample::Straight("link"),
+                "link",
+            ),
             (goes_over(solved), Sample::Twice, "stitched twice"),
             (true, Sample::Straight("seam"), "edge and seam"),
             (true, Sample::Straight("band"), "limits of the band"),

@@ -8,7 +8,7 @@
 //! each line is given by itself.
 
 use super::ends::LineEnds;
-use super::engine::{AddedStretch, OneLineReport, one_line};
+use super::engine::{AddedKind, AddedStretch, OneLineReport, one_line};
 use super::options::Gaps;
 use super::subpath::Subpath;
 use super::trails::trails;
@@ -145,8 +145,13 @@ fn walked(
         .map(|subpath| (subpath.id.as_str(), subpath.flat.points.as_slice()))
         .collect();
     let made = one_line(&strokes, tolerance, ends)?;
+    let links = made
+        .added
+        .iter()
+        .filter(|added| added.kind == AddedKind::Link);
+    let links = links.map(|added| added.first).collect();
     Ok(Joined {
-        motif: Motif::from_points(name, made.points)?,
+        motif: Motif::from_points(name, made.points)?.with_links(links),
         links: made.links,
         reversed: made.reversed,
         added: made.added,
@@ -239,6 +244,7 @@ fn concatenate(
     let total = pieces.map(|s| s.flat.points.len()).sum();
     let mut points: Vec<Point> = Vec::with_capacity(total);
     let mut directions = [Vector::zeros(); 2];
+    let mut links = Vec::new();
     for (at, step) in steps.iter().enumerate() {
         let flat = &mut subpaths[step.index].flat;
         let mut piece = std::mem::take(&mut flat.points);
@@ -250,13 +256,17 @@ fn concatenate(
         let meets = points
             .last()
             .is_some_and(|tail| (tail - piece[0]).norm() <= tolerance);
+        if !meets && !points.is_empty() {
+            links.push(points.len() - 1);
+        }
         points.extend(&piece[usize::from(meets)..]);
         if at == 0 {
             directions[0] = turned[0];
         }
         directions[1] = turned[1];
     }
-    Ok(Motif::from_points(name, points)?.with_directions(directions))
+    let motif = Motif::from_points(name, points)?.with_directions(directions);
+    Ok(motif.with_links(links))
 }
 
 #[cfg(test)]
