@@ -3,6 +3,7 @@
 mod choices;
 mod in_out;
 mod lengths;
+mod line_end;
 mod numbers;
 mod reading;
 mod threads;
@@ -14,6 +15,7 @@ pub(crate) use choices::{
 };
 pub(crate) use in_out::{InOut, Ways};
 pub(crate) use lengths::{Place, Size, from_0_in_unit, in_unit, list, positive_in_unit};
+pub(crate) use line_end::LineEnd;
 pub(crate) use numbers::{bare_degrees, counting, degrees, finite, from_0, number, percent, whole};
 pub(crate) use reading::Reading;
 pub(crate) use threads::Threads;

@@ -5,7 +5,7 @@ use std::path::Path;
 use quiltpath_core::Error;
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::words::one_line;
-use quiltpath_core::strokes::{Joined, LineEnds};
+use quiltpath_core::strokes::{LineEnds, OneLineReport};
 use quiltpath_core::units::Unit;
 
 use crate::failure::Failure;
@@ -35,10 +35,10 @@ pub(crate) fn parse(
 }
 
 /// Notes what it took to make one line of strokes; `place` names the drawing where it is one of many.
-pub(crate) fn report_strokes(place: Option<&str>, joined: &Joined, unit: Unit) {
-    if joined.report.strokes > 0 {
+pub(crate) fn report_strokes(place: Option<&str>, report: &OneLineReport, unit: Unit) {
+    if report.strokes > 0 {
         let place = place.map_or(String::new(), |place| format!("{place}: "));
-        message::note(format_args!("{place}{}", one_line(&joined.report, unit)));
+        message::note(format_args!("{place}{}", one_line(report, unit)));
     }
 }
 

@@ -343,3 +343,67 @@ fn a_sprig_of_strokes_becomes_one_line() {
         ])
         .failed(2, &["as-drawn"]);
 }
+
+#[test]
+fn one_line_starts_and_ends_where_it_is_told_and_is_cut_where_that_saves_line() {
+    let comb = svg("<path d='M0 0H40M10 0V8M30 8V0'/><path d='M100 0H120'/>");
+    let bench = Bench::new().with("a.svg", comb);
+    let made = |args: &[&str]| {
+        let all = [
+            "convert",
+            "a.svg",
+            "--strokes",
+            "one-line",
+            "--force",
+            "--out",
+            "b.json",
+        ];
+        let run = bench.run(&[&all, args].concat());
+        let run = run.ok();
+        (bench.json("b.json"), run.err)
+    };
+    let ends = |list: &serde_json::Value| {
+        let points = points(list);
+        (points[0], points[points.len() - 1])
+    };
+    let (list, told) = made(&[]);
+    assert_eq!(ends(&list), ([0.0, 0.0], [120.0, 0.0]));
+    assert!(told.contains("one line of 4 strokes: 16 mm (21 %) is stitched twice, with 1 link of 60 mm in all, which is the least"), "{told}");
+    let (list, _) = made(&["--start", "right", "--end", "10, 8 mm"]);
+    assert_eq!(ends(&list), ([120.0, 0.0], [10.0, 8.0]));
+    let (list, _) = made(&["--end", "20 mm, 1 mm"]);
+    assert_eq!(ends(&list).1, [20.0, 0.0]);
+    let (list, told) = made(&["--cut", "30 mm"]);
+    assert_eq!(list["paths"].as_array().map(Vec::len), Some(2));
+    assert!(told.contains("2 lines of 4 strokes: 16 mm (21 %) is stitched twice, with 1 thread cut, which is the least"), "{told}");
+    let apart = ["convert", "a.svg", "--strokes", "apart", "--out", "c.json"];
+    bench.run(&apart).ok();
+    assert_eq!(
+        bench.json("c.json")["paths"].as_array().map(Vec::len),
+        Some(4)
+    );
+
+    let refused = |args: &[&str], words: &str| {
+        bench
+            .run(&[&["convert", "a.svg", "--out", "d.json"], args].concat())
+            .failed(2, &[words]);
+    };
+    refused(
+        &["--start", "left"],
+        "--start: this is for one line of all strokes; give --strokes one-line too",
+    );
+    refused(
+        &["--one", "--strokes", "as-drawn", "--cut", "2in"],
+        "--cut: this is for one line",
+    );
+    refused(
+        &["--one", "--end", "middle"],
+        "\"middle\" is no place; give left, right, top or bottom",
+    );
+    refused(&["--one", "--cut=-3mm"], "--cut");
+    let plain = bench.run(&["measure", "a.svg", "--strokes", "apart"]);
+    plain.failed(
+        2,
+        &["--strokes apart: this takes one line; give one-line or as-drawn"],
+    );
+}

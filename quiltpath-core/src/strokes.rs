@@ -18,7 +18,7 @@ mod trails;
 pub use drawing::Drawing;
 pub use ends::{EndPlace, LegEnds, LineEnds};
 pub use engine::{AddedKind, AddedStretch, OneLineReport};
-pub use join::Joined;
+pub use join::{Joined, JoinedLines};
 #[cfg(all(feature = "svg", feature = "json"))]
 pub(crate) use options::usual_tolerances;
 pub use options::{DEFAULT_JOIN_MM, Gaps, OneLineOptions};

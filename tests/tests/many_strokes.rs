@@ -2,6 +2,7 @@
 //! shows.
 
 use kurbo::BezPath;
+use quiltpath_core::Error;
 use quiltpath_core::geom::{BoxCorner, Point};
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::picture::write_picture;
@@ -9,7 +10,6 @@ use quiltpath_core::leg::{LegGiven, choose_leg, rough_legs};
 use quiltpath_core::plan::{FindingKind, MotifRequest, PieceKind, Severity, Solved, solve};
 use quiltpath_core::strokes::{Drawing, Gaps, LineEnds, OneLineOptions, Stroke};
 use quiltpath_core::transform::Transform;
-use quiltpath_core::Error;
 
 /// A wave with a leaf that touches it, a stem that branches off and a ring that lies apart.
 const VINE: [&str; 4] = [
@@ -166,4 +166,78 @@ fn a_ring_is_a_repeat_that_goes_over_half_of_itself() {
             .contains("no stroke is clearly longer than"),
         "{error}"
     );
+}
+
+/// Three rings, two near each other and one far off, as a block in every corner.
+#[test]
+fn the_lines_of_a_block_are_pieces_with_thread_cuts_between_them() {
+    const RINGS: [&str; 3] = [
+        "M0 0 H10 V10 H0 Z",
+        "M11 0 H21 V10 H11 Z",
+        "M60 60 H70 V70 H60 Z",
+    ];
+    let block = |more: &str| {
+        let plan = format!(
+            r#"{{"unit": "in", "quilt": {{"width": 64, "height": 80}}, "borders": [{{"width": 6,
+                "corner": {{"style": "block", "motif": "rings"{more}}},
+                "side": {{"motif": "wave"}}}}]}}"#
+        );
+        let plan = read_plan(plan.as_bytes()).expect("a plan");
+        solve(&plan, |request: &MotifRequest| {
+            Ok(match request.name.as_str() {
+                "rings" => drawing("rings", &RINGS),
+                _ => drawing("wave", &["M0 5 L5 0 L15 10 L20 5"]),
+            })
+        })
+    };
+    let corners = |solved: &Solved| {
+        let pieces = solved.pieces.iter();
+        let corners = pieces.filter(|piece| matches!(piece.kind, PieceKind::Corner(_)));
+        corners.map(|piece| piece.name.clone()).collect::<Vec<_>>()
+    };
+    let apart = block(r#", "strokes": "apart""#).expect("apart");
+    assert_eq!(corners(&apart).len(), 12);
+    assert_eq!(
+        corners(&apart)[..3],
+        [
+            "border-corner-top-left",
+            "border-corner-top-left-2",
+            "border-corner-top-left-3",
+        ]
+    );
+    // Four sides that stand by themselves, and twelve rings.
+    assert_eq!(apart.thread_cuts(), 16);
+    // 5 1/4 in for 70 units: the far ring is 4 1/16 in off, the near one 1/16 in.
+    let by_default = block("").expect("cut");
+    assert_eq!(corners(&by_default).len(), 8);
+    let cuts = by_default
+        .findings
+        .iter()
+        .find_map(|finding| match &finding.kind {
+            FindingKind::OneLine { report, .. } => Some(report.cuts),
+            _ => None,
+        });
+    assert_eq!((cuts, by_default.thread_cuts()), (Some(1), 12));
+    let linked = block(r#", "cut": "9 in""#).expect("linked");
+    assert_eq!((corners(&linked).len(), linked.thread_cuts()), (4, 8));
+    // What the sides join on to can't be apart.
+    for (corner, side) in [("leg", ""), ("open", r#", "strokes": "apart""#)] {
+        let strokes = if corner == "leg" {
+            r#", "motif": "l", "strokes": "apart""#
+        } else {
+            ""
+        };
+        let plan = format!(
+            r#"{{"unit": "in", "quilt": {{"width": 64, "height": 80}}, "borders": [{{"width": 6,
+                "corner": {{"style": "{corner}"{strokes}}}, "side": {{"motif": "wave"{side}}}}}]}}"#
+        );
+        let plan = read_plan(plan.as_bytes()).expect("a plan");
+        let error = solve(&plan, |_| Ok(drawing("wave", &["M0 5 L5 0 L15 10 L20 5"])));
+        let error = error.expect_err("apart").to_string();
+        assert!(
+            error.contains("only corner blocks can have them"),
+            "{error}"
+        );
+        assert!(error.contains("strokes: "), "{error}");
+    }
 }

@@ -47,6 +47,7 @@ pub(crate) const ARRANGEMENTS: Table<Arrangement> = &[
 pub(crate) const STROKES: Table<StrokesSpec> = &[
     ("one-line", StrokesSpec::OneLine),
     ("as-drawn", StrokesSpec::AsDrawn),
+    ("apart", StrokesSpec::Apart),
 ];
 
 pub(crate) const ENDS: Table<Ends> = &[("level", Ends::Level), ("link", Ends::Link)];

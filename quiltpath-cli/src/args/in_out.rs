@@ -28,9 +28,18 @@ pub(crate) struct Ways {
 }
 
 impl InOut {
-    /// Whether one line of strokes is asked for by name.
-    pub(crate) fn wants_one_line(&self) -> bool {
-        self.reading.strokes == Some(StrokesSpec::OneLine)
+    /// What is to become of strokes, where that is given.
+    pub(crate) fn strokes(&self) -> Option<StrokesSpec> {
+        self.reading.strokes
+    }
+
+    /// The same, checked, for what can do with several lines.
+    pub(crate) fn check_lines(self) -> Result<Ways, Failure> {
+        Ok(Ways {
+            reading: self.reading.check_lines()?,
+            threads: self.threads.check()?,
+            writing: self.writing,
+        })
     }
 
     pub(crate) fn check(self) -> Result<Ways, Failure> {

@@ -23,7 +23,7 @@ pub(crate) struct Reading {
     /// How close ends are that meet [default: 0.1 mm]
     #[arg(long, value_name = "LENGTH")]
     pub(crate) join: Option<Length>,
-    /// Several strokes: one-line or as-drawn
+    /// Several strokes: one-line, as-drawn or apart
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(STROKES), conflicts_with = "link")]
     pub(crate) strokes: Option<StrokesSpec>,
     /// Link lines that don't meet with straight lines, as they are drawn
@@ -35,24 +35,32 @@ pub(crate) struct Reading {
 }
 
 impl Reading {
-    /// The reading for what can do with several lines, checked: they stay as drawn unless one line is
+    /// The reading for what can do with several lines, checked: they stay apart unless one line is
     /// asked for.
     pub(crate) fn check_lines(&self) -> Result<ReadOptions, Failure> {
-        let options = self.check()?;
-        Ok(match self.strokes {
-            None if !self.link => options.with_gaps(Gaps::Refuse),
-            _ => options,
-        })
+        let gaps = match self.strokes {
+            None | Some(StrokesSpec::AsDrawn) if !self.link => Gaps::Apart,
+            strokes => strokes.unwrap_or_default().gaps(self.link),
+        };
+        self.checked(gaps)
     }
 
-    /// The reading, checked.
+    /// The reading for what needs one line, checked.
     pub(crate) fn check(&self) -> Result<ReadOptions, Failure> {
+        if self.strokes == Some(StrokesSpec::Apart) {
+            return Err(Failure::Usage(
+                "--strokes apart: this takes one line; give one-line or as-drawn".to_owned(),
+            ));
+        }
+        self.checked(self.strokes.unwrap_or_default().gaps(self.link))
+    }
+
+    fn checked(&self, gaps: Gaps) -> Result<ReadOptions, Failure> {
         let unit = self.unit.map(Unit::from);
         let length = |typed: &Option<Length>, option| {
             let mm = |typed| positive_in_unit(typed, unit, Unit::Mm, option);
             typed.as_ref().map(mm).transpose()
         };
-        let gaps = self.strokes.unwrap_or_default().gaps(self.link);
         let mut options = ReadOptions::default().with_unit(unit).with_gaps(gaps);
         options.layers.clone_from(&self.layers);
         options.flattening_mm = length(&self.flattening, "--flattening")?;

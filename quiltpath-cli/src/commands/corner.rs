@@ -98,7 +98,7 @@ pub(crate) fn run(args: CornerArgs) -> Result<(), Failure> {
     let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.repeat));
     let reading = for_band(&drawing, depth_mm, &options);
     let joined = drawing.motif(unit, &reading).map_err(in_file)?;
-    report_strokes(None, &joined, unit);
+    report_strokes(None, &joined.report, unit);
     let motif = joined.motif;
     let repeat = Repeat::new(&motif).map_err(in_file)?;
     let depth = positive_in_unit(&args.depth, options.unit, unit, "--depth")?;

@@ -97,7 +97,7 @@ pub(crate) fn run(args: FitArgs) -> Result<(), Failure> {
         let reading = for_band(&drawing, depth, &options);
         let motifs = drawing.motifs(&reading)?.into_iter();
         let lines = motifs.map(|joined| {
-            report_strokes(place, &joined, unit);
+            report_strokes(place, &joined.report, unit);
             fill(joined.motif, unit, place)
         });
         let lines: Result<Vec<_>, Failure> = lines.collect();

@@ -76,11 +76,9 @@ pub(crate) fn run(args: StitchArgs) -> Result<(), Failure> {
         .check()
         .map_err(|e| Failure::Options(e.measured_in(unit)))?;
     let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.drawing));
-    let lines = drawing.fewest(&reading).map_err(in_file)?;
-    lines
-        .iter()
-        .for_each(|line| drawing::report_strokes(None, line, unit));
-    let motifs: Vec<Motif> = lines.into_iter().map(Motif::from).collect();
+    let lines = drawing.joined(&reading).map_err(in_file)?;
+    drawing::report_strokes(None, &lines.report, unit);
+    let motifs = lines.motifs;
     let job = stitch_lines(&motifs, &options).map_err(in_file)?;
     print(&motifs, &job, &options, unit);
     if let Some(target) = target {

@@ -6,7 +6,6 @@ use crate::words::counted;
 use clap::Args;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::io::template::write_template;
-use quiltpath_core::motif::Motif;
 
 use crate::args::{PAPERS, Reading, choice};
 use crate::drawing;
@@ -50,11 +49,9 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
         Paper::Letter
     });
     let mut page = String::new();
-    let lines = drawing.fewest(&options).map(|lines| {
-        lines
-            .iter()
-            .for_each(|line| drawing::report_strokes(None, line, unit));
-        lines.into_iter().map(Motif::from).collect::<Vec<_>>()
+    let lines = drawing.joined(&options).map(|lines| {
+        drawing::report_strokes(None, &lines.report, unit);
+        lines.motifs
     });
     let made = lines.and_then(|lines| {
         let template = write_template(&mut page, unit, &name, &lines, paper)?;

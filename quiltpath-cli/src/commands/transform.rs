@@ -55,7 +55,7 @@ pub(crate) fn run(args: TransformArgs) -> Result<(), Failure> {
     draw(Asker::Transform, &args.motif, ways, |drawing, place| {
         let unit = drawing.unit();
         let drawn = drawing.motifs(&options)?.into_iter().map(|joined| {
-            report_strokes(place, &joined, unit);
+            report_strokes(place, &joined.report, unit);
             joined.motif
         });
         let drawn: Vec<Motif> = drawn.collect();

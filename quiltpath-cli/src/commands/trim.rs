@@ -74,7 +74,7 @@ pub(crate) fn run(args: TrimArgs) -> Result<(), Failure> {
     let target = args.writing.check(reading.unit)?;
     let in_file = |e: Error| e.measured_in(unit).in_file(label(&args.drawing));
     let joined = drawing.motif(unit, &reading).map_err(in_file)?;
-    drawing::report_strokes(None, &joined, unit);
+    drawing::report_strokes(None, &joined.report, unit);
     let motif = joined.motif;
     let cut = Cut::new(&args.shape, &motif, unit, &reading);
     let cut = cut.map_err(|failure| failure.measured_in(unit))?;

@@ -158,6 +158,8 @@ pub enum PlanFault {
         /// How many sides there are.
         count: usize,
     },
+    /// Strokes are to stay apart where the border joins on to them.
+    Apart,
     /// A drawing that was cut to an L stays apart.
     TrimmedApart {
         /// How many separate lines there are.
@@ -366,6 +368,10 @@ impl PlanFault {
             Self::OddSides { what, count } => write!(
                 f,
                 "{what} needs an even number of sides, but this quilt has {count}; leave it out"
+            ),
+            Self::Apart => write!(
+                f,
+                "strokes that stay apart have ends that nothing joins on to, so only corner blocks can have them; give one_line or as_drawn"
             ),
             Self::TrimmedApart { paths } => write!(
                 f,

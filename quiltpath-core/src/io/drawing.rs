@@ -16,7 +16,8 @@ use super::svg_read::{DrawnPath, read_svg_layers};
 use crate::error::{DrawingFault, Error};
 use crate::geom::flatten::check_count;
 use crate::geom::{Bounds, Point, Polyline};
-use crate::strokes::{Drawing, Gaps, Joined, OneLineOptions, Stroke, usual_tolerances};
+use crate::motif::Motif;
+use crate::strokes::{Drawing, Joined, JoinedLines, OneLineOptions, Stroke, usual_tolerances};
 use crate::units::Unit;
 use format::{Format, format_of};
 
@@ -207,6 +208,7 @@ impl LineDrawing {
             .with_join(join)
             .with_gaps(options.gaps)
             .with_ends(options.ends)
+            .with_cut(options.cut_mm.map(|mm| mm / unit.in_mm()))
     }
 
     /// How far points may stray from a curve and how near ends are that meet, in this unit.
@@ -294,20 +296,20 @@ impl LineDrawing {
         self.strokes(unit)?.one_line(&tolerances)
     }
 
-    /// The fewest lines that the drawing is without links, in the unit to answer in: what meets is
-    /// one line. It is one line where the options don't refuse gaps; JSON Lines are one each.
+    /// The drawing as one line or several, in the unit to answer in, as in [`Drawing::lines`]; JSON
+    /// Lines are one each.
     ///
     /// # Errors
     ///
     /// As [`LineDrawing::motif`].
-    pub fn fewest(self, options: &ReadOptions) -> Result<Vec<Joined>, Error> {
-        if self.one_each || options.gaps != Gaps::Refuse {
-            return self.motifs(options);
+    pub fn joined(self, options: &ReadOptions) -> Result<JoinedLines, Error> {
+        if self.one_each {
+            let motifs = self.motifs(options)?.into_iter().map(Motif::from);
+            return Ok(JoinedLines::from_iter(motifs));
         }
         let unit = self.unit;
         let tolerances = self.line_options(unit, options);
-        let lines = self.strokes(unit)?.fewest_lines(&tolerances)?;
-        Ok(lines.into_iter().map(Joined::from).collect())
+        self.strokes(unit)?.lines(&tolerances)
     }
 
     /// The strokes in this unit as drawings: one, or one for each of JSON Lines.

@@ -149,7 +149,7 @@ fn renew(
         load,
     )?;
     findings.extend(drawings.backwards(number));
-    let (prepared, found) = prepare(asked_here, drawings.corner.as_ref(), Some(&drawings.repeat))
+    let (prepared, found) = prepare(asked_here, &drawings.corner, Some(&drawings.repeat))
         .map_err(|e| e.in_element("corner"))?;
     findings.extend(found);
     let laid_out = match part {

@@ -3,8 +3,8 @@
 //! Lengths in millimetres. Where the borders lie is read beside it, in `lay`.
 
 use super::ask::{
-    BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, ThroughSpec, TrimSpec,
-    check_keys,
+    BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, StrokesSpec, ThroughSpec,
+    TrimSpec, check_keys,
 };
 use super::lay::place::Side;
 use super::tolerances::Tolerances;
@@ -19,6 +19,9 @@ use crate::units::Unit;
 
 /// The stretch, in percent either way, beyond which a side is reported: our own default.
 const MAX_STRETCH_PERCENT: f64 = 10.0;
+
+/// How much line a thread cut counts for within a block: 4 in, our own choice.
+const THREAD_CUT_MM: f64 = 101.6;
 
 /// The numbers of a plan.
 #[derive(Debug, Clone)]
@@ -72,6 +75,8 @@ pub(in crate::plan) enum CornerAsked {
     Block {
         arrangement: Arrangement,
         on_point: bool,
+        /// How much line a thread cut counts for.
+        cut: f64,
     },
     Mitred {
         legs: usize,
@@ -167,6 +172,9 @@ fn border_asked(
 fn side_asked(border: &BorderSpec, sides: usize, max_stretch: f64) -> Result<SideAsked, Error> {
     let spec = &border.side;
     let in_side = |e: Error| e.in_element("side");
+    if spec.strokes == StrokesSpec::Apart {
+        return Err(in_side(Error::from(PlanFault::Apart).in_element("strokes")));
+    }
     if let Some(repeats) = &spec.repeats {
         repeats
             .check(sides)
@@ -226,6 +234,8 @@ fn corner_asked(spec: &CornerSpec, unit: Unit, sides: usize) -> Result<CornerAsk
         (CornerStyle::Block, _) => CornerAsked::Block {
             arrangement,
             on_point: spec.on_point,
+            cut: positive(&spec.cut, unit, "cut", "the price of a thread cut")?
+                .unwrap_or(THREAD_CUT_MM),
         },
         (CornerStyle::Mitred, _) => CornerAsked::Mitred {
             legs,

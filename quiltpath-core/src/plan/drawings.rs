@@ -7,10 +7,9 @@ use super::lay::layout::Layout;
 use super::tolerances::Tolerances;
 use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
-use crate::geom::Gap;
 use crate::leg::{LegGiven, is_clear_l, rough_legs};
 use crate::motif::Motif;
-use crate::strokes::{Drawing, Gaps, Joined, LineEnds, OneLineOptions};
+use crate::strokes::{Drawing, Gaps, JoinedLines, LineEnds, OneLineOptions};
 
 /// A drawing that a plan names, as the solver asks its caller for it.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -33,6 +32,8 @@ struct Use {
     gaps: Gaps,
     /// Where its one line starts and ends.
     ends: LineEnds,
+    /// How much line a thread cut counts for on the cloth, where the thread may be cut.
+    cut: Option<f64>,
     /// How many times as large it becomes on the cloth, where the tolerances hold.
     factor: f64,
 }
@@ -46,8 +47,8 @@ enum Purpose<'a> {
     Legs(&'a LegGiven),
     /// What is cut to an L whose legs are so deep, in millimetres.
     Cut(f64),
-    /// A block, sized by its larger extent.
-    Block,
+    /// A block, sized by its larger extent, whose thread may be cut at this price.
+    Block(f64),
 }
 
 impl Purpose<'_> {
@@ -56,7 +57,8 @@ impl Purpose<'_> {
         match asked {
             CornerAsked::Leg { given, .. } => Purpose::Legs(given),
             CornerAsked::Trimmed { cut, .. } => Purpose::Cut(cut.leg_depth),
-            _ => Purpose::Block,
+            CornerAsked::Block { cut, .. } => Purpose::Block(*cut),
+            _ => Purpose::Block(f64::INFINITY),
         }
     }
 
@@ -74,7 +76,7 @@ impl Purpose<'_> {
                 None => (size.map(|size| size.min()), LineEnds::Free),
             },
             Self::Cut(depth) => (Some(depth), LineEnds::Free),
-            Self::Block => (size.map(|size| size.max()), LineEnds::Free),
+            Self::Block(_) => (size.map(|size| size.max()), LineEnds::Free),
         };
         let factor = depth / size.unwrap_or(depth);
         match factor > 0.0 && factor.is_finite() {
@@ -89,13 +91,14 @@ struct Known<'a, 'b> {
     load: &'a mut Load<'b>,
     tolerances: Tolerances,
     drawings: Vec<(MotifRequest, Drawing)>,
-    lines: Vec<(Use, Joined)>,
+    lines: Vec<(Use, JoinedLines)>,
 }
 
 /// The drawings of one border.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct Drawings {
-    pub(in crate::plan) corner: Option<Motif>,
+    /// The lines of the corner motif: one, or several of a block; none where the style has none.
+    pub(in crate::plan) corner: Vec<Motif>,
     pub(in crate::plan) repeat: Repeat,
 }
 
@@ -144,7 +147,7 @@ pub(in crate::plan) fn corner_drawings(
     asked: &Asked,
     layouts: &[Layout],
     load: &mut Load<'_>,
-) -> Result<Vec<Option<Motif>>, Error> {
+) -> Result<Vec<Vec<Motif>>, Error> {
     let mut known = Known::new(asked.tolerances, load);
     let borders = spec.borders.iter().zip(&asked.borders).zip(layouts);
     let drawings = borders.map(|((border, asked), layout)| {
@@ -218,26 +221,25 @@ impl<'a, 'b> Known<'a, 'b> {
             layers: side.layers.clone(),
         };
         let gaps = side.strokes.gaps(side.link_gaps);
-        let side = self
-            .line(request, gaps, Purpose::Repeat, depth)
-            .map_err(in_side)?;
-        if let Some(corner) = &corner {
+        let lines = self.lines(request, gaps, Purpose::Repeat, depth);
+        let side = &lines.map_err(in_side)?[0];
+        if let [corner] = corner.as_slice() {
             check_swapped(&asked.corner, corner, side)?;
         }
         let repeat = Repeat::new(side).map_err(|e| in_side(e.in_element(side.name())))?;
         Ok(Drawings { corner, repeat })
     }
 
-    /// The corner drawing of a border, where its style has one.
+    /// The lines of a border's corner drawing, where its style has one.
     fn corner(
         &mut self,
         border: &BorderSpec,
         asked: &BorderAsked,
         depth: f64,
-    ) -> Result<Option<Motif>, Error> {
+    ) -> Result<Vec<Motif>, Error> {
         let corner = &border.corner;
         let Some(name) = &corner.motif else {
-            return Ok(None);
+            return Ok(Vec::new());
         };
         let purpose = Purpose::corner(&asked.corner);
         let gaps = corner.strokes.gaps(corner.link_gaps);
@@ -245,37 +247,43 @@ impl<'a, 'b> Known<'a, 'b> {
             name: name.clone(),
             layers: corner.layers.clone(),
         };
-        let line = self.line(request, gaps, purpose, depth);
-        let motif = line.map_err(|e| e.in_element("corner.motif"))?;
-        Ok(Some(motif.clone()))
+        let lines = self.lines(request, gaps, purpose, depth);
+        let lines = lines.map_err(|e| e.in_element("corner.motif"))?;
+        Ok(lines.to_vec())
     }
 
-    /// The line of a drawing for a band of this depth: one that is known, or else made.
-    fn line(
+    /// The lines of a drawing for a band of this depth, at least one: those that are known, or else
+    /// made.
+    fn lines(
         &mut self,
         request: MotifRequest,
         gaps: Gaps,
         purpose: Purpose<'_>,
         depth: f64,
-    ) -> Result<&Motif, Error> {
+    ) -> Result<&[Motif], Error> {
         let drawing = self.drawing(&request)?;
         let (factor, ends) = purpose.of(drawing, depth);
         let of = Use {
             request,
             gaps,
             ends,
+            cut: match purpose {
+                Purpose::Block(cut) if cut.is_finite() => Some(cut),
+                _ => None,
+            },
             factor,
         };
         let at = match self.lines.iter().position(|(known, _)| *known == of) {
             Some(at) => at,
             None => {
                 let options = options(self.tolerances, of.factor, (of.gaps, of.ends));
-                let line = self.drawing(&of.request)?.one_line(&options)?;
-                self.lines.push((of, line));
+                let options = options.with_cut(of.cut.map(|cut| cut / of.factor));
+                let lines = self.drawing(&of.request)?.lines(&options)?;
+                self.lines.push((of, lines));
                 self.lines.len() - 1
             }
         };
-        Ok(&self.lines[at].1.motif)
+        Ok(&self.lines[at].1.motifs)
     }
 
     /// The drawing that is asked for: one that is known, or else loaded.
@@ -295,15 +303,24 @@ impl<'a, 'b> Known<'a, 'b> {
     fn added(&self) -> Vec<Finding> {
         let mut added: Vec<(&MotifRequest, FindingKind)> = Vec::new();
         for (of, line) in &self.lines {
+            let links = || {
+                line.motifs.iter().flat_map(|motif| {
+                    let points = motif.points();
+                    motif
+                        .links()
+                        .iter()
+                        .map(|&at| (points[at + 1] - points[at]).norm())
+                })
+            };
             let kind = match of.gaps {
                 Gaps::OneLine if line.report.strokes > 0 => FindingKind::OneLine {
                     drawing: of.request.name.clone(),
                     report: line.report.scaled(of.factor),
                 },
-                Gaps::Link if !line.links.is_empty() => FindingKind::DrawingLinked {
+                Gaps::Link if links().next().is_some() => FindingKind::DrawingLinked {
                     drawing: of.request.name.clone(),
-                    links: line.links.len(),
-                    length: line.links.iter().map(Gap::size).sum(),
+                    links: links().count(),
+                    length: links().sum(),
                 },
                 _ => continue,
             };

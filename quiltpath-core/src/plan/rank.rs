@@ -60,7 +60,7 @@ enum Ready {
     /// Made ready, but their depth goes by the repeat.
     Prepared(Box<Prepared>),
     /// Made of the repeat, or cut to its height.
-    ByRepeat(Option<Motif>),
+    ByRepeat(Vec<Motif>),
 }
 
 /// How well one repeat fits.
@@ -111,7 +111,7 @@ impl Ranker {
             }
             let ready = || {
                 let (prepared, _) =
-                    prepare(border, drawn.as_ref(), None).map_err(|e| e.in_element("corner"))?;
+                    prepare(border, &drawn, None).map_err(|e| e.in_element("corner"))?;
                 if border.slack > 0.0 || border.side.alike || asked.shared_depth {
                     return Ok(Ready::Prepared(Box::new(prepared)));
                 }
@@ -220,8 +220,8 @@ impl Ready {
             Self::Placed(_) => Ok(Cow::Owned(Prepared::None)),
             Self::Prepared(prepared) => Ok(Cow::Borrowed(&**prepared)),
             Self::ByRepeat(drawn) => {
-                let (prepared, _) = prepare(asked, drawn.as_ref(), Some(repeat))
-                    .map_err(|e| e.in_element("corner"))?;
+                let (prepared, _) =
+                    prepare(asked, drawn, Some(repeat)).map_err(|e| e.in_element("corner"))?;
                 Ok(Cow::Owned(prepared))
             }
         }

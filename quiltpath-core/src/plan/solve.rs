@@ -104,7 +104,7 @@ fn prepared(asked: &Asked, drawings: &[Drawings]) -> Result<(Vec<Prepared>, Vec<
     let borders = asked.borders.iter().zip(drawings);
     let prepared = borders.map(|(border, drawings)| {
         findings.extend(drawings.backwards(border.index));
-        let (prepared, found) = prepare(border, drawings.corner.as_ref(), Some(&drawings.repeat))
+        let (prepared, found) = prepare(border, &drawings.corner, Some(&drawings.repeat))
             .map_err(|e| in_border(e.in_element("corner"), border.index))?;
         findings.extend(found);
         Ok(prepared)

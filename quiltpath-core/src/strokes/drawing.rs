@@ -1,6 +1,6 @@
 //! A drawing as its strokes, curves kept as curves, and the one line that it becomes.
 
-use super::join::{Joined, join, join_meeting};
+use super::join::{Joined, JoinedLines, join, join_lines, join_meeting};
 use super::options::OneLineOptions;
 use super::stroke::Stroke;
 use super::subpath::Subpath;
@@ -89,6 +89,37 @@ impl Drawing {
                 tolerance,
                 (options.gaps, options.ends),
             )
+        };
+        join().map_err(|error| self.in_file(error))
+    }
+
+    /// The whole drawing as one line, or as several with a thread cut between them: where the options
+    /// leave strokes [apart](super::Gaps::Apart), or price a thread [cut](OneLineOptions::cut).
+    ///
+    /// ```
+    /// use quiltpath_core::strokes::{Drawing, OneLineOptions, Stroke};
+    ///
+    /// let path = kurbo::BezPath::from_svg("M0 0 H 50 M 60 0 H 90 M 20 0 V 9").unwrap();
+    /// let drawing = Drawing::new("branches", vec![Stroke::new("a", path)]);
+    /// let lines = |cut: f64| drawing.lines(&OneLineOptions::default().with_cut(cut));
+    /// assert_eq!(lines(20.0)?.motifs.len(), 1);
+    /// let cut = lines(5.0)?;
+    /// assert_eq!((cut.motifs.len(), cut.report.cuts, cut.report.retraced), (3, 2, 0.0));
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// As [`Drawing::one_line`]; a geometry error for a price that is not above 0.
+    ///
+    /// # Complexity
+    ///
+    /// As [`Drawing::one_line`].
+    pub fn lines(&self, options: &OneLineOptions) -> Result<JoinedLines, Error> {
+        let join = || {
+            let [flattening, tolerance] = options.tolerances(self.bounds())?;
+            let how = (options.gaps, options.ends, options.checked_cut()?);
+            join_lines(&self.name, self.subpaths(flattening)?, tolerance, how)
         };
         join().map_err(|error| self.in_file(error))
     }

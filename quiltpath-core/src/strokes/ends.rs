@@ -81,6 +81,15 @@ struct Place {
 }
 
 impl LineEnds {
+    /// Ends where they are given; wherever is best where neither is.
+    #[must_use]
+    pub fn given(start: Option<EndPlace>, end: Option<EndPlace>) -> Self {
+        match (start, end) {
+            (None, None) => Self::Free,
+            (start, end) => Self::Given { start, end },
+        }
+    }
+
     /// Where lines have to be cut so that they can start and end there: a line, a distance along it.
     pub(super) fn places(&self, lines: &Lines) -> Vec<(u32, f64)> {
         let places = match self {

@@ -29,6 +29,8 @@ const STRAIGHT: f64 = 0.8;
 pub struct OneLineReport {
     /// How many strokes there are; 0 for a line that is one as it is drawn.
     pub strokes: usize,
+    /// How many thread cuts there are between the lines that it becomes.
+    pub cuts: usize,
     /// The length of all that is drawn, each place counted once.
     pub drawn: f64,
     /// The length of what is stitched twice.
@@ -37,8 +39,10 @@ pub struct OneLineReport {
     pub links: usize,
     /// Their length together.
     pub linked: f64,
-    /// What no line could add less than, of all links that were considered: equal to `retraced` and
-    /// `linked` together where this line adds the least.
+    /// What a thread cut counts for, as a length; 0 where none is allowed.
+    pub cut_price: f64,
+    /// What no line could add less than, of all links that were considered: equal to what this one
+    /// [adds](Self::added) where that is the least.
     pub least: f64,
     /// The length of what was drawn on top of an earlier stroke, and is stitched once.
     pub overlaid: f64,
@@ -48,7 +52,7 @@ pub struct OneLineReport {
     pub crossings: usize,
     /// At how many of them the line goes straight on.
     pub straight: usize,
-    /// How many of the line's two ends lie where no stroke ends.
+    /// How many ends of the line, or lines, lie where no stroke ends.
     pub ends_within: usize,
 }
 
@@ -62,10 +66,16 @@ impl OneLineReport {
         }
     }
 
+    /// The length that is stitched twice or linked, each thread cut counted at its price.
+    #[must_use]
+    pub fn added(&self) -> f64 {
+        self.retraced + self.linked + self.cuts as f64 * self.cut_price
+    }
+
     /// Whether no line adds less, of all links that were considered.
     #[must_use]
     pub fn is_least(&self) -> bool {
-        self.retraced + self.linked <= self.least * (1.0 + 1e-9)
+        self.added() <= self.least * (1.0 + 1e-9)
     }
 
     /// The same for a drawing that is this many times as large.
@@ -76,6 +86,7 @@ impl OneLineReport {
             &mut self.retraced,
             &mut self.linked,
             &mut self.least,
+            &mut self.cut_price,
             &mut self.overlaid,
             &mut self.dropped,
         ] {
@@ -107,21 +118,29 @@ pub enum AddedKind {
     Link,
 }
 
-/// One line of strokes.
+/// One line of strokes, or several where the thread may be cut.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Made {
-    pub(super) points: Vec<Point>,
+    /// In the order of stitching; one unless the thread is cut.
+    pub(super) lines: Vec<MadeLine>,
     pub(super) links: Vec<Gap>,
     pub(super) reversed: usize,
-    pub(super) added: Vec<AddedStretch>,
     pub(super) report: OneLineReport,
 }
 
-/// One line of these strokes, each with its name.
+/// A line that is stitched without a thread cut.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct MadeLine {
+    pub(super) points: Vec<Point>,
+    pub(super) added: Vec<AddedStretch>,
+}
+
+/// One line of these strokes, each with its name; several where the thread may be cut at this price.
 pub(super) fn one_line(
     strokes: &[(&str, &[Point])],
     join: f64,
     ends: LineEnds,
+    cut: Option<f64>,
 ) -> Result<Made, Error> {
     let points: Vec<&[Point]> = strokes.iter().map(|(_, points)| *points).collect();
     let lines = Lines::new(&points, 0.0)?;
@@ -144,14 +163,17 @@ pub(super) fn one_line(
     let graph = graph(&net, &links);
     let choices = ends.choices(&net, &lines, join);
     let routes = choices.into_iter().filter_map(|[start, end]| {
-        let route = least_route(&graph, Ends { start, end }, None, EFFORT)?;
-        Some((route, start))
+        let route = least_route(&graph, Ends { start, end }, cut, EFFORT)?;
+        Some((route, [start, end]))
     });
     let best = routes.min_by(|a, b| a.0.cost.total_cmp(&b.0.cost));
-    let Some((route, start)) = best else {
+    let Some((route, ends)) = best else {
         return Err(MotifFault::NoEnds.into());
     };
-    Ok(Walk::new(&net, &links, &route, start, join).made(strokes))
+    let mut walk = Walk::new(&net, &links, &route, join);
+    walk.report.cut_price = cut.unwrap_or(0.0);
+    walk.put_in_order(ends);
+    Ok(walk.made(strokes))
 }
 
 fn all_touches(net: &StrokeNet) -> bool {
@@ -185,19 +207,14 @@ struct Walk<'a> {
     links: &'a [Bridge],
     along: Vec<Along>,
     strands: Vec<Strand>,
-    steps: Vec<Step>,
+    /// The steps of each walk.
+    walks: Vec<Vec<Step>>,
     report: OneLineReport,
     join: f64,
 }
 
 impl<'a> Walk<'a> {
-    fn new(
-        net: &'a StrokeNet,
-        links: &'a [Bridge],
-        route: &Route,
-        start: Option<usize>,
-        join: f64,
-    ) -> Self {
+    fn new(net: &'a StrokeNet, links: &'a [Bridge], route: &Route, join: f64) -> Self {
         let (mut along, mut strands) = (Vec::new(), Vec::new());
         for (at, edge) in net.edges.iter().enumerate() {
             let strand = Strand {
@@ -220,7 +237,6 @@ impl<'a> Walk<'a> {
             }
         }
         let walks = straight_walks(&strands, net.nodes.len(), &route.ends);
-        let steps = walks.into_iter().next().unwrap_or_default();
         let linked = links
             .iter()
             .zip(&route.links)
@@ -231,6 +247,7 @@ impl<'a> Walk<'a> {
             .zip(&route.again)
             .filter(|(_, again)| **again);
         let report = OneLineReport {
+            cuts: walks.len().saturating_sub(1),
             drawn: net.edges.iter().map(|edge| edge.length).sum(),
             retraced: retraced.map(|(edge, _)| edge.length).sum(),
             linked: linked.sum(),
@@ -239,109 +256,153 @@ impl<'a> Walk<'a> {
             dropped: net.dropped,
             ..OneLineReport::default()
         };
-        let mut walk = Self {
+        Self {
             net,
             links,
             along,
             strands,
-            steps,
+            walks,
             report,
             join,
-        };
-        walk.turn_round(start);
-        walk
+        }
     }
 
-    /// Lets the line start where it is to, or else so that more of it goes as it was drawn.
-    fn turn_round(&mut self, start: Option<usize>) {
-        let Some(&first) = self.steps.first() else {
-            return;
-        };
-        let from = self.strands[first.index].ends[usize::from(first.reversed)];
-        let backwards = match start {
-            Some(start) => from != start,
-            None => {
-                let length = |step: &Step| match self.along[step.index] {
-                    Along::Edge(at) if step.reversed => -self.net.edges[at].length,
-                    Along::Edge(at) => self.net.edges[at].length,
-                    Along::Link(_) => 0.0,
-                };
-                self.steps.iter().map(length).sum::<f64>() < 0.0
+    /// Puts the walks one after the other, from the start to the end where those are given, each from
+    /// the end that is nearer to where the one before it ends; a single one so that more of it goes as
+    /// it was drawn.
+    fn put_in_order(&mut self, [start, end]: [Option<usize>; 2]) {
+        /// Up to so many walks each is followed by the nearest of all.
+        const SORTED: usize = 2000;
+        let mut left = std::mem::take(&mut self.walks);
+        let with = |walks: &mut Vec<Vec<Step>>, node: Option<usize>, last: bool| {
+            let node = node?;
+            let own = |walk: &Vec<Step>| self.ends(walk).contains(&node);
+            let at = walks.iter().position(own)?;
+            let mut walk = walks.swap_remove(at);
+            if self.ends(&walk)[usize::from(last)] != node {
+                turn(&mut walk);
             }
+            Some(walk)
         };
-        if backwards {
-            self.steps.reverse();
-            for step in &mut self.steps {
-                step.reversed = !step.reversed;
+        let first = with(&mut left, start, false);
+        let last = with(&mut left, end, true);
+        let mut walks: Vec<Vec<Step>> = first.into_iter().collect();
+        if walks.is_empty() && !left.is_empty() {
+            let mut walk = left.remove(0);
+            if self.drawn_backwards(&walk) {
+                turn(&mut walk);
+            }
+            walks.push(walk);
+        }
+        if left.len() <= SORTED {
+            while let Some(before) = walks.last().filter(|_| !left.is_empty()) {
+                let from = self.net.nodes[self.ends(before)[1]];
+                let far = |at: usize, side: usize| {
+                    (self.net.nodes[self.ends(&left[at])[side]] - from).norm()
+                };
+                let all = (0..left.len()).flat_map(|at| [(at, 0), (at, 1)]);
+                let next = all.min_by(|&(a, i), &(b, j)| far(a, i).total_cmp(&far(b, j)));
+                let Some((at, side)) = next else { break };
+                let mut walk = left.swap_remove(at);
+                if side == 1 {
+                    turn(&mut walk);
+                }
+                walks.push(walk);
             }
         }
+        walks.extend(left);
+        walks.extend(last);
+        self.walks = walks;
+    }
+
+    /// The nodes at which a walk starts and ends.
+    fn ends(&self, walk: &[Step]) -> [usize; 2] {
+        let (Some(&first), Some(&last)) = (walk.first(), walk.last()) else {
+            return [usize::MAX; 2];
+        };
+        let end = self.strands[last.index].ends[usize::from(!last.reversed)];
+        [self.node(first), end]
+    }
+
+    /// Whether more of a walk goes against the direction of drawing than along it.
+    fn drawn_backwards(&self, walk: &[Step]) -> bool {
+        let length = |step: &Step| match self.along[step.index] {
+            Along::Edge(at) if step.reversed => -self.net.edges[at].length,
+            Along::Edge(at) => self.net.edges[at].length,
+            Along::Link(_) => 0.0,
+        };
+        walk.iter().map(length).sum::<f64>() < 0.0
     }
 
     fn made(mut self, strokes: &[(&str, &[Point])]) -> Made {
-        let mut points: Vec<Point> = Vec::new();
-        let (mut links, mut added): (Vec<Gap>, Vec<AddedStretch>) = (Vec::new(), Vec::new());
+        let (mut links, mut lines): (Vec<Gap>, Vec<MadeLine>) = (Vec::new(), Vec::new());
         let mut done = vec![false; self.net.edges.len()];
         let mut reversed = 0;
-        for step in &self.steps {
-            let first = points.len().saturating_sub(1);
-            let kind = match self.along[step.index] {
-                Along::Edge(at) => {
-                    let edge = &self.net.edges[at];
-                    let skipped = usize::from(!points.is_empty());
-                    match step.reversed {
-                        true => points.extend(edge.points.iter().rev().skip(skipped)),
-                        false => points.extend(edge.points.iter().skip(skipped)),
+        for walk in &self.walks {
+            let (mut points, mut added): (Vec<Point>, Vec<AddedStretch>) = Default::default();
+            for step in walk {
+                let first = points.len().saturating_sub(1);
+                let kind = match self.along[step.index] {
+                    Along::Edge(at) => {
+                        let edge = &self.net.edges[at];
+                        let skipped = usize::from(!points.is_empty());
+                        match step.reversed {
+                            true => points.extend(edge.points.iter().rev().skip(skipped)),
+                            false => points.extend(edge.points.iter().skip(skipped)),
+                        }
+                        let again = std::mem::replace(&mut done[at], true);
+                        reversed += usize::from(step.reversed && !again);
+                        again.then_some(AddedKind::Retraced)
                     }
-                    let again = std::mem::replace(&mut done[at], true);
-                    reversed += usize::from(step.reversed && !again);
-                    again.then_some(AddedKind::Retraced)
-                }
-                Along::Link(at) => {
-                    let [from, to] = match (self.links[at].nodes, step.reversed) {
-                        (nodes, false) => nodes,
-                        ([from, to], true) => [to, from],
-                    };
-                    if points.is_empty() {
-                        points.push(self.net.nodes[from]);
+                    Along::Link(at) => {
+                        let [from, to] = match (self.links[at].nodes, step.reversed) {
+                            (nodes, false) => nodes,
+                            ([from, to], true) => [to, from],
+                        };
+                        if points.is_empty() {
+                            points.push(self.net.nodes[from]);
+                        }
+                        points.push(self.net.nodes[to]);
+                        let id = |node: usize| strokes[self.stroke_at(node)].0.to_owned();
+                        links.push(Gap {
+                            from_id: id(from),
+                            from: self.net.nodes[from],
+                            to_id: id(to),
+                            to: self.net.nodes[to],
+                        });
+                        Some(AddedKind::Link)
                     }
-                    points.push(self.net.nodes[to]);
-                    let id = |node: usize| strokes[self.stroke_at(node)].0.to_owned();
-                    links.push(Gap {
-                        from_id: id(from),
-                        from: self.net.nodes[from],
-                        to_id: id(to),
-                        to: self.net.nodes[to],
-                    });
-                    Some(AddedKind::Link)
+                };
+                let last = points.len() - 1;
+                match (kind, added.last_mut()) {
+                    (Some(AddedKind::Retraced), Some(before))
+                        if before.kind == AddedKind::Retraced && before.last == first =>
+                    {
+                        before.last = last;
+                    }
+                    (Some(kind), _) => added.push(AddedStretch { kind, first, last }),
+                    (None, _) => {}
                 }
-            };
-            let last = points.len() - 1;
-            match (kind, added.last_mut()) {
-                (Some(AddedKind::Retraced), Some(before))
-                    if before.kind == AddedKind::Retraced && before.last == first =>
-                {
-                    before.last = last;
-                }
-                (Some(kind), _) => added.push(AddedStretch { kind, first, last }),
-                (None, _) => {}
             }
+            lines.push(MadeLine { points, added });
         }
         self.report.strokes = strokes.len();
         self.report.links = links.len();
-        let ends = [points[0], points[points.len() - 1]];
+        let ends = lines
+            .iter()
+            .flat_map(|line| [line.points[0], line.points[line.points.len() - 1]]);
         let is_end = |end: &Point| {
             let mut ends = strokes
                 .iter()
                 .flat_map(|(_, points)| [points.first(), points.last()]);
             ends.any(|of| of.is_some_and(|of| (of - end).norm() <= self.join))
         };
-        self.report.ends_within = ends.iter().filter(|end| !is_end(end)).count();
+        self.report.ends_within = ends.filter(|end| !is_end(end)).count();
         (self.report.crossings, self.report.straight) = self.crossings();
         Made {
-            points,
+            lines,
             links,
             reversed,
-            added,
             report: self.report,
         }
     }
@@ -360,7 +421,7 @@ impl<'a> Walk<'a> {
     fn crossings(&self) -> (usize, usize) {
         let degree = degrees(self.net);
         let mut turns = vec![false; degree.len()];
-        for pair in self.steps.windows(2) {
+        for pair in self.walks.iter().flat_map(|walk| walk.windows(2)) {
             let [one, other] = [pair[0], pair[1]];
             let arrives = -self.out(one, true);
             let leaves = self.out(other, false);
@@ -378,6 +439,14 @@ impl<'a> Walk<'a> {
 
     fn node(&self, step: Step) -> usize {
         self.strands[step.index].ends[usize::from(step.reversed)]
+    }
+}
+
+/// Lets a walk go the other way.
+fn turn(walk: &mut [Step]) {
+    walk.reverse();
+    for step in walk {
+        step.reversed = !step.reversed;
     }
 }
 

@@ -8,17 +8,21 @@
 //! each line is given by itself.
 
 use super::ends::LineEnds;
-use super::engine::{AddedKind, AddedStretch, OneLineReport, one_line};
+use super::engine::{AddedKind, AddedStretch, Made, MadeLine, OneLineReport, one_line};
 use super::options::Gaps;
 use super::subpath::Subpath;
 use super::trails::trails;
-use crate::error::{Error, ErrorKind, GeometryFault, MotifFault};
-use crate::geom::{Gap, Point, Vector};
+use crate::error::{Error, GeometryFault, MotifFault};
+use crate::geom::flatten::FlatPath;
+use crate::geom::{Bounds, Gap, Point, Vector};
 use crate::graph::Step;
 use crate::motif::Motif;
 
 /// So many strokes are made one line at the most; it bounds time and memory.
 const MAX_STROKES: usize = 200_000;
+
+/// A closed line is as large as this many join tolerances at least to be gone over again.
+const LEAST_SIZE: f64 = 20.0;
 
 /// A drawing joined to one open path.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,6 +40,16 @@ pub struct Joined {
     pub report: OneLineReport,
 }
 
+/// A drawing as one line, or as several that are stitched with a thread cut between them.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub struct JoinedLines {
+    /// The lines in the order of stitching, at least one; each knows its links.
+    pub motifs: Vec<Motif>,
+    /// What it took to make them.
+    pub report: OneLineReport,
+}
+
 impl AsRef<[Point]> for Joined {
     fn as_ref(&self) -> &[Point] {
         self.motif.points()
@@ -45,6 +59,25 @@ impl AsRef<[Point]> for Joined {
 impl From<Joined> for Motif {
     fn from(joined: Joined) -> Self {
         joined.motif
+    }
+}
+
+impl From<Joined> for JoinedLines {
+    fn from(joined: Joined) -> Self {
+        Self {
+            motifs: vec![joined.motif],
+            report: joined.report,
+        }
+    }
+}
+
+/// Lines that were so from the start.
+impl FromIterator<Motif> for JoinedLines {
+    fn from_iter<I: IntoIterator<Item = Motif>>(lines: I) -> Self {
+        Self {
+            motifs: lines.into_iter().collect(),
+            report: OneLineReport::default(),
+        }
     }
 }
 
@@ -82,33 +115,22 @@ pub(super) fn join(
     tolerance: f64,
     (gaps, ends): (Gaps, LineEnds),
 ) -> Result<Joined, Error> {
-    check(&subpaths)?;
-    let walks = |links: &[Gap], (from, to): (Point, Point)| {
-        let elsewhere = match ends {
-            LineEnds::Free => false,
-            LineEnds::Given { start, end } => start.is_some() || end.is_some(),
-            // A closed line has no ends at two places: a part of it has to be gone over again.
-            LineEnds::Across | LineEnds::Legs(_) => (to - from).norm() <= tolerance,
-        };
-        gaps == Gaps::OneLine && (elsewhere || !links.is_empty())
-    };
-    if subpaths.len() == 1 && !walks(&[], subpaths[0].ends(false)) {
-        return Ok(Motif::from_flat(name, subpaths.remove(0).flat)?.into());
-    }
-    let trails = trails(&subpaths, tolerance);
-    let (steps, links) = line_up(&subpaths, trails);
-    let ends_of = |step: &Step| subpaths[step.index].ends(step.reversed);
-    let outer = (ends_of(&steps[0]).0, ends_of(&steps[steps.len() - 1]).1);
-    if walks(&links, outer) {
-        let walked = walked(name, &subpaths, tolerance, ends);
-        // A line of no size stays as it is; what it is for refuses it with its reason.
-        let none =
-            |error: &Error| matches!(error.kind(), ErrorKind::Motif(MotifFault::AllShort { .. }));
-        if !(links.is_empty() && walked.as_ref().is_err_and(none)) {
-            return walked;
+    let (steps, links) = match lined_up(&mut subpaths, tolerance, (gaps, ends))? {
+        LinedUp::Whole(flat) => return Ok(Motif::from_flat(name, flat)?.into()),
+        LinedUp::Walked => {
+            let mut made = walked(&subpaths, tolerance, ends, None)?;
+            let MadeLine { points, added } = made.lines.swap_remove(0);
+            return Ok(Joined {
+                motif: with_links(name, points, &added)?,
+                links: made.links,
+                reversed: made.reversed,
+                added,
+                report: made.report,
+            });
         }
-    }
-    if !links.is_empty() && gaps == Gaps::Refuse {
+        LinedUp::Follow(steps, links) => (steps, links),
+    };
+    if !links.is_empty() && gaps != Gaps::Link {
         return Err(MotifFault::Apart {
             pieces: links.len() + 1,
             gaps: links,
@@ -126,13 +148,96 @@ pub(super) fn join(
     })
 }
 
-/// One line of subpaths that don't follow one another, as little as possible stitched twice.
-fn walked(
+/// As [`join`], but with several lines where the options let what is apart stay apart, or the thread
+/// be cut at this price.
+pub(super) fn join_lines(
     name: &str,
+    mut subpaths: Vec<Subpath>,
+    tolerance: f64,
+    (gaps, ends, cut): (Gaps, LineEnds, Option<f64>),
+) -> Result<JoinedLines, Error> {
+    if gaps == Gaps::Apart {
+        let motifs = join_meeting(name, subpaths, tolerance)?;
+        let report = OneLineReport::default();
+        return Ok(JoinedLines { motifs, report });
+    }
+    if cut.is_some()
+        && let LinedUp::Walked = lined_up(&mut subpaths.clone(), tolerance, (gaps, ends))?
+    {
+        let made = walked(&subpaths, tolerance, ends, cut)?;
+        let several = made.lines.len() > 1;
+        let lines = made.lines.into_iter().zip(1..).map(|(line, number)| {
+            let name = match several {
+                true => format!("{name} {number}"),
+                false => name.to_owned(),
+            };
+            with_links(&name, line.points, &line.added)
+        });
+        return Ok(JoinedLines {
+            motifs: lines.collect::<Result<_, Error>>()?,
+            report: made.report,
+        });
+    }
+    join(name, std::mem::take(&mut subpaths), tolerance, (gaps, ends)).map(JoinedLines::from)
+}
+
+/// How subpaths become one line.
+enum LinedUp {
+    /// A single one, as it is.
+    Whole(FlatPath),
+    /// One after the other, with these gaps.
+    Follow(Vec<Step>, Vec<Gap>),
+    /// In any order along what is drawn, parts of it stitched twice.
+    Walked,
+}
+
+fn lined_up(
+    subpaths: &mut Vec<Subpath>,
+    tolerance: f64,
+    (gaps, ends): (Gaps, LineEnds),
+) -> Result<LinedUp, Error> {
+    check(subpaths)?;
+    let walks = |links: &[Gap], (from, to): (Point, Point)| {
+        let elsewhere = match ends {
+            LineEnds::Free => false,
+            LineEnds::Given { start, end } => start.is_some() || end.is_some(),
+            // A closed line has no ends at two places: a part of it has to be gone over again. One
+            // of no size stays as it is; what it is for refuses it with its reason.
+            LineEnds::Across | LineEnds::Legs(_) => {
+                (to - from).norm() <= tolerance && extent(subpaths) > LEAST_SIZE * tolerance
+            }
+        };
+        gaps == Gaps::OneLine && (elsewhere || !links.is_empty())
+    };
+    if subpaths.len() == 1 && !walks(&[], subpaths[0].ends(false)) {
+        return Ok(LinedUp::Whole(subpaths.remove(0).flat));
+    }
+    let trails = trails(subpaths, tolerance);
+    let (steps, links) = line_up(subpaths, trails);
+    let ends_of = |step: &Step| subpaths[step.index].ends(step.reversed);
+    let outer = (ends_of(&steps[0]).0, ends_of(&steps[steps.len() - 1]).1);
+    Ok(match walks(&links, outer) {
+        true => LinedUp::Walked,
+        false => LinedUp::Follow(steps, links),
+    })
+}
+
+/// The diagonal of the box of all subpaths.
+fn extent(subpaths: &[Subpath]) -> f64 {
+    let boxes = subpaths
+        .iter()
+        .map(|each| Bounds::of_nonempty(&each.flat.points));
+    let bounds = boxes.reduce(|one, other| one.union(&other));
+    bounds.map_or(0.0, |bounds| bounds.size().norm())
+}
+
+/// Subpaths that don't follow one another as lines with as little as possible stitched twice.
+fn walked(
     subpaths: &[Subpath],
     tolerance: f64,
     ends: LineEnds,
-) -> Result<Joined, Error> {
+    cut: Option<f64>,
+) -> Result<Made, Error> {
     if subpaths.len() > MAX_STROKES {
         return Err(MotifFault::TooManyStrokes {
             count: subpaths.len(),
@@ -144,19 +249,14 @@ fn walked(
         .iter()
         .map(|subpath| (subpath.id.as_str(), subpath.flat.points.as_slice()))
         .collect();
-    let made = one_line(&strokes, tolerance, ends)?;
-    let links = made
-        .added
-        .iter()
-        .filter(|added| added.kind == AddedKind::Link);
+    one_line(&strokes, tolerance, ends, cut)
+}
+
+/// A motif that knows which of its segments are links.
+fn with_links(name: &str, points: Vec<Point>, added: &[AddedStretch]) -> Result<Motif, Error> {
+    let links = added.iter().filter(|added| added.kind == AddedKind::Link);
     let links = links.map(|added| added.first).collect();
-    Ok(Joined {
-        motif: Motif::from_points(name, made.points)?.with_links(links),
-        links: made.links,
-        reversed: made.reversed,
-        added: made.added,
-        report: made.report,
-    })
+    Ok(Motif::from_points(name, points)?.with_links(links))
 }
 
 /// Joins subpaths that meet end to end, to the fewest lines, in the order of their earliest pieces.

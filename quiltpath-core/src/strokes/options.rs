@@ -20,6 +20,9 @@ pub enum Gaps {
     Link,
     /// Refuse the drawing and list each gap.
     Refuse,
+    /// Leave them apart where several lines are asked for: what meets end to end is one line, what
+    /// doesn't is another. Where one line is asked for, this refuses as `Refuse` does.
+    Apart,
 }
 
 /// Of a small drawing, the flattening tolerance is this share of its diagonal: on a border a hand
@@ -57,6 +60,9 @@ pub struct OneLineOptions {
     /// Where the line starts and ends, with [`Gaps::OneLine`]; wherever is best by default. A drawing
     /// that is one open line already keeps its own ends.
     pub ends: LineEnds,
+    /// How much line a thread cut counts for, above 0, where several lines are asked for and
+    /// [`Gaps::OneLine`] makes them: the thread is cut where that saves more. Never where it is `None`.
+    pub cut: Option<f64>,
 }
 
 impl OneLineOptions {
@@ -88,6 +94,22 @@ impl OneLineOptions {
     #[must_use]
     pub fn with_ends(self, ends: LineEnds) -> Self {
         Self { ends, ..self }
+    }
+
+    /// The same options, a thread cut counting for this much line.
+    #[must_use]
+    pub fn with_cut(self, cut: impl Into<Option<f64>>) -> Self {
+        Self {
+            cut: cut.into(),
+            ..self
+        }
+    }
+
+    /// The price of a thread cut; what is no length above 0 is refused.
+    pub(super) fn checked_cut(&self) -> Result<Option<f64>, Error> {
+        let accepted = "a length above 0, for example 50 mm";
+        let check = |cut: f64| positive("the price of a thread cut", cut, accepted).map(|()| cut);
+        self.cut.map(check).transpose()
     }
 
     /// The flattening and the join tolerance for a drawing with this box; what is no length above 0 is

@@ -79,7 +79,7 @@ fn drawing(data: &[u8]) {
             Err(error) => told(&error),
             Ok(drawing) => {
                 let _ = drawing.clone().motifs(&options);
-                let _ = drawing.clone().fewest(&options);
+                let _ = drawing.clone().joined(&options);
                 let _ = drawing.motif(Unit::Mm, &options);
             }
         }

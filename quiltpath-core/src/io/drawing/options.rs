@@ -22,6 +22,9 @@ pub struct ReadOptions {
     pub gaps: Gaps,
     /// Where the one line starts and ends that strokes become, in the unit to answer in.
     pub ends: LineEnds,
+    /// How much line a thread cut counts for, in millimetres, where several lines are asked for, as
+    /// [`OneLineOptions::cut`](crate::strokes::OneLineOptions::cut) has it.
+    pub cut_mm: Option<f64>,
     /// The layers that are read, of an SVG drawing as in [`read_svg_layers`](crate::io::svg_read::read_svg_layers), of a DXF as in
     /// [`read_dxf_layers`](crate::io::dxf_read::read_dxf_layers); all where there are none. Point lists have no layers.
     pub layers: Vec<String>,
@@ -53,6 +56,13 @@ impl ReadOptions {
     #[must_use]
     pub fn with_gaps(mut self, gaps: Gaps) -> Self {
         self.gaps = gaps;
+        self
+    }
+
+    /// The same options, a thread cut counting for this much line, in millimetres.
+    #[must_use]
+    pub fn with_cut_mm(mut self, cut_mm: impl Into<Option<f64>>) -> Self {
+        self.cut_mm = cut_mm.into();
         self
     }
 

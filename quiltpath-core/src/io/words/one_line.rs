@@ -35,6 +35,9 @@ pub fn one_line(report: &OneLineReport, unit: Unit) -> String {
         let links = counted(report.links, "link");
         parts.push(format!("{links} of {} in all", long(report.linked)));
     }
+    if report.cuts > 0 {
+        parts.push(counted(report.cuts, "thread cut"));
+    }
     let mut text = match parts.is_empty() {
         true => "nothing is added".to_owned(),
         false if report.is_least() => {
@@ -65,5 +68,9 @@ pub fn one_line(report: &OneLineReport, unit: Unit) -> String {
             report.dropped * unit.in_mm()
         );
     }
-    format!("one line of {}: {text}", counted(report.strokes, "stroke"))
+    let lines = match report.cuts {
+        0 => "one line".to_owned(),
+        cuts => format!("{} lines", cuts + 1),
+    };
+    format!("{lines} of {}: {text}", counted(report.strokes, "stroke"))
 }

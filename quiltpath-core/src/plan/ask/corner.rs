@@ -54,6 +54,13 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "super::words::is_default")
     )]
     pub strokes: StrokesSpec,
+    /// Style block: how much line a thread cut counts for; the thread is cut within the block where
+    /// that saves more. 4 in by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub cut: Option<LengthSpec>,
     /// Styles leg and block: link lines of the drawing that don't meet by straight lines, in the
     /// order of drawing.
     #[cfg_attr(
@@ -127,6 +134,7 @@ impl CornerSpec {
             leg: None,
             trim: None,
             strokes: StrokesSpec::default(),
+            cut: None,
             link_gaps: false,
             through: None,
             gap: None,
@@ -178,6 +186,13 @@ impl CornerSpec {
     #[must_use]
     pub fn with_strokes(mut self, strokes: StrokesSpec) -> Self {
         self.strokes = strokes;
+        self
+    }
+
+    /// The same corners with [`cut`](Self::cut).
+    #[must_use]
+    pub fn with_cut(mut self, cut: impl Into<LengthSpec>) -> Self {
+        self.cut = Some(cut.into());
         self
     }
 

@@ -12,6 +12,9 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
     if matches!(corner.style, Leg | Block) && corner.motif.is_none() {
         return Err(PlanFault::DrawingMissing { style }.into());
     }
+    if corner.strokes == StrokesSpec::Apart && matches!(corner.style, Leg) {
+        return Err(Error::from(PlanFault::Apart).in_element("strokes"));
+    }
     for (fields, given) in [
         (
             ["leg", "trim"],
@@ -26,7 +29,7 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
             return Err(PlanFault::BothGiven { fields }.into());
         }
     }
-    let keys: [(&str, bool, &[CornerStyle]); 15] = [
+    let keys: [(&str, bool, &[CornerStyle]); 16] = [
         ("motif", corner.motif.is_some(), &[Leg, Block]),
         ("layers", !corner.layers.is_empty(), &[Leg, Block]),
         ("arrangement", corner.arrangement.is_some(), &[Leg, Block]),
@@ -37,6 +40,7 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
             corner.strokes != StrokesSpec::default(),
             &[Leg, Block],
         ),
+        ("cut", corner.cut.is_some(), &[Block]),
         ("link_gaps", corner.link_gaps, &[Leg, Block]),
         ("through", corner.through.is_some(), &[Butted]),
         ("gap", corner.gap.is_some(), &[Open, Butted, Block]),

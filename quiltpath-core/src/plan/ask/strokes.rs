@@ -14,15 +14,19 @@ pub enum StrokesSpec {
     OneLine,
     /// They stay as they are drawn; those that don't follow one another end to end are refused.
     AsDrawn,
+    /// What meets end to end is a line, what doesn't is another, with a thread cut between them; of
+    /// corners in style block alone.
+    Apart,
 }
 
 impl StrokesSpec {
-    /// The name in data: `one_line` or `as_drawn`.
+    /// The name in data: `one_line`, `as_drawn` or `apart`.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
             Self::OneLine => "one_line",
             Self::AsDrawn => "as_drawn",
+            Self::Apart => "apart",
         }
     }
 
@@ -33,6 +37,7 @@ impl StrokesSpec {
             _ if link => Gaps::Link,
             Self::OneLine => Gaps::OneLine,
             Self::AsDrawn => Gaps::Refuse,
+            Self::Apart => Gaps::Apart,
         }
     }
 }

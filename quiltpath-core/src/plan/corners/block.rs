@@ -1,8 +1,8 @@
 //! A stand-alone motif in a corner square, as large as fits in proportion.
 
 use crate::corner::CornerSite;
-use crate::error::Error;
-use crate::geom::{Point, Vector};
+use crate::error::{Error, MotifFault};
+use crate::geom::{Bounds, Point, Vector};
 use crate::motif::Motif;
 use crate::plan::piece::CornerMade;
 use crate::transform::Transform;
@@ -10,22 +10,33 @@ use crate::transform::Transform;
 /// A block turned as asked, to be fitted into each corner.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct Block {
-    motif: Motif,
+    /// At least one.
+    lines: Vec<Motif>,
+    bounds: Bounds,
     turn_degrees: f64,
 }
 
 impl Block {
-    pub(super) fn new(motif: &Motif, on_point: bool) -> Result<Self, Error> {
+    /// A block of these lines.
+    pub(super) fn new(lines: &[Motif], on_point: bool) -> Result<Self, Error> {
         let turn_degrees = if on_point { 45.0 } else { 0.0 };
+        let turn = Transform::rotate_degrees(turn_degrees);
+        let lines: Vec<Motif> = lines
+            .iter()
+            .map(|line| line.transformed(&turn))
+            .collect::<Result<_, Error>>()?;
+        let bounds = lines.iter().map(Motif::bounds);
+        let bounds = bounds.reduce(|one, other| one.union(&other));
         Ok(Self {
-            motif: motif.transformed(&Transform::rotate_degrees(turn_degrees))?,
+            lines,
+            bounds: bounds.ok_or(MotifFault::Nothing)?,
             turn_degrees,
         })
     }
 
     /// The name of the drawing.
     pub(super) fn name(&self) -> &str {
-        self.motif.name()
+        self.lines[0].name()
     }
 
     pub(super) fn made(&self) -> CornerMade {
@@ -43,7 +54,7 @@ impl Block {
         site: &CornerSite,
         room: [f64; 2],
         mirrored: bool,
-    ) -> Result<(Motif, f64), Error> {
+    ) -> Result<(Vec<Motif>, f64), Error> {
         let sin = site.leaving.perp(&site.entering);
         let centre = site.elbow + (site.leaving * room[0] + site.entering * room[1]) / (2.0 * sin);
         let bisector = (site.leaving + site.entering).normalize();
@@ -55,7 +66,7 @@ impl Block {
         } else {
             turned
         };
-        let bounds = self.motif.bounds();
+        let bounds = self.bounds;
         let half = bounds.size() / 2.0;
         let axes = [Vector::new(half.x, 0.0), Vector::new(0.0, half.y)]
             .map(|axis| change.apply_vector(axis));
@@ -69,8 +80,10 @@ impl Block {
             .then(Transform::scale(scale, scale))
             .then(change)
             .then(Transform::translate(centre.x, centre.y));
-        let placed = self.motif.transformed(&map)?;
-        let placed = if mirrored { placed.reversed() } else { placed };
-        Ok((placed, scale))
+        let placed = self.lines.iter().map(|line| {
+            let placed = line.transformed(&map)?;
+            Ok(if mirrored { placed.reversed() } else { placed })
+        });
+        Ok((placed.collect::<Result<_, Error>>()?, scale))
     }
 }

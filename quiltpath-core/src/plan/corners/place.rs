@@ -117,17 +117,22 @@ fn blocks(
                 .into());
             }
         }
-        let (motif, scale) = block.place(&site, room, is_mirrored(arrangement, place))?;
+        let (lines, scale) = block.place(&site, room, is_mirrored(arrangement, place))?;
         let detail = CornerDetail {
             position: place,
             angle_degrees: site.angle_degrees(),
             scale: [scale; 2],
             made: block.made(),
         };
-        Ok(CornerPiece { motif, detail })
+        let pieces = lines.into_iter().map(move |motif| CornerPiece {
+            motif,
+            detail: detail.clone(),
+        });
+        Ok(pieces)
     });
+    let placed: Result<Vec<_>, Error> = placed.collect();
     placed
-        .collect::<Result<_, Error>>()
+        .map(|corners| corners.into_iter().flatten().collect())
         .map_err(|e: Error| e.in_element(block.name()))
         .map(Corners::apart)
 }

@@ -4,7 +4,7 @@ use crate::motif::Motif;
 use crate::plan::joint::Joint;
 use crate::plan::piece::CornerDetail;
 
-/// A corner on the cloth.
+/// A corner on the cloth, or one of the lines of a block.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct CornerPiece {
     pub(in crate::plan) motif: Motif,
@@ -14,7 +14,7 @@ pub(in crate::plan) struct CornerPiece {
 /// The corners of one border, clockwise from the first.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct Corners {
-    /// One at every corner, or none where the corner squares are empty.
+    /// One at every corner, more for blocks of several lines, or none where the corner squares are empty.
     pub(in crate::plan) pieces: Vec<CornerPiece>,
     /// For each corner the joints of the sides before and after it; `None` where sides stand by
     /// themselves.

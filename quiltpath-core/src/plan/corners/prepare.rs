@@ -24,16 +24,17 @@ pub(in crate::plan) enum Prepared {
     None,
 }
 
-/// Makes the corners of a border ready; `drawn` is their motif, where their style has one.
+/// Makes the corners of a border ready; `drawn` are the lines of their
+/// motif: one, or several of a block; none where their style has none.
 pub(in crate::plan) fn prepare(
     border: &BorderAsked,
-    drawn: Option<&Motif>,
+    drawn: &[Motif],
     repeat: Option<&Repeat>,
 ) -> Result<(Prepared, Vec<Finding>), Error> {
     let mut findings = Vec::new();
     let in_drawing = |e: Error, motif: &Motif| e.in_element(motif.name());
     let prepared = match (&border.corner, drawn, repeat) {
-        (CornerAsked::Leg { given, .. }, Some(motif), _) => {
+        (CornerAsked::Leg { given, .. }, [motif], _) => {
             let shape = choose_leg(motif, given).map_err(|e| in_drawing(e, motif))?;
             findings.extend(shape.doubts.iter().map(|&doubt| {
                 Finding::warning(FindingKind::LegUnclear {
@@ -45,12 +46,12 @@ pub(in crate::plan) fn prepare(
             let motif = motif.clone();
             Prepared::Leg { motif, shape }
         }
-        (CornerAsked::Trimmed { cut: asked, .. }, Some(motif), Some(repeat)) => {
+        (CornerAsked::Trimmed { cut: asked, .. }, [motif], Some(repeat)) => {
             let cut = cut(&border.side, asked, motif, repeat).map_err(|e| in_drawing(e, motif))?;
             Prepared::Cut(cut)
         }
-        (CornerAsked::Block { on_point, .. }, Some(motif), _) => {
-            Prepared::Block(Block::new(motif, *on_point).map_err(|e| in_drawing(e, motif))?)
+        (CornerAsked::Block { on_point, .. }, [motif, ..], _) => {
+            Prepared::Block(Block::new(drawn, *on_point).map_err(|e| in_drawing(e, motif))?)
         }
         (CornerAsked::Mitred { .. } | CornerAsked::Bent { .. }, ..) => Prepared::FromRepeat,
         _ => Prepared::None,

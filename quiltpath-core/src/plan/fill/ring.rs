@@ -126,9 +126,16 @@ pub(in crate::plan) fn ring(
 ) -> (Vec<Piece>, Vec<Join>) {
     let named = Named::new(border, layout);
     let mut pieces = Vec::with_capacity(2 * sides.len());
-    let mut corner = corners.pieces.into_iter();
+    let mut corner = corners.pieces.into_iter().peekable();
     for stitched in sides {
-        pieces.extend(corner.next().map(|corner| named.corner(corner)));
+        let at = stitched.side.index();
+        let here = |corner: &CornerPiece| corner.detail.position.index() == at;
+        let own = std::iter::from_fn(|| corner.next_if(here));
+        pieces.extend(
+            (1..)
+                .zip(own)
+                .map(|(number, corner)| named.corner(corner, number)),
+        );
         pieces.extend(named.side(stitched));
     }
     let joins = match corners.joints {
@@ -160,13 +167,16 @@ impl<'a> Named<'a> {
         Piece::new(self.border, (&self.name, place), depth, kind, line)
     }
 
-    fn corner(&self, corner: CornerPiece) -> Piece {
-        let (place, at) = (
-            corner.detail.position.name(),
-            corner.detail.position.index(),
-        );
+    /// A corner, or the line of a block that has this number, from 1.
+    fn corner(&self, corner: CornerPiece, number: usize) -> Piece {
+        let place = corner.detail.position;
+        let at = place.index();
+        let place = match number {
+            1 => place.name().to_owned(),
+            _ => format!("{}-{number}", place.name()),
+        };
         let kind = PieceKind::Corner(corner.detail);
-        self.piece(place, at, kind, PieceLine::whole(corner.motif))
+        self.piece(&place, at, kind, PieceLine::whole(corner.motif))
     }
 
     /// A side between its links, where it has some.

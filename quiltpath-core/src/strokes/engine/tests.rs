@@ -11,22 +11,42 @@ fn line(points: &[(f64, f64)]) -> Vec<Point> {
     points.iter().map(|&(x, y)| Point::new(x, y)).collect()
 }
 
-fn made(strokes: &[Vec<Point>], ends: LineEnds) -> Made {
+/// What is made, and the points of its first line.
+struct Tried {
+    points: Vec<Point>,
+    added: Vec<AddedStretch>,
+    links: Vec<Gap>,
+    report: OneLineReport,
+    lines: usize,
+}
+
+fn made(strokes: &[Vec<Point>], ends: LineEnds) -> Tried {
+    cut(strokes, ends, None)
+}
+
+fn cut(strokes: &[Vec<Point>], ends: LineEnds, price: Option<f64>) -> Tried {
     let named: Vec<(&str, &[Point])> = strokes
         .iter()
         .map(|points| ("s", points.as_slice()))
         .collect();
-    let made = one_line(&named, JOIN, ends).expect("one line");
+    let mut made = one_line(&named, JOIN, ends, price).expect("one line");
     let report = made.report;
     let sum = report.drawn + report.retraced + report.linked;
-    assert!(
-        (length(&made.points) - sum).abs() < 1e-6 * sum,
-        "{report:?}"
-    );
+    let long: f64 = made.lines.iter().map(|line| length(&line.points)).sum();
+    assert!((long - sum).abs() < 1e-6 * sum, "{report:?}");
+    assert_eq!(made.lines.len(), report.cuts + 1);
     let linked: f64 = made.links.iter().map(Gap::size).sum();
     assert!((linked - report.linked).abs() < 1e-9);
-    assert!(report.least <= report.retraced + report.linked + 1e-6);
-    made
+    assert!(report.least <= report.added() + 1e-6);
+    let lines = made.lines.len();
+    let MadeLine { points, added } = made.lines.swap_remove(0);
+    Tried {
+        points,
+        added,
+        links: made.links,
+        report,
+        lines,
+    }
 }
 
 #[test]
@@ -82,6 +102,29 @@ fn parts_that_lie_apart_are_linked_where_they_are_nearest() {
         across.points[across.points.len() - 1],
         Point::new(14.0, 4.0)
     );
+}
+
+#[test]
+fn the_thread_is_cut_where_that_saves_more_than_its_price() {
+    let ring = |x: f64| line(&[(x, 0.0), (x + 4.0, 0.0), (x + 4.0, 4.0), (x, 4.0), (x, 0.0)]);
+    let rings = [ring(0.0), ring(5.0), ring(25.0)];
+    // 1 there and back or 1 to go on; 17 to the third.
+    let linked = cut(&rings, LineEnds::Free, Some(50.0));
+    assert_eq!((linked.lines, linked.report.cuts), (1, 0));
+    assert!(
+        (linked.report.linked - 18.0).abs() < 1e-9,
+        "{:?}",
+        linked.report
+    );
+    let apart = cut(&rings, LineEnds::Free, Some(10.0));
+    assert_eq!((apart.lines, apart.report.cuts), (2, 1));
+    assert!(
+        (apart.report.added() - 11.0).abs() < 1e-9,
+        "{:?}",
+        apart.report
+    );
+    let all = cut(&rings, LineEnds::Free, Some(0.5));
+    assert_eq!((all.lines, all.report.linked), (3, 0.0));
 }
 
 #[test]

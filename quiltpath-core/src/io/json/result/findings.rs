@@ -81,6 +81,8 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
             "retraced": long(report.retraced),
             "links": report.links,
             "linked": long(report.linked),
+            "cuts": report.cuts,
+            "cut_price": long(report.cut_price),
             "least": long(report.least),
             "crossings": report.crossings,
             "straight": report.straight,
