@@ -2,6 +2,7 @@
 
 mod euler;
 mod matching;
+mod pairs;
 mod rural;
 mod sets;
 mod straight;

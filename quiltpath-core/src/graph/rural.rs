@@ -6,17 +6,20 @@
 //! problem.
 //!
 //! Method: a vertex with an odd number of ends is paired with another along the shortest way, by a
-//! matching of least cost ([`least_pairs`]); a free end of the walk is a vertex more that pairs with any
+//! matching of least cost ([`paired`](super::pairs::paired)); a free end of the walk is a vertex more that pairs with any
 //! at no cost. A cut is a way through a hub that each vertex is half a cut's price away from. What the
 //! matching leaves apart is branched on: one of the links that leave it, or its hub, has to be walked.
-//! Each branch is matched anew, and taken in the order of its cost (branch and bound).
+//! Each branch is matched anew, and taken in the order of its cost (branch and bound). Before that, all
+//! parts are joined by the shortest links and the rest matched, which is at most half as much again as the
+//! least where links are the shortest between parts (Frederickson), and so a good walk to start from.
 //!
 //! Guarantee: exact where all hangs together, in one matching; else exact once the search ends by
 //! itself, and otherwise `lower` bounds the least from below. Checked against brute force. Failure cases:
 //! no links lead to a part and no cut is allowed.
 //!
 //! Sources: C. S. Orloff, "A fundamental problem in vehicle routing" (1974); J. Edmonds and E. L.
-//! Johnson, "Matching, Euler tours and the Chinese postman" (1973). From memory.
+//! Johnson, "Matching, Euler tours and the Chinese postman" (1973); G. N. Frederickson, "Approximation
+//! algorithms for some postman problems" (1979). From memory.
 
 mod route;
 mod state;
@@ -42,21 +45,26 @@ pub(crate) fn least_route(net: &Net, ends: Ends, cut: Option<f64>, effort: u64) 
     let mut left = effort;
     let first = work.relaxed(State::default(), &mut left)?;
     let mut best = work.completed(&first);
+    if let Some(state) = work.spanning()
+        && let Some(joined) = work.relaxed(state, &mut left)
+    {
+        better(&mut best, work.completed(&joined), work.slack);
+    }
     dive(&work, &first, &mut best, &mut left);
     let mut open = BinaryHeap::from([Open(first)]);
     let mut lower = f64::INFINITY;
     while let Some(Open(at)) = open.pop() {
         let least = best.as_ref().map_or(f64::INFINITY, |best| best.cost);
-        if at.cost >= least - work.slack {
+        if at.lower >= least - work.slack {
+            break;
+        }
+        if left == 0 {
+            lower = at.lower;
             break;
         }
         let Some(branches) = work.branches(&at) else {
             continue;
         };
-        if left == 0 {
-            lower = at.cost;
-            break;
-        }
         for state in branches {
             let Some(branch) = work.relaxed(state, &mut left) else {
                 continue;
@@ -65,7 +73,7 @@ pub(crate) fn least_route(net: &Net, ends: Ends, cut: Option<f64>, effort: u64) 
             better(&mut best, completed, work.slack);
             if best
                 .as_ref()
-                .is_none_or(|best| branch.cost < best.cost - work.slack)
+                .is_none_or(|best| branch.lower < best.cost - work.slack)
             {
                 open.push(Open(branch));
             }
@@ -124,6 +132,6 @@ impl PartialOrd for Open {
 
 impl Ord for Open {
     fn cmp(&self, other: &Self) -> Ordering {
-        other.0.cost.total_cmp(&self.0.cost)
+        other.0.lower.total_cmp(&self.0.lower)
     }
 }

@@ -1,6 +1,6 @@
 //! Shortest ways from one vertex to all others.
 //!
-//! Method: Dijkstra's, with a heap of what is reached. Guarantee: exact for lengths that are not
+//! Method: Dijkstra's, with a heap of what is reached, as far as it is asked for. Guarantee: exact for lengths that are not
 //! below 0. Failure cases: none; a vertex out of reach is infinitely far.
 //!
 //! Source: E. W. Dijkstra, "A note on two problems in connexion with graphs" (1959).
@@ -15,13 +15,16 @@ pub(super) struct Roads {
     to: Vec<(u32, u32, f64)>,
 }
 
-/// What is known of the ways from one vertex.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Ways {
+/// The ways from one vertex after the other, as far as they are looked for.
+pub(super) struct Search<'a> {
+    roads: &'a Roads,
     /// How far each vertex is.
-    pub(super) length: Vec<f64>,
+    length: Vec<f64>,
     /// The vertex before it, and the line from there.
     before: Vec<(u32, u32)>,
+    /// What has been reached, to be forgotten for the next start.
+    touched: Vec<u32>,
+    heap: BinaryHeap<Reached>,
 }
 
 #[derive(PartialEq)]
@@ -66,43 +69,69 @@ impl Roads {
         Self { first, to }
     }
 
+    pub(super) fn vertices(&self) -> usize {
+        self.first.len() - 1
+    }
+
     fn from(&self, at: usize) -> &[(u32, u32, f64)] {
         &self.to[self.first[at] as usize..self.first[at + 1] as usize]
     }
+}
 
-    /// The shortest ways from a vertex.
+impl<'a> Search<'a> {
+    pub(super) fn new(roads: &'a Roads) -> Self {
+        let vertices = roads.first.len() - 1;
+        Self {
+            roads,
+            length: vec![f64::INFINITY; vertices],
+            before: vec![(u32::MAX, u32::MAX); vertices],
+            touched: Vec::new(),
+            heap: BinaryHeap::new(),
+        }
+    }
+
+    /// Goes from a vertex to others in the order of how far they are, as long as `on` of one and its
+    /// length is true.
     ///
     /// # Complexity
     ///
-    /// O(lines log lines).
-    pub(super) fn ways(&self, from: usize) -> Ways {
-        let vertices = self.first.len() - 1;
-        let mut ways = Ways {
-            length: vec![f64::INFINITY; vertices],
-            before: vec![(u32::MAX, u32::MAX); vertices],
-        };
-        let mut heap = BinaryHeap::new();
-        ways.length[from] = 0.0;
-        heap.push(Reached(0.0, from as u32));
-        while let Some(Reached(length, at)) = heap.pop() {
-            if length > ways.length[at as usize] {
+    /// O(lines log lines) of what is gone through.
+    pub(super) fn go(&mut self, from: usize, mut on: impl FnMut(usize, f64) -> bool) {
+        for at in self.touched.drain(..) {
+            self.length[at as usize] = f64::INFINITY;
+            self.before[at as usize] = (u32::MAX, u32::MAX);
+        }
+        self.heap.clear();
+        self.reach(from as u32, 0.0, (u32::MAX, u32::MAX));
+        while let Some(Reached(length, at)) = self.heap.pop() {
+            if length > self.length[at as usize] {
                 continue;
             }
-            for &(to, line, far) in self.from(at as usize) {
-                let length = length + far;
-                if length < ways.length[to as usize] {
-                    ways.length[to as usize] = length;
-                    ways.before[to as usize] = (at, line);
-                    heap.push(Reached(length, to));
+            if !on(at as usize, length) {
+                return;
+            }
+            for &(to, line, far) in self.roads.from(at as usize) {
+                if length + far < self.length[to as usize] {
+                    self.reach(to, length + far, (at, line));
                 }
             }
         }
-        ways
     }
-}
 
-impl Ways {
-    /// The lines on the way to a vertex, the last one first; none where it is out of reach.
+    fn reach(&mut self, at: u32, length: f64, before: (u32, u32)) {
+        self.length[at as usize] = length;
+        self.before[at as usize] = before;
+        self.touched.push(at);
+        self.heap.push(Reached(length, at));
+    }
+
+    /// How far a vertex is that has been gone to.
+    pub(super) fn length(&self, to: usize) -> f64 {
+        self.length[to]
+    }
+
+    /// The lines on the way to a vertex that has been gone to, the last one first; none where it is
+    /// out of reach.
     pub(super) fn lines(&self, to: usize) -> impl Iterator<Item = usize> {
         let mut at = to as u32;
         std::iter::from_fn(move || {
@@ -141,15 +170,20 @@ mod tests {
                 }
             }
             let roads = Roads::new(7, lines.iter().copied());
+            let mut ways = Search::new(&roads);
             for (from, far) in far.iter().enumerate() {
-                let ways = roads.ways(from);
+                let mut before = 0.0;
+                ways.go(from, |_, length| {
+                    assert!(length >= std::mem::replace(&mut before, length));
+                    true
+                });
                 for (to, &far) in far.iter().enumerate() {
                     let sum: f64 = ways.lines(to).map(|line| lines[line].1).sum();
                     if far.is_finite() {
-                        prop_assert!((ways.length[to] - far).abs() < 1e-9);
+                        prop_assert!((ways.length(to) - far).abs() < 1e-9);
                         prop_assert!((sum - far).abs() < 1e-9);
                     } else {
-                        prop_assert_eq!((ways.length[to], sum), (f64::INFINITY, 0.0));
+                        prop_assert_eq!((ways.length(to), sum), (f64::INFINITY, 0.0));
                     }
                 }
             }

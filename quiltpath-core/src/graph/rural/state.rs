@@ -1,9 +1,9 @@
 //! One branch of the search: what has to be walked, the least pairing with it, and what that leaves apart.
 
 use super::route::Route;
-use crate::graph::matching::least_pairs;
+use crate::graph::pairs::{EXACT, paired};
 use crate::graph::sets::{root, unite};
-use crate::graph::ways::{Roads, Ways};
+use crate::graph::ways::Roads;
 
 /// A line between two vertices.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,9 +43,13 @@ pub(super) struct State {
 pub(super) struct Relaxed {
     state: State,
     pub(super) cost: f64,
+    /// No walk of the branch costs less.
+    pub(super) lower: f64,
     again: Vec<bool>,
     links: Vec<u8>,
     hubs: Vec<u8>,
+    /// The vertices where walks have a free end.
+    alone: Vec<usize>,
     /// The set that each vertex belongs to, the hub as the last; what isn't in its set is apart.
     sets: Vec<usize>,
 }
@@ -61,8 +65,6 @@ pub(super) struct Work<'a> {
     degree: Vec<u32>,
     /// Costs that differ by less are the same.
     pub(super) slack: f64,
-    /// Beyond any cost.
-    never: f64,
     /// Links and, after them, cuts, in the order of what they cost twice.
     by_cost: Vec<usize>,
 }
@@ -93,7 +95,6 @@ impl<'a> Work<'a> {
             odd,
             degree,
             slack: 1e-9 * (sum + price),
-            never: 2.0 * (sum + price) + 1.0,
             by_cost,
         }
     }
@@ -108,9 +109,11 @@ impl<'a> Work<'a> {
         let mut odd = self.odd.clone();
         let mut at = Relaxed {
             cost: 0.0,
+            lower: 0.0,
             again: vec![false; net.edges.len()],
             links: vec![0; net.links.len()],
             hubs: vec![0; net.vertices],
+            alone: Vec::new(),
             sets: Vec::new(),
             state,
         };
@@ -132,45 +135,33 @@ impl<'a> Work<'a> {
         let odd: Vec<usize> = (0..=hub).filter(|&at| odd[at]).collect();
         let mut banned = vec![false; net.links.len() + net.vertices];
         at.state.banned.iter().for_each(|&name| banned[name] = true);
-        let lines = self.lines(&banned);
+        // With many vertices each would look through all that the hub leads to.
+        let few = odd.len() <= EXACT;
+        let lines = self.lines(&banned, few);
         let roads = Roads::new(
             hub + 1,
             lines.iter().map(|&(_, ends, length)| (ends, length)),
         );
-        let ways: Vec<Ways> = odd.iter().map(|&from| roads.ways(from)).collect();
         let free = self.given.iter().filter(|end| end.is_none()).count();
         let steps = odd.len() * (lines.len() + odd.len() * odd.len() / 4 + 1);
-        *left = left.saturating_sub(steps as u64);
-        let pairs = least_pairs(odd.len() + free, |one, other| match odd.get(other) {
-            Some(&to) => ways[one].length[to].min(self.never),
-            // An end of the walk that is free.
-            None if odd.get(one) == Some(&hub) => self.never,
-            None => 0.0,
-        });
-        let mut sets: Vec<usize> = (0..=hub).collect();
-        for (one, &other) in pairs.iter().enumerate() {
-            match (odd.get(one), odd.get(other)) {
-                (Some(_), Some(&to)) if one < other => {
-                    if ways[one].length[to] >= self.never {
-                        return None;
-                    }
-                    for line in ways[one].lines(to) {
-                        at.walk(lines[line].0);
-                    }
-                }
-                (Some(&from), None) if from == hub => return None,
-                (Some(&from), None) => {
-                    unite(&mut sets, [from, hub]);
-                }
-                _ => {}
-            }
+        *left = match few {
+            true => left.saturating_sub(steps as u64),
+            false => 0,
+        };
+        let pairs = paired(&roads, &odd, free, Some(hub))?;
+        let mut length = 0.0;
+        for pair in &pairs.pairs {
+            length += pair.length;
+            pair.lines.iter().for_each(|&line| at.walk(lines[line].0));
         }
-        self.joined(&mut at, sets);
+        at.alone = pairs.alone;
+        self.joined(&mut at);
+        at.lower = (at.cost - (length - pairs.lower)).max(0.0);
         Some(at)
     }
 
-    /// All that can be walked: what it is, its ends and its length.
-    fn lines(&self, banned: &[bool]) -> Vec<(Line, [usize; 2], f64)> {
+    /// All that can be walked, by the hub where that is asked for: what it is, its ends and its length.
+    fn lines(&self, banned: &[bool], by_hub: bool) -> Vec<(Line, [usize; 2], f64)> {
         let (net, hub) = (self.net, self.hub());
         let mut lines = Vec::with_capacity(net.edges.len() + net.links.len());
         for (at, edge) in net.edges.iter().enumerate() {
@@ -181,7 +172,7 @@ impl<'a> Work<'a> {
                 lines.push((Line::Link(at), link.ends, link.length));
             }
         }
-        let half = self.half.into_iter();
+        let half = self.half.filter(|_| by_hub).into_iter();
         lines.extend(half.flat_map(|half| {
             let vertices = (0..net.vertices)
                 .filter(|&at| self.degree[at] > 0 && !banned[net.links.len() + at]);
@@ -191,36 +182,58 @@ impl<'a> Work<'a> {
     }
 
     /// What hangs together with this pairing, and what it costs.
-    fn joined(&self, at: &mut Relaxed, mut sets: Vec<usize>) {
+    fn joined(&self, at: &mut Relaxed) {
+        let links = self.net.links.iter().zip(&at.links);
+        let links = links.map(|(link, &times)| f64::from(times) * link.length);
+        let hubs = at.hubs.iter().map(|&times| f64::from(times));
+        let again = self.net.edges.iter().zip(&at.again);
+        let again = again.map(|(edge, &again)| if again { edge.length } else { 0.0 });
+        at.cost =
+            links.sum::<f64>() + hubs.sum::<f64>() * self.half.unwrap_or(0.0) + again.sum::<f64>();
+        at.sets = self.sets(&at.alone, &at.links, &at.hubs);
+    }
+
+    /// The set that each vertex belongs to, the hub as the last: edges, links and ways to the hub
+    /// unite, and the hub is where walks end.
+    fn sets(&self, alone: &[usize], links: &[u8], hubs: &[u8]) -> Vec<usize> {
         let (net, hub) = (self.net, self.hub());
+        let mut sets: Vec<usize> = (0..=hub).collect();
+        for &vertex in alone {
+            unite(&mut sets, [vertex, hub]);
+        }
         for edge in &net.edges {
             unite(&mut sets, edge.ends);
         }
-        let mut cost = 0.0;
-        for (link, &times) in net.links.iter().zip(&at.links) {
-            if times > 0 {
-                unite(&mut sets, link.ends);
-                cost += f64::from(times) * link.length;
-            }
+        for (link, _) in net.links.iter().zip(links).filter(|(_, times)| **times > 0) {
+            unite(&mut sets, link.ends);
         }
-        for (vertex, &times) in at.hubs.iter().enumerate() {
-            if times > 0 {
-                unite(&mut sets, [vertex, hub]);
-                cost += f64::from(times) * self.half.unwrap_or(0.0);
-            }
+        for (vertex, _) in hubs.iter().enumerate().filter(|(_, times)| **times > 0) {
+            unite(&mut sets, [vertex, hub]);
         }
         for end in self.given.into_iter().flatten() {
             unite(&mut sets, [end, hub]);
-        }
-        for (edge, &again) in net.edges.iter().zip(&at.again) {
-            cost += if again { edge.length } else { 0.0 };
         }
         let anchored = (0..hub).any(|vertex| root(&mut sets, vertex) == root(&mut sets, hub));
         if !anchored && let Some(edge) = net.edges.first() {
             unite(&mut sets, [edge.ends[0], hub]);
         }
-        at.sets = (0..=hub).map(|vertex| root(&mut sets, vertex)).collect();
-        at.cost = cost;
+        (0..=hub).map(|vertex| root(&mut sets, vertex)).collect()
+    }
+
+    /// The branch that joins all parts by the shortest links, each walked once at least; none where
+    /// nothing is apart.
+    pub(super) fn spanning(&self) -> Option<State> {
+        let none = vec![0; self.net.links.len()];
+        let mut sets = self.sets(&[], &none, &[]);
+        let mut state = State::default();
+        let price = self.half.map_or(f64::INFINITY, |half| 2.0 * half);
+        for &name in &self.by_cost {
+            let link = self.net.links[name];
+            if link.length < price && unite(&mut sets, link.ends) {
+                state.required.push(name);
+            }
+        }
+        (!state.required.is_empty()).then_some(state)
     }
 
     /// The branches for a part that is apart: a way out of it that is walked, those before it banned.
@@ -278,12 +291,14 @@ impl<'a> Work<'a> {
     /// less.
     pub(super) fn completed(&self, at: &Relaxed) -> Option<Route> {
         let (net, hub) = (self.net, self.hub());
-        let mut sets = at.sets.clone();
-        let mut links = at.links.clone();
+        // A link that is walked there and back only joins; a shorter one may do that.
+        let links = at.links.iter().map(|&times| times % 2);
+        let mut links: Vec<u8> = links.collect();
+        let mut sets = self.sets(&at.alone, &links, &at.hubs);
         let price = self.half.map_or(f64::INFINITY, |half| 2.0 * half);
         for &name in &self.by_cost {
             let link = net.links[name];
-            if 2.0 * link.length < price && unite(&mut sets, link.ends) {
+            if links[name] == 0 && 2.0 * link.length < price && unite(&mut sets, link.ends) {
                 links[name] = 2;
             }
         }
