@@ -116,6 +116,37 @@ fn a_million_subpaths() {
     assert!(run.err.len() < 1000, "{}", run.err);
 }
 
+/// Dashes that all lie apart, and lines that all lie on one another.
+#[test]
+fn a_hundred_thousand_strokes() {
+    let mut apart = String::new();
+    for at in 0..100_000 {
+        apart.push_str(&format!("M{} {}h.5", at % 400, at / 400));
+    }
+    let bench = Bench::new()
+        .with("apart.svg", svg(&format!("<path d='{apart}'/>")))
+        .with(
+            "over.svg",
+            svg(&format!("<path d='{}'/>", "M1 1h100".repeat(100_000))),
+        );
+    let bounds = Bounds {
+        memory: 640,
+        seconds: 60,
+    };
+    let run = |name: &str, out: &str| {
+        let args = ["convert", name, "--strokes", "one-line", "--out", out];
+        bounds.run(&bench, &args).ok().err
+    };
+    let apart = run("apart.svg", "a.json");
+    assert!(apart.contains("one line of 100000 strokes: "), "{apart}");
+    assert!(apart.contains("; no line adds less than "), "{apart}");
+    let over = run("over.svg", "b.json");
+    assert!(
+        over.is_empty() || over.contains("is stitched once"),
+        "{over}"
+    );
+}
+
 /// A line that goes to and fro in one place lies on itself a million times over, so comparing
 /// all pairs would never end.
 #[test]

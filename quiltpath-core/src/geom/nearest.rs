@@ -66,6 +66,59 @@ impl<'a> Groups<'a> {
         best.1
     }
 
+    /// The numbers of the points of other groups that are nearest to that of this number, nearest
+    /// first, `most` at the most.
+    ///
+    /// # Complexity
+    ///
+    /// O(most · log n) for points that are spread evenly.
+    pub(crate) fn nearest_others(&self, of: usize, most: usize) -> Vec<usize> {
+        let mut found: Vec<(f64, usize)> = Vec::with_capacity(most + 1);
+        self.gather(of, (0, self.order.len()), 0, most, &mut found);
+        found.into_iter().map(|(_, at)| at).collect()
+    }
+
+    fn gather(
+        &self,
+        of: usize,
+        (from, to): (usize, usize),
+        axis: usize,
+        most: usize,
+        found: &mut Vec<(f64, usize)>,
+    ) {
+        if from >= to {
+            return;
+        }
+        let middle = (from + to) / 2;
+        if self.common[middle] == self.group[of] {
+            return;
+        }
+        let (at, own) = (self.order[middle] as usize, self.points[of]);
+        let full = |found: &[(f64, usize)]| match found.len() < most {
+            true => f64::INFINITY,
+            false => found.last().map_or(0.0, |last| last.0),
+        };
+        if self.group[at] != self.group[of] {
+            let square = (self.points[at] - own).norm_squared();
+            if square < full(found) {
+                let place = found.partition_point(|other| other.0 <= square);
+                found.insert(place, (square, at));
+                found.truncate(most);
+            }
+        }
+        let off = own[axis] - self.points[at][axis];
+        let halves = [(from, middle), (middle + 1, to)];
+        let [near, far] = if off <= 0.0 {
+            halves
+        } else {
+            [halves[1], halves[0]]
+        };
+        self.gather(of, near, 1 - axis, most, found);
+        if off * off < full(found) {
+            self.gather(of, far, 1 - axis, most, found);
+        }
+    }
+
     fn search(
         &self,
         of: usize,
@@ -131,6 +184,14 @@ mod tests {
                 let far = |at: usize| (points[at] - points[of]).norm();
                 let others = (0..points.len()).filter(|&at| places[at].2 != places[of].2);
                 let least = others.map(far).fold(f64::INFINITY, f64::min);
+                let mut all: Vec<f64> = (0..points.len())
+                    .filter(|&at| places[at].2 != places[of].2)
+                    .map(far)
+                    .collect();
+                all.sort_by(f64::total_cmp);
+                all.truncate(5);
+                let found: Vec<f64> = groups.nearest_others(of, 5).into_iter().map(far).collect();
+                prop_assert_eq!(found, all);
                 match groups.nearest_other(of) {
                     Some(at) => prop_assert!(places[at].2 != places[of].2 && far(at) == least),
                     None => prop_assert_eq!(least, f64::INFINITY),

@@ -1,12 +1,12 @@
 //! Odd vertices of a net of lines in pairs, along the shortest ways between them.
 //!
 //! Problem: pair vertices so that the ways between partners are the least in all; up to two of them
-//! may have a free end for a partner, at no cost. Method: up to [`EXACT`] of them by a matching of
-//! least cost over all shortest ways. Beyond that, each vertex looks for its nearest few, pairs are
+//! may have a free end for a partner, at no cost. Method: where they are [few](are_few), by a matching of
+//! least cost over all shortest ways. Otherwise, each vertex looks for its nearest few, pairs are
 //! taken shortest first until few enough are left for the matching, and those around each vertex are
 //! matched anew among themselves.
 //!
-//! Guarantee: exact up to [`EXACT`] vertices; beyond, `lower` is no more than the least, since a way
+//! Guarantee: exact where they are few; otherwise `lower` is no more than the least, since a way
 //! to any partner is as long as that to the nearest, half of it for either. Failure cases: a vertex
 //! that none can be reached from.
 
@@ -16,13 +16,16 @@ use super::matching::least_pairs;
 use super::ways::{Roads, Search};
 
 /// Up to so many vertices are paired at the least cost; 1,000 take a second or so.
-pub(super) const EXACT: usize = 1200;
+const EXACT: usize = 1200;
+
+/// And up to so many lines are gone through for that, by all vertices together.
+const STEPS: usize = 20_000_000;
 
 /// So many of the nearest are looked at where there are more vertices.
 const NEAREST: usize = 8;
 
 /// Up to so many are left for the exact matching where there are more vertices.
-const LEFT: usize = 300;
+const LEFT: usize = 24;
 
 /// Up to so many vertices, those around each are paired anew at the least cost.
 const IMPROVED: usize = 20_000;
@@ -32,6 +35,11 @@ const AROUND: usize = 160;
 
 /// So many times all are gone through, from other vertices each time.
 const ROUNDS: usize = 2;
+
+/// Whether so many vertices in a net of so many lines are paired at the least cost.
+pub(super) fn are_few(vertices: usize, lines: usize) -> bool {
+    vertices <= EXACT && vertices.saturating_mul(lines) <= STEPS
+}
 
 /// Vertices in pairs.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -55,7 +63,7 @@ pub(super) struct Pair {
 ///
 /// # Complexity
 ///
-/// O(o (n log n + o²)) for o vertices up to [`EXACT`] and n lines; O(o m log m) expected beyond, for m
+/// O(o (n log n + o²)) for o vertices that are few and n lines; O(o m log m) expected otherwise, for m
 /// lines around each vertex.
 pub(super) fn paired(
     roads: &Roads,
@@ -69,7 +77,7 @@ pub(super) fn paired(
         bound,
         search: Search::new(roads),
     };
-    if odd.len() <= EXACT {
+    if are_few(odd.len(), roads.lines()) {
         let all: Vec<usize> = (0..odd.len()).collect();
         let partners = work.exact(&all, free)?;
         return work.pairs(&partners, None);

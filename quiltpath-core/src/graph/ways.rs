@@ -69,6 +69,10 @@ impl Roads {
         Self { first, to }
     }
 
+    pub(super) fn lines(&self) -> usize {
+        self.to.len() / 2
+    }
+
     pub(super) fn vertices(&self) -> usize {
         self.first.len() - 1
     }

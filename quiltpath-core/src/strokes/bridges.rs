@@ -178,11 +178,14 @@ fn shortened(net: &StrokeNet, mut link: [Place; 2]) -> [Place; 2] {
 }
 
 /// Links between nodes with an odd number of ends: from each to the nearest of each of the parts that
-/// are nearest to it, or of the nearest alone where there are many.
+/// are nearest to it, or to the nearest one each way where there are many.
 fn between_ends(net: &StrokeNet, part_of: &[usize]) -> Vec<Bridge> {
     /// Up to so many ends are compared one by one, each with so many parts.
     const FEW: usize = 400;
     const PARTS: usize = 6;
+    /// Of more than that, so many around each are looked at, for one each of so many ways.
+    const AROUND: usize = 16;
+    const WAYS: usize = 8;
     let degrees = degrees(net);
     let odd = |node: &usize| degrees[*node] % 2 == 1;
     let odd: Vec<usize> = (0..net.nodes.len()).filter(odd).collect();
@@ -210,8 +213,20 @@ fn between_ends(net: &StrokeNet, part_of: &[usize]) -> Vec<Bridge> {
     let points: Vec<Point> = odd.iter().map(|&node| net.nodes[node]).collect();
     let mut groups = Groups::new(&points);
     groups.regroup(|at| part_of[odd[at]]);
-    let link = |at: usize| Some(bridge(odd[at], odd[groups.nearest_other(at)?]));
-    (0..odd.len()).filter_map(link).collect()
+    let mut bridges = Vec::new();
+    for at in 0..odd.len() {
+        // The nearest one each way, so that a walk can go on to any side.
+        let mut ways = [false; WAYS];
+        for other in groups.nearest_others(at, AROUND) {
+            let way = points[other] - points[at];
+            let turn = way.y.atan2(way.x) / std::f64::consts::TAU + 0.5;
+            let way = (turn * WAYS as f64).round() as usize % WAYS;
+            if !std::mem::replace(&mut ways[way], true) {
+                bridges.push(bridge(odd[at], odd[other]));
+            }
+        }
+    }
+    bridges
 }
 
 /// Cuts edges where links start and end; the links, between nodes.

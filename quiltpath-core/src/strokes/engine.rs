@@ -336,6 +336,7 @@ impl<'a> Walk<'a> {
 
     fn made(mut self, strokes: &[(&str, &[Point])]) -> Made {
         let (mut links, mut lines): (Vec<Gap>, Vec<MadeLine>) = (Vec::new(), Vec::new());
+        let spots = self.spots(strokes);
         let mut done = vec![false; self.net.edges.len()];
         let mut reversed = 0;
         for walk in &self.walks {
@@ -363,7 +364,7 @@ impl<'a> Walk<'a> {
                             points.push(self.net.nodes[from]);
                         }
                         points.push(self.net.nodes[to]);
-                        let id = |node: usize| strokes[self.stroke_at(node)].0.to_owned();
+                        let id = |node: usize| strokes[spots[node].stroke].0.to_owned();
                         links.push(Gap {
                             from_id: id(from),
                             from: self.net.nodes[from],
@@ -388,16 +389,8 @@ impl<'a> Walk<'a> {
         }
         self.report.strokes = strokes.len();
         self.report.links = links.len();
-        let ends = lines
-            .iter()
-            .flat_map(|line| [line.points[0], line.points[line.points.len() - 1]]);
-        let is_end = |end: &Point| {
-            let mut ends = strokes
-                .iter()
-                .flat_map(|(_, points)| [points.first(), points.last()]);
-            ends.any(|of| of.is_some_and(|of| (of - end).norm() <= self.join))
-        };
-        self.report.ends_within = ends.filter(|end| !is_end(end)).count();
+        let ends = self.walks.iter().flat_map(|walk| self.ends(walk));
+        self.report.ends_within = ends.filter(|&end| !spots[end].is_end).count();
         (self.report.crossings, self.report.straight) = self.crossings();
         Made {
             lines,
@@ -407,14 +400,25 @@ impl<'a> Walk<'a> {
         }
     }
 
-    /// The earliest stroke that meets a node.
-    fn stroke_at(&self, node: usize) -> usize {
-        let mut lines = self
-            .net
-            .edges
-            .iter()
-            .filter(|edge| edge.ends.contains(&node));
-        lines.next().map_or(0, |edge| edge.line as usize)
+    /// What each node is to the strokes that meet there.
+    fn spots(&self, strokes: &[(&str, &[Point])]) -> Vec<Spot> {
+        let none = Spot {
+            stroke: usize::MAX,
+            is_end: false,
+        };
+        let mut spots = vec![none; self.net.nodes.len()];
+        for edge in &self.net.edges {
+            let (_, points) = strokes[edge.line as usize];
+            for &node in &edge.ends {
+                let near = |end: Option<&Point>| {
+                    end.is_some_and(|end| (end - self.net.nodes[node]).norm() <= self.join)
+                };
+                let spot = &mut spots[node];
+                spot.stroke = spot.stroke.min(edge.line as usize);
+                spot.is_end |= near(points.first()) || near(points.last());
+            }
+        }
+        spots
     }
 
     /// How many nodes have more than two ends of edges, and at how many the line goes straight on.
@@ -440,6 +444,15 @@ impl<'a> Walk<'a> {
     fn node(&self, step: Step) -> usize {
         self.strands[step.index].ends[usize::from(step.reversed)]
     }
+}
+
+/// A node, as the strokes that meet there have it.
+#[derive(Debug, Clone, Copy)]
+struct Spot {
+    /// The earliest of them.
+    stroke: usize,
+    /// Whether one of them ends there.
+    is_end: bool,
 }
 
 /// Lets a walk go the other way.

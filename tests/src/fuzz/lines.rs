@@ -3,7 +3,7 @@
 use kurbo::BezPath;
 use quiltpath_core::check::{Limits, check_lines};
 use quiltpath_core::geom::flatten::flatten;
-use quiltpath_core::geom::{Bounds, Point};
+use quiltpath_core::geom::{Bounds, BoxCorner, Point};
 use quiltpath_core::io::gcode::{GcodeOptions, write_gcode};
 use quiltpath_core::io::svg_write::{SvgPath, WriteOptions, write_svg};
 use quiltpath_core::io::template::write_template;
@@ -11,7 +11,7 @@ use quiltpath_core::io::{NamedLine, YAxis, dxf::write_dxf, paper::Paper};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::stitch::job::{JobOptions, stitch_lines};
 use quiltpath_core::stitch::resample::{StitchOptions, resample};
-use quiltpath_core::strokes::{Drawing, Gaps, OneLineOptions, Stroke};
+use quiltpath_core::strokes::{Drawing, EndPlace, Gaps, LegEnds, LineEnds, OneLineOptions, Stroke};
 use quiltpath_core::transform::{Proportions, Transform};
 use quiltpath_core::units::Unit;
 
@@ -185,7 +185,53 @@ fn joined(dice: &mut Dice<'_>, lines: &[Vec<Point>]) {
     });
     let drawing = Drawing::new("m", strokes.collect());
     let options = OneLineOptions::default().with_join(dice.mostly(0.0, 1.0));
-    for gaps in [Gaps::Refuse, Gaps::Link] {
+    let place = |d: &mut Dice<'_>| {
+        let at = EndPlace::At(Point::new(d.mostly(0.0, 99.0), d.mostly(0.0, 99.0)));
+        d.pick(&[
+            EndPlace::Left,
+            EndPlace::Right,
+            EndPlace::Top,
+            EndPlace::Bottom,
+            at,
+        ])
+    };
+    let legs = LegEnds {
+        elbow: dice.pick(&BoxCorner::ALL),
+        depth_horizontal: dice.mostly(0.1, 50.0),
+        depth_vertical: dice.mostly(0.1, 50.0),
+        turn_degrees: dice.mostly(-90.0, 90.0),
+    };
+    let given = [dice.maybe(2, place), dice.maybe(2, place)];
+    let ends = dice.pick(&[
+        LineEnds::Free,
+        LineEnds::Across,
+        LineEnds::Legs(legs),
+        LineEnds::given(given[0], given[1]),
+    ]);
+    let options = options.with_ends(ends);
+    // All that is drawn is stitched, and no more than the report has.
+    let cut = dice.maybe(2, |d| d.mostly(0.5, 50.0));
+    match drawing.lines(&options.with_cut(cut)) {
+        Ok(lines) => {
+            let report = lines.report;
+            let long: f64 = lines.motifs.iter().map(|line| line.length()).sum();
+            let sum = report.drawn + report.retraced + report.linked;
+            if report.strokes > 0 {
+                assert!(
+                    (long - sum).abs() <= 1e-6 * (1.0 + sum),
+                    "{long} {report:?}"
+                );
+                assert_eq!(lines.motifs.len(), report.cuts + 1);
+                assert!(
+                    report.least <= report.added() * (1.0 + 1e-6) + 1e-6,
+                    "{report:?}"
+                );
+            }
+            lines.motifs.iter().for_each(|line| finite(line.points()));
+        }
+        Err(error) => told(&error),
+    }
+    for gaps in [Gaps::Refuse, Gaps::Link, Gaps::OneLine, Gaps::Apart] {
         match drawing.one_line(&options.with_gaps(gaps)) {
             Ok(joined) => finite(joined.as_ref()),
             Err(error) => told(&error),

@@ -1,7 +1,7 @@
 //! One branch of the search: what has to be walked, the least pairing with it, and what that leaves apart.
 
 use super::route::Route;
-use crate::graph::pairs::{EXACT, paired};
+use crate::graph::pairs::{are_few, paired};
 use crate::graph::sets::{root, unite};
 use crate::graph::ways::Roads;
 
@@ -136,7 +136,7 @@ impl<'a> Work<'a> {
         let mut banned = vec![false; net.links.len() + net.vertices];
         at.state.banned.iter().for_each(|&name| banned[name] = true);
         // With many vertices each would look through all that the hub leads to.
-        let few = odd.len() <= EXACT;
+        let few = are_few(odd.len(), net.edges.len() + net.links.len() + net.vertices);
         let lines = self.lines(&banned, few);
         let roads = Roads::new(
             hub + 1,
