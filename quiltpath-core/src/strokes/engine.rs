@@ -162,18 +162,33 @@ pub(super) fn one_line(
     };
     let graph = graph(&net, &links);
     let choices = ends.choices(&net, &lines, join);
-    let routes = choices.into_iter().filter_map(|[start, end]| {
-        let route = least_route(&graph, Ends { start, end }, cut, EFFORT)?;
-        Some((route, [start, end]))
-    });
-    let best = routes.min_by(|a, b| a.0.cost.total_cmp(&b.0.cost));
-    let Some((route, ends)) = best else {
+    let route = |cut: Option<f64>| {
+        let routes = choices.iter().filter_map(|&[start, end]| {
+            let route = least_route(&graph, Ends { start, end }, cut, EFFORT)?;
+            Some((route, [start, end]))
+        });
+        routes.min_by(|a, b| a.0.cost.total_cmp(&b.0.cost))
+    };
+    // A cut could save more than an end costs that is asked for; it is met all the same.
+    let cut_there = cut.and_then(|price| route(Some(price)));
+    let best = cut_there.filter(|(route, ends)| has(route, *ends));
+    let cut = cut.filter(|_| best.is_some());
+    let Some((route, ends)) = best.or_else(|| route(None)) else {
         return Err(MotifFault::NoEnds.into());
     };
     let mut walk = Walk::new(&net, &links, &route, join);
     walk.report.cut_price = cut.unwrap_or(0.0);
     walk.put_in_order(ends);
     Ok(walk.made(strokes))
+}
+
+/// Whether walks start and end where they are to.
+fn has(route: &Route, ends: [Option<usize>; 2]) -> bool {
+    let times = |node: usize| route.ends.iter().filter(|end| **end == node).count();
+    let wanted = |node: usize| ends.iter().filter(|end| **end == Some(node)).count();
+    ends.into_iter()
+        .flatten()
+        .all(|node| times(node) >= wanted(node))
 }
 
 fn all_touches(net: &StrokeNet) -> bool {
@@ -249,8 +264,9 @@ impl<'a> Walk<'a> {
         let report = OneLineReport {
             cuts: walks.len().saturating_sub(1),
             drawn: net.edges.iter().map(|edge| edge.length).sum(),
-            retraced: retraced.map(|(edge, _)| edge.length).sum(),
-            linked: linked.sum(),
+            // An empty sum is -0.
+            retraced: retraced.map(|(edge, _)| edge.length).sum::<f64>() + 0.0,
+            linked: linked.sum::<f64>() + 0.0,
             least: route.lower,
             overlaid: net.overlaid,
             dropped: net.dropped,
