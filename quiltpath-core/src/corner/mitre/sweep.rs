@@ -4,7 +4,9 @@
 //! sweep of the module above gives stretches of phases between values of q, in which the crossing
 //! segments stay the same. Of the stretches that meet the diagonal least often, those are as good as
 //! the best whose turn is greater by at most [`EQUAL_KINK`]; neighbours are one cut, at the stretch
-//! that turns least, for a curve's chords turn by little from one to the next.
+//! that turns least, for a curve's chords turn by little from one to the next. But a straight stem,
+//! a stretch of at least [`STEM`], is a cut of its own, with its narrow neighbours: two stems in one
+//! line turn alike, and the legs that they leave differ by much.
 //! Guarantee: the first cut differs from the least turn by no more than that. So rounding, the fineness
 //! of the chords and the size of the drawing don't decide between the two sides of a symmetrical
 //! repeat. Failure: a line that meets no phase, which a closed period can't be.
@@ -17,6 +19,9 @@ use crate::corner::period::Period;
 /// Turns that differ by less are equal, in radians: 2 degrees, about what the chords of a curve that
 /// is followed to 0.01 mm differ in direction from it. Our own choice.
 pub(super) const EQUAL_KINK: f64 = 2.0 * std::f64::consts::PI / 180.0;
+
+/// How wide a stretch is a stem, as a share of the repeat. Our own choice.
+const STEM: f64 = 1.0 / 16.0;
 
 /// Where a copy's segment crosses the diagonal.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -31,6 +36,23 @@ pub(super) struct Cut {
     pub(super) phase: f64,
     /// The turn at the diagonal, in radians.
     kink: f64,
+    /// The segment that is cut, where it is a straight stem.
+    stem: Option<usize>,
+}
+
+impl Cut {
+    /// Of two cuts side by side the one that stands for both; `None` where each stands for itself.
+    fn instead_of(self, before: Self) -> Option<Self> {
+        let turns_less = self.kink < before.kink - 1e-12;
+        match (before.stem, self.stem) {
+            // A stem in two parts, as where phases go round.
+            (Some(one), Some(other)) => (one == other).then_some(before),
+            (Some(_), None) => (!turns_less).then_some(before),
+            (None, Some(_)) => (self.kink <= before.kink + 1e-12).then_some(self),
+            (None, None) if turns_less => Some(self),
+            (None, None) => Some(before),
+        }
+    }
 }
 
 /// A stretch of phases in which the same segments cross the diagonal.
@@ -59,26 +81,34 @@ pub(super) fn cuts(period: &Period, cot: f64, extra: ExtraLoops) -> Vec<Cut> {
     let mut cuts: Vec<Cut> = Vec::new();
     let mut open = false;
     for stretch in &stretches {
-        match (good(stretch), open.then(|| cuts.last_mut()).flatten()) {
-            (true, Some(last)) if stretch.cut.kink < last.kink - 1e-12 => *last = stretch.cut,
-            (true, Some(_)) | (false, _) => {}
-            (true, None) => cuts.push(stretch.cut),
+        if good(stretch) {
+            let before = open.then(|| cuts.last_mut()).flatten();
+            match before.map(|last| (stretch.cut.instead_of(*last), last)) {
+                Some((Some(one), last)) => *last = one,
+                Some((None, _)) | None => cuts.push(stretch.cut),
+            }
         }
         open = good(stretch);
     }
     // Phases go round: the last cut may be the first one again.
     let goes_round = stretches.first().is_some_and(good) && stretches.last().is_some_and(good);
     if goes_round && cuts.len() > 1 {
-        let last = cuts.remove(cuts.len() - 1);
-        if last.kink < cuts[0].kink - 1e-12 {
-            cuts.remove(0);
-            cuts.push(last);
+        let last = cuts[cuts.len() - 1];
+        match last.instead_of(cuts[0]) {
+            Some(one) if one == last => {
+                cuts.remove(0);
+            }
+            Some(_) => {
+                cuts.truncate(cuts.len() - 1);
+            }
+            None => {}
         }
     }
     if cuts.is_empty() {
         cuts.push(Cut {
             phase: 0.0,
             kink: 0.0,
+            stem: None,
         });
     }
     cuts
@@ -130,6 +160,7 @@ fn stretches(period: &Period, cot: f64, extra: ExtraLoops) -> Vec<Stretch> {
             cut: Cut {
                 phase: f64::midpoint(value, next),
                 kink: kink(period, cot, turning.segment),
+                stem: (next - value >= STEM * period.pitch).then_some(turning.segment),
             },
         });
     }

@@ -148,6 +148,31 @@ fn smoothing_takes_the_turn_away_and_keeps_the_ends() {
     assert_eq!(smooth.corner.motif.end(), sharp.corner.motif.end());
 }
 
+#[test]
+fn two_stems_in_one_line_are_two_cuts_at_any_size() {
+    // The line ends as it starts, so the stems meet in one line and turn alike on the diagonal.
+    let drawn = [
+        (0.0, 0.0),
+        (3.0, 0.0),
+        (3.5, 2.0),
+        (4.5, -2.0),
+        (5.0, 0.0),
+        (8.0, 0.0),
+    ];
+    for size in [1.0, 1.01, 3.7, 25.4, 100.0] {
+        let points = drawn.map(|(x, y)| (x * size, y * size));
+        let repeat = repeat(&points);
+        let period = Period::new(&repeat, DEPTH, Ends::Level, 1e-3).expect("a period");
+        let found = cuts(&period, 1.0, ExtraLoops::Link);
+        assert_eq!(found.len(), 2, "{size}");
+        let phases = found.iter().map(|cut| cut.phase / period.pitch);
+        let phases: Vec<f64> = phases.collect();
+        assert!((phases[1] - phases[0]).abs() > 0.1, "{phases:?}");
+        let ends = [0, 1].map(|cut| corner(&repeat, 90.0, &MitreOptions { cut, ..options() }));
+        assert!((ends[0].phase - ends[1].phase).abs() > 0.1 * period.pitch);
+    }
+}
+
 proptest! {
     #[test]
     fn halves_are_mirror_images_inside_the_band(
