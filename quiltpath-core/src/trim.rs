@@ -13,6 +13,7 @@
 mod boundary;
 mod clip;
 mod draw;
+mod engine;
 mod free;
 mod keep;
 mod options;

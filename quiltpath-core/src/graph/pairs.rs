@@ -54,6 +54,7 @@ pub(super) struct Pairs {
 /// Two vertices and the lines on the way between them.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Pair {
+    ends: [usize; 2],
     pub(super) lines: Vec<usize>,
     pub(super) length: f64,
 }
@@ -168,7 +169,12 @@ impl Work<'_> {
             }
             sum += length;
             let lines = self.search.lines(to).collect();
-            all.pairs.push(Pair { lines, length });
+            let ends = [self.odd[one], to];
+            all.pairs.push(Pair {
+                ends,
+                lines,
+                length,
+            });
         }
         all.lower = lower.unwrap_or(sum);
         Some(all)
@@ -274,7 +280,18 @@ impl Work<'_> {
         // The farthest may be the ones that free ends take.
         nearest.sort_by(f64::total_cmp);
         nearest.truncate(count - free.min(count));
-        self.pairs(&partners, Some(nearest.iter().sum()))
+        let mut pairs = self.pairs(&partners, Some(nearest.iter().sum()))?;
+        if free == 2 && pairs.alone.is_empty() {
+            let longest = pairs
+                .pairs
+                .iter()
+                .enumerate()
+                .max_by(|a, b| a.1.length.total_cmp(&b.1.length));
+            let longest = longest.map(|(at, _)| at)?;
+            let pair = pairs.pairs.swap_remove(longest);
+            pairs.alone.extend(pair.ends);
+        }
+        Some(pairs)
     }
 }
 

@@ -4,13 +4,16 @@
 //! stitched back over, or takes part in a thread cut: two share one, a single one is joined to
 //! the node where that is best. Each way to do that is a case with up to two places left to
 //! search for (`search`); what a case adds is the postman's (`postman`); where stitching over is
-//! allowed, sets of pieces are tried as well (`restitch`).
+//! allowed, pieces are stitched over one by one as long as that helps (`restitch`), and what is
+//! then not known to be the least is left to the engine that makes one line of strokes (`engine`), up
+//! to 150 pieces.
 //!
 //! Guarantee: no more thread cuts than needed; exact as far as the search is, else with a lower
 //! bound. Failure cases: none. More than two ends inside without stitching over, which no drawing
 //! of one line has, are paired as they come, without a bound.
 
 use super::boundary::Boundary;
+use super::engine;
 use super::restitch;
 use super::search::{Best, Case, End, Search};
 use super::walk::{Multigraph, Plan, Step, reversed};
@@ -55,16 +58,29 @@ fn reachable(ring: &Boundary, restitch: bool) -> Plan {
     }
     search.search(&doubled);
     let lower = if restitch {
-        restitch::improve(&mut search, &doubled)
+        restitch::improve(&mut search)
     } else if cut_off.len() > 2 {
         0.0
     } else {
         search.untried()
     };
     let best = search.into_best();
-    Plan {
+    let plan = Plan {
         lower: lower.min(best.length),
         steps: steps(ring, &best),
+    };
+    // What the ring leaves open the engine decides, where it can.
+    let is_open = restitch && plan.lower < best.length;
+    match is_open.then(|| engine::any_order(ring)).flatten() {
+        Some((other, length)) if length < best.length => Plan {
+            lower: other.lower.max(plan.lower),
+            ..other
+        },
+        Some((other, _)) => Plan {
+            lower: other.lower.max(plan.lower).min(best.length),
+            ..plan
+        },
+        None => plan,
     }
 }
 

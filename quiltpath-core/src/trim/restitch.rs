@@ -3,21 +3,16 @@
 //! Method: a piece stitched over changes the parity of its two ends and connects nothing new, so
 //! with a set of such pieces fixed the rest is the postman's again. Instead of over a piece the
 //! path may go along the ring from end to end, so a piece that isn't shorter than that link never
-//! helps. All sets of the others are tried up to eight pieces; beyond, single pieces are
-//! added or left out as long as that helps. Ends inside that don't end the path are stitched back
+//! helps. Of the others single pieces are added or left out as long as that helps. Ends inside that don't end the path are stitched back
 //! over always.
 //!
-//! Guarantee: exact up to the limit, checked against brute force; beyond it a lower bound, the
-//! best of three: every odd vertex takes at least half of the shortest thing that can be added
+//! Guarantee: exact where no piece may help; else a lower bound, the best of three: every odd vertex takes at least half of the shortest thing that can be added
 //! there; what is added connects the pieces; and a route with pieces stitched over saves, against
 //! the best without, at most what these pieces are shorter than their links. Failure cases: none.
 
 use super::boundary::Boundary;
 use super::postman::Postman;
 use super::search::Search;
-
-/// Up to this many pieces that may help all sets of them are tried.
-pub(super) const RESTITCH_LIMIT: usize = 8;
 
 /// Pieces that can only be stitched over together.
 struct Unit {
@@ -29,33 +24,19 @@ struct Unit {
     gain: f64,
 }
 
-/// Improves the best route by stitching over pieces beside those in `doubled`; the bound for all.
-pub(super) fn improve(search: &mut Search, doubled: &[bool]) -> f64 {
+/// Improves the best route by stitching over more pieces; the bound for all.
+pub(super) fn improve(search: &mut Search) -> f64 {
     let ring = search.ring();
     let without = search.untried().min(search.best_length());
     let (units, complete) = units(ring);
-    if units.len() <= RESTITCH_LIMIT {
-        for set in 1..1usize << units.len() {
-            let chosen = || units.iter().enumerate().filter(|(i, _)| set >> i & 1 == 1);
-            let length: f64 = chosen().map(|(_, unit)| unit.length).sum();
-            if length < search.best_length() {
-                let mut doubled = doubled.to_vec();
-                for &piece in chosen().flat_map(|(_, unit)| &unit.pieces) {
-                    doubled[piece] = true;
-                }
-                search.search(&doubled);
-            }
-        }
-        if complete {
-            return search.untried();
-        }
-    } else {
-        let varied: Vec<(&[usize], [usize; 2])> = units
-            .iter()
-            .map(|unit| (unit.pieces.as_slice(), unit.ends))
-            .collect();
-        search.vary(&varied);
+    if units.is_empty() && complete {
+        return search.untried();
     }
+    let varied: Vec<(&[usize], [usize; 2])> = units
+        .iter()
+        .map(|unit| (unit.pieces.as_slice(), unit.ends))
+        .collect();
+    search.vary(&varied);
     let saved = if complete {
         // A route that stitches over more than the best adds in all is none to beat it.
         most_saved(&units, search.best_length())

@@ -224,16 +224,51 @@ impl<'a> Work<'a> {
     /// nothing is apart.
     pub(super) fn spanning(&self) -> Option<State> {
         let none = vec![0; self.net.links.len()];
-        let mut sets = self.sets(&[], &none, &[]);
-        let mut state = State::default();
+        let sets = self.sets(&[], &none, &[]);
         let price = self.half.map_or(f64::INFINITY, |half| 2.0 * half);
+        let required = self.joining(sets, &none, price).0;
+        let state = State {
+            required,
+            ..State::default()
+        };
+        (!state.required.is_empty()).then_some(state)
+    }
+
+    /// Links below this length that join sets, the shortest first, and what that makes of the sets;
+    /// these links are walked already.
+    fn joining(&self, mut sets: Vec<usize>, walked: &[u8], price: f64) -> (Vec<usize>, Vec<usize>) {
+        let net = self.net;
+        let mut taken = vec![false; net.links.len()];
+        // Of vertices that nothing has to be walked at, the links that are; those that only lead
+        // there are left out again.
+        let mut around: Vec<Vec<usize>> = vec![Vec::new(); net.vertices];
+        let on_the_way =
+            |vertex: usize| self.degree[vertex] == 0 && !self.given.contains(&Some(vertex));
         for &name in &self.by_cost {
-            let link = self.net.links[name];
-            if link.length < price && unite(&mut sets, link.ends) {
-                state.required.push(name);
+            let link = net.links[name];
+            taken[name] = walked[name] == 0 && link.length < price && unite(&mut sets, link.ends);
+            if taken[name] || walked[name] > 0 {
+                let ends = link.ends.into_iter().filter(|&end| on_the_way(end));
+                ends.for_each(|end| around[end].push(name));
             }
         }
-        (!state.required.is_empty()).then_some(state)
+        let mut open: Vec<usize> = (0..net.vertices)
+            .filter(|&at| around[at].len() == 1)
+            .collect();
+        while let Some(at) = open.pop() {
+            let Some(name) = around[at].pop().filter(|&name| taken[name]) else {
+                continue;
+            };
+            taken[name] = false;
+            for end in net.links[name].ends {
+                around[end].retain(|&other| other != name);
+                if around[end].len() == 1 {
+                    open.push(end);
+                }
+            }
+        }
+        let names = self.by_cost.iter().copied();
+        (names.filter(|&name| taken[name]).collect(), sets)
     }
 
     /// The branches for a part that is apart: a way out of it that is walked, those before it banned.
@@ -290,18 +325,24 @@ impl<'a> Work<'a> {
     /// The walk of a pairing, what is apart joined by links there and back, or cut off, whichever costs
     /// less.
     pub(super) fn completed(&self, at: &Relaxed) -> Option<Route> {
-        let (net, hub) = (self.net, self.hub());
-        // A link that is walked there and back only joins; a shorter one may do that.
-        let links = at.links.iter().map(|&times| times % 2);
-        let mut links: Vec<u8> = links.collect();
-        let mut sets = self.sets(&at.alone, &links, &at.hubs);
-        let price = self.half.map_or(f64::INFINITY, |half| 2.0 * half);
-        for &name in &self.by_cost {
-            let link = net.links[name];
-            if links[name] == 0 && 2.0 * link.length < price && unite(&mut sets, link.ends) {
-                links[name] = 2;
-            }
+        let kept = self.joined_by(at, at.links.clone());
+        if !at.links.contains(&2) {
+            return kept;
         }
+        // A link that is walked there and back only joins; a shorter one may do that.
+        let others = at.links.iter().map(|&times| times % 2).collect();
+        let routes = kept.into_iter().chain(self.joined_by(at, others));
+        routes.min_by(|a, b| a.cost.total_cmp(&b.cost))
+    }
+
+    /// The walk of a pairing with these links, others joining what is apart.
+    fn joined_by(&self, at: &Relaxed, mut links: Vec<u8>) -> Option<Route> {
+        let hub = self.hub();
+        let sets = self.sets(&at.alone, &links, &at.hubs);
+        // A cut costs as much as two ways along half of it.
+        let price = self.half.unwrap_or(f64::INFINITY);
+        let (joining, mut sets) = self.joining(sets, &links, price);
+        joining.iter().for_each(|&name| links[name] = 2);
         let main = root(&mut sets, hub);
         let whole = (0..hub).all(|v| self.degree[v] == 0 || root(&mut sets, v) == main);
         if !whole && self.half.is_none() {

@@ -75,15 +75,16 @@ proptest! {
 
     #[test]
     fn no_walk_costs_less(
-        edges in prop::collection::vec((0..6usize, 0..6usize, 0.1..9.0f64), 1..7),
-        links in prop::collection::vec((0..6usize, 0..6usize, 0.1..9.0f64), 0..5),
+        edges in prop::collection::vec((0..6usize, 0..6usize, 0.1..9.0f64), 1..6),
+        links in prop::collection::vec((0..6usize, 0..6usize, 0.1..9.0f64), 0..6),
         start in prop::option::of(0..99usize),
         end in prop::option::of(0..99usize),
         cut in prop::option::of(0.1..9.0f64),
     ) {
         let edges: Vec<Edge> = edges.into_iter().map(edge).collect();
         let on: Vec<usize> = edges.iter().flat_map(|edge| edge.ends).collect();
-        let used = |link: &Edge| link.ends.iter().all(|end| on.contains(end)) && link.ends[0] != link.ends[1];
+        // Links may meet at vertices that no edge leads to.
+        let used = |link: &Edge| link.ends[0] != link.ends[1];
         let links = links.into_iter().map(edge).filter(used).collect();
         let net = Net { vertices: 6, edges, links };
         let ends = Ends {

@@ -2,7 +2,6 @@
 
 use super::*;
 use crate::geom::region::Way;
-use crate::trim::restitch::RESTITCH_LIMIT;
 use crate::trim::search::PAIR_LIMIT;
 
 /// The arcs from node to node, the pieces as pairs of nodes: what links can be seen from outside.
@@ -100,7 +99,7 @@ fn the_bound_with_many_pieces_to_stitch_over_is_no_less_than_the_best_of_three()
     let best = Cell::new([0; 3]);
     // Far apart, or close together at random places: short pieces make parity count for more.
     let ends = (0.0..32.0f64, prop_oneof![-16.0..16.0f64, -1.5..1.5f64]);
-    let ends = prop::collection::vec(ends, RESTITCH_LIMIT + 1..40);
+    let ends = prop::collection::vec(ends, 9..40);
     cases(300)
         .run(&(ends, terminals()), |(ends, terminals)| {
             let straight = |&(a, by): &(f64, f64)| {
