@@ -25,21 +25,29 @@ const BEYOND: f64 = 1e3;
 ///
 /// O(points of the corners) for each cut.
 pub(in crate::plan) fn cut_best<'a>(border: &Border<'a>) -> Result<Full<'a>, Error> {
-    let full = lay(border, border.layout.clone())?;
-    let cuts = full.0.corners.cuts;
+    let first = lay(border, border.layout.clone());
+    let cuts = match &first {
+        Ok((laid, _)) => laid.corners.cuts,
+        Err(_) => 1,
+    };
     if cuts == 1 {
-        return Ok((*border, full));
+        return first.map(|full| (*border, full));
     }
-    let mut best = (cost(border, full.clone())?, *border, full);
-    for cut in 1..cuts {
+    let costed = |cut: usize| {
         let other = Border { cut, ..*border };
         let full = lay(&other, other.layout.clone())?;
-        let cost = cost(&other, full.clone())?;
-        if cost < best.0 - EQUAL_COST {
-            best = (cost, other, full);
-        }
+        Ok((cost(&other, full.clone())?, other, full))
+    };
+    // A cut that leaves no room for its border is none to choose.
+    let mut best: Result<(f64, Border<'a>, _), Error> = costed(0);
+    for other in (1..cuts).map(costed) {
+        best = match (best, other) {
+            (Ok(best), Ok(other)) if other.0 < best.0 - EQUAL_COST => Ok(other),
+            (Err(_), Ok(other)) => Ok(other),
+            (best, _) => best,
+        };
     }
-    Ok((best.1, best.2))
+    best.map(|(_, border, full)| (border, full))
 }
 
 /// What the worst stretch of a border costs: its logarithm, and more than any logarithm within the
