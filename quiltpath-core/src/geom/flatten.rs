@@ -72,6 +72,18 @@ pub fn flatten(
 ///
 /// For many drawings one after the other.
 ///
+/// ```
+/// use quiltpath_core::geom::flatten::flatten_into;
+///
+/// let mut flat = Vec::new();
+/// for data in ["M0 0 L3 4", "M0 0 C 0 5 10 5 10 0"] {
+///     flatten_into(kurbo::BezPath::from_svg(data).unwrap(), 0.01, &mut flat)?;
+///     assert_eq!(flat.len(), 1);
+/// }
+/// assert!(flat[0].points.len() > 10);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// As [`flatten`]; then `flat` is empty.

@@ -55,6 +55,17 @@ pub fn analyse_legs(motif: &Motif) -> Result<Vec<LegShape>, Error> {
 /// depth given, its measure no longer matters. With the elbow and both depths given, any drawing
 /// whose box has an area is accepted.
 ///
+/// ```
+/// use quiltpath_core::{geom::{BoxCorner, Point}, leg::{LegGiven, choose_leg}, motif::Motif};
+///
+/// let zigzag = [(9.0, 1.0), (7.0, 0.0), (5.0, 2.0), (3.0, 0.0), (0.0, 2.0), (2.0, 4.0), (0.0, 6.0), (1.0, 8.0)];
+/// let points = zigzag.iter().map(|&(x, y)| Point::new(x, y)).collect();
+/// let given = LegGiven::default().with_depth_vertical(2.5);
+/// let shape = choose_leg(&Motif::from_points("zigzag", points)?, &given)?;
+/// assert_eq!((shape.elbow, shape.depth_vertical), (BoxCorner::TopLeft, 2.5));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// As [`analyse_legs`]; a leg error when a given depth is not above 0 and below the drawing's

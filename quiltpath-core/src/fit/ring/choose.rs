@@ -83,6 +83,16 @@ pub fn fit_rings(groups: &[DepthGroup]) -> Result<Vec<GroupFit>, Error> {
 
 /// Chooses the depth of one group and the whole numbers of repeats of its sides.
 ///
+/// ```
+/// use quiltpath_core::fit::{DepthGroup, DepthRange, RingSide, fit_ring};
+///
+/// // A span of 20 whatever the depth, and repeats as long as the band is deep.
+/// let side = RingSide::new(20.0, 0.0, 1.0);
+/// let fit = fit_ring(&DepthGroup::new(DepthRange::new(3.0, 5.0), vec![side]))?;
+/// assert_eq!(fit.sides[0].repeats as f64 * fit.depth, 20.0);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// As [`fit_rings`].

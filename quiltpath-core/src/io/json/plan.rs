@@ -51,6 +51,11 @@ pub fn write_plan(plan: &PlanSpec) -> String {
 }
 
 /// The JSON Schema (draft 2020-12) of a plan, made from the types that read it, indented.
+///
+/// ```
+/// let schema: serde_json::Value = serde_json::from_str(&quiltpath_core::io::json::plan_schema()).unwrap();
+/// assert_eq!(schema["properties"]["title"]["type"][0], "string");
+/// ```
 #[cfg(feature = "schema")]
 #[must_use]
 pub fn plan_schema() -> String {

@@ -191,6 +191,15 @@ pub fn read_points(bytes: &[u8], bare_unit: Option<Unit>) -> Result<PointList, E
 /// Reads one line of JSON Lines: an object with `unit`, `points` and perhaps `name`, or a bare
 /// list.
 ///
+/// ```
+/// use quiltpath_core::{io::json::read_point_line, units::Unit};
+///
+/// let list = read_point_line(r#"{"unit": "in", "name": "leaf", "points": [[0, 0], [1, 2]]}"#, None)?;
+/// assert_eq!((list.unit, list.paths[0].name.as_deref()), (Unit::In, Some("leaf")));
+/// assert_eq!(read_point_line("[[0, 0], [1, 2]]", Some(Unit::Mm))?.paths[0].points.len(), 2);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// As [`read_points`]; rows count within the line.
@@ -252,6 +261,14 @@ impl Serialize for Pairs<'_> {
 }
 
 /// Writes a point list as JSON, one object and a line end: one path plainly, more as `"paths"`.
+///
+/// ```
+/// use quiltpath_core::io::json::{read_points, write_points};
+///
+/// let text = "{\"unit\":\"mm\",\"points\":[[0.0,0.1],[25.0,12.5]]}\n";
+/// assert_eq!(write_points(&read_points(text.as_bytes(), None)?)?, text);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
 ///
 /// # Errors
 ///

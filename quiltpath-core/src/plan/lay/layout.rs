@@ -150,6 +150,18 @@ impl Layout {
 
 /// Lays out the borders of a plan on its quilt, from the outermost to the innermost.
 ///
+/// ```
+/// use quiltpath_core::plan::spec::{BorderSpec, CornerSpec, CornerStyle, QuiltSpec, SideSpec, UnitSpec};
+/// use quiltpath_core::plan::{PlanSpec, Quilt, layouts};
+///
+/// let border = BorderSpec::new(6.0, CornerSpec::new(CornerStyle::Open), SideSpec::new("wave"));
+/// let plan = PlanSpec::new(UnitSpec::In, QuiltSpec::rectangle(40.0, 60.0)).with_borders([border]);
+/// let laid = layouts(&plan, &Quilt::of(&plan)?)?;
+/// // 6 in less 1/2 in at the raw edge and 1/4 in at the seam, in millimetres.
+/// assert!((laid[0].depth() - 5.25 * 25.4).abs() < 1e-9);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
 /// # Errors
 ///
 /// A plan error with the key at fault: no border, a length that is not above 0, a border wider
