@@ -15,6 +15,24 @@ export function words(pdf) {
   return text.split("\f").slice(0, -1);
 }
 
+/** The heights of letters on the pages of a PDF, in points and fractions, each with its words. */
+export function letters(pdf) {
+  // Poppler rounds to whole steps of its own: a hundred for each point keep the fractions.
+  const ZOOM = 100;
+  const folder = mkdtempSync(join(tmpdir(), "quiltpath-"));
+  try {
+    const file = join(folder, "page.pdf");
+    writeFileSync(file, pdf);
+    const options = { encoding: "utf8", maxBuffer: 1 << 26 };
+    const xml = execFileSync("pdftohtml", ["-xml", "-i", "-stdout", "-zoom", String(ZOOM), file], options);
+    const fonts = new Map();
+    for (const [, id, size] of xml.matchAll(/<fontspec id="(\d+)" size="(\d+)"/g)) fonts.set(id, Number(size) / ZOOM);
+    return [...xml.matchAll(/<text [^>]*font="(\d+)"[^>]*>(.*?)<\/text>/g)].map(([, id, text]) => [fonts.get(id), text.replace(/<[^>]*>/g, "")]);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
 /** The pages of a PDF: `size` and `strokes`, each `{ width, points, curved, closed, box }`. */
 export function pages(pdf) {
   const folder = mkdtempSync(join(tmpdir(), "quiltpath-"));

@@ -2,13 +2,12 @@
 // by keyboard, zoomed and played.
 
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
 import { readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { checkedPrint, launch, open, print, show } from "./browser.mjs";
 import { DEMO, folder, quiltpath } from "./command.mjs";
-import { pages, words } from "./paper.mjs";
+import { letters, pages, words } from "./paper.mjs";
 
 let browser;
 let work;
@@ -55,6 +54,10 @@ const PLANS = {
       border({ name: "outer & <i>first</i>" }),
       border({ name: "inner", width: 4, corner: { style: "open" } }),
     ],
+  },
+  three: {
+    quilt: { width: 64.25, height: 80 },
+    borders: ["outer", "middle", "inner"].map((name) => border({ name, corner: { style: "open" } })),
   },
   triangle: { quilt: { corners: polygon(3) }, borders: [border({ corner: { style: "open" } })] },
   twelve: { quilt: { corners: polygon(12) }, borders: [border({ corner: { style: "open" } })] },
@@ -492,24 +495,14 @@ test("a fraction is set as one, and nothing breaks inside a measure", async () =
   await page.close();
 });
 
-/** The heights of letters on the pages of a PDF, in points, each with its words. */
-const letters = (pdf) => {
-  const file = join(work.path, "letters.pdf");
-  writeFileSync(file, pdf);
-  const options = { encoding: "utf8", maxBuffer: 1 << 26 };
-  const xml = execFileSync("pdftohtml", ["-xml", "-i", "-stdout", "-zoom", "1", file], options);
-  const fonts = new Map();
-  for (const [, id, size] of xml.matchAll(/<fontspec id="(\d+)" size="(\d+)"/g)) fonts.set(id, Number(size));
-  return [...xml.matchAll(/<text [^>]*font="(\d+)"[^>]*>(.*?)<\/text>/g)].map(([, id, text]) => [fonts.get(id), text.replace(/<[^>]*>/g, "")]);
-};
-
 test("on paper letters have nine points or more, and pages their numbers", async () => {
-  for (const name of ["plan", "nested"]) {
+  for (const name of ["plan", "nested", "deep", "hexagon", "three"]) {
     const { page } = await open(browser, planned(name).sheet);
     const pdf = await print(page, "letter");
-    // Figures of fractions are smaller: in the picture by a third.
-    const small = letters(pdf).filter(([size, text]) => size < 9 && !/^[\d\u2044\s]+$/.test(text));
+    // The figures of fractions are the smallest there are.
+    const small = letters(pdf).filter(([size]) => size < 9);
     assert.deepEqual(small, [], name);
+    assert.ok(letters(pdf).length > 100, name);
     const all = words(pdf);
     all.forEach((text, at) => assert.ok(text.includes(`${at + 1} of ${all.length}`), `page ${at + 1}`));
     await page.close();

@@ -17,7 +17,12 @@ pub(super) struct Canvas {
     step: f64,
     /// The height of letters, in millimetres.
     pub(super) em: f64,
+    /// How high the figures of fractions are at most, in letters.
+    pub(super) figure: f64,
 }
+
+/// How high the figures of fractions are where no style says more, in letters.
+const FIGURE: f64 = 0.68;
 
 impl Canvas {
     /// A grid for a plan whose longer side is so many letters high.
@@ -28,6 +33,7 @@ impl Canvas {
             bounds,
             step: size / 6000.0,
             em: size / letters,
+            figure: FIGURE,
         }
     }
 

@@ -1,20 +1,27 @@
 //! Measures on drawings of a quilt: its sides, where they join the corners, bands and gaps.
 //!
-//! Outside the outermost border each side has its first and its last join, and beyond them its whole
-//! length. Bands and gaps stand inside the quilt, at the end of a line that crosses the border.
+//! Outside the quilt each side has a row of measures for each border, the innermost border's nearest
+//! to the quilt: from the corner of the border's edge to the first join, to the last one, and to the
+//! next corner. Where borders are nested a row begins and ends at its own border and names it. Beyond
+//! the rows stands the whole length. Bands and gaps stand inside the quilt, at the end of a line that
+//! crosses the border.
 
 use maud::{Markup, html};
 
 use super::canvas::Canvas;
+use super::html::shortened;
 use super::signs::{dimension, fraction};
 use crate::geom::{Bounds, Point, Vector};
 use crate::plan::{Layout, PieceKind, Solved};
 
-/// Room for the measures round a quilt, in letters.
-pub(super) const ROOM: f64 = 4.2;
+/// How far outside the quilt the first row of measures is drawn, in letters.
+const FIRST: f64 = 1.1;
 
-/// How far outside the joins and the whole length of a side are drawn, in letters.
-const OFF: [f64; 2] = [1.1, 2.9];
+/// From row to row of measures, in letters.
+const APART: f64 = 1.8;
+
+/// Room for the words of the last row, in letters.
+const LAST: f64 = 1.5;
 
 /// From line to line of words, in letters.
 const LINE: f64 = 1.25;
@@ -22,12 +29,22 @@ const LINE: f64 = 1.25;
 /// Lengths that differ by less than this read alike, in millimetres.
 const ALIKE: f64 = 0.5;
 
+/// How far outside the quilt the whole length of a side is drawn, in letters.
+fn beyond(solved: &Solved) -> f64 {
+    FIRST + APART * solved.layouts.len() as f64
+}
+
+/// Room for the measures round a quilt, in letters.
+pub(super) fn room(solved: &Solved) -> f64 {
+    beyond(solved) + LAST
+}
+
 pub(super) fn measures(canvas: &Canvas, solved: &Solved) -> Markup {
     html! {
         @if let Some(outermost) = solved.layouts.first() {
             g.measures {
                 @for side in 0..outermost.band.sides() {
-                    (joins(canvas, solved, outermost, side))
+                    @for border in 0..solved.layouts.len() { (joins(canvas, solved, border, side)) }
                     @if whole_is_drawn(outermost, side) { (whole(canvas, solved, outermost, side)) }
                 }
                 (depths(canvas, solved))
@@ -58,35 +75,44 @@ fn whole_is_drawn(layout: &Layout, side: usize) -> bool {
 fn whole(canvas: &Canvas, solved: &Solved, layout: &Layout, side: usize) -> Markup {
     let (ends, _, out) = edge(layout, side);
     let words = solved.unit.readable(long(layout, side));
-    dimension(canvas, ends, out * (OFF[1] * canvas.em), &words)
+    dimension(canvas, ends, out * (beyond(solved) * canvas.em), &[&words])
 }
 
-/// From the corner of the edge to the first join, to the last one, and to the next corner.
-fn joins(canvas: &Canvas, solved: &Solved, layout: &Layout, side: usize) -> Markup {
+/// From the corner of a border's edge to the first join, to the last one, and to the next corner.
+fn joins(canvas: &Canvas, solved: &Solved, border: usize, side: usize) -> Markup {
+    let layout = &solved.layouts[border];
+    let em = canvas.em;
     let (ends, along, out) = edge(layout, side);
-    let corner = ends[0];
     let on_side = solved.pieces.iter().filter(|piece| {
         let PieceKind::Side(detail) = &piece.kind else {
             return false;
         };
-        piece.border == 0 && detail.side.index() == side
+        piece.border == border && detail.side.index() == side
     });
     let reach = on_side.flat_map(|piece| {
-        let ends = [piece.motif().start().point, piece.motif().end().point];
-        ends.map(|end| (end - corner).dot(&along))
+        let joins = [piece.motif().start().point, piece.motif().end().point];
+        joins.map(|join| (join - ends[0]).dot(&along))
     });
     let [first, last] = reach.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], at| {
         [least.min(at), most.max(at)]
     });
-    let off = out * (OFF[0] * canvas.em);
+    // The way out of the quilt, to the row of this border.
+    let (whole, ..) = edge(&solved.layouts[0], side);
+    let inside = ends.map(|end| (whole[0] - end).dot(&out));
+    let row = (solved.layouts.len() - 1 - border) as f64;
+    let off = out * (inside[0].max(inside[1]) + (FIRST + APART * row) * em);
     let at = |reach: f64| ends[0] + along * reach;
     let steps = [0.0, first, last, long(layout, side)];
     html! {
         @if first < last {
-            @for step in steps.windows(2) {
-                @if step[1] - step[0] > 0.4 * canvas.em {
-                    @let words = solved.unit.readable(step[1] - step[0]);
-                    (dimension(canvas, [at(step[0]), at(step[1])], off, &words))
+            @for (step, part) in steps.windows(2).zip(0..) {
+                @let reach = step[1] - step[0];
+                @if reach > 0.4 * em {
+                    @let words = solved.unit.readable(reach);
+                    @let named = format!("{}: {words}", shortened(&layout.name, 24));
+                    @let nested = part == 1 && solved.layouts.len() > 1;
+                    @let all = [named.as_str(), words.as_str()];
+                    (dimension(canvas, [at(step[0]), at(step[1])], off, if nested { &all } else { &all[1..] }))
                 }
             }
         }

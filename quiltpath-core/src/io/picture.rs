@@ -29,8 +29,17 @@ const WIDE: f64 = 960.0;
 /// The title's letters are so much larger.
 const TITLE: f64 = 1.75;
 
+/// From row to row of the title, in its letters.
+const TITLE_ROW: f64 = 1.3;
+
+/// The most rows that a title takes.
+const TITLE_ROWS: usize = 4;
+
 /// From row to row below the quilt, in letters.
 const ROW: f64 = 1.9;
+
+/// How wide a letter is where fonts are wide, in its height: nobody knows which font there will be.
+const LETTER: f64 = 0.6;
 
 /// Writes the picture of a solved plan as a self-contained SVG, 960 px wide.
 ///
@@ -67,15 +76,15 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<S
     let canvas = Canvas::of(solved, LETTERS);
     let em = canvas.em;
     let Bounds { min, max } = canvas.bounds;
-    let margin = measures::ROOM * em;
-    let title = solved.title.as_deref().map(xml_text);
-    let head = if title.is_some() {
-        TITLE * ROW * em
-    } else {
-        0.0
-    };
-    let threads = threads(solved, stitching);
+    let margin = measures::room(solved) * em;
     let row = canvas.bounds.width() + 2.0 * (margin - em);
+    let title = solved.title.as_deref().map(xml_text);
+    let heading = title.as_deref().map_or_else(Vec::new, |title| {
+        set_in_rows(title, (row / (em * TITLE * LETTER)) as usize)
+    });
+    let head =
+        TITLE * em * (TITLE_ROW * heading.len() as f64 + if title.is_some() { 0.6 } else { 0.0 });
+    let threads = threads(solved, stitching);
     let below = Legend::of(solved, stitching, row / em);
     let [x, y] = [min.x - margin, min.y - margin - head].map(|mm| canvas.grid(mm));
     let w = canvas.grid(canvas.bounds.width() + 2.0 * margin);
@@ -89,8 +98,9 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<S
             desc { "A quilt of " (width) " by " (height) " with its borders and the line to be stitched on them." }
             style { (PreEscaped(style(&canvas, w))) }
             rect class="back" x=(x) y=(y) width=(w) height=(h) {}
-            @if let Some(title) = &title {
-                text class="head" x=(canvas.grid(left)) y=(y + canvas.grid(1.6 * TITLE * em)) { (title) }
+            @for (words, at) in heading.iter().zip(0..) {
+                text class="head" x=(canvas.grid(left))
+                    y=(y + canvas.grid(TITLE * em * (1.6 + TITLE_ROW * f64::from(at)))) { (words) }
             }
             (canvas.cloth(solved))
             (measures(&canvas, solved))
@@ -129,6 +139,34 @@ fn style(canvas: &Canvas, width: i64) -> String {
     format!(
         "\n.back{{fill:#fdfbf5}}\n{signs}text{{font-size:{em}px}}.head{{font-size:{large}px}}\n"
     )
+}
+
+/// Words in rows of at most so many characters; what goes beyond the last row is cut off there.
+fn set_in_rows(words: &str, wide: usize) -> Vec<String> {
+    let wide = wide.max(1);
+    let mut rows: Vec<String> = Vec::new();
+    for word in words.split_whitespace() {
+        let letters: Vec<char> = word.chars().collect();
+        // A word that is wider than a row is broken.
+        for part in letters.chunks(wide) {
+            let part: String = part.iter().collect();
+            let long = part.chars().count();
+            match rows
+                .last_mut()
+                .filter(|row| row.chars().count() + 1 + long <= wide)
+            {
+                Some(row) => *row = format!("{row} {part}"),
+                None => rows.push(part),
+            }
+        }
+    }
+    if rows.len() > TITLE_ROWS {
+        rows.truncate(TITLE_ROWS);
+        if let Some(last) = rows.last_mut() {
+            *last = last.chars().take(wide - 1).chain(['…']).collect();
+        }
+    }
+    rows
 }
 
 /// Whether any line is stitched for the second time.
@@ -260,7 +298,7 @@ impl Legend {
         let (mut row, mut at) = (0, 0.0);
         let mut signs = Vec::new();
         for (_, sample, name) in all.into_iter().filter(|(shown, _, _)| *shown) {
-            let long = 3.6 + 0.48 * name.len() as f64;
+            let long = 3.6 + LETTER * name.len() as f64;
             if at > 0.0 && at + long > wide {
                 (row, at) = (row + 1, 0.0);
             }
@@ -332,8 +370,14 @@ impl Sample {
                 }
                 Self::Triangle => (signs::triangle(canvas, middle)),
                 Self::Number => text.number x=(grid(middle.x)) y=(grid(middle.y + 0.34 * em)) { "1" },
-                Self::Dimension => (signs::dimension(canvas, [left, right], Vector::zeros(), "")),
+                Self::Dimension => {
+                    @let inset = Vector::new(0.35 * em, 0.0);
+                    (signs::dimension(canvas, [left + inset, right - inset], Vector::zeros(), &[]))
+                }
             }
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -104,12 +104,13 @@ fn beside(line: &Motif, em: f64) -> Point {
     nalgebra::center(&start.point, &end.point) + aside
 }
 
-/// A dimension line from one point to another, moved aside by `off`, with its length in words.
+/// A dimension line from one point to another, moved aside by `off`, with the first of these words
+/// that there is room for; of the last, the unit goes before all of it does.
 pub(super) fn dimension(
     canvas: &Canvas,
     [from, to]: [Point; 2],
     off: Vector,
-    words: &str,
+    words: &[&str],
 ) -> Markup {
     let em = canvas.em;
     let [a, b] = [from + off, to + off];
@@ -126,7 +127,9 @@ pub(super) fn dimension(
         degrees += 180.0;
     }
     let middle = nalgebra::center(&a, &b);
-    let room = em * (0.4 + wide(words)) < long;
+    let bare = words.last().and_then(|words| words.rsplit_once(' '));
+    let mut all = words.iter().copied().chain(bare.map(|(number, _)| number));
+    let words = all.find(|words| em * (0.4 + wide(words, canvas.figure)) < long);
     // Words stand on the outer side of the line, above or below it as they are read.
     let (sin, cos) = degrees.to_radians().sin_cos();
     let above = off.dot(&Vector::new(sin, -cos)) >= 0.0;
@@ -135,7 +138,7 @@ pub(super) fn dimension(
     html! {
         (line("dim", a, b))
         @for end in [a, b] { (line("tick", end - slash, end + slash)) }
-        @if room {
+        @if let Some(words) = words {
             text.measure transform={
                 "translate(" (canvas.grid(middle.x)) " " (canvas.grid(middle.y)) ") rotate("
                 (format!("{degrees:.2}")) ") translate(0 " (canvas.grid(base * em)) ")"
@@ -144,33 +147,46 @@ pub(super) fn dimension(
     }
 }
 
-/// About how wide words are, in letters.
-fn wide(words: &str) -> f64 {
+/// About how wide words are, in letters, with figures of fractions of this size.
+fn wide(words: &str, figure: f64) -> f64 {
     let of = |part: &str| match part.contains('/') {
-        true => 0.33 * part.len() as f64,
+        true => 0.55 * figure * part.len() as f64,
         false => 0.22 + 0.5 * part.chars().count() as f64,
     };
     words.split(' ').map(of).sum()
 }
 
 /// Words with fractions in raised and lowered figures.
+///
+/// The steps up and down are those of letters of the full size, whatever size a style gives to the
+/// figures.
 pub(super) fn fraction(words: &str) -> Markup {
     let parts: Vec<&str> = words.split(' ').collect();
     html! {
         @for (at, part) in parts.iter().enumerate() {
-            @match part.split_once('/') {
-                Some((above, below)) => {
+            @match split(part) {
+                Some([above, below, after]) => {
                     @if at > 0 { "\u{2009}" }
-                    tspan font-size=".68em" dy="-.4em" { (above) }
+                    tspan dy="-.27em" { tspan.fig font-size=".68em" { (above) } }
                     tspan dy=".27em" { "\u{2044}" }
-                    tspan font-size=".68em" dy=".1em" { (below) }
-                    // Back to the line of the words, in letters of the full size.
-                    tspan dy="-.068em" { "\u{200a}" }
+                    tspan dy=".07em" { tspan.fig font-size=".68em" { (below) } }
+                    // Back to the line of the words.
+                    tspan dy="-.07em" { "\u{200a}" (after) }
                 }
                 None => { @if at > 0 { " " } (part) }
             }
         }
     }
+}
+
+/// The figures of a fraction, and what follows them in the word.
+fn split(word: &str) -> Option<[&str; 3]> {
+    let (above, rest) = word.split_once('/')?;
+    let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+    let (below, after) = rest.split_at(digits);
+    let whole = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+    let ends = !after.starts_with(char::is_alphanumeric);
+    (whole(above) && whole(below) && ends).then_some([above, below, after])
 }
 
 /// A triangle: look before stitching.

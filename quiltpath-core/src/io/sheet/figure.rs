@@ -13,6 +13,16 @@ use crate::plan::{Finding, Severity, Solved};
 /// Letters along the longer side: large enough to read on a phone, small enough for most borders.
 const LETTERS: f64 = 30.0;
 
+/// Letters along the picture with all its measures, so that it is legible as wide as A4.
+const WHOLE: f64 = 49.0;
+
+/// How high the figures of fractions are on paper, in letters, as the style sheet has it.
+const PRINTED_FIGURE: f64 = 0.86;
+
+/// How high the picture is on paper, in millimetres: at least so much, and so much for each letter,
+/// with which the figures of fractions, `.fig` in the style sheet, are 9.1 points high.
+const PAPER: [f64; 2] = [150.0, 3.74];
+
 /// A pixel on a page of the usual width, in steps of the drawing.
 const PIXEL: i64 = 9;
 
@@ -76,8 +86,12 @@ fn help() -> Markup {
 
 fn picture(page: &Page<'_>) -> Markup {
     let solved = page.solved;
-    let canvas = Canvas::of(solved, LETTERS);
-    let margin = measures::ROOM * canvas.em;
+    let room = 2.0 * measures::room(solved);
+    let letters = LETTERS.min(WHOLE - room).max(LETTERS / 2.0);
+    let mut canvas = Canvas::of(solved, letters);
+    canvas.figure = PRINTED_FIGURE;
+    let margin = room / 2.0 * canvas.em;
+    let high = PAPER[0].max(PAPER[1] * (letters + room)).ceil();
     let bounds = canvas.bounds;
     let [x, y] = [bounds.min.x - margin, bounds.min.y - margin].map(|mm| canvas.grid(mm));
     let [w, h] = [bounds.width(), bounds.height()].map(|mm| canvas.grid(mm + 2.0 * margin));
@@ -87,7 +101,7 @@ fn picture(page: &Page<'_>) -> Markup {
     order.sort_by_key(|&piece| solved.pieces[piece].border);
     html! {
         svg.view viewBox=(format!("{x} {y} {w} {h}")) width=(w) height=(h)
-            style=(format!("--em:{}px;--px:{PIXEL}", canvas.grid(canvas.em)))
+            style=(format!("--em:{}px;--px:{PIXEL};--high:{high}mm", canvas.grid(canvas.em)))
             role="group" tabindex="0" aria-label="Picture of the quilt with its pieces" {
             g.drawing {
                 (canvas.cloth(solved))
