@@ -15,20 +15,30 @@ use crate::message;
 /// Reads a drawing from a file or stdin.
 pub(crate) fn open(path: &Path, options: &ReadOptions) -> Result<LineDrawing, Failure> {
     let bytes = read(path)?;
-    parse(path, &bytes, options).map_err(|e| e.in_file(label(path)).into())
+    parse(path, &bytes, options, LAYER).map_err(|e| e.in_file(label(path)).into())
 }
 
-/// Reads a drawing that came from this path.
+/// What chooses layers where drawings are read by options.
+pub(crate) const LAYER: &str = "--layer NAME";
+
+/// Reads a drawing that came from this path; `layers` is what chooses layers here.
 pub(crate) fn parse(
     path: &Path,
     bytes: &[u8],
     options: &ReadOptions,
+    layers: &str,
 ) -> Result<LineDrawing, Error> {
     let drawing = LineDrawing::read(&path.to_string_lossy(), bytes, options)?;
     let notes = drawing.notes();
     for (at, note) in notes.iter().enumerate() {
         let about_unit = drawing.unit_is_assumed() && at + 1 == notes.len();
-        let hint = if about_unit { "; --unit does that" } else { "" };
+        let hint = if about_unit {
+            "; --unit does that".to_owned()
+        } else if note.ends_with("choose the layers to read") {
+            format!("; {layers} does that")
+        } else {
+            String::new()
+        };
         message::note(format_args!("{}: {note}{hint}", label(path)));
     }
     Ok(drawing)

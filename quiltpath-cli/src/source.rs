@@ -66,7 +66,11 @@ impl Source {
             let reason = format!("{}: {}", label(&path), reason(&error));
             Error::motif_unreadable(&request.name, reason)
         })?;
-        let drawing = drawing::parse(&path, &bytes, &options);
+        let layers = match self.file {
+            Some(_) => "\"layers\" beside the motif in the plan",
+            None => drawing::LAYER,
+        };
+        let drawing = drawing::parse(&path, &bytes, &options, layers);
         let strokes = drawing.and_then(|drawing| drawing.strokes(Unit::Mm));
         let strokes = strokes.map_err(|e| e.in_file(label(&path)))?;
         Ok(strokes.with_file(label(&path)))

@@ -298,3 +298,31 @@ fn a_plan_from_options_names_them() {
     );
     assert!(!bench.path("o").exists());
 }
+
+#[test]
+fn a_filled_page_is_told_of_the_option_or_the_key_that_chooses_layers() {
+    let drawing = r#"<svg xmlns="http://www.w3.org/2000/svg" width="4in" height="1in" viewBox="0 0 4 1">
+        <rect width="4" height="1"/><path fill="none" stroke="black" d="M0 .5C1 0 3 1 4 .5"/></svg>"#;
+    let plan = r#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+        {"width": 6, "corner": {"style": "open"}, "side": {"motif": "page.svg"}}]}"#;
+    let bench = Bench::new()
+        .with("page.svg", drawing)
+        .with("page.json", plan);
+    let told = |args: &[&str], hint: &str| {
+        let run = bench.run(args);
+        let wanted = format!("choose the layers to read; {hint} does that");
+        assert!(run.err.contains(&wanted), "{}", run.err);
+    };
+    told(&["measure", "page.svg"], "--layer NAME");
+    told(
+        &["plan", "page.json", "--out", "a"],
+        "\"layers\" beside the motif in the plan",
+    );
+    let flags = [
+        "--border", "6 in", "--side", "page.svg", "--style", "open", "--out", "b",
+    ];
+    told(
+        &[&["plan", "--quilt", "40 x 60 in"][..], &flags].concat(),
+        "--layer NAME",
+    );
+}

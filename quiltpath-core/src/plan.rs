@@ -39,14 +39,14 @@ pub mod spec {
 pub use anew::{Part, solve_anew};
 pub use ask::PlanSpec;
 pub use drawings::MotifRequest;
-pub(crate) use fill::ease_is_limited;
-pub use finding::{Finding, FindingKind, Severity};
+pub use finding::{Finding, FindingKind, OddMeasure, Severity};
 pub use lay::{
     CornerPlace, Layout, LayoutLines, Measured, OutlineBand, Quilt, Side, SideWidths, Squarest,
     layouts,
 };
 pub use order::Path;
 pub use piece::{CornerDetail, CornerMade, Join, Piece, PieceKind, PieceLine, SideDetail};
+pub(crate) use practice::ease_is_limited;
 pub use rank::{Ranker, Rated, Rating};
 pub use solve::solve;
 pub use solved::Solved;

@@ -39,7 +39,7 @@ impl Record {
     pub(crate) fn open(&self, options: &ReadOptions) -> Result<LineDrawing, Failure> {
         let read = match self {
             Self::File(path) => return drawing::open(path, options),
-            Self::Whole { path, bytes } => drawing::parse(path, bytes, options),
+            Self::Whole { path, bytes } => drawing::parse(path, bytes, options, drawing::LAYER),
             Self::Line { bytes, .. } => LineDrawing::read_line(bytes, &self.name(), options),
         };
         read.map_err(|error| self.locate(error.into()))

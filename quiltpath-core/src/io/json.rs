@@ -3,6 +3,7 @@
 mod fault;
 mod finite;
 mod hint;
+mod kind;
 mod lines;
 mod objects;
 mod plan;

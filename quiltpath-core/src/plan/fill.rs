@@ -4,5 +4,4 @@ mod ring;
 mod side;
 
 pub(in crate::plan) use ring::{Filled, Named, closed, fill, stitched};
-pub(crate) use side::ease_is_limited;
 pub(in crate::plan) use side::stiffness;

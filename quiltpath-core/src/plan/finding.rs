@@ -4,4 +4,4 @@ mod data;
 mod kind;
 
 pub use data::{Finding, Severity};
-pub use kind::FindingKind;
+pub use kind::{FindingKind, OddMeasure};

@@ -1,4 +1,7 @@
-//! Lengths of common practice that a plan takes where it gives none, in millimetres.
+//! What a plan takes as common practice, or by our own choice, where it gives nothing: lengths in
+//! millimetres.
+
+use crate::fit::EaseReport;
 
 const QUARTER_INCH_MM: f64 = 25.4 / 4.0;
 
@@ -23,3 +26,11 @@ pub(in crate::plan) const MISREAD_MM: f64 = 25.4;
 /// diagonal is doubted, in degrees; 5 degrees are about 4 in of diagonal on a quilt of 60 x 80 in. Our
 /// own choice.
 pub(in crate::plan) const LEAN_DEGREES: f64 = 5.0;
+
+/// How round the loops of an eased repeat have to stay, or it is reported: our own choice.
+const LEAST_ROUNDNESS: f64 = 0.98;
+
+/// Whether the stems of an eased repeat took so little of its stretch that its loops don't stay round.
+pub(crate) fn ease_is_limited(report: &EaseReport) -> bool {
+    report.roundness() < LEAST_ROUNDNESS
+}

@@ -74,11 +74,7 @@ pub(crate) fn counted_kinds(n: usize) -> Vec<FindingKind> {
 
 pub(crate) fn measured_kinds(x: f64) -> Vec<FindingKind> {
     vec![
-        FindingKind::MeasuresDisagree {
-            what: "the top side",
-            given: x,
-            found: x,
-        },
+        FindingKind::MeasuresDisagree { by: x, odd: None },
         FindingKind::DepthShared { depth: x, worst: x },
         FindingKind::DepthChosen {
             depth: x,

@@ -1,6 +1,7 @@
 //! Plans from JSON, plans to JSON, and the JSON Schema of a plan.
 
 use super::fault;
+use super::kind::{self, Kind};
 use crate::error::Error;
 use crate::plan::PlanSpec;
 
@@ -28,7 +29,8 @@ const A_PLAN: &str = "a plan such as {\"unit\":\"in\",\"quilt\":{…},\"borders\
 /// A data error with row, column and key path; an unknown key or value names the nearest
 /// accepted one.
 pub fn read_plan(bytes: &[u8]) -> Result<PlanSpec, Error> {
-    fault::from_str(fault::utf8(bytes, A_PLAN)?)
+    let text = fault::utf8(bytes, A_PLAN)?;
+    fault::from_str(text).map_err(|error| kind::instead(text, Kind::Plan).unwrap_or(error))
 }
 
 /// Writes a plan as JSON, indented, with a line end; read again it is the same plan.

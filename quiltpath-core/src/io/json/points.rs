@@ -6,6 +6,7 @@ use serde::de::{Error as _, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::fault;
+use super::kind::{self, Kind};
 use crate::error::{DataFault, Error};
 use crate::geom::polyline::check_points;
 use crate::geom::{MAX_COORDINATE, Point};
@@ -208,7 +209,8 @@ pub fn read_point_line(line: &str, bare_unit: Option<Unit>) -> Result<PointList,
 }
 
 fn read_object(text: &str, bare_unit: Option<Unit>) -> Result<PointList, Error> {
-    let raw: RawList = fault::from_str(text)?;
+    let raw: RawList =
+        fault::from_str(text).map_err(|error| kind::instead(text, Kind::Lines).unwrap_or(error))?;
     let unit = match raw.unit {
         Some(symbol) => symbol.parse().map_err(|e: Error| e.in_element("unit"))?,
         None => bare_unit.ok_or(DataFault::NoUnit)?,

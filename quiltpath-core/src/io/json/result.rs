@@ -16,6 +16,7 @@ use serde::{Deserialize, Serialize};
 
 use super::fault;
 use super::finite::to_text;
+use super::kind::{self, Kind};
 use crate::error::Error;
 use crate::io::numbers::{Limits, numbers};
 use crate::plan::{Solved, Stitching, check_whole};
@@ -148,7 +149,8 @@ pub fn write_result(result: &PlanResult) -> Result<String, Error> {
 ///
 /// O(bytes).
 pub fn read_result(bytes: &[u8]) -> Result<PlanResult, Error> {
-    fault::from_str(fault::utf8(bytes, A_RESULT)?)
+    let text = fault::utf8(bytes, A_RESULT)?;
+    fault::from_str(text).map_err(|error| kind::instead(text, Kind::Result).unwrap_or(error))
 }
 
 /// A unit by its symbol.

@@ -102,10 +102,16 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
         FindingKind::Backwards { .. } => {
             "drawn from right to left, so it is travelled backwards".to_owned()
         }
-        FindingKind::MeasuresDisagree { what, given, found } => format!(
-            "no quilt has all these sides and diagonals: {what} is taken as {} instead of {}, the others by less off; measure again, or leave out the diagonal that you trust less",
-            long(*found),
-            long(*given)
+        FindingKind::MeasuresDisagree { by, odd: Some(odd) } => format!(
+            "no quilt has all these sides and diagonals; the nearest takes them up to {} longer or shorter; without {}, given as {}, the others make a quilt much nearer to square, on which it is {}: measure that one again",
+            long(*by),
+            odd.what,
+            long(odd.given),
+            long(odd.implied)
+        ),
+        FindingKind::MeasuresDisagree { by, odd: None } => format!(
+            "no quilt has all these sides and diagonals; the nearest takes them up to {} longer or shorter, and none stands out: measure again, or leave out the diagonal that you trust less",
+            long(*by)
         ),
         FindingKind::NoDiagonal {
             diagonals: [falling, rising],

@@ -3,9 +3,12 @@
 use super::depth::Chosen;
 use super::group::{group, other_share};
 use crate::error::Error;
-use crate::fit::{Choice, GroupFit, SpanFit, StretchLimit, alternatives};
+use crate::fit::{
+    Alternative, Choice, Ease, EaseLimits, GroupFit, SpanFit, Stiffness, StretchLimit, alternatives,
+};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::laid::{Border, lay};
+use crate::plan::practice::ease_is_limited;
 
 /// What else would keep the stretch of a border's sides within the limit, as one note.
 pub(in crate::plan) fn ways_out(
@@ -33,10 +36,34 @@ pub(in crate::plan) fn ways_out(
         worst,
     };
     let ways = alternatives(&group, &fit, StretchLimit::either_way(limit))?;
+    let ways = with_what_stems_take(border, ways);
     let found = (!ways.is_empty()).then(|| {
         Finding::note(FindingKind::WaysOut { limit, ways })
             .on_border(border.asked.index)
             .at(layout.band.outer.corners()[0])
     });
     Ok(found)
+}
+
+/// The ways without easing where it is done already, and without the sides whose stems can't take
+/// the stretch, so that loops stay round; nor where a repeat can't be eased at all, for its points.
+fn with_what_stems_take(border: &Border<'_>, ways: Vec<Alternative>) -> Vec<Alternative> {
+    let repeat = border.repeat;
+    let takes = |stiffness: &Stiffness, stretch: f64| {
+        let ease = Ease::new(stiffness, stretch, &EaseLimits::default());
+        ease.is_ok_and(|ease| {
+            let [least, most] = ease.report().takes;
+            (least..=most).contains(&stretch) && !ease_is_limited(ease.report())
+        })
+    };
+    let left = ways.into_iter().filter_map(|way| match way {
+        Alternative::Ease { .. } if border.asked.side.ease => None,
+        Alternative::Ease { mut sides } => {
+            let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0)).ok()?;
+            sides.retain(|(_, stretch)| takes(&stiffness, *stretch));
+            (!sides.is_empty()).then_some(Alternative::Ease { sides })
+        }
+        other => Some(other),
+    });
+    left.collect()
 }

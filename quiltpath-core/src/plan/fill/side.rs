@@ -11,6 +11,7 @@ use crate::fit::{Ease, EaseLimits, EaseReport, SpanFit, Stiffness};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::laid::Border;
 use crate::plan::piece::SideDetail;
+use crate::plan::practice::ease_is_limited;
 use crate::plan::spans::SideSpan;
 
 /// A turn where a repeat meets another is reported from this many degrees on: our own choice.
@@ -126,14 +127,6 @@ fn found(border: &Border<'_>, chain: &Chain, detail: &SideDetail) -> Vec<Finding
     let (index, start) = (border.asked.index, chain.motif.start().point);
     let here = |finding: Finding| finding.on_side(index, detail.side).at(start);
     findings.into_iter().map(here).collect()
-}
-
-/// How round the loops of an eased repeat have to stay, or it is reported: our own choice.
-const LEAST_ROUNDNESS: f64 = 0.98;
-
-/// Whether the stems of an eased repeat took so little of its stretch that its loops don't stay round.
-pub(crate) fn ease_is_limited(report: &EaseReport) -> bool {
-    report.roundness() < LEAST_ROUNDNESS
 }
 
 #[cfg(test)]

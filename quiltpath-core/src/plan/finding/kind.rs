@@ -42,12 +42,11 @@ pub enum FindingKind {
     ///
     /// A warning; a note where none is off by more than 1/4 in.
     MeasuresDisagree {
-        /// The measure that is farthest off.
-        what: &'static str,
-        /// What was given.
-        given: f64,
-        /// What it is taken as.
-        found: f64,
+        /// By how much measures are taken longer or shorter than given, at most.
+        by: f64,
+        /// The measure without which the others make a quilt much nearer to square, where one stands
+        /// out.
+        odd: Option<OddMeasure>,
     },
     /// No diagonal was measured, so the quilt is taken as near to square as its four sides allow.
     ///
@@ -437,4 +436,16 @@ impl FindingKind {
             Self::FewerCuts { .. } => "fewer_cuts",
         }
     }
+}
+
+/// A measure of a quilt that stands out among all: its lengths in millimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct OddMeasure {
+    /// What was measured: a side or a diagonal.
+    pub what: &'static str,
+    /// What was given.
+    pub given: f64,
+    /// What the other measures make it.
+    pub implied: f64,
 }

@@ -108,6 +108,31 @@ fn ways_out_of_too_much_stretch_are_told() {
     );
 }
 
+#[test]
+fn easing_is_a_way_out_where_stems_take_the_stretch_and_nowhere_else() {
+    let ways = |repeats: usize, ease: bool| {
+        let mut plan = spec(CornerStyle::Leg);
+        plan.max_stretch_percent = Some(2.0);
+        plan.borders[0].side.ease = ease;
+        plan.borders[0].side.repeats = Some(BySide::Named(NamedSides {
+            top: Some(repeats),
+            ..NamedSides::default()
+        }));
+        let solved = solve_with(&plan, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+        let found = solved.findings.iter().find(|f| f.code() == "ways_out");
+        words::finding(found.expect("ways out"), &solved)
+    };
+    assert!(ways(3, false).contains("\"ease\" in \"side\""));
+    // Two hundred repeats on the top side are squeezed by -98 %: no stem is left to take that.
+    assert!(
+        !ways(200, false).contains("on the top side"),
+        "{}",
+        ways(200, false)
+    );
+    // Where repeats are eased already, that is no way out.
+    assert!(!ways(3, true).contains("\"ease\""));
+}
+
 proptest! {
     #[test]
     fn slack_never_makes_the_worst_side_worse(

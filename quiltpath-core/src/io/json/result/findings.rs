@@ -91,9 +91,12 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
             "ends_within": report.ends_within,
         }),
         FindingKind::Backwards { drawing } => json!({ "drawing": drawing }),
-        FindingKind::MeasuresDisagree { what, given, found } => {
-            json!({ "what": what, "given": long(*given), "found": long(*found) })
-        }
+        FindingKind::MeasuresDisagree { by, odd } => json!({
+            "by": long(*by),
+            "odd": odd.map(|odd| {
+                json!({ "what": odd.what, "given": long(odd.given), "implied": long(odd.implied) })
+            }),
+        }),
         FindingKind::NoDiagonal {
             diagonals: [falling, rising],
             change,
