@@ -86,3 +86,92 @@ fn what_can_not_be_printed_is_refused_before_anything_is_written() {
         .failed(2, &["'a5'", "letter", "a4"]);
     assert_eq!(bench.names("."), ["far.json"]);
 }
+
+#[test]
+fn a_piece_of_a_plan_has_the_edge_and_the_seam_beside_it() {
+    let bench = Bench::new().with_demo();
+    bench.run(&["plan", "plan.json", "--out", "out"]).ok();
+    let piece = "out/pieces/02-border-side-top.svg";
+    for piece in [piece, "out/pieces/02-border-side-top.json"] {
+        let run = bench.run(&["template", piece, "--out", "-"]).ok();
+        assert!(
+            run.err
+                .contains("raw edge and seams are those of out/result.json"),
+            "{}",
+            run.err
+        );
+        assert!(run.out.contains(">raw edge</text>") && run.out.contains(">inner seam</text>"));
+    }
+    // The same from elsewhere, where the result is named; the paper may be in another unit.
+    let moved = bench.read(piece);
+    let bench = bench
+        .with("02-border-side-top.svg", moved)
+        .with("other.svg", svg("<path d=\"M0 0L9 9\"/>"));
+    let plain = bench
+        .run(&["template", "02-border-side-top.svg", "--out", "-"])
+        .ok();
+    assert!(!plain.out.contains("raw edge"));
+    let named = ["--result", "out/result.json", "--unit", "mm", "--out", "-"];
+    let run = bench
+        .run(&[&["template", "02-border-side-top.svg"][..], &named].concat())
+        .ok();
+    assert!(run.out.contains(">raw edge</text>"));
+    bench.run(&[&["template", "other.svg"][..], &named].concat()).failed(
+        2,
+        &["--result out/result.json: it has no piece of the name other.svg; give a file of its folder pieces"],
+    );
+    bench
+        .run(&[
+            "template",
+            "other.svg",
+            "--result",
+            "plan.json",
+            "--out",
+            "-",
+        ])
+        .failed(1, &["plan.json:1:1: this is a plan; give the result.json"]);
+    // A file that was changed lies elsewhere: the lines would be wrong, so they are left out.
+    let bench = bench.with(
+        "out/pieces/02-border-side-top.json",
+        r#"{"unit":"in","points":[[0,0],[9,9]]}"#,
+    );
+    let run = bench
+        .run(&[
+            "template",
+            "out/pieces/02-border-side-top.json",
+            "--out",
+            "-",
+        ])
+        .ok();
+    assert!(
+        run.err.contains("its piece border-side-top lies elsewhere"),
+        "{}",
+        run.err
+    );
+    assert!(!run.out.contains("raw edge"));
+}
+
+#[test]
+fn what_is_no_drawing_is_named() {
+    let bench = Bench::new().with_demo();
+    bench.run(&["plan", "plan.json", "--out", "out"]).ok();
+    let result = "this is the result of a plan; give ";
+    bench
+        .run(&["template", "out/result.json", "--out", "-"])
+        .failed(
+            1,
+            &[
+                result,
+                "one of its lines, a file of the folder pieces or paths beside it",
+            ],
+        );
+    bench
+        .run(&["plan", "out/result.json", "--out", "again"])
+        .failed(
+            1,
+            &[
+                result,
+                "the plan that it was made from, plan.json beside it",
+            ],
+        );
+}

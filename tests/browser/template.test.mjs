@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { checkedPrint, launch } from "./browser.mjs";
 import { DEMO, folder, quiltpath } from "./command.mjs";
-import { extent, pages } from "./paper.mjs";
+import { extent, letters, pages } from "./paper.mjs";
 
 let browser;
 let work;
@@ -158,4 +158,17 @@ test("a piece over many sheets is checked all the same", async () => {
   const [metric, inch] = squares(all[0]);
   near(metric, 25, 0.1, "the metric square");
   near(inch, 25.4, 0.1, "the inch square");
+});
+
+test("letters of a template have nine points or more, those of fractions and of many sheets too", async () => {
+  const out = join(work.path, "planned");
+  quiltpath("plan", join(DEMO, "plan.json"), "--out", out);
+  const far = piece("in", Array.from({ length: 200 }, (_, at) => [at / 3, 40 + 40 * Math.sin(at)]));
+  for (const file of [join(out, "pieces", "01-border-corner-top-left.svg"), far]) {
+    const page = join(work.path, "template.html");
+    quiltpath("template", file, "--paper", "letter", "--out", page, "--force");
+    const all = letters(await checkedPrint(browser, page));
+    assert.deepEqual(all.filter(([size]) => size < 9), []);
+    assert.ok(all.length > 30);
+  }
 });

@@ -1,12 +1,16 @@
 //! `template`: a piece at true size on paper, tiled over as many sheets as it takes.
 
+mod cloth;
+
 use std::path::{Path, PathBuf};
 
 use crate::words::counted;
 use clap::Args;
+use quiltpath_core::Error;
 use quiltpath_core::io::paper::Paper;
-use quiltpath_core::io::template::write_template;
+use quiltpath_core::io::template::write_template_on_cloth;
 
+use self::cloth::beside;
 use crate::args::{PAPERS, Reading, choice};
 use crate::drawing;
 use crate::failure::Failure;
@@ -19,6 +23,9 @@ use crate::message;
 Print the page from a browser at 100 %, not fitted to the paper, and check the
 size of the squares on its first sheet.
 
+A piece of a plan's folder is drawn with the raw edge and the seams beside it,
+so that the paper can be laid to the cloth.
+
 Example: quiltpath template corner.svg --paper a4 --out corner.html")]
 pub(crate) struct TemplateArgs {
     /// Piece to print (SVG, DXF, JSON, JSON Lines), - for stdin
@@ -27,6 +34,9 @@ pub(crate) struct TemplateArgs {
     /// letter or a4 [default: letter for inches, otherwise a4]
     #[arg(long, value_name = "PAPER", hide_possible_values = true, value_parser = choice(PAPERS))]
     paper: Option<Paper>,
+    /// Result of the plan that it is a piece of [default: result.json beside pieces/]
+    #[arg(long, value_name = "FILE")]
+    result: Option<PathBuf>,
     #[command(flatten)]
     reading: Reading,
     /// HTML file to write, - for stdout
@@ -53,11 +63,12 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
         drawing::report_strokes(None, &lines.report, unit);
         lines.motifs
     });
-    let made = lines.and_then(|lines| {
-        let template = write_template(&mut page, unit, &name, &lines, paper)?;
-        Ok((template, lines.len()))
-    });
-    let (template, lines) = made.map_err(|e| e.measured_in(unit).in_file(label(&args.piece)))?;
+    let in_piece = |e: Error| Failure::from(e.measured_in(unit).in_file(label(&args.piece)));
+    let lines = lines.map_err(in_piece)?;
+    let cloth = beside(&args.piece, args.result.as_deref(), &lines, unit)?;
+    let made = write_template_on_cloth(&mut page, unit, &name, &lines, &cloth, paper);
+    let template = made.map_err(in_piece)?;
+    let lines = lines.len();
     message::heading(format_args!(
         "{} of {} paper, {} by {}, and one to read first",
         counted(template.sheets, "sheet"),

@@ -6,6 +6,7 @@
 //! the marks meet. Lines are written in steps of 0.01 mm, half a dot at 1200 dots per inch; one
 //! millimetre of the piece is one CSS millimetre (CSS Values 4: 1in = 2.54cm = 25.4mm).
 
+mod cloth;
 mod cover;
 mod ink;
 mod leaf;
@@ -14,23 +15,26 @@ mod tiling;
 
 use maud::html;
 
+pub use self::cloth::{ClothLine, ClothLineKind};
 use self::ink::Mm;
 use self::piece::Piece;
 use super::html::{self, Head, shortened};
 use super::paper::{Paper, Sheet};
 use crate::error::Error;
+use crate::geom::Polyline;
 use crate::motif::Motif;
 use crate::units::Unit;
 
 const STYLE: &str = "\
 .line,.way,.mark{fill:none;stroke:var(--ink);stroke-width:.5;stroke-linejoin:round;stroke-linecap:round}
 .bounds{stroke:var(--ink);stroke-width:.2;stroke-dasharray:5 2}.fine{stroke:var(--ink);stroke-width:.2}
-.cut{stroke-dasharray:1.5 1.5}.start,.end{stroke:var(--ink);stroke-width:.7}
+.cut{stroke-dasharray:1.5 1.5}.seam,.edge{fill:none;stroke:var(--ink);stroke-width:.4}.edge{stroke-dasharray:9 2.5}.seam{stroke-dasharray:7 1.5 1 1.5}.start,.end{stroke:var(--ink);stroke-width:.7}
 .head{fill:var(--ink);stroke:none}.here{fill:var(--ink)}.over{fill:var(--paper)}.thin{stroke-width:.2}
 .word{paint-order:stroke;stroke:var(--paper);stroke-width:1}
 .big{font-size:8px;font-weight:bold}.text{font-size:3.2px}.small{font-size:3.2px}.middle{text-anchor:middle}.after{text-anchor:end}
 table{border-collapse:collapse}th,td{border:1px solid var(--soft);padding:.15em .5em;text-align:right;white-space:nowrap}
 th[scope=row]{text-align:left}figure{margin:0}
+.key{display:inline-block;vertical-align:middle}
 .cover{display:grid;gap:0 2rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr))}
 @media screen{.leaves{display:grid;gap:1.5rem;grid-template-columns:repeat(auto-fill,minmax(min(100%,22rem),1fr))}
 .leaf{background:var(--paper);border:1px solid var(--soft);padding:1rem;width:100%}}
@@ -56,7 +60,8 @@ pub struct Template {
 ///
 /// The lines lie together as one piece, in `unit`, x to the right, y down; each gets a mark at its
 /// start, with its direction, and one at its end. The paper is turned whichever way takes fewer
-/// sheets; a tile that no line enters gets none.
+/// sheets; a tile that no line enters gets none. [`write_template_on_cloth`] also shows where the
+/// cloth's edge and seams run.
 ///
 /// ```
 /// use quiltpath_core::io::{paper::Paper, template::write_template};
@@ -87,8 +92,51 @@ pub fn write_template(
     lines: &[Motif],
     paper: Paper,
 ) -> Result<Template, Error> {
-    let piece = Piece::of(unit, name, lines)?;
-    let (grid, leaves) = tiling::lay(&piece.lines, piece.size, paper, unit)?;
+    write_template_on_cloth(out, unit, name, lines, &[], paper)
+}
+
+/// Writes a template of these lines as [`write_template`] does, with the raw edge and the seams that
+/// run beside them, so that the paper can be laid to the cloth.
+///
+/// `cloth` is in `unit`, in the same place as the lines. What of it lies within about 4 in (100 mm)
+/// of the box that holds the lines is shown, as far along as the piece reaches, and named where its
+/// name crosses no line.
+///
+/// ```
+/// use quiltpath_core::io::paper::Paper;
+/// use quiltpath_core::io::template::{ClothLine, ClothLineKind, write_template_on_cloth};
+/// use quiltpath_core::{geom::Point, motif::Motif, units::Unit};
+///
+/// let stem = Motif::from_points("stem", vec![Point::new(8.0, 3.0), Point::new(15.0, 4.0)])?;
+/// let corners = [(0.0, 0.0), (60.0, 0.0), (60.0, 80.0), (0.0, 80.0)];
+/// let edge = ClothLine {
+///     kind: ClothLineKind::RawEdge,
+///     corners: corners.map(|(x, y)| Point::new(x, y)).to_vec(),
+/// };
+/// let mut page = String::new();
+/// write_template_on_cloth(&mut page, Unit::In, "stem", &[stem], &[edge], Paper::Letter)?;
+/// assert!(page.contains(">raw edge<"));
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// As [`write_template`]; a geometry error for a line of the cloth that has no length.
+///
+/// # Complexity
+///
+/// As [`write_template`].
+pub fn write_template_on_cloth(
+    out: &mut String,
+    unit: Unit,
+    name: &str,
+    lines: &[Motif],
+    cloth: &[ClothLine],
+    paper: Paper,
+) -> Result<Template, Error> {
+    let piece = Piece::of(unit, name, lines, cloth)?;
+    let stretches: Vec<Polyline> = piece.cloth.iter().map(|(_, line)| line.clone()).collect();
+    let (grid, leaves) = tiling::lay(&piece.lines, &stretches, piece.shown, paper, unit)?;
     let title = format!("{}: paper template", shortened(name, 120));
     // The first page stays one page, whatever fonts make of its words.
     let [_, height] = grid.sheet.inside_mm();

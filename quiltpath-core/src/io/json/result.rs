@@ -4,6 +4,8 @@
 //! and positive angles turn clockwise as seen. Keys keep their meaning; new ones may come with any
 //! version, so a reader passes over keys that it doesn't know.
 
+#[cfg(feature = "svg")]
+mod cloth;
 mod findings;
 mod made;
 mod passes;

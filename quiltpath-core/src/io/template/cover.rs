@@ -2,10 +2,11 @@
 
 use maud::{Markup, html};
 
-use super::ink::{Mm, line, name, row_name};
+use super::cloth::ClothLineKind;
+use super::ink::{Mm, WORD, line, name, row_name};
 use super::piece::Piece;
 use super::tiling::{Grid, OVERLAP_MM, Tile};
-use crate::geom::{Point, Polyline};
+use crate::geom::{Point, Polyline, Vector};
 use crate::io::fraction::set;
 use crate::io::html::shortened;
 use crate::io::words::{counted, line_both};
@@ -63,24 +64,46 @@ fn steps(piece: &Piece<'_>, grid: &Grid, tiles: &[Tile]) -> Markup {
             @if tiles.len() > 1 {
                 li {
                     "Print the sheets. Neighbours share a strip of " (set(&Unit::In.readable(OVERLAP_MM)))
-                    " (" (OVERLAP_MM) " mm) with a seam in its middle."
+                    " (" (OVERLAP_MM) " mm) with a line in its middle."
                 }
                 li {
-                    "Cut each sheet on its dashed seams, right and below. Lay the cut edge on the "
-                    "seam of the next sheet, so that the halves of the round marks meet, and tape it down."
+                    "Cut each sheet on its thin dashed lines, right and below. Lay the cut on the line "
+                    "of the next sheet, so that the halves of the round marks meet, and tape it down."
                 }
             } @else {
                 li { "Print the sheet." }
             }
             li {
-                "Measure the dashed box round the piece: it has to be " (piece.readable_size())
+                "Measure the dashed box round the piece: it has to be " (set(&piece.readable_size()))
                 ". Short lines mark the middle of each side."
             }
+            @if !piece.cloth.is_empty() { li { (laid(piece)) } }
         }
         p {
             "The ring with the arrow is where the line starts and which way it runs; the "
             "square is where it ends. The open arrow on each sheet shows the way there."
         }
+    }
+}
+
+/// How paper is laid to the cloth by the edge and the seams on it.
+fn laid(piece: &Piece<'_>) -> Markup {
+    let mut kinds: Vec<ClothLineKind> = Vec::new();
+    for (kind, _) in &piece.cloth {
+        if !kinds.contains(kind) {
+            kinds.push(*kind);
+        }
+    }
+    html! {
+        "Lay the paper to the cloth by the lines beside the piece: "
+        @for (at, kind) in kinds.iter().enumerate() {
+            @if at > 0 { " and " }
+            svg.key role="img" aria-label="this line" width="21mm" height="1mm" viewBox="0 0 21 1" {
+                path class=(kind.class()) d="M0,.5H21" {}
+            }
+            " the " (kind.words())
+        }
+        ". Measure them on the cloth first; cloth gives."
     }
 }
 
@@ -166,14 +189,25 @@ fn overview(piece: &Piece<'_>, grid: &Grid, tiles: &[Tile]) -> Markup {
             }
             @for piece_line in &piece.lines { (line("line thin", &coarse(piece_line, to))) }
             @for (tile, min, max) in &cells {
-                @let high = (0.35 * (max - min).min()).min(6.0);
+                @let name = name(tile.row, tile.column);
                 @let at = nalgebra::center(min, max);
-                text class="word middle" font-size=(Mm(high)) x=(Mm(at.x)) y=(Mm(at.y + 0.35 * high)) {
-                    (name(tile.row, tile.column))
+                @if let Some(high) = high(&name, *max - *min) {
+                    text class="word middle" font-size=(Mm(high)) x=(Mm(at.x)) y=(Mm(at.y + 0.35 * high)) {
+                        (name)
+                    }
                 }
             }
         }
     }
+}
+
+/// How high the name of a sheet is on its place in the overview, in millimetres; none where the place
+/// is too small for letters of 9 points.
+fn high(name: &str, place: Vector) -> Option<f64> {
+    // A letter is about 0.6 as wide as high.
+    let room = place.y.min(place.x / (0.6 * name.len() as f64));
+    let high = (0.35 * place.min()).clamp(WORD[0], 6.0);
+    (high < 0.9 * room).then_some(high)
 }
 
 fn coarse(line: &Polyline, to: impl Fn(Point) -> Point) -> Vec<Point> {

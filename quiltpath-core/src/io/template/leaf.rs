@@ -73,11 +73,58 @@ impl Leaf<'_> {
         let longest = parts().max_by(|a, b| length(a).total_cmp(&length(b)));
         html! {
             (self.outline())
+            (self.cloth())
             (self.seams(bounds))
             @for part in parts() { (line("line", part)) }
             @if let Some(arrow) = longest.and_then(way) { (arrow) }
             (ends(self.piece, bounds))
         }
+    }
+
+    /// What runs beside the piece on the cloth, each stretch with its name where there is room.
+    fn cloth(&self) -> Markup {
+        // Names keep out of the strips of the seams, where other words stand.
+        let cell = self.grid.cell(self.tile.row, self.tile.column);
+        let within = |around: Bounds| {
+            let ends = self.piece.ends.iter().flatten();
+            let off = |at: Point| (around.min - at).sup(&(at - around.max)).max();
+            let mut ends = ends.map(|end| off(end.point));
+            (around.min - cell.min).min() > 0.0
+                && (cell.max - around.max).min() > 0.0
+                && ends.all(|off| off > MARK_ROOM)
+        };
+        let is_clear = |around: Bounds| within(around) && self.is_clear(around);
+        let parts = self.tile.cloth.iter();
+        let parts = parts.map(|(index, part)| (self.piece.cloth[*index].0, part));
+        html! {
+            @for (kind, part) in parts {
+                (line(kind.class(), part.points()))
+                @if let Some((place, turn)) = named(kind.words(), part.points(), is_clear) {
+                    (words("word small middle", kind.words(), place, turn))
+                }
+            }
+        }
+    }
+
+    /// Whether nothing that is drawn on this sheet comes into a box.
+    fn is_clear(&self, around: Bounds) -> bool {
+        let room = Vector::repeat(1.0);
+        let (min, max) = (around.min - room, around.max + room);
+        let Ok(region) = Region::rectangle(Bounds { min, max }) else {
+            return false;
+        };
+        let size = self.piece.size;
+        let corners = [
+            (0.0, 0.0),
+            (size.x, 0.0),
+            (size.x, size.y),
+            (0.0, size.y),
+            (0.0, 0.0),
+        ];
+        let outline = Polyline::new(corners.map(|(x, y)| Point::new(x, y)).to_vec());
+        let drawn = self.tile.parts.iter().chain(&self.tile.cloth);
+        let mut drawn = drawn.map(|(_, part)| part).chain(outline.as_ref().ok());
+        drawn.all(|part| inside(part, &region, 0.0).is_ok_and(|found| found.pieces.is_empty()))
     }
 
     /// The piece's bounds, with the middle of each side.
@@ -112,7 +159,7 @@ impl Leaf<'_> {
         };
         html! {
             @for (row, column, seam) in sides.into_iter().flatten() {
-                @if there(row, column) { (seam.marked(&name(row, column), self.tile)) }
+                @if there(row, column) { (seam.marked(&name(row, column), |around| self.is_clear(around))) }
             }
         }
     }
@@ -128,6 +175,9 @@ struct Seam {
     words: Point,
     turn: i32,
 }
+
+/// Names keep so far from the ends of lines, which have marks and words, in millimetres.
+const MARK_ROOM: f64 = 10.0;
 
 /// Round marks are no larger than this across, in millimetres.
 const MARK: f64 = 4.0;
@@ -172,60 +222,88 @@ impl Seam {
         }
     }
 
-    /// The place for words of this length that no line of the sheet comes near, the nearest to the
-    /// middle of the seam; none when there is none.
-    fn clear(&self, words: &str, tile: &Tile) -> Option<Point> {
+    /// The place for these words where the box round them is clear, the nearest to the middle of the
+    /// seam; none when there is none.
+    fn clear(&self, words: &str, is_clear: impl Fn(Bounds) -> bool) -> Option<Point> {
         const STEP: f64 = 4.0;
-        let [high, wide] = WORD;
-        let long = wide * words.chars().count() as f64 + 2.0;
+        let long = long(words);
         let along = (self.to - self.from).normalize();
         let reach = (self.to - self.from).norm() / 2.0 - long / 2.0;
         let steps = (reach / STEP).max(0.0) as i32;
         let places = (0..=steps).flat_map(|step| [f64::from(step), f64::from(-step)]);
-        // Letters stand on their base, which lies to the right of words that are read from there.
-        let up = if self.turn == 0 {
-            -Vector::y()
-        } else {
-            -Vector::x()
-        };
         let mut places = places.map(|step| self.words + along * (step * STEP));
         places.find(|&place| {
-            let (a, b) = (place - along * (long / 2.0), place + along * (long / 2.0));
-            let corners = [a, b, a + up * high, b + up * high];
-            let around = Bounds::of_nonempty(&corners);
-            let room = Vector::repeat(1.0);
-            let (min, max) = (around.min - room, around.max + room);
-            let Ok(region) = Region::rectangle(Bounds { min, max }) else {
-                return false;
-            };
-            let apart = |(_, part): &(usize, Polyline)| {
-                inside(part, &region, 0.0).is_ok_and(|found| found.pieces.is_empty())
-            };
             let mark_in = |share: f64| {
                 let mark = self.from + (self.to - self.from) * share;
                 (mark - place).dot(&along).abs() < long / 2.0 + MARK
             };
-            tile.parts.iter().all(apart) && !mark_in(0.25) && !mark_in(0.75)
+            !mark_in(0.25) && !mark_in(0.75) && is_clear(around(long, place, self.turn))
         })
     }
 
-    fn marked(&self, other: &str, tile: &Tile) -> Markup {
-        let (class, words) = if self.cut {
+    fn marked(&self, other: &str, is_clear: impl Fn(Bounds) -> bool) -> Markup {
+        let (class, text) = if self.cut {
             ("fine cut", format!("cut here, lay on {other}"))
         } else {
             ("fine", format!("lay {other} up to this line"))
         };
-        let place = self.clear(&words, tile);
+        let place = self.clear(&text, is_clear);
         html! {
             (line(class, &[self.from, self.to]))
             @for share in [0.25, 0.75] { (mark(self.from + (self.to - self.from) * share)) }
-            @if let Some(place) = place {
-                text class="word small middle" transform={
-                    "translate(" (Mm(place.x)) " " (Mm(place.y)) ") rotate(" (self.turn) ")"
-                } { (words) }
-            }
+            @if let Some(place) = place { (words("word small middle", &text, place, self.turn)) }
         }
     }
+}
+
+/// About how long words are, with some room.
+fn long(words: &str) -> f64 {
+    WORD[1] * words.chars().count() as f64 + 2.0
+}
+
+/// The box of words of this length with the middle of their base here, level or read from the right.
+fn around(long: f64, place: Point, turn: i32) -> Bounds {
+    // Letters stand on their base, which lies to the right of words that are read from there.
+    let (along, up) = match turn {
+        0 => (Vector::x(), -Vector::y()),
+        _ => (Vector::y(), -Vector::x()),
+    };
+    let (a, b) = (place - along * (long / 2.0), place + along * (long / 2.0));
+    Bounds::of_nonempty(&[a, b, a + up * WORD[0], b + up * WORD[0]])
+}
+
+fn words(class: &str, words: &str, place: Point, turn: i32) -> Markup {
+    html! {
+        text class=(class) transform={
+            "translate(" (Mm(place.x)) " " (Mm(place.y)) ") rotate(" (turn) ")"
+        } { (words) }
+    }
+}
+
+/// Where the name of a stretch of the cloth stands beside it, and its turn: the clear place nearest to
+/// the middle of its longest straight part, on either hand; none where there is none.
+fn named(name: &str, points: &[Point], is_clear: impl Fn(Bounds) -> bool) -> Option<(Point, i32)> {
+    const STEP: f64 = 4.0;
+    // From the line to the near side of the letters.
+    const OFF: f64 = 2.2;
+    let sides = points.windows(2).map(|pair| (pair[0], pair[1] - pair[0]));
+    let (from, side) = sides.max_by(|a, b| a.1.norm().total_cmp(&b.1.norm()))?;
+    let level = side.x.abs() >= side.y.abs();
+    let (turn, up) = match level {
+        true => (0, -Vector::y()),
+        false => (-90, -Vector::x()),
+    };
+    let (size, long) = (side.norm(), long(name));
+    let steps = ((size - long) / 2.0 / STEP).floor().max(0.0) as i32;
+    // A side that leans comes nearer to the words at one of their ends.
+    let lean = side.x.abs().min(side.y.abs()) / side.norm() * long / 2.0;
+    let offs = [OFF + lean, -(OFF + lean + WORD[0])];
+    let places = (0..=steps).flat_map(|step| [step, -step]).flat_map(|step| {
+        let at = from + side * (0.5 + f64::from(step) * STEP / size);
+        offs.map(|off| at + up * off)
+    });
+    let mut places = places.filter(|place| is_clear(around(long, *place, turn)));
+    places.next().map(|place| (place, turn))
 }
 
 /// The small overview on each sheet: all sheets as boxes, this one filled.

@@ -1,5 +1,6 @@
 //! What a template shows: the lines of a piece in millimetres, with their ends.
 
+use super::cloth::{ClothLine, ClothLineKind, beside};
 use crate::error::{DrawingFault, Error};
 use crate::geom::{Bounds, Point, Polyline, Vector};
 use crate::motif::{End, Motif};
@@ -15,10 +16,19 @@ pub(super) struct Piece<'a> {
     pub(super) lines: Vec<Polyline>,
     /// The start and the end of each line.
     pub(super) ends: Vec<[End; 2]>,
+    /// What runs beside it on the cloth.
+    pub(super) cloth: Vec<(ClothLineKind, Polyline)>,
+    /// The box that holds it and what runs beside it.
+    pub(super) shown: Bounds,
 }
 
 impl<'a> Piece<'a> {
-    pub(super) fn of(unit: Unit, name: &'a str, lines: &[Motif]) -> Result<Self, Error> {
+    pub(super) fn of(
+        unit: Unit,
+        name: &'a str,
+        lines: &[Motif],
+        cloth: &[ClothLine],
+    ) -> Result<Self, Error> {
         let bounds = lines.iter().map(Motif::bounds);
         let bounds = bounds
             .reduce(|all, one| all.union(&one))
@@ -35,10 +45,25 @@ impl<'a> Piece<'a> {
                 ..end
             })
         };
+        let size = bounds.size() * unit.in_mm();
+        let own = Bounds {
+            min: Point::origin(),
+            max: Point::from(size),
+        };
+        let cloth: Vec<ClothLine> = cloth
+            .iter()
+            .map(|line| ClothLine {
+                kind: line.kind,
+                corners: line.corners.iter().map(|&at| to_mm.apply(at)).collect(),
+            })
+            .collect();
+        let (cloth, shown) = beside(own, &cloth)?;
         Ok(Self {
             name,
             unit,
-            size: bounds.size() * unit.in_mm(),
+            size,
+            cloth,
+            shown,
             lines: lines.iter().map(moved).collect::<Result<_, Error>>()?,
             ends: lines.iter().map(ends).collect(),
         })

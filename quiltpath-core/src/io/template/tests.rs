@@ -242,3 +242,150 @@ fn words_on_a_seam_never_cross_a_line() {
         assert!(seen > 0);
     }
 }
+
+/// The lines of the cloth round a quilt of 1600 x 2000 mm with a border of 150.
+fn cloth() -> [ClothLine; 2] {
+    [
+        (ClothLineKind::RawEdge, 0.0),
+        (ClothLineKind::InnerSeam, 150.0),
+    ]
+    .map(|(kind, off)| {
+        let (right, low) = (1600.0 - off, 2000.0 - off);
+        let corners = [(off, off), (right, off), (right, low), (off, low)];
+        let corners = corners.map(|(x, y)| Point::new(x, y)).to_vec();
+        ClothLine { kind, corners }
+    })
+}
+
+fn on_cloth(lines: &[Motif]) -> (String, Template) {
+    let mut out = String::new();
+    let template = write_template_on_cloth(&mut out, Unit::Mm, "leaf", lines, &cloth(), Paper::A4)
+        .expect("written");
+    (out, template)
+}
+
+/// The boxes of the upright and level words on a sheet, each with its words, on the piece.
+fn word_boxes(leaf: &str) -> Vec<(String, [f64; 4])> {
+    let texts = leaf.split("<text class=\"word small middle\" transform=\"translate(");
+    let boxes = texts.skip(1).map(|text| {
+        let (at, rest) = text.split_once(')').expect("a place");
+        let (x, y) = at.split_once(' ').expect("two numbers");
+        let [x, y]: [f64; 2] = [x, y].map(|value| value.parse().expect("a number"));
+        let (_, words) = rest.split_once('>').expect("words");
+        let (words, _) = words.split_once('<').expect("words");
+        let half = 1.8 * words.chars().count() as f64 / 2.0;
+        let around = match rest.starts_with(" rotate(0)") {
+            true => [x - half, y - 3.2, x + half, y],
+            false => [x - 3.2, y - half, x, y + half],
+        };
+        (words.to_owned(), around)
+    });
+    boxes.collect()
+}
+
+#[test]
+fn edge_and_seam_lie_beside_the_piece_where_the_cloth_has_them() {
+    // The box of the piece lies 12 in from the edge and 6 from the seam, which reads in its own place.
+    let side = motif("side", &[(350.0, 12.0), (800.0, 144.0), (1250.0, 12.0)]);
+    let (page, _) = on_cloth(&[side]);
+    let of = |class: &str| -> Vec<f64> {
+        let start = format!("<path class=\"{class}\" d=\"M");
+        let paths = page.split(start.as_str()).skip(1);
+        let data = paths.map(|rest| rest.split('"').next().expect("data"));
+        let first = data.filter_map(|data| {
+            data.split(['L', ' '])
+                .next()?
+                .split(',')
+                .nth(1)?
+                .parse()
+                .ok()
+        });
+        first.collect()
+    };
+    let (edge, seam) = (of("edge"), of("seam"));
+    assert!(edge.len() > 3 && seam.len() > 3);
+    assert!(edge.iter().all(|y| *y == -12.0), "{edge:?}");
+    assert!(seam.iter().all(|y| *y == 138.0), "{seam:?}");
+    for words in ["raw edge", "inner seam"] {
+        assert!(page.contains(&format!(">{words}</text>")), "{words}");
+        assert!(page.contains(&format!("</svg> the {words}")), "{words}");
+    }
+    // A piece in the middle of the quilt has none.
+    let (far, _) = on_cloth(&[motif("far", &[(600.0, 700.0), (800.0, 900.0)])]);
+    assert!(!far.contains("class=\"edge\"") && !far.contains("by the lines beside"));
+}
+
+#[test]
+fn no_words_cross_a_line_of_the_piece_or_of_the_cloth() {
+    let (mut cuts, mut names) = (0, 0);
+    for lines in [
+        vec![(350.0, 12.0), (800.0, 144.0), (1250.0, 12.0)],
+        vec![(12.0, 500.0), (144.0, 12.0), (500.0, 144.0)],
+        vec![(1588.0, 500.0), (1460.0, 900.0), (1588.0, 1500.0)],
+    ] {
+        let (page, template) = on_cloth(&[motif("leaf", &lines)]);
+        assert!(template.sheets > 1);
+        let min = lines.iter().fold([f64::INFINITY; 2], |min, at| {
+            [min[0].min(at.0), min[1].min(at.1)]
+        });
+        let mut walls: Vec<[Point; 2]> = Vec::new();
+        let line: Vec<Point> = lines.iter().map(|&(x, y)| Point::new(x, y)).collect();
+        walls.extend(line.windows(2).map(|pair| [pair[0], pair[1]]));
+        for line in cloth() {
+            for at in 0..4 {
+                walls.push([line.corners[at], line.corners[(at + 1) % 4]]);
+            }
+        }
+        for leaf in leaves(&page) {
+            for (words, [left, top, right, low]) in word_boxes(&leaf) {
+                if words.starts_with("cut here") {
+                    cuts += 1;
+                } else if !words.starts_with("lay ") {
+                    names += 1;
+                }
+                for [a, b] in &walls {
+                    // In steps finer than letters are high.
+                    let steps = (b - a).norm().ceil() as u32;
+                    let crosses = (0..=steps).any(|step| {
+                        let at = a + (b - a) * (f64::from(step) / f64::from(steps));
+                        let (x, y) = (at.x - min[0], at.y - min[1]);
+                        x > left && x < right && y > top && y < low
+                    });
+                    assert!(!crosses, "{words} at {left} {top} on {a} to {b}");
+                }
+            }
+        }
+    }
+    assert!(cuts > 3 && names > 5, "{cuts} {names}");
+}
+
+#[test]
+fn the_overview_names_sheets_in_letters_of_nine_points_or_not_at_all() {
+    // 9 points are 3.175 mm.
+    let sizes = |width: f64, height: f64| -> Vec<f64> {
+        let line = motif(
+            "leaf",
+            &[(0.0, 0.0), (width, height), (0.0, height), (width, 0.0)],
+        );
+        let (page, _) = page(Unit::Mm, &[line], Paper::A4);
+        let texts = page
+            .split("<text class=\"word middle\" font-size=\"")
+            .skip(1);
+        texts
+            .map(|rest| {
+                rest.split('"')
+                    .next()
+                    .expect("a size")
+                    .parse()
+                    .expect("a number")
+            })
+            .collect()
+    };
+    let few = sizes(500.0, 500.0);
+    assert!(
+        few.len() > 3 && few.iter().all(|size| *size >= 3.175),
+        "{few:?}"
+    );
+    let many = sizes(2200.0, 2800.0);
+    assert!(many.iter().all(|size| *size >= 3.175), "{many:?}");
+}

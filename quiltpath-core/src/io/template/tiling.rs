@@ -10,7 +10,7 @@
 //! Guarantee: every point of the lines lies on a sheet, and on all sheets whose tiles hold it;
 //! parts keep the order and the direction of travel; a tile that no line enters has no sheet, and
 //! the sheets that a line runs over hang together by their sides, because a line leaves a tile only
-//! where another holds it too. Failure case: more tiles than [`MAX_SHEETS`], which is an error.
+//! where another holds it too. Stretches of the cloth are cut like lines. Failure case: more tiles than [`MAX_SHEETS`], which is an error.
 
 use crate::error::{Error, PaperFault};
 use crate::geom::region::Region;
@@ -26,7 +26,7 @@ pub(super) const OVERLAP_MM: f64 = 12.7;
 const MAX_SHEETS: usize = 400;
 
 /// Room round the piece for the marks at its ends, in millimetres.
-const ROOM: f64 = 6.0;
+pub(super) const ROOM: f64 = 6.0;
 
 /// The height of the words at the top of a sheet, in millimetres.
 pub(super) const HEAD: f64 = 11.0;
@@ -41,9 +41,12 @@ pub(super) struct Tile {
     pub(super) column: usize,
     /// The parts of the lines, each with the index of its line, in the order of travel.
     pub(super) parts: Vec<(usize, Polyline)>,
+    /// The parts of the stretches of the cloth, each with its index.
+    pub(super) cloth: Vec<(usize, Polyline)>,
 }
 
-/// Tiles over a piece whose top left corner is the origin; all lengths in millimetres.
+/// Tiles over a piece whose top left corner is the origin, and the cloth beside it; all lengths in
+/// millimetres.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Grid {
     pub(super) sheet: Sheet,
@@ -70,9 +73,9 @@ fn tile_of(sheet: Sheet) -> Vector {
 }
 
 impl Grid {
-    fn over(piece: Vector, sheet: Sheet) -> Option<Self> {
+    fn over(shown: Bounds, sheet: Sheet) -> Option<Self> {
         let tile = tile_of(sheet);
-        let count = count(piece, tile);
+        let count = count(shown.size(), tile);
         if count.x * count.y > MAX_SHEETS as f64 {
             return None;
         }
@@ -82,7 +85,7 @@ impl Grid {
             sheet,
             rows: count.y as usize,
             columns: count.x as usize,
-            origin: Point::from((piece - whole) / 2.0),
+            origin: shown.centre() - whole / 2.0,
             tile,
         })
     }
@@ -119,8 +122,8 @@ impl Grid {
             .union(&self.tile(self.rows - 1, self.columns - 1))
     }
 
-    /// The sheets that a line enters, row by row.
-    pub(super) fn cut(&self, lines: &[Polyline]) -> Result<Vec<Tile>, Error> {
+    /// The sheets that a line enters, or a stretch of the cloth, row by row.
+    pub(super) fn cut(&self, lines: &[Polyline], cloth: &[Polyline]) -> Result<Vec<Tile>, Error> {
         let whole = self.whole();
         let mut tiles = Vec::new();
         for column in 0..self.columns {
@@ -129,13 +132,22 @@ impl Grid {
                 min: Point::new(first.min.x, whole.min.y),
                 max: Point::new(last.max.x, whole.max.y),
             };
-            let all = lines.iter().enumerate();
-            let found = parts(all, strip)?;
+            let found = [lines, cloth].map(|all| parts(all.iter().enumerate(), strip));
+            let [lines, cloth] = found;
+            let (lines, cloth) = (lines?, cloth?);
             for row in 0..self.rows {
-                let held = found.iter().map(|(index, line)| (*index, line));
-                let parts = parts(held, self.tile(row, column))?;
-                if !parts.is_empty() {
-                    tiles.push(Tile { row, column, parts });
+                let tile = self.tile(row, column);
+                let here = |found: &[(usize, Polyline)]| {
+                    parts(found.iter().map(|(index, line)| (*index, line)), tile)
+                };
+                let (parts, cloth) = (here(&lines)?, here(&cloth)?);
+                if !(parts.is_empty() && cloth.is_empty()) {
+                    tiles.push(Tile {
+                        row,
+                        column,
+                        parts,
+                        cloth,
+                    });
                 }
             }
         }
@@ -159,24 +171,25 @@ fn parts<'a>(
 
 /// The grid with the fewest sheets, and its sheets; upright when both ways take as many.
 ///
-/// `lines` are in millimetres with the piece's top left corner at the origin, `size` is the
-/// piece's, `unit` the one to answer in.
+/// `lines` and `cloth` are in millimetres with the piece's top left corner at the origin, `shown` is
+/// the box that holds them, `unit` the one to answer in.
 pub(super) fn lay(
     lines: &[Polyline],
-    size: Vector,
+    cloth: &[Polyline],
+    shown: Bounds,
     paper: Paper,
     unit: Unit,
 ) -> Result<(Grid, Vec<Tile>), Error> {
     let mut best: Option<(Grid, Vec<Tile>)> = None;
     for sideways in [false, true] {
-        if let Some(grid) = Grid::over(size, Sheet { paper, sideways }) {
-            let tiles = grid.cut(lines)?;
+        if let Some(grid) = Grid::over(shown, Sheet { paper, sideways }) {
+            let tiles = grid.cut(lines, cloth)?;
             if best.as_ref().is_none_or(|(_, b)| tiles.len() < b.len()) {
                 best = Some((grid, tiles));
             }
         }
     }
-    best.ok_or_else(|| too_large(size, paper, unit))
+    best.ok_or_else(|| too_large(shown.size(), paper, unit))
 }
 
 fn too_large(size: Vector, paper: Paper, unit: Unit) -> Error {
@@ -231,7 +244,8 @@ mod tests {
         let line = line.map(|p| p - bounds.min.coords).expect("moved");
         let (grid, tiles) = lay(
             std::slice::from_ref(&line),
-            bounds.size(),
+            &[],
+            line.bounds(),
             Paper::A4,
             Unit::Mm,
         )
@@ -272,7 +286,8 @@ mod tests {
             (Unit::Ft, Vector::new(5e3, 5e4)),
         ] {
             let diagonal = line(&[(0.0, 0.0), (size.x, size.y)]);
-            let error = lay(&[diagonal], size, Paper::Letter, unit).expect_err("too large");
+            let shown = diagonal.bounds();
+            let error = lay(&[diagonal], &[], shown, Paper::Letter, unit).expect_err("too large");
             assert!(error.is_paper());
             let error = error.to_string();
             assert!(error.contains("up to 400 are accepted"), "{error}");
@@ -287,7 +302,12 @@ mod tests {
             let fits = |size: Vector| {
                 [false, true].into_iter().any(|sideways| {
                     let paper = Paper::Letter;
-                    Grid::over(size, Sheet { paper, sideways }).is_some()
+                    let min = Point::origin();
+                    let shown = Bounds {
+                        min,
+                        max: min + size,
+                    };
+                    Grid::over(shown, Sheet { paper, sideways }).is_some()
                 })
             };
             assert!(fits(accepted) && !fits(accepted * 2.0), "{error}");

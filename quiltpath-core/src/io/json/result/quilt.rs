@@ -61,6 +61,12 @@ pub struct Band {
     pub inner: Vec<[f64; 2]>,
     /// The outer line, clockwise, the first point not repeated.
     pub outer: Vec<[f64; 2]>,
+    /// The inner seam of the border, likewise.
+    #[serde(default)]
+    pub seam: Vec<[f64; 2]>,
+    /// The outer edge of the border's fabric, likewise: the raw edge, or the seam to the border outside.
+    #[serde(default)]
+    pub edge: Vec<[f64; 2]>,
 }
 
 impl Quilt {
@@ -111,6 +117,8 @@ impl Band {
             depths: layout.depths().into_iter().map(length).collect(),
             inner: polygon(&layout.lines.inner),
             outer: polygon(&layout.lines.outer),
+            seam: polygon(&layout.lines.seam),
+            edge: polygon(&layout.lines.edge),
         }
     }
 }
