@@ -15,10 +15,10 @@ export function words(pdf) {
   return text.split("\f").slice(0, -1);
 }
 
-/** The heights of letters on the pages of a PDF, in points and fractions, each with its words. */
+/** The heights of letters on the pages of a PDF, to a third of a point, each with its words. */
 export function letters(pdf) {
-  // Poppler rounds to whole steps of its own: a hundred for each point keep the fractions.
-  const ZOOM = 100;
+  // Poppler gives whole numbers, and enlarges no more than three times.
+  const ZOOM = 3;
   const folder = mkdtempSync(join(tmpdir(), "quiltpath-"));
   try {
     const file = join(folder, "page.pdf");
