@@ -4,7 +4,7 @@
 //! to the quilt: from the corner of the border's edge to the first join, to the last one, and to the
 //! next corner. Where borders are nested a row begins and ends at its own border and names it. Beyond
 //! the rows stands the whole length. Bands and gaps stand inside the quilt, at the end of a line that
-//! crosses the border.
+//! crosses the border. Borders inside of the first [`MOST_ROWS`] have no row.
 
 use maud::{Markup, html};
 
@@ -29,9 +29,17 @@ const LINE: f64 = 1.25;
 /// Lengths that differ by less than this read alike, in millimetres.
 const ALIKE: f64 = 0.5;
 
+/// The most borders, from the outermost, that have a row of measures.
+const MOST_ROWS: usize = 6;
+
+/// How many rows of measures there are for borders.
+fn rows(solved: &Solved) -> usize {
+    solved.layouts.len().min(MOST_ROWS)
+}
+
 /// How far outside the quilt the whole length of a side is drawn, in letters.
 fn beyond(solved: &Solved) -> f64 {
-    FIRST + APART * solved.layouts.len() as f64
+    FIRST + APART * rows(solved) as f64
 }
 
 /// Room for the measures round a quilt, in letters.
@@ -44,7 +52,7 @@ pub(super) fn measures(canvas: &Canvas, solved: &Solved) -> Markup {
         @if let Some(outermost) = solved.layouts.first() {
             g.measures {
                 @for side in 0..outermost.band.sides() {
-                    @for border in 0..solved.layouts.len() { (joins(canvas, solved, border, side)) }
+                    @for border in 0..rows(solved) { (joins(canvas, solved, border, side)) }
                     @if whole_is_drawn(outermost, side) { (whole(canvas, solved, outermost, side)) }
                 }
                 (depths(canvas, solved))
@@ -99,7 +107,7 @@ fn joins(canvas: &Canvas, solved: &Solved, border: usize, side: usize) -> Markup
     // The way out of the quilt, to the row of this border.
     let (whole, ..) = edge(&solved.layouts[0], side);
     let inside = ends.map(|end| (whole[0] - end).dot(&out));
-    let row = (solved.layouts.len() - 1 - border) as f64;
+    let row = (rows(solved) - 1 - border) as f64;
     let off = out * (inside[0].max(inside[1]) + (FIRST + APART * row) * em);
     let at = |reach: f64| ends[0] + along * reach;
     let steps = [0.0, first, last, long(layout, side)];
@@ -139,21 +147,41 @@ fn depths(canvas: &Canvas, solved: &Solved) -> Markup {
         (!corners.is_empty()).then(|| Bounds::of_nonempty(corners))
     });
     let high = 4.0 * LINE * em;
-    let fits = inner.is_some_and(|inner| {
-        inner.width() > 13.0 * em && inner.height() > high * (solved.layouts.len() as f64 + 1.0)
-    });
     let side = solved.layouts.first().map_or(0, |layout| {
-        let left = |side: &usize| -edge(layout, *side).2.x;
+        // Of two that lean alike, the upper one leaves room for words below its measures.
+        let left = |side: &usize| {
+            let (_, along, out) = edge(layout, *side);
+            0.01 * along.x - out.x
+        };
         let sides = 0..layout.band.sides();
         sides
             .max_by(|a, b| left(a).total_cmp(&left(b)))
             .unwrap_or(0)
     });
+    let leans = |layout: &Layout| edge(layout, side).1.x.abs() > 0.1;
+    let leaning = solved.layouts.first().is_some_and(leans);
+    let fits = inner.is_some_and(|inner| {
+        let wide = if leaning { 20.0 } else { 13.0 };
+        inner.width() > wide * em && inner.height() > high * (solved.layouts.len() as f64 + 1.0)
+    });
+    // Where words begin: beside an upright side near its foot, beside a leaning one at its middle.
+    let begin = |inner: Bounds, at: f64| {
+        if !leaning {
+            return [inner.min.x + em, inner.max.y - em - high * at];
+        }
+        let layout = &solved.layouts[solved.layouts.len() - 1];
+        let seam = &layout.band.seam;
+        let (from, to) = (seam.corners()[side], seam.corners()[seam.after(side)]);
+        let middle = nalgebra::center(&from, &to);
+        let y = middle.y + high * (at - 0.5 * (solved.layouts.len() as f64 + 1.0));
+        let slope = (to.x - from.x) / (to.y - from.y);
+        [middle.x + slope * (y - em - middle.y) + em, y]
+    };
     html! {
         @if let Some(inner) = inner.filter(|_| fits) {
             @for (layout, at) in solved.layouts.iter().zip(1..) {
                 @if straight(layout) {
-                    (depth(canvas, solved, layout, side, [inner.min.x + em, inner.max.y - em - high * f64::from(at)]))
+                    (depth(canvas, solved, layout, side, begin(inner, f64::from(at))))
                 }
             }
         }
@@ -169,14 +197,14 @@ fn depth(
 ) -> Markup {
     let em = canvas.em;
     let (ends, along, out) = edge(layout, side);
-    // The place of the side at this height.
+    let widths = layout.widths[side % layout.widths.len()];
+    // The place of the side from which a line across the border ends at this height.
     let reach = if along.y.abs() > 0.5 {
-        (y - ends[0].y) / along.y
+        (y + out.y * widths.width - ends[0].y) / along.y
     } else {
         0.0
     };
     let at = ends[0] + along * reach;
-    let widths = layout.widths[side % layout.widths.len()];
     let steps = [
         0.0,
         widths.edge_gap,
@@ -188,7 +216,8 @@ fn depth(
     let words = words_of(solved, layout, side);
     html! {
         @if along.y.abs() > 0.5 {
-            (canvas.segment("dim", places[0], Point::new(x, places[3].y)))
+            (canvas.segment("dim", places[0], places[3]))
+            (canvas.segment("dim", places[3], Point::new(x, places[3].y)))
             @for place in places { (canvas.segment("tick", place - slash, place + slash)) }
             @for (line, row) in words.iter().zip(0..) {
                 text.say x=(canvas.grid(x + 0.3 * em))

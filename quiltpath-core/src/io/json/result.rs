@@ -4,8 +4,6 @@
 //! and positive angles turn clockwise as seen. Keys keep their meaning; new ones may come with any
 //! version, so a reader passes over keys that it doesn't know.
 
-#[cfg(feature = "svg")]
-mod cloth;
 mod findings;
 mod made;
 mod passes;
@@ -20,7 +18,11 @@ use super::fault;
 use super::finite::to_text;
 use super::kind::{self, Kind};
 use crate::error::Error;
+#[cfg(feature = "svg")]
+use crate::geom::Point;
 use crate::io::numbers::{Limits, numbers};
+#[cfg(feature = "svg")]
+use crate::io::template::{ClothLine, ClothLineKind};
 use crate::plan::{Solved, Stitching, check_whole};
 use crate::units::Unit;
 
@@ -104,6 +106,36 @@ impl PlanResult {
             findings: found.map(|finding| Finding::of(finding, solved)).collect(),
             totals: Totals::of(solved, stitching),
         })
+    }
+}
+
+#[cfg(feature = "svg")]
+impl PlanResult {
+    /// The edge and the seams of a piece's border, for
+    /// [`write_template_on_cloth`](crate::io::template::write_template_on_cloth), in the result's unit.
+    ///
+    /// None for a piece of another result, and in results that were written before they had these
+    /// lines.
+    #[must_use]
+    pub fn cloth_lines(&self, piece: &Piece) -> Vec<ClothLine> {
+        let mut bands = self.bands.iter().enumerate();
+        let Some((at, band)) = bands.find(|(_, band)| band.border == piece.border) else {
+            return Vec::new();
+        };
+        let outer = match at {
+            0 => ClothLineKind::RawEdge,
+            _ => ClothLineKind::OuterSeam,
+        };
+        let line = |kind, corners: &[[f64; 2]]| ClothLine {
+            kind,
+            corners: corners.iter().map(|&[x, y]| Point::new(x, y)).collect(),
+        };
+        let lines = [
+            line(outer, &band.edge),
+            line(ClothLineKind::InnerSeam, &band.seam),
+        ];
+        let there = |line: &ClothLine| line.corners.len() > 2;
+        lines.into_iter().filter(there).collect()
     }
 }
 

@@ -5,13 +5,17 @@ use crate::plan::solve;
 
 /// The picture of a plan of nested borders, each open at its corners, with this title.
 fn drawn(title: &str, borders: &[(&str, f64)]) -> String {
+    drawn_on(r#""width": 60, "height": 80"#, title, borders)
+}
+
+fn drawn_on(quilt: &str, title: &str, borders: &[(&str, f64)]) -> String {
     let borders = borders.iter().map(|(name, width)| {
         format!(
             r#"{{"name": "{name}", "width": {width}, "corner": {{"style": "open"}}, "side": {{"motif": "wave"}}}}"#
         )
     });
     let plan = format!(
-        r#"{{"unit": "in", "title": "{title}", "quilt": {{"width": 60, "height": 80}}, "borders": [{}]}}"#,
+        r#"{{"unit": "in", "title": "{title}", "quilt": {{{quilt}}}, "borders": [{}]}}"#,
         borders.collect::<Vec<_>>().join(",")
     );
     let plan = read_plan(plan.as_bytes()).expect("a plan");
@@ -137,4 +141,49 @@ fn a_long_title_is_set_in_rows_that_fit() {
     assert!(rows[TITLE_ROWS - 1].ends_with('…'));
     assert_eq!(set_in_rows("", 40), Vec::<String>::new());
     assert_eq!(set_in_rows("a b", 0), ["a", "b"]);
+}
+
+#[test]
+fn band_and_gaps_are_measured_on_the_cloth_and_their_words_stand_inside_the_seam() {
+    // A hexagon with sides of 24 in, a corner to the left, and a border of 5 in.
+    let corners: Vec<String> = (0..6)
+        .map(|at| {
+            let (sin, cos) = (f64::from(at) * std::f64::consts::FRAC_PI_3).sin_cos();
+            format!("[{}, {}]", 24.0 + 24.0 * cos, 24.0 + 24.0 * sin)
+        })
+        .collect();
+    let svg = drawn_on(
+        &format!(r#""corners": [{}]"#, corners.join(",")),
+        "",
+        &[("border", 5.0)],
+    );
+    // Millimetres to the steps of the picture.
+    let step = 48.0 * 25.4 / 6000.0;
+    let at = |x: &str, y: &str| [x, y].map(|v| v.parse::<f64>().expect("a number") * step / 25.4);
+    let inside = |[x, y]: [f64; 2], off: f64| {
+        let (dx, dy) = ((x - 24.0).abs(), (y - 24.0).abs());
+        let apothem = 24.0 * 3.0_f64.sqrt() / 2.0 - off;
+        dy <= apothem && dx * 3.0_f64.sqrt() / 2.0 + dy / 2.0 <= apothem
+    };
+    let mut said = 0;
+    for text in svg.split("<text class=\"say\" x=\"").skip(1) {
+        let (x, rest) = text.split_once('"').expect("an end");
+        let (_, rest) = rest.split_once("y=\"").expect("a height");
+        let (y, _) = rest.split_once('"').expect("an end");
+        let place = at(x, y);
+        assert!(inside(place, 5.0), "{place:?}");
+        said += 1;
+    }
+    assert_eq!(said, 3);
+    let across = svg
+        .split("<path class=\"dim\" d=\"M")
+        .skip(1)
+        .filter(|path| {
+            let (data, _) = path.split_once('"').expect("an end");
+            let parts: Vec<&str> = data.split(['L', ' ']).collect();
+            let (a, b) = (at(parts[0], parts[1]), at(parts[2], parts[3]));
+            let long = (b[0] - a[0]).hypot(b[1] - a[1]);
+            inside(a, -0.1) && inside(b, -0.1) && (long - 5.0).abs() < 0.02
+        });
+    assert_eq!(across.count(), 1);
 }

@@ -45,7 +45,7 @@ pub enum FindingKind {
         /// By how much measures are taken longer or shorter than given, at most.
         by: f64,
         /// The measure without which the others make a quilt much nearer to square, where one stands
-        /// out.
+        /// out: `what`, as `given` and as `implied` by the others.
         odd: Option<OddMeasure>,
     },
     /// No diagonal was measured, so the quilt is taken as near to square as its four sides allow.
