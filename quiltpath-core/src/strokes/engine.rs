@@ -18,7 +18,7 @@ use crate::geom::{Gap, Point, Vector};
 use crate::graph::{Edge, Ends, Net, Route, Step, Strand, least_route, straight_walks};
 
 /// How many steps the search for the least walk may take where parts lie apart; it takes a second or so.
-const EFFORT: u64 = 60_000_000;
+const EFFORT: u64 = 15_000_000;
 
 /// Where no passage turns by more than this, a crossing is gone through straight; in radians.
 const STRAIGHT: f64 = 0.8;
