@@ -58,11 +58,12 @@ mod tests {
     }
 
     /// Sums by networkx 3, made by `tests/references/matching.py`.
-    const NETWORKX: [(usize, f64); 4] = [
+    const NETWORKX: [(usize, f64); 5] = [
         (50, 2489.567097047),
         (100, 3305.818552980),
         (200, 4608.470213424),
         (400, 6702.082032551),
+        (600, 8016.527768997),
     ];
 
     #[test]

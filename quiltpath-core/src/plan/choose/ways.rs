@@ -59,6 +59,12 @@ fn with_what_stems_take(border: &Border<'_>, ways: Vec<Alternative>) -> Vec<Alte
     let left = ways.into_iter().filter_map(|way| match way {
         Alternative::Ease { .. } if border.asked.side.ease => None,
         Alternative::Ease { mut sides } => {
+            // No stems take more than the limits, and looking for them takes milliseconds.
+            let EaseLimits { least, most, .. } = EaseLimits::default();
+            sides.retain(|(_, stretch)| (least..=most).contains(stretch));
+            if sides.is_empty() {
+                return None;
+            }
             let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0)).ok()?;
             sides.retain(|(_, stretch)| takes(&stiffness, *stretch));
             (!sides.is_empty()).then_some(Alternative::Ease { sides })
