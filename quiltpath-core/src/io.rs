@@ -4,6 +4,7 @@
 
 #[cfg(feature = "svg")]
 mod again;
+#[cfg(feature = "svg")]
 mod canvas;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod drawing;

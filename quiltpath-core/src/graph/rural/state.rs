@@ -143,9 +143,9 @@ impl<'a> Work<'a> {
             lines.iter().map(|&(_, ends, length)| (ends, length)),
         );
         let free = self.given.iter().filter(|end| end.is_none()).count();
-        let steps = odd.len() * (lines.len() + odd.len() * odd.len() / 4 + 1);
+        let [many, long] = [odd.len(), lines.len()].map(|count| count as u64);
         *left = match few {
-            true => left.saturating_sub(steps as u64),
+            true => left.saturating_sub(many * (long + many * many / 4 + 1)),
             false => 0,
         };
         let pairs = paired(&roads, &odd, free, Some(hub))?;
