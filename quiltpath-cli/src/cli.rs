@@ -3,7 +3,7 @@
 use clap::{Arg, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::commands::{
-    convert, corner, fit, generate, measure, plan, rank, stitch, template, transform, trim,
+    convert, corner, fit, generate, measure, plan, rank, scan, stitch, template, transform, trim,
 };
 use crate::failure::Failure;
 use crate::hint::Asker;
@@ -67,7 +67,8 @@ pub(crate) enum Command {
     Trim(trim::TrimArgs),
     Stitch(Box<stitch::StitchArgs>),
     Rank(rank::RankArgs),
-    Template(template::TemplateArgs),
+    Template(Box<template::TemplateArgs>),
+    Scan(Box<scan::ScanArgs>),
     /// Print the JSON Schema of plan files
     #[command(
         hide = true,
@@ -100,6 +101,7 @@ impl Command {
             Self::Stitch(_) => Asker::Stitch,
             Self::Rank(args) => args.asker(),
             Self::Template(_) => Asker::Template,
+            Self::Scan(_) => Asker::Scan,
             Self::Help { .. } | Self::Schema | Self::Completions(_) | Self::Man(_) => Asker::Other,
         }
     }
@@ -115,7 +117,8 @@ impl Command {
             Self::Trim(args) => trim::run(args),
             Self::Stitch(args) => stitch::run(*args),
             Self::Rank(args) => rank::run(args),
-            Self::Template(args) => template::run(args),
+            Self::Template(args) => template::run(*args),
+            Self::Scan(args) => scan::run(*args),
             Self::Help { command } => generate::help(command.as_deref(), Cli::command()),
             Self::Schema => generate::schema(),
             Self::Completions(args) => generate::completions(args, Cli::command()),

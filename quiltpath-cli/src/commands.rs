@@ -7,6 +7,7 @@ pub(crate) mod generate;
 pub(crate) mod measure;
 pub(crate) mod plan;
 pub(crate) mod rank;
+pub(crate) mod scan;
 pub(crate) mod stitch;
 pub(crate) mod template;
 pub(crate) mod transform;

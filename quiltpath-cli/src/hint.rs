@@ -4,7 +4,7 @@
 
 use quiltpath_core::error::{
     CheckFault, DataFault, DrawingFault, ErrorKind, FitFault, GeometryFault, LegFault, LengthFault,
-    MotifFault, PaperFault, PlanFault, StitchFault,
+    MotifFault, PaperFault, PlanFault, ScanFault, StitchFault,
 };
 
 /// The command that an error came up in, with what of its arguments decides which options it takes.
@@ -26,11 +26,14 @@ pub(crate) enum Asker {
         plan: bool,
     },
     Template,
+    Scan,
     /// Reads no drawing.
     Other,
 }
 
-use Asker::{Convert, Corner, Fit, Measure, Other, Plan, Rank, Stitch, Template, Transform, Trim};
+use Asker::{
+    Convert, Corner, Fit, Measure, Other, Plan, Rank, Scan, Stitch, Template, Transform, Trim,
+};
 
 /// The option of the command that helps with this error, as a phrase to put after the message;
 /// `None` where no option changes the outcome.
@@ -50,13 +53,26 @@ pub(crate) fn hint(asker: Asker, kind: &ErrorKind) -> Option<&'static str> {
         ),
         // All papers take about as much, and a drawing has to be mended where it was drawn.
         ErrorKind::Paper(PaperFault::TooManySheets { .. }) | ErrorKind::Drawing(_) => None,
+        ErrorKind::Paper(PaperFault::BlankTooLarge { .. }) => Some("--depth and --length set it"),
+        ErrorKind::Scan(fault) => scan(asker, fault),
         _ => None,
     }
 }
 
 /// True where the options of reading apply.
 fn reads(asker: Asker) -> bool {
-    !matches!(asker, Rank { plan: true } | Other)
+    !matches!(asker, Rank { plan: true } | Scan | Other)
+}
+
+fn scan(asker: Asker, fault: &ScanFault) -> Option<&'static str> {
+    match (fault, asker) {
+        (ScanFault::NoMarks | ScanFault::MarksMissing { .. } | ScanFault::CodeUnreadable, Scan) => {
+            Some("--width gives it")
+        }
+        (ScanFault::Filled { .. }, Scan) => Some("--fills outline asks for it"),
+        (ScanFault::BadBlank { .. }, Template) => Some("--depth, --length and --height set it"),
+        _ => None,
+    }
 }
 
 fn geometry(asker: Asker, fault: &GeometryFault) -> Option<&'static str> {

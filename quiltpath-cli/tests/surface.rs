@@ -4,7 +4,7 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 14] = [
+const COMMANDS: [&str; 15] = [
     "plan",
     "measure",
     "convert",
@@ -14,6 +14,7 @@ const COMMANDS: [&str; 14] = [
     "trim",
     "stitch",
     "rank",
+    "scan",
     "template",
     "schema",
     "completions",

@@ -14,6 +14,7 @@ mod length;
 pub(crate) mod located;
 mod motif;
 mod plan;
+mod scan;
 mod stitch;
 mod words;
 
@@ -27,6 +28,7 @@ pub use length::LengthFault;
 pub use located::Position;
 pub use motif::{LegFault, MotifFault};
 pub use plan::PlanFault;
+pub use scan::ScanFault;
 pub use stitch::{CheckFault, OutlineNumber, PaperFault, StitchFault};
 
 pub(crate) use located::{Error, not_negative, positive};

@@ -28,12 +28,16 @@ mod look;
 mod measures;
 #[cfg(any(feature = "json", feature = "svg"))]
 mod numbers;
+#[cfg(all(feature = "scan", feature = "svg"))]
+pub mod overlay;
 #[cfg(feature = "svg")]
 pub mod paper;
 #[cfg(feature = "svg")]
 mod pen;
 #[cfg(feature = "svg")]
 pub mod picture;
+#[cfg(feature = "scan")]
+pub mod picture_read;
 mod plain;
 #[cfg(feature = "svg")]
 pub mod sheet;

@@ -5,6 +5,7 @@
 //! - a whole quilt: [`plan::solve()`] and [`plan::stitch_plan`], with plans from `io::json`;
 //! - a border: [`chain::Repeat`], [`fit::fit_span`], [`chain::chain_repeats`];
 //! - a corner: [`leg::choose_leg`] and [`corner::size_corner`];
+//! - a picture of a drawing on paper: [`raster::scan()`];
 //! - drawings of any format: `io::drawing`; paths of other crates: [`interop`].
 //!
 //! The folder `examples` has each of them as a short program.
@@ -23,6 +24,7 @@
 //! | `svg` | yes | SVG and DXF drawings in, SVG out, the picture of a plan, pages to print |
 //! | `json` | yes | point lists, plans and results as JSON |
 //! | `parallel` | yes | two jobs at once where that saves time; without it, and on wasm32, all runs on one thread |
+//! | `scan` | no | PNG and JPEG pictures of drawings, read with bounds; with `svg`, the picture to check them on |
 //! | `schema` | no | the JSON Schema of the plan; brings `json` |
 //!
 //! `io::drawing` and `io::lines`, drawings and lines in any format, need both `svg` and `json`.
@@ -43,6 +45,7 @@ pub mod motif;
 pub mod order;
 mod parallel;
 pub mod plan;
+pub mod raster;
 pub mod stitch;
 pub mod strokes;
 pub mod transform;

@@ -9,6 +9,7 @@ use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::{CornerStyle, StrokesSpec, UnitSpec};
+use quiltpath_core::raster::{BlankKind, Fills};
 use quiltpath_core::trim::JoinOrder;
 
 /// Words and what they stand for.
@@ -27,6 +28,13 @@ pub(crate) const FORMATS: Table<LineFormat> = &[
     (LineFormat::Dxf.name(), LineFormat::Dxf),
     (LineFormat::Gcode.name(), LineFormat::Gcode),
 ];
+
+pub(crate) const BLANKS: Table<BlankKind> = &[
+    (BlankKind::Repeat.name(), BlankKind::Repeat),
+    (BlankKind::Corner.name(), BlankKind::Corner),
+];
+
+pub(crate) const FILLS: Table<Fills> = &[("outline", Fills::Outline), ("refuse", Fills::Refuse)];
 
 pub(crate) const PAPERS: Table<Paper> = &[("letter", Paper::Letter), ("a4", Paper::A4)];
 

@@ -1,5 +1,6 @@
-//! `template`: a piece at true size on paper, tiled over as many sheets as it takes.
+//! `template`: a piece at true size on paper, tiled over as many sheets as it takes, or paper to draw on.
 
+mod blank;
 mod cloth;
 
 use std::path::{Path, PathBuf};
@@ -10,6 +11,7 @@ use quiltpath_core::Error;
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::io::template::write_template_on_cloth;
 
+use self::blank::BlankArgs;
 use self::cloth::beside;
 use crate::args::{PAPERS, Reading, choice};
 use crate::drawing;
@@ -17,20 +19,26 @@ use crate::failure::Failure;
 use crate::files::{check_free, is_stream, label, save};
 use crate::message;
 
-/// Make a page that prints a piece at true size, to lay on the cloth
+/// Make a page that prints a piece at true size, or paper to draw on
 #[derive(Args)]
-#[command(after_help = "\
-Print the page from a browser at 100 %, not fitted to the paper, and check the
-size of the squares on its first sheet.
+#[command(
+    override_usage = "quiltpath template [OPTIONS] --out <FILE> <PIECE>\n       quiltpath template [OPTIONS] --blank <KIND> --depth <LENGTH> --out <FILE>",
+    after_help = "\
+Print the page from a browser at 100 %, not fitted to the paper. What is drawn
+on paper made with --blank is read by scan.
 
 A piece of a plan's folder is drawn with the raw edge and the seams beside it,
 so that the paper can be laid to the cloth.
 
-Example: quiltpath template corner.svg --paper a4 --out corner.html")]
+Example: quiltpath template corner.svg --paper a4 --out corner.html
+         quiltpath template --blank repeat --depth \"5 in\" --out sheet.html"
+)]
 pub(crate) struct TemplateArgs {
     /// Piece to print (SVG, DXF, JSON, JSON Lines), - for stdin
-    #[arg(value_name = "PIECE")]
-    piece: PathBuf,
+    #[arg(value_name = "PIECE", required_unless_present = "blank")]
+    piece: Option<PathBuf>,
+    #[command(flatten)]
+    blank: BlankArgs,
     /// letter or a4 [default: letter for inches, otherwise a4]
     #[arg(long, value_name = "PAPER", hide_possible_values = true, value_parser = choice(PAPERS))]
     paper: Option<Paper>,
@@ -51,7 +59,11 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
     let options = args.reading.check_lines()?;
     refuse_other_kinds(&args.out)?;
     check_free(&args.out, args.force)?;
-    let drawing = drawing::open(&args.piece, &options)?;
+    let Some(piece) = &args.piece else {
+        let page = args.blank.page(options.unit, args.paper)?;
+        return save(&args.out, args.force, page.as_bytes());
+    };
+    let drawing = drawing::open(piece, &options)?;
     let (unit, name) = (drawing.unit(), drawing.name().to_owned());
     let paper = args.paper.unwrap_or(if unit.is_metric() {
         Paper::A4
@@ -63,9 +75,9 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
         drawing::report_strokes(None, &lines.report, unit);
         lines.motifs
     });
-    let in_piece = |e: Error| Failure::from(e.measured_in(unit).in_file(label(&args.piece)));
+    let in_piece = |e: Error| Failure::from(e.measured_in(unit).in_file(label(piece)));
     let lines = lines.map_err(in_piece)?;
-    let cloth = beside(&args.piece, args.result.as_deref(), &lines, unit)?;
+    let cloth = beside(piece, args.result.as_deref(), &lines, unit)?;
     let made = write_template_on_cloth(&mut page, unit, &name, &lines, &cloth, paper);
     let template = made.map_err(in_piece)?;
     let lines = lines.len();

@@ -10,6 +10,7 @@ use super::geometry::GeometryFault;
 use super::length::LengthFault;
 use super::motif::{LegFault, MotifFault};
 use super::plan::PlanFault;
+use super::scan::ScanFault;
 use super::stitch::{CheckFault, PaperFault, StitchFault};
 use super::words::Lengths;
 use crate::units::Unit;
@@ -43,6 +44,8 @@ pub enum ErrorKind {
     Plan(PlanFault),
     /// A piece that the paper asked for can't take.
     Paper(PaperFault),
+    /// A picture of a drawing that can't be read as lines.
+    Scan(ScanFault),
 }
 
 macro_rules! from_fault {
@@ -67,6 +70,7 @@ from_fault!(
     Check(CheckFault),
     Plan(PlanFault),
     Paper(PaperFault),
+    Scan(ScanFault),
 );
 
 impl From<DxfFault> for ErrorKind {
@@ -97,6 +101,7 @@ impl ErrorKind {
             Self::Check(fault) => fault.write(f, lengths),
             Self::Plan(fault) => fault.write(f, unit),
             Self::Paper(fault) => fault.write(f, unit),
+            Self::Scan(fault) => fault.fmt(f),
         }
     }
 }

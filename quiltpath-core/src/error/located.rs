@@ -275,6 +275,12 @@ impl Error {
     pub fn is_paper(&self) -> bool {
         matches!(self.0.kind, ErrorKind::Paper(_))
     }
+
+    /// True for a picture of a drawing that can't be read as lines.
+    #[must_use]
+    pub fn is_scan(&self) -> bool {
+        matches!(self.0.kind, ErrorKind::Scan(_))
+    }
 }
 
 /// Refuses a number that is not above 0 or not finite.

@@ -161,6 +161,15 @@ pub enum PaperFault {
         /// Width and height up to which a piece of its shape is accepted.
         accepted: [f64; 2],
     },
+    /// Paper to draw a motif on doesn't fit on a sheet.
+    BlankTooLarge {
+        /// Width and height of what is drawn.
+        size: [f64; 2],
+        /// The name of the paper.
+        paper: &'static str,
+        /// Width and height up to which it fits, on the sheet upright and on its side.
+        accepted: [[f64; 2]; 2],
+    },
 }
 
 impl fmt::Display for PaperFault {
@@ -188,6 +197,17 @@ impl PaperFault {
                 "a piece of {} takes {sheets:.0} sheets of {paper} paper; up to {limit} are accepted, so give a piece of up to {}: check its unit, or cut or scale it",
                 words(size),
                 words(accepted)
+            ),
+            Self::BlankTooLarge {
+                size,
+                paper,
+                accepted: [upright, sideways],
+            } => write!(
+                f,
+                "a drawing of {} doesn't fit on a sheet of {paper} paper with its marks; up to {} fits, or {} with the sheet on its side: a smaller drawing is as good, since plans size it to the band",
+                words(size),
+                words(upright),
+                words(sideways)
             ),
         }
     }

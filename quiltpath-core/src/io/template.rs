@@ -6,6 +6,7 @@
 //! the marks meet. Lines are written in steps of 0.01 mm, half a dot at 1200 dots per inch; one
 //! millimetre of the piece is one CSS millimetre (CSS Values 4: 1in = 2.54cm = 25.4mm).
 
+mod blank;
 mod cloth;
 mod cover;
 mod ink;
@@ -15,6 +16,7 @@ mod tiling;
 
 use maud::html;
 
+pub use self::blank::write_blank;
 pub use self::cloth::{ClothLine, ClothLineKind};
 use self::ink::Mm;
 use self::piece::Piece;

@@ -29,6 +29,7 @@ const CORE: Floors = &[
     ("strokes", 2),
     ("leg", 3),
     ("trim", 3),
+    ("raster", 3),
     ("fit", 4),
     ("chain", 4),
     ("corner", 4),

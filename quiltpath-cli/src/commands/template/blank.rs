@@ -1,0 +1,65 @@
+//! Paper to draw on, by what is asked for.
+
+use clap::Args;
+use quiltpath_core::Error;
+use quiltpath_core::io::paper::Paper;
+use quiltpath_core::io::template::write_blank;
+use quiltpath_core::raster::{Blank, BlankKind};
+use quiltpath_core::units::{Length, Unit};
+
+use crate::args::{BLANKS, choice, percent, positive_in_unit};
+use crate::failure::Failure;
+use crate::message;
+
+/// What is to be drawn.
+#[derive(Args)]
+#[command(next_help_heading = "Paper to draw on")]
+pub(super) struct BlankArgs {
+    /// What will be drawn: repeat or corner
+    #[arg(long, value_name = "KIND", hide_possible_values = true, value_parser = choice(BLANKS), conflicts_with = "piece", requires = "depth")]
+    blank: Option<BlankKind>,
+    /// Depth of the band, or of a corner's legs
+    #[arg(long, value_name = "LENGTH", requires = "blank")]
+    depth: Option<Length>,
+    /// Length of the repeat, or of the whole corner
+    #[arg(long, value_name = "LENGTH", requires = "blank")]
+    length: Option<Length>,
+    /// How far out the line comes in and goes out [default: 50 %]
+    #[arg(long, value_name = "PERCENT", value_parser = percent, requires = "blank")]
+    height: Option<f64>,
+}
+
+impl BlankArgs {
+    /// The page; on paper for the unit of the depth where none is asked for.
+    pub(super) fn page(&self, bare: Option<Unit>, paper: Option<Paper>) -> Result<String, Failure> {
+        let (Some(kind), Some(depth)) = (self.blank, &self.depth) else {
+            return Err(Failure::Usage(
+                "give a piece to print, or --blank with --depth".to_owned(),
+            ));
+        };
+        let unit = depth.unit.or(bare).unwrap_or(Unit::In);
+        let metric = unit.is_metric();
+        let paper = paper.unwrap_or(if metric { Paper::A4 } else { Paper::Letter });
+        let depth = positive_in_unit(depth, bare, Unit::Mm, "--depth")?;
+        let length = match &self.length {
+            Some(length) => positive_in_unit(length, bare, Unit::Mm, "--length")?,
+            // A repeat half as long again as deep, a corner whose legs are as long as deep.
+            None => depth * if kind == BlankKind::Repeat { 1.5 } else { 2.0 },
+        };
+        let height = self.height.unwrap_or(50.0) / 100.0;
+        let options = |error: Error| Failure::Options(error.in_unit(unit));
+        let blank = Blank::new(kind, depth, length).and_then(|blank| blank.with_height(height));
+        let blank = blank.map_err(options)?;
+        let mut page = String::new();
+        let sheet = write_blank(&mut page, unit, &blank, paper).map_err(options)?;
+        message::heading(format_args!(
+            "paper for a {} {} deep and {} long, on {}{}",
+            kind.name(),
+            unit.readable(blank.depth_mm()),
+            unit.readable(blank.length_mm()),
+            paper.name(),
+            if sheet.sideways { " on its side" } else { "" }
+        ));
+        Ok(page)
+    }
+}
