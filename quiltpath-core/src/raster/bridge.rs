@@ -87,7 +87,7 @@ fn tips(net: &Net, pen: f64) -> Vec<Tip> {
         let (_, along) = net.heading(end, 0.0, 2.0 * pen)?;
         Some(Tip {
             end,
-            point: net.from_side(end).next()?,
+            point: net.points_from(end).next()?,
             along: -along,
             length: net.length(end.0),
         })

@@ -34,12 +34,12 @@ pub(super) fn without_guides(
     let gone: Vec<bool> = (0..net.edges.len())
         .map(|at| {
             let pale = dark[at].0 < (0.5 * pen).max(PALE);
-            let mut places = net.from_side((at, 0)).map(|point| to_paper.map(point));
+            let mut places = net.points_from((at, 0)).map(|point| to_paper.map(point));
             let on_guide = pale
                 && places.all(|place| guides.iter().any(|guide| distance(place, guide) < NEAR_MM));
             if on_guide {
                 let mut last: Option<Point> = None;
-                for place in net.from_side((at, 0)).map(|point| to_paper.map(point)) {
+                for place in net.points_from((at, 0)).map(|point| to_paper.map(point)) {
                     taken += last.map_or(0.0, |last| (place - last).norm());
                     last = Some(place);
                 }

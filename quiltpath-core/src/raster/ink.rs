@@ -203,14 +203,14 @@ fn band(grey: &Grey, paper: &Paper, first: usize, cells: &mut [u8]) {
             u8::from(f32::from(pixel) < threshold) | u8::from(dark)
         };
         let inner = reach.min(width)..width.saturating_sub(reach + 1).max(reach.min(width));
-        for x in 0..inner.start {
-            cells[x] = judge(x, x.saturating_sub(reach), (x + reach + 1).min(width));
+        for (x, cell) in cells[..inner.start].iter_mut().enumerate() {
+            *cell = judge(x, x.saturating_sub(reach), (x + reach + 1).min(width));
         }
         for x in inner.clone() {
             cells[x] = judge(x, x - reach, x + reach + 1);
         }
-        for x in inner.end..width {
-            cells[x] = judge(x, x.saturating_sub(reach), (x + reach + 1).min(width));
+        for (x, cell) in cells[..width].iter_mut().enumerate().skip(inner.end) {
+            *cell = judge(x, x.saturating_sub(reach), (x + reach + 1).min(width));
         }
     }
 }

@@ -26,7 +26,7 @@ pub(super) fn settled(net: &Net, inked: &Inked<'_>, ink: &impl Thick) -> Net {
     let mut headings: Vec<[Option<(Point, Vector)>; 2]> = Vec::with_capacity(net.edges.len());
     for (at, edge) in net.edges.iter().enumerate() {
         let ring = edge.ends[0] == edge.ends[1] && around[edge.ends[0]].len() == 2;
-        let mut whole: Vec<Point> = net.from_side((at, 0)).collect();
+        let mut whole: Vec<Point> = net.points_from((at, 0)).collect();
         if ring {
             whole.pop();
             let mut round = inked.centred(&whole, true);

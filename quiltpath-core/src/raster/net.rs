@@ -35,7 +35,7 @@ impl Net {
     }
 
     /// The points of an edge with both nodes, from this side on.
-    pub(super) fn from_side(&self, (at, side): EdgeEnd) -> impl Iterator<Item = Point> + '_ {
+    pub(super) fn points_from(&self, (at, side): EdgeEnd) -> impl Iterator<Item = Point> + '_ {
         let edge = &self.edges[at];
         let count = edge.points.len();
         let point = move |place: usize| match side {
@@ -49,7 +49,7 @@ impl Net {
 
     /// How long an edge is, from node to node.
     pub(super) fn length(&self, at: usize) -> f64 {
-        let mut points = self.from_side((at, 0));
+        let mut points = self.points_from((at, 0));
         let mut from = points.next();
         let steps = points.map(|to| {
             let step = from.map_or(0.0, |from| (to - from).norm());
@@ -65,7 +65,7 @@ impl Net {
         let mut walked = 0.0;
         let mut last: Option<Point> = None;
         let mut kept: Vec<Point> = Vec::new();
-        for point in self.from_side(end) {
+        for point in self.points_from(end) {
             walked += last.map_or(0.0, |last| (point - last).norm());
             last = Some(point);
             if walked > to && kept.len() > 1 {

@@ -363,7 +363,7 @@ fn shared(net: &Net, ridge: &Ridge<'_>, pen: f64) -> Vec<Point> {
 fn lines(net: &Net, step: f64) -> Vec<Vec<Point>> {
     let line = |at: usize| {
         let mut line: Vec<Point> = Vec::new();
-        let mut all = net.from_side((at, 0)).peekable();
+        let mut all = net.points_from((at, 0)).peekable();
         while let Some(point) = all.next() {
             let far = line.last().is_none_or(|last| (point - last).norm() >= step);
             let end = all.peek().is_none();
