@@ -24,11 +24,9 @@ use crate::message;
 #[command(
     override_usage = "quiltpath template [OPTIONS] --out <FILE> <PIECE>\n       quiltpath template [OPTIONS] --blank <KIND> --depth <LENGTH> --out <FILE>",
     after_help = "\
-Print the page from a browser at 100 %, not fitted to the paper. What is drawn
+Print the page from a browser at 100 %, not fitted to the paper. A piece of a
+plan's folder is drawn with the raw edge and the seams beside it. What is drawn
 on paper made with --blank is read by scan.
-
-A piece of a plan's folder is drawn with the raw edge and the seams beside it,
-so that the paper can be laid to the cloth.
 
 Example: quiltpath template corner.svg --paper a4 --out corner.html
          quiltpath template --blank repeat --depth \"5 in\" --out sheet.html"

@@ -28,6 +28,7 @@ const PAD_MM: f64 = 8.0;
 const LEAST_WIDTH_MM: f64 = 120.0;
 
 /// Height of the cells of the code.
+#[cfg(feature = "svg")]
 pub(crate) const CELL_MM: f64 = 4.0;
 
 /// Where the code begins and ends, in shares of the way from mark to mark.

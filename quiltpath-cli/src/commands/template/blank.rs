@@ -2,6 +2,7 @@
 
 use clap::Args;
 use quiltpath_core::Error;
+use quiltpath_core::error::{ErrorKind, PaperFault};
 use quiltpath_core::io::paper::Paper;
 use quiltpath_core::io::template::write_blank;
 use quiltpath_core::raster::{Blank, BlankKind};
@@ -13,19 +14,28 @@ use crate::message;
 
 /// What is to be drawn.
 #[derive(Args)]
-#[command(next_help_heading = "Paper to draw on")]
 pub(super) struct BlankArgs {
     /// What will be drawn: repeat or corner
-    #[arg(long, value_name = "KIND", hide_possible_values = true, value_parser = choice(BLANKS), conflicts_with = "piece", requires = "depth")]
+    #[arg(long, help_heading = "Paper to draw on", value_name = "KIND", hide_possible_values = true, value_parser = choice(BLANKS), conflicts_with = "piece", requires = "depth")]
     blank: Option<BlankKind>,
     /// Depth of the band, or of a corner's legs
-    #[arg(long, value_name = "LENGTH", requires = "blank")]
+    #[arg(
+        long,
+        help_heading = "Paper to draw on",
+        value_name = "LENGTH",
+        requires = "blank"
+    )]
     depth: Option<Length>,
     /// Length of the repeat, or of the whole corner
-    #[arg(long, value_name = "LENGTH", requires = "blank")]
+    #[arg(
+        long,
+        help_heading = "Paper to draw on",
+        value_name = "LENGTH",
+        requires = "blank"
+    )]
     length: Option<Length>,
-    /// How far out the line comes in and goes out [default: 50 %]
-    #[arg(long, value_name = "PERCENT", value_parser = percent, requires = "blank")]
+    /// How far out the line comes in and goes out [50 %]
+    #[arg(long, help_heading = "Paper to draw on", value_name = "PERCENT", value_parser = percent, requires = "blank")]
     height: Option<f64>,
 }
 
@@ -42,16 +52,33 @@ impl BlankArgs {
         let paper = paper.unwrap_or(if metric { Paper::A4 } else { Paper::Letter });
         let depth = positive_in_unit(depth, bare, Unit::Mm, "--depth")?;
         let length = match &self.length {
-            Some(length) => positive_in_unit(length, bare, Unit::Mm, "--length")?,
-            // A repeat half as long again as deep, a corner whose legs are as long as deep.
-            None => depth * if kind == BlankKind::Repeat { 1.5 } else { 2.0 },
+            Some(length) => Some(positive_in_unit(length, bare, Unit::Mm, "--length")?),
+            None => None,
         };
         let height = self.height.unwrap_or(50.0) / 100.0;
         let options = |error: Error| Failure::Options(error.in_unit(unit));
-        let blank = Blank::new(kind, depth, length).and_then(|blank| blank.with_height(height));
-        let blank = blank.map_err(options)?;
         let mut page = String::new();
-        let sheet = write_blank(&mut page, unit, &blank, paper).map_err(options)?;
+        let mut write = |length: f64| {
+            let blank = Blank::new(kind, depth, length)?.with_height(height)?;
+            Ok((write_blank(&mut page, unit, &blank, paper)?, blank))
+        };
+        // A repeat half as long again as deep, a corner whose legs are as long as deep.
+        let usual = depth * if kind == BlankKind::Repeat { 1.5 } else { 2.0 };
+        let mut made = write(length.unwrap_or(usual));
+        let room = made.as_ref().err().and_then(|error| room(error, kind));
+        if let (None, Some(room)) = (length, room.filter(|room| *room >= 1.2 * depth)) {
+            // Rounded down to what a ruler shows.
+            let step = if metric { 5.0 } else { Unit::In.in_mm() / 4.0 };
+            let shorter = (room / step).floor() * step;
+            made = write(shorter);
+            message::note(format_args!(
+                "{} long rather than {}, to fit on one sheet of {} paper; --length sets it",
+                unit.readable(shorter),
+                unit.readable(usual),
+                paper.name()
+            ));
+        }
+        let (sheet, blank) = made.map_err(options)?;
         message::heading(format_args!(
             "paper for a {} {} deep and {} long, on {}{}",
             kind.name(),
@@ -62,4 +89,16 @@ impl BlankArgs {
         ));
         Ok(page)
     }
+}
+
+/// How long a motif as deep as this one may be on one sheet, where it was too long.
+fn room(error: &Error, kind: BlankKind) -> Option<f64> {
+    let ErrorKind::Paper(PaperFault::BlankTooLarge { size, accepted, .. }) = error.kind() else {
+        return None;
+    };
+    let long = accepted.iter().filter_map(|&[wide, high]| match kind {
+        BlankKind::Corner => Some(wide.min(high)),
+        _ => (high >= size[1]).then_some(wide),
+    });
+    long.reduce(f64::max)
 }

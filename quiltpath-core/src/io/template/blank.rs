@@ -17,9 +17,9 @@ use crate::units::Unit;
 /// Pale enough to stay paper: an eighth darker than white in grey, while ink is a fifth darker or more.
 const PALE: &str = "#cfe4f7";
 
-/// Room above and below the middles of the marks, for half a mark and a line of words, and beside them.
-const ABOVE_MM: f64 = 12.0;
-const BELOW_MM: f64 = 12.0;
+/// Room above and below the middles of the marks, for half a mark and words, and beside them.
+const ABOVE_MM: f64 = 10.0;
+const BELOW_MM: f64 = 17.5;
 const BESIDE_MM: f64 = 5.0;
 
 const STYLE: &str = "\
@@ -85,9 +85,6 @@ pub fn write_blank(
     };
     let deep = size(blank.depth_mm());
     let title = format!("{}: {deep} deep, {long}", blank.kind().name());
-    let words = format!(
-        "{title}. Print at 100 %; draw in the band with a dark pen, away from marks and code."
-    );
     let head = Head {
         title: &title,
         sheet: Some(sheet),
@@ -100,16 +97,25 @@ pub fn write_blank(
                 h1 { "Paper to draw a " (blank.kind().name()) " on" }
                 p { "Print this page at 100 %, not fitted to the paper. Draw in the band with a dark pen, then photograph or scan the sheet with all four marks on it." }
             }
-            figure { (drawing(blank, whole, &words)) }
+            figure { (drawing(blank, whole, &title)) }
         }
     };
     out.push_str(&html::page(&head, &body));
     Ok(sheet)
 }
 
-fn drawing(blank: &Blank, [width, height]: [f64; 2], words: &str) -> Markup {
+fn drawing(blank: &Blank, [width, height]: [f64; 2], title: &str) -> Markup {
     let [left, top] = [-BESIDE_MM, -ABOVE_MM];
     let below = height + top;
+    // No line is longer than the narrowest paper is wide between its marks.
+    let words = [
+        "Print at 100 %. Draw in the band with a dark pen.",
+        "Pale blue: the band, and where the line comes in and goes out.",
+        match blank.kind() {
+            BlankKind::Repeat => "The ring is at the top left. The outer edge is at the top.",
+            BlankKind::Corner => "The ring is at the top left. The outer edges: top and right.",
+        },
+    ];
     html! {
         svg role="img" aria-label="The band to draw in, with four marks around it"
             xmlns="http://www.w3.org/2000/svg" width={ (Mm(width)) "mm" } height={ (Mm(height)) "mm" }
@@ -117,9 +123,11 @@ fn drawing(blank: &Blank, [width, height]: [f64; 2], words: &str) -> Markup {
             (guides(blank))
             (marks(blank))
             (code(blank))
-            text x="7" y="-6" font-size="3.6" fill="#222" { (words) }
-            text x="7" y=(Mm(below - 2.0)) font-size="3.2" fill="#555" {
-                "Pale blue: band, ends, and the height where the line comes in and goes out. The ring is at the top left; the outer edge is at the top."
+            text x="7" y="-6" font-size="3.6" fill="#222" { (title) }
+            g font-size="3.2" fill="#333" {
+                @for (line, words) in words.into_iter().enumerate() {
+                    text x="-4" y=(Mm(below - 10.0 + 4.2 * line as f64)) { (words) }
+                }
             }
         }
     }
