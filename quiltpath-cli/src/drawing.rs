@@ -44,7 +44,8 @@ pub(crate) fn parse(
     Ok(drawing)
 }
 
-/// Notes what it took to make one line of strokes; `place` names the drawing where it is one of many.
+/// Notes what it took to make one line of strokes; `place` names the drawing where it is one of
+/// many.
 pub(crate) fn report_strokes(place: Option<&str>, report: &OneLineReport, unit: Unit) {
     if report.strokes > 0 {
         let place = place.map_or(String::new(), |place| format!("{place}: "));

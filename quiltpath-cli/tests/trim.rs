@@ -191,7 +191,8 @@ fn what_can_not_be_cut_is_refused() {
     }
 }
 
-/// Without stitching over and with short links the line may not reach the leg's end: that is reported.
+/// Without stitching over and with short links the line may not reach the leg's end: that is
+/// reported.
 #[test]
 fn an_end_that_is_missed_is_reported_with_what_helps() {
     let bench = Bench::new().with(

@@ -11,8 +11,8 @@ use quiltpath_core::leg::{LegGiven, choose_leg};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::units::Unit;
 
-/// Brings the demo's corner to the top right of a band of this depth, within this outer line; all in
-/// inches.
+/// Brings the demo's corner to the top right of a band of this depth, within this outer line; all
+/// in inches.
 pub fn corner(depth: f64, outer: Bounds) -> Result<Motif, Box<dyn std::error::Error>> {
     let file = "fixtures/demo/corner.svg";
     let options = ReadOptions::default();

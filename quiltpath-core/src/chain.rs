@@ -51,8 +51,8 @@ pub struct Chain {
     /// The sharpest turn where a copy meets one that is no mirror image of it, in degrees from 0 to
     /// 180; none is counted where they are linked.
     pub repeat_kink_degrees: f64,
-    /// The index in the path of the last point of each copy; a link belongs to the copy after it, one
-    /// at the end of the path to the last copy.
+    /// The index in the path of the last point of each copy; a link belongs to the copy after it,
+    /// one at the end of the path to the last copy.
     pub ends: Vec<usize>,
 }
 
@@ -76,8 +76,8 @@ pub struct Chain {
 ///
 /// # Errors
 ///
-/// A fit error when the room along is not above 0, the number of repeats is 0 or odd where it has to
-/// be even, or the path would have more than 10 million points; a geometry error when an offset
+/// A fit error when the room along is not above 0, the number of repeats is 0 or odd where it has
+/// to be even, or the path would have more than 10 million points; a geometry error when an offset
 /// that an end has to be at is not from 0 to 1, the join tolerance is below 0, or the flattening
 /// tolerance is needed and not above 0.
 ///

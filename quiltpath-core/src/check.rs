@@ -1,9 +1,9 @@
 //! Checks of stitched lines: what would stitch badly, where it is and by how much.
 //!
 //! Each check looks at the lines alone and knows nothing of plans. [`close()`] finds lines side by
-//! side, where thread builds up; [`twice()`] lines on top of one another; [`density()`] squares with
-//! too much line in them; [`loops()`] loops smaller than a few stitches; [`beyond`] lines that leave
-//! where they may be stitched. [`check_lines`] runs all but the last at once.
+//! side, where thread builds up; [`twice()`] lines on top of one another; [`density()`] squares
+//! with too much line in them; [`loops()`] loops smaller than a few stitches; [`beyond`] lines that
+//! leave where they may be stitched. [`check_lines`] runs all but the last at once.
 //!
 //! The limits are our own choices, with the reason beside each; what is good practice depends on
 //! thread, batting and taste. All of them may be changed.

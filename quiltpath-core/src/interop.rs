@@ -42,8 +42,8 @@ pub fn to_kurbo(line: impl AsRef<[Point]>) -> BezPath {
 
 /// A motif of a `kurbo` path, its curves flattened and its subpaths joined.
 ///
-/// The tolerances are in the unit of the path. In messages a subpath is named after the motif and its
-/// number.
+/// The tolerances are in the unit of the path. In messages a subpath is named after the motif and
+/// its number.
 ///
 /// ```
 /// use quiltpath_core::{interop, strokes::OneLineOptions};

@@ -1,4 +1,5 @@
-//! The L in a corner motif: where its legs meet, how deep they are, where the line enters and leaves.
+//! The L in a corner motif: where its legs meet, how deep they are, where the line enters and
+//! leaves.
 //!
 //! Problem: a drawing does not mark its legs, yet a corner is sized by the depth of its legs
 //! and placed by its elbow. Method: the empty inner corner is the largest empty rectangle in a

@@ -1,6 +1,8 @@
-//! Stitch paths that meet: from drawn motifs and a measured quilt to one continuous line round the border.
+//! Stitch paths that meet: from drawn motifs and a measured quilt to one continuous line round the
+//! border.
 //!
-//! Nothing here opens a file, prints, or panics on any input; `unsafe` is forbidden. Where to start:
+//! Nothing here opens a file, prints, or panics on any input; `unsafe` is forbidden. Where to
+//! start:
 //!
 //! - a whole quilt: [`plan::solve()`] and [`plan::stitch_plan`], with plans from `io::json`;
 //! - a border: [`chain::Repeat`], [`fit::fit_span`], [`chain::chain_repeats`];
@@ -12,8 +14,8 @@
 //!
 //! # Axes and units
 //!
-//! x to the right, y **down**; a positive angle turns clockwise as seen. Geometry has no unit; plans
-//! are in millimetres inside and answer in the unit that they ask for.
+//! x to the right, y **down**; a positive angle turns clockwise as seen. Geometry has no unit;
+//! plans are in millimetres inside and answer in the unit that they ask for.
 //!
 //! # Features
 //!
@@ -60,7 +62,8 @@ pub use kurbo;
 pub use lyon_path;
 pub use nalgebra;
 
-/// How many cases a property takes: the usual number, or what the variable `PROPTEST_CASES` asks for.
+/// How many cases a property takes: the usual number, or what the variable `PROPTEST_CASES` asks
+/// for.
 #[cfg(test)]
 fn cases(usual: u32) -> u32 {
     let asked = std::env::var("PROPTEST_CASES").ok();

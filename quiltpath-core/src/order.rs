@@ -7,19 +7,19 @@
 //! 1. the least number of passes, with a witness, over all places where windows may begin
 //!    (`passes`);
 //! 2. the fewest thread cuts over all choices of that many windows, or of as many more as asked for
-//!    (`windows`): each run is a start/end pair, so one thread cut; then the window of each atom and
-//!    the runs (`cuts`, `runs`);
+//!    (`windows`): each run is a start/end pair, so one thread cut; then the window of each atom
+//!    and the runs (`cuts`, `runs`);
 //! 3. the least travel from run to run (`travel`), for up to eight choices of windows with the
 //!    fewest cuts, of which the one with the least is taken.
 //!
 //! With two loadings all of this is done for each (`loading`), and atoms that may be stitched in
 //! either go where that takes the fewest passes, then cuts, then travel (`either`). Placed pieces
-//! become atoms in `divide`.
-//! Guarantee: 1 is exact. 2 is exact for chains and rings unless the search had to drop ways, and
-//! where more than two ends meet while there are few choices; else the report has a lower bound. 3
-//! is exact for the runs of a choice up to a number of them for each pass, and else has a bound too;
-//! windows elsewhere with as few cuts, and other atoms in the same number of runs, might travel less.
-//! Failure: an atom deeper than the throat is in no pass; it is reported.
+//! become atoms in `divide`. Guarantee: 1 is exact. 2 is exact for chains and rings unless the
+//! search had to drop ways, and where more than two ends meet while there are few choices; else the
+//! report has a lower bound. 3 is exact for the runs of a choice up to a number of them for each
+//! pass, and else has a bound too; windows elsewhere with as few cuts, and other atoms in the same
+//! number of runs, might travel less. Failure: an atom deeper than the throat is in no pass; it is
+//! reported.
 
 mod atom;
 mod cuts;

@@ -1,9 +1,9 @@
 //! A picture of a drawing on paper to its strokes.
 //!
 //! [`scan()`] takes a grey picture, from a scanner or a phone, and gives the centre lines of what a pen
-//! drew, in millimetres, with a report of what was filled, left out or in doubt. [`Blank`] is the paper
-//! to draw on whose marks tell size, turn and slant. Everything here works on grey values; `io` reads
-//! files and writes pages.
+//! drew, in millimetres, with a report of what was filled, left out or in doubt. [`Blank`] is the
+//! paper to draw on whose marks tell size, turn and slant. Everything here works on grey values;
+//! `io` reads files and writes pages.
 
 mod blank;
 mod blobs;

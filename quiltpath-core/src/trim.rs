@@ -3,8 +3,9 @@
 //! Problem: a drawing cut to a region is many pieces, and a machine stitches one line. What links
 //! them runs along the boundary, where it shows least, or at an inset from it. Method: by
 //! [`JoinOrder`]: the drawn order as it is, the drawn order with directions chosen (`keep`), or any
-//! order, which is the rural postman problem on a ring (`free`, `search`, `postman`); where pieces may be
-//! stitched over and there are up to 150, by the engine that makes one line of strokes (`engine`).
+//! order, which is the rural postman problem on a ring (`free`, `search`, `postman`); where pieces
+//! may be stitched over and there are up to 150, by the engine that makes one line of strokes
+//! (`engine`).
 //!
 //! Guarantee: every piece is stitched once, links stay in the region, thread cuts are as few as
 //! the options allow, and the report has whether the added length is the least possible or how

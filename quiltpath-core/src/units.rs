@@ -1,6 +1,7 @@
 //! Units of length, lengths as people type them, lengths as people read them.
 //!
-//! Inside a plan all lengths are millimetres; the unit that was asked for appears only at the edges.
+//! Inside a plan all lengths are millimetres; the unit that was asked for appears only at the
+//! edges.
 
 mod length;
 mod rounded;

@@ -1,4 +1,5 @@
-//! How long it takes to put a whole quilt in order for a frame; the target for 3 rings is under 1 ms.
+//! How long it takes to put a whole quilt in order for a frame; the target for 3 rings is under 1
+//! ms.
 
 use divan::{Bencher, black_box};
 use quiltpath_core::geom::{Bounds, Point};

@@ -1,6 +1,7 @@
 //! Needle points along 1,000,000 points, against the length of the path alone.
 //!
-//! `cargo bench -p quiltpath-tests --bench resample`. Against walking it with lyon: `--bench speed`.
+//! `cargo bench -p quiltpath-tests --bench resample`. Against walking it with lyon:
+//! `--bench speed`.
 
 use divan::{Bencher, black_box};
 use quiltpath_core::geom::Polyline;

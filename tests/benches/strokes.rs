@@ -1,8 +1,8 @@
 //! Time to make one line of a drawing of many strokes, by how many ends have no partner.
 //!
-//! Targets: 20,000 points with 1,000 odd ends within 2 s, 168 odd ends within 30 ms. For comparison,
-//! networkx 3 took about 1 s for the matching of 168 odd ends alone, and integer-blossom 1.35 s for
-//! that of 1,000, each measured once.
+//! Targets: 20,000 points with 1,000 odd ends within 2 s, 168 odd ends within 30 ms. For
+//! comparison, networkx 3 took about 1 s for the matching of 168 odd ends alone, and
+//! integer-blossom 1.35 s for that of 1,000, each measured once.
 
 use divan::{Bencher, black_box};
 use kurbo::BezPath;

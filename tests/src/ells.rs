@@ -1,12 +1,12 @@
 //! Random corner drawings in an L whose leg depths are known: waves, loops, leaves, scrolls and
 //! lines that wander.
 //!
-//! A run has a share along, -1 at the open end of the upright leg, 0 on the elbow's diagonal, 1 at the
-//! open end of the level leg, and a height, 0 on the inner line to 1 on the outer one. The elbow lies
-//! at the origin, top left. Only runs are taken that reach both lines of either leg, the inner one
-//! well away from the elbow, so that the depths are those of the ink. Nothing else is the same from
-//! one drawing to the next: few crests lie on the outer lines, seldom two on one, and the ends lie at
-//! any height.
+//! A run has a share along, -1 at the open end of the upright leg, 0 on the elbow's diagonal, 1 at
+//! the open end of the level leg, and a height, 0 on the inner line to 1 on the outer one. The
+//! elbow lies at the origin, top left. Only runs are taken that reach both lines of either leg, the
+//! inner one well away from the elbow, so that the depths are those of the ink. Nothing else is the
+//! same from one drawing to the next: few crests lie on the outer lines, seldom two on one, and the
+//! ends lie at any height.
 
 use std::f64::consts::TAU;
 
@@ -129,7 +129,8 @@ fn try_ell(rolls: &mut Rolls, kind: Kind) -> Option<Ell> {
     })
 }
 
-/// Heights of 0 and 1 in a wave with one or two overtones, which touch the lines at some of its crests.
+/// Heights of 0 and 1 in a wave with one or two overtones, which touch the lines at some of its
+/// crests.
 fn wave(rolls: &mut Rolls) -> Vec<(f64, f64)> {
     let waves = rolls.between(1.2, 4.0);
     let phase = rolls.between(0.0, 1.0);
@@ -272,8 +273,8 @@ fn evenly(steps: u32, height: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
     along.map(|along| (along, height(along))).collect()
 }
 
-/// Brings the least and the greatest height of either leg to its lines; from one leg's stretch to the
-/// other's it goes over evenly across the elbow.
+/// Brings the least and the greatest height of either leg to its lines; from one leg's stretch to
+/// the other's it goes over evenly across the elbow.
 fn stretched(run: &[(f64, f64)]) -> Vec<(f64, f64)> {
     let range = |sign: f64| {
         let heights = run.iter().filter(|at| at.0 * sign > 0.0).map(|at| at.1);

@@ -1,4 +1,5 @@
-//! What the fuzzer runs: bytes in, work done, promises held. A test runs the committed corpus through it.
+//! What the fuzzer runs: bytes in, work done, promises held. A test runs the committed corpus
+//! through it.
 //!
 //! Each body takes any bytes and panics when a promise of the library is broken. Sizes are kept to
 //! what is done within a second; what is beyond that is left to the tests of limits.

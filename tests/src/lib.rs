@@ -7,7 +7,8 @@ pub mod fills;
 pub mod fuzz;
 pub mod speed;
 
-/// How many cases a property takes: the usual number, or what the variable `PROPTEST_CASES` asks for.
+/// How many cases a property takes: the usual number, or what the variable `PROPTEST_CASES` asks
+/// for.
 #[must_use]
 pub fn cases(usual: u32) -> u32 {
     let asked = std::env::var("PROPTEST_CASES").ok();

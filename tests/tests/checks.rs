@@ -1,4 +1,5 @@
-//! The checks of stitched lines on whole quilts: clean ones, with faults planted, and against `geo`.
+//! The checks of stitched lines on whole quilts: clean ones, with faults planted, and against
+//! `geo`.
 
 use geo::{BooleanOps, Euclidean, Length, LineString, MultiLineString, Rect};
 use proptest::prelude::*;

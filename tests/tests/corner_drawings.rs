@@ -163,7 +163,8 @@ fn planned(motif: &Motif) -> Vec<String> {
 
 #[test]
 fn a_doubtful_turn_shows_both_readings_and_the_key() {
-    // Triangles on a stem, in an L turned by 20 degrees; one tip reaches the outer line of each leg.
+    // Triangles on a stem, in an L turned by 20 degrees; one tip reaches the outer line of each
+    // leg.
     let ell = [
         (1.0, 9.0),
         (1.0, 8.0),

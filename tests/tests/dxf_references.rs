@@ -1,5 +1,5 @@
-//! DXF in, held against ezdxf (PyPI, 1.4.5): each entity of two files, as many lines, as long, in the
-//! same box, from the same start to the same end. `references/dxf.py` made files and numbers.
+//! DXF in, held against ezdxf (PyPI, 1.4.5): each entity of two files, as many lines, as long, in
+//! the same box, from the same start to the same end. `references/dxf.py` made files and numbers.
 
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -1,4 +1,5 @@
-//! The committed corpus of the fuzzer, run through the bodies of its targets: what was found once stays mended.
+//! The committed corpus of the fuzzer, run through the bodies of its targets: what was found once
+//! stays mended.
 
 use std::path::Path;
 

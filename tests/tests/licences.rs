@@ -1,8 +1,8 @@
 //! The licences of all dependencies, held against lists of what is accepted.
 //!
-//! A licence is an SPDX expression (SPDX specification, annex D): `AND` binds closer than `OR`, `WITH`
-//! names an exception; `/` for `OR` is what packages wrote before. What is missing, unknown or no
-//! expression is refused.
+//! A licence is an SPDX expression (SPDX specification, annex D): `AND` binds closer than `OR`,
+//! `WITH` names an exception; `/` for `OR` is what packages wrote before. What is missing, unknown
+//! or no expression is refused.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::process::Command;

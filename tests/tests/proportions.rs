@@ -54,7 +54,8 @@ fn a_drawing_of_any_size_becomes_the_same_line_on_the_cloth() {
     }
 }
 
-/// A drawing of 24 units with a gap of 0.36: on a border 6 in wide that is 2 mm, which nobody joins.
+/// A drawing of 24 units with a gap of 0.36: on a border 6 in wide that is 2 mm, which nobody
+/// joins.
 #[test]
 fn gaps_are_judged_on_the_cloth() {
     let plan = read_plan(

@@ -1,4 +1,5 @@
-//! Every plan of the demo quilt, one for each corner style and more: closed, in its band, drawn whole.
+//! Every plan of the demo quilt, one for each corner style and more: closed, in its band, drawn
+//! whole.
 
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::picture::write_picture;

@@ -49,7 +49,8 @@ struct Placed<T> {
     what: T,
 }
 
-/// Runs the job on each record, given with its weight in bytes; the sink takes the results in order.
+/// Runs the job on each record, given with its weight in bytes; the sink takes the results in
+/// order.
 pub(super) fn run<R: Send, T: Send>(
     records: impl Iterator<Item = (R, usize)> + Send,
     threads: usize,

@@ -1,4 +1,5 @@
-//! `template`: a piece at true size on paper, tiled over as many sheets as it takes, or paper to draw on.
+//! `template`: a piece at true size on paper, tiled over as many sheets as it takes, or paper to
+//! draw on.
 
 mod blank;
 mod cloth;

@@ -131,7 +131,8 @@ fn report(report: &TrimReport, paths: usize, unit: Unit) {
     }
 }
 
-/// Reports where the line doesn't start or end on the leg's end as it should, and what keeps it away.
+/// Reports where the line doesn't start or end on the leg's end as it should, and what keeps it
+/// away.
 fn missed(motifs: &[Motif], region: &Region, route: &RouteOptions, unit: Unit) {
     let (Some(first), Some(last)) = (motifs.first(), motifs.last()) else {
         return;

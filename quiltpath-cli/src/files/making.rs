@@ -1,10 +1,10 @@
 //! What is in the making: temporary files and folders, which go when the command is stopped.
 //!
-//! A stop by Ctrl-C, SIGTERM or a terminal that closes removes them and then ends the command by the
-//! same signal. A temporary enters the list in the same step as it is made. A stop takes the list and
-//! keeps it: from then on nothing is made, renamed or exchanged, so nothing appears after the
-//! cleaning, and what is removed is never what has its own name already. A second signal ends the
-//! command at once. Where signals are unknown, the system's way of stopping stays as it is.
+//! A stop by Ctrl-C, SIGTERM or a terminal that closes removes them and then ends the command by
+//! the same signal. A temporary enters the list in the same step as it is made. A stop takes the
+//! list and keeps it: from then on nothing is made, renamed or exchanged, so nothing appears after
+//! the cleaning, and what is removed is never what has its own name already. A second signal ends
+//! the command at once. Where signals are unknown, the system's way of stopping stays as it is.
 
 mod list;
 #[cfg(unix)]

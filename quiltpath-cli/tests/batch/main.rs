@@ -1,4 +1,5 @@
-//! Folders and JSON Lines: order kept, bad records reported and the rest done, the same bytes as alone.
+//! Folders and JSON Lines: order kept, bad records reported and the rest done, the same bytes as
+//! alone.
 
 #[path = "../common/mod.rs"]
 mod common;

@@ -90,8 +90,8 @@ impl Bench {
         command
     }
 
-    /// As [`Bench::command`], for a run that is to be stopped: signals that whoever started the tests
-    /// has ignored, as `nohup` does, are as they usually are again.
+    /// As [`Bench::command`], for a run that is to be stopped: signals that whoever started the
+    /// tests has ignored, as `nohup` does, are as they usually are again.
     pub(crate) fn stoppable(&self, args: &[&str]) -> Command {
         let plain = self.command(args);
         if !cfg!(target_os = "linux") {

@@ -1,8 +1,8 @@
 //! Disks that are full or can only be read.
 //!
 //! A small disk is a tmpfs in a mount namespace of its own, which takes root or the right to make a
-//! user namespace. Where neither is to be had, that is printed; the limit of a file's size stands in for
-//! it then, and is tested in any case.
+//! user namespace. Where neither is to be had, that is printed; the limit of a file's size stands
+//! in for it then, and is tested in any case.
 
 use std::fs;
 use std::path::Path;
@@ -45,8 +45,8 @@ fn namespace() -> Option<&'static str> {
     found
 }
 
-/// Runs a writer on a disk prepared so; checks that what is there after is old or new, and gives the
-/// exit code and what was printed.
+/// Runs a writer on a disk prepared so; checks that what is there after is old or new, and gives
+/// the exit code and what was printed.
 fn on_disk(way: &str, before: &str, writer: &Writer) -> (i32, String) {
     let bench = bench();
     for folder in ["disk", "old", "after"] {

@@ -73,8 +73,8 @@ pub(crate) fn a_closed_folder_is_reported() {
     }
 }
 
-/// What is closed for reading is reported; a file closed for writing is replaced with `--force`, since
-/// the folder decides what may be renamed in it.
+/// What is closed for reading is reported; a file closed for writing is replaced with `--force`,
+/// since the folder decides what may be renamed in it.
 #[test]
 fn closed_files() {
     let bench = bench().with("secret.svg", "mine").with("old.json", "old");

@@ -35,8 +35,8 @@ pub extern "C" fn quiltpath_version() -> *const c_char {
 ///
 /// # Safety
 ///
-/// `plan` and `folder` are null or strings that end with a NUL; `result` and `error` are null or may
-/// be written.
+/// `plan` and `folder` are null or strings that end with a NUL; `result` and `error` are null or
+/// may be written.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn quiltpath_plan_in_folder(
     plan: *const c_char,
@@ -61,7 +61,8 @@ pub unsafe extern "C" fn quiltpath_plan_in_folder(
 /// # Safety
 ///
 /// As [`quiltpath_plan_in_folder`]; `read_motif` is null or a function that takes `context`, calls
-/// nothing for `motif` but the functions for it, keeps neither of the other two, and doesn't unwind.
+/// nothing for `motif` but the functions for it, keeps neither of the other two, and doesn't
+/// unwind.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn quiltpath_plan(
     plan: *const c_char,

@@ -1,4 +1,5 @@
-//! Which copies of a repeat are mirrored: patterns from copy to copy, split from what a mirror does.
+//! Which copies of a repeat are mirrored: patterns from copy to copy, split from what a mirror
+//! does.
 //!
 //! A mirrored copy is travelled on in the direction of the band, so one with left and right changed
 //! starts at the offset at which the drawing ends. Copies of which one is the other's mirror image

@@ -1,4 +1,5 @@
-//! Offsets across a band brought together: which ends meet where, and the map that brings them there.
+//! Offsets across a band brought together: which ends meet where, and the map that brings them
+//! there.
 
 use super::options::{Across, Ends, Terminal};
 

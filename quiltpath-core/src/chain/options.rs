@@ -12,7 +12,8 @@ use crate::strokes::DEFAULT_JOIN_MM;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub enum Ends {
-    /// The repeat is sheared so that they meet, and linked only where that would distort it too much.
+    /// The repeat is sheared so that they meet, and linked only where that would distort it too
+    /// much.
     #[default]
     Level,
     /// A short straight link is stitched across.
@@ -99,9 +100,9 @@ pub struct ChainOptions {
     /// Ends closer than this, in the band's unit of length, are levelled whatever `ends` is;
     /// [`DEFAULT_JOIN_MM`] by default, for bands in millimetres.
     pub join_tolerance: f64,
-    /// How far the path may lie from the image of the repeat's lines on a band that is not straight,
-    /// in the band's unit of length; 0.01 by default, for bands in millimetres.
-    /// Not used on a [`Strip`](crate::warp::Strip).
+    /// How far the path may lie from the image of the repeat's lines on a band that is not
+    /// straight, in the band's unit of length; 0.01 by default, for bands in millimetres. Not used
+    /// on a [`Strip`](crate::warp::Strip).
     pub flattening: f64,
 }
 

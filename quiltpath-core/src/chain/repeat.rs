@@ -232,8 +232,8 @@ impl Repeat {
     }
 }
 
-/// The least tolerance, in depths: a ten-thousandth of a millimetre on a band of 100 mm. Without it,
-/// a tolerance of 0 would split every segment to the end.
+/// The least tolerance, in depths: a ten-thousandth of a millimetre on a band of 100 mm. Without
+/// it, a tolerance of 0 would split every segment to the end.
 const FINEST: f64 = 1e-6;
 
 /// How many times a segment may be halved: to 65 536 parts.

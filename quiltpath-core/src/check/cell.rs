@@ -156,7 +156,8 @@ impl Cell {
             }
         };
         add(Vector::zeros());
-        // x is extreme where z is across v, y where it is across u, the gap across their difference.
+        // x is extreme where z is across v, y where it is across u, the gap across their
+        // difference.
         for along in [v, u, v - u] {
             if let Some(way) = Vector::new(-along.y, along.x).try_normalize(0.0) {
                 add(way * distance);

@@ -66,8 +66,8 @@ pub struct Dense {
     pub length: f64,
     /// The lines in it by index, with the length of each, the longest first.
     pub lines: Vec<(usize, f64)>,
-    /// How many squares over the limit overlap here, those that start in one quarter of a side, across
-    /// and down, counted once.
+    /// How many squares over the limit overlap here, those that start in one quarter of a side,
+    /// across and down, counted once.
     pub squares: usize,
     /// The box of them, the fullest of each such quarter.
     pub area: Bounds,
@@ -99,8 +99,8 @@ pub struct Dense {
 ///
 /// # Complexity
 ///
-/// O(points + tiles log tiles), 24 bytes for each tile that a line enters; where much is over the limit,
-/// 512 bytes for each such tile.
+/// O(points + tiles log tiles), 24 bytes for each tile that a line enters; where much is over the
+/// limit, 512 bytes for each such tile.
 pub fn density(lines: &Lines, limit: &DensityLimit) -> Result<Found<Dense>, Error> {
     positive("the side of a square", limit.side)?;
     positive("the length of line in a square", limit.length)?;

@@ -3,8 +3,8 @@
 //! Problem: where does a line run along a stretch that is stitched already, in either direction?
 //! Method and guarantee: as for stretches within a distance (`within`), the distance being the
 //! thickness of the thread. Stems and spines are stitched there and back on purpose; whether a run
-//! is a fault is for the caller to decide. Failure: lines in crowded spots are not gone through; the
-//! spots are reported.
+//! is a fault is for the caller to decide. Failure: lines in crowded spots are not gone through;
+//! the spots are reported.
 
 use super::found::Found;
 use super::within::{Run, RunLimit, Within};

@@ -50,8 +50,8 @@ impl Default for BendRadius {
 pub struct BendOptions {
     /// What decides the radius; the change of lengths by default.
     pub radius: BendRadius,
-    /// The least number of repeats' lengths on each leg, up to 1000; 0 by default, which leaves half
-    /// a repeat.
+    /// The least number of repeats' lengths on each leg, up to 1000; 0 by default, which leaves
+    /// half a repeat.
     pub legs: usize,
     /// How ends of the repeat at different heights are brought together; level by default.
     pub ends: Ends,
@@ -165,8 +165,8 @@ struct Band {
 /// # Errors
 ///
 /// A geometry error when the angle, the depth, the legs, the change of lengths or the flattening
-/// tolerance is out of range, or the radius too small (it gives the least that works); a fit error as
-/// in [`crate::chain::chain_repeats`], also for more than 100 000 repeats round the corner.
+/// tolerance is out of range, or the radius too small (it gives the least that works); a fit error
+/// as in [`crate::chain::chain_repeats`], also for more than 100 000 repeats round the corner.
 ///
 /// # Complexity
 ///

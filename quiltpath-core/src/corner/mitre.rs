@@ -45,8 +45,9 @@ pub struct MitredCorner {
     pub cuts: usize,
     /// The turn at the diagonal in degrees, measured on the line as it is.
     pub kink_degrees: f64,
-    /// Over how much of the line, either side of the diagonal, the turn is smoothed: less than asked
-    /// for where more would lead out of the band or the line is shorter, and 0 where nothing fits.
+    /// Over how much of the line, either side of the diagonal, the turn is smoothed: less than
+    /// asked for where more would lead out of the band or the line is shorter, and 0 where nothing
+    /// fits.
     pub smoothed_length: f64,
     /// The length of line that was dropped, on both legs together.
     pub lost_length: f64,

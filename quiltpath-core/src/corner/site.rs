@@ -2,17 +2,15 @@
 //!
 //! Problem: an L drawn square has to fill a corner of another angle between two bands that may be
 //! differently deep, and still be as deep as the band and at its drawn height at both ports.
-//! Method: an affine map. The elbow goes onto the outer corner of the band; the axis of the leg that
-//! is left goes along the leaving side, the other along the entering side, away from the elbow. An
-//! offset along one of them lies |offset| · sin α off the line of the other, so depths are scaled
-//! by depth / (sized depth · sin α).
-//! Guarantee: lines of the legs go onto lines of the bands up to rounding, so an offset across the
-//! leg is the same share of the band's depth, and travel straight along a leg is straight along the
-//! side. Ink of the legs stays in the bands. Lines square across a leg become parallel to the other
-//! side: a side that ends on such a [`CrossLine`] goes on as the corner ends.
-//! The price: lengths along the leg grow by 1/sin α, and by the other band's depth over the sized
-//! depth.
-//! Failure: an angle out of range.
+//! Method: an affine map. The elbow goes onto the outer corner of the band; the axis of the leg
+//! that is left goes along the leaving side, the other along the entering side, away from the
+//! elbow. An offset along one of them lies |offset| · sin α off the line of the other, so depths
+//! are scaled by depth / (sized depth · sin α). Guarantee: lines of the legs go onto lines of the
+//! bands up to rounding, so an offset across the leg is the same share of the band's depth, and
+//! travel straight along a leg is straight along the side. Ink of the legs stays in the bands.
+//! Lines square across a leg become parallel to the other side: a side that ends on such a
+//! [`CrossLine`] goes on as the corner ends. The price: lengths along the leg grow by 1/sin α, and
+//! by the other band's depth over the sized depth. Failure: an angle out of range.
 //!
 //! x to the right, y down; the interior angle is measured clockwise from the leaving side.
 
@@ -56,8 +54,8 @@ impl CornerSite {
     ///
     /// # Errors
     ///
-    /// A geometry error when a direction has no length or no finite one, the elbow is not finite, or
-    /// a depth is not above 0.
+    /// A geometry error when a direction has no length or no finite one, the elbow is not finite,
+    /// or a depth is not above 0.
     pub fn new(
         elbow: Point,
         entering: Vector,
@@ -164,8 +162,8 @@ impl CornerSite {
 impl SizedCorner {
     /// The corner slanted into place between two bands, travelled clockwise round the quilt.
     ///
-    /// A `mirrored` corner has its legs changed, so that it is the mirror image of one that is not, at
-    /// a corner of the same angle.
+    /// A `mirrored` corner has its legs changed, so that it is the mirror image of one that is not,
+    /// at a corner of the same angle.
     ///
     /// ```
     /// use quiltpath_core::{corner::{CornerSite, size_corner}, geom::{Point, Vector}, leg::{LegGiven, choose_leg}, motif::Motif};

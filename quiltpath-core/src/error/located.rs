@@ -150,8 +150,8 @@ impl Error {
         self.lengths(Lengths::Millimetres(unit))
     }
 
-    /// The same error, known to have lengths of this unit, which its message then shows; a unit given
-    /// earlier stays.
+    /// The same error, known to have lengths of this unit, which its message then shows; a unit
+    /// given earlier stays.
     ///
     /// For calls of geometry, which has no unit, with lengths that aren't millimetres. Lengths of
     /// plans and paper are millimetres in any case.

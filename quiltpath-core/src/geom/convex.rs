@@ -150,8 +150,9 @@ impl ConvexPolygon {
     ///
     /// # Errors
     ///
-    /// A geometry error when the number of widths is not that of the sides, a width is not from 0 to
-    /// [`MAX_COORDINATE`], or the widths leave nothing of a side; it names the side that is worst off.
+    /// A geometry error when the number of widths is not that of the sides, a width is not from 0
+    /// to [`MAX_COORDINATE`], or the widths leave nothing of a side; it names the side that is
+    /// worst off.
     ///
     /// # Complexity
     ///

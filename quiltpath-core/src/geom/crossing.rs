@@ -102,7 +102,8 @@ fn within(points: &[Point], effort: u64) -> Option<Vec<Crossing>> {
     all.is_continue().then(|| strand.in_order(found))
 }
 
-/// A crossing on segments of the strand, with its place along the first: 0 at its start, 1 at its end.
+/// A crossing on segments of the strand, with its place along the first: 0 at its start, 1 at its
+/// end.
 struct Found {
     first: u32,
     second: u32,

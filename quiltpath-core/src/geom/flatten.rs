@@ -53,8 +53,8 @@ pub struct FlatPath {
 ///
 /// # Errors
 ///
-/// A geometry error when the tolerance is not above 0 or not finite, when a coordinate is not finite
-/// or beyond [`MAX_COORDINATE`], or for more than 50 million points.
+/// A geometry error when the tolerance is not above 0 or not finite, when a coordinate is not
+/// finite or beyond [`MAX_COORDINATE`], or for more than 50 million points.
 ///
 /// # Complexity
 ///
@@ -90,7 +90,8 @@ pub fn flatten(
 ///
 /// # Complexity
 ///
-/// O(points written); no allocation when no subpath has more points than the one before in its place.
+/// O(points written); no allocation when no subpath has more points than the one before in its
+/// place.
 pub fn flatten_into(
     path: impl IntoIterator<Item = PathEl>,
     tolerance: f64,

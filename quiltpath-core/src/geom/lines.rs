@@ -112,7 +112,8 @@ impl Lines {
     }
 
     fn keep(&mut self, line: u32, origin: usize, point: Point, along: f64) {
-        // A step that is lost in the rounding of the distance along would be a segment without length.
+        // A step that is lost in the rounding of the distance along would be a segment without
+        // length.
         if self.line.last() == Some(&line) && self.along.last() >= Some(&along) {
             return;
         }

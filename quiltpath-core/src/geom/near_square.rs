@@ -1,13 +1,13 @@
 //! How square a quilt with four given sides can be, and what its diagonals are then.
 //!
-//! Problem: four sides leave a quilt free to lean; where no diagonal was measured, take the quilt that
-//! is nearest to square, and where one was, tell whether it can be true of a quilt near square.
-//! Method: of all quilts with these sides the one whose corners are off 90 degrees by the least, the
-//! worst corner counting. As the falling diagonal grows, the corners across from it (top right, bottom
-//! left) open and the other two close, so the worst is the maximum of one growing and one falling
-//! function of it, and bisection finds where they meet.
-//! Guarantee: no other quilt with these sides has a better worst corner, up to 1e-12 of the sides.
-//! Failure: a side as long as the other three together leaves no quilt.
+//! Problem: four sides leave a quilt free to lean; where no diagonal was measured, take the quilt
+//! that is nearest to square, and where one was, tell whether it can be true of a quilt near
+//! square. Method: of all quilts with these sides the one whose corners are off 90 degrees by the
+//! least, the worst corner counting. As the falling diagonal grows, the corners across from it (top
+//! right, bottom left) open and the other two close, so the worst is the maximum of one growing and
+//! one falling function of it, and bisection finds where they meet. Guarantee: no other quilt with
+//! these sides has a better worst corner, up to 1e-12 of the sides. Failure: a side as long as the
+//! other three together leaves no quilt.
 
 use crate::error::{Error, GeometryFault};
 
@@ -85,8 +85,8 @@ pub fn near_square(sides: [f64; 4]) -> Result<NearSquare, Error> {
 }
 
 impl NearSquare {
-    /// From how long to how long each diagonal is, falling and rising, while the corners across from
-    /// it differ from those of this quilt by so many degrees at the most.
+    /// From how long to how long each diagonal is, falling and rising, while the corners across
+    /// from it differ from those of this quilt by so many degrees at the most.
     #[must_use]
     pub fn ranges(&self, degrees: f64) -> [[f64; 2]; 2] {
         let angles = angles(self.sides, self.diagonals[0]);
@@ -107,12 +107,12 @@ impl NearSquare {
     }
 }
 
-/// The measure, of four sides and two diagonals, without which the other five make a quilt much nearer
-/// to square: its number, sides first, and the length that the others give it.
+/// The measure, of four sides and two diagonals, without which the other five make a quilt much
+/// nearer to square: its number, sides first, and the length that the others give it.
 ///
-/// Any five of six measures agree, so that they agree shows nothing; but a quilt is meant to be square,
-/// and a wrong measure makes those that stay with it lean. `None` where no measure stands out: where
-/// leaving it out does not halve the worst corner that any other leaves.
+/// Any five of six measures agree, so that they agree shows nothing; but a quilt is meant to be
+/// square, and a wrong measure makes those that stay with it lean. `None` where no measure stands
+/// out: where leaving it out does not halve the worst corner that any other leaves.
 ///
 /// # Complexity
 ///
@@ -173,7 +173,8 @@ fn without_diagonal(given: [f64; 6], left_out: usize) -> Option<[[f64; 2]; 4]> {
     Some(corners)
 }
 
-/// The apex of a triangle over its base from (0, 0) along x, by the sides at the base's start and end.
+/// The apex of a triangle over its base from (0, 0) along x, by the sides at the base's start and
+/// end.
 fn apex(base: f64, near: f64, far: f64) -> Option<[f64; 2]> {
     let along = (base * base + (near - far) * (near + far)) / (2.0 * base);
     let square = (near - along) * (near + along);

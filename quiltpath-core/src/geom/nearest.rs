@@ -1,10 +1,11 @@
 //! Of points in groups, the one nearest to a place that is of another group.
 //!
-//! Method: a tree that halves the points by x and y in turn; a half is passed over where all of it is of
-//! the group itself, or is farther away than what is found. Guarantee: no point of another group is
-//! nearer. Failure cases: none; without another group there is none.
+//! Method: a tree that halves the points by x and y in turn; a half is passed over where all of it
+//! is of the group itself, or is farther away than what is found. Guarantee: no point of another
+//! group is nearer. Failure cases: none; without another group there is none.
 //!
-//! Source: J. L. Bentley, "Multidimensional binary search trees used for associative searching" (1975).
+//! Source: J. L. Bentley, "Multidimensional binary search trees used for associative searching"
+//! (1975).
 
 use super::point::Point;
 

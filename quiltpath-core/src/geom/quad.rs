@@ -116,8 +116,8 @@ pub fn measure_quad(corners: &[Point; 4]) -> [f64; 6] {
 ///
 /// # Errors
 ///
-/// A geometry error when a measure is not above 0, when three measures don't form a triangle (it names
-/// them and what diagonal would be accepted), or when a corner would be dented in.
+/// A geometry error when a measure is not above 0, when three measures don't form a triangle (it
+/// names them and what diagonal would be accepted), or when a corner would be dented in.
 ///
 /// # Complexity
 ///
@@ -153,8 +153,8 @@ pub fn solve_quad(measures: &QuadMeasures) -> Result<Quad, Error> {
     Ok(Quad { corners, residuals })
 }
 
-/// How far each corner moves, at most, when a diagonal is `change` longer or shorter; all in the unit
-/// of the measures, the corners clockwise from the top left one.
+/// How far each corner moves, at most, when a diagonal is `change` longer or shorter; all in the
+/// unit of the measures, the corners clockwise from the top left one.
 ///
 /// The top left corner and the line of the top side stay, as in [`solve_quad`]. With two diagonals
 /// each is changed in turn and the larger move counts. A change that no quilt allows is passed

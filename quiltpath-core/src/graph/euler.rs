@@ -172,9 +172,9 @@ mod tests {
         *least[all * vertices..].iter().min().expect("a vertex")
     }
 
-    /// The seven bridges (four banks, all odd), the house drawn in one stroke, the complete graph of
-    /// five vertices (all even) and the Petersen graph (ten odd vertices). Source: Euler, as above;
-    /// the others are textbook examples, from memory.
+    /// The seven bridges (four banks, all odd), the house drawn in one stroke, the complete graph
+    /// of five vertices (all even) and the Petersen graph (ten odd vertices). Source: Euler, as
+    /// above; the others are textbook examples, from memory.
     #[test]
     fn known_graphs_take_as_many_strokes_as_euler_says() {
         let bridges = [[0, 1], [0, 1], [0, 2], [0, 2], [0, 3], [1, 3], [2, 3]];

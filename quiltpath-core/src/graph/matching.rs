@@ -2,8 +2,9 @@
 //!
 //! Problem: pair an even number of vertices so that the costs of the pairs add up to the least.
 //! Method: Edmonds' blossom algorithm, from `integer-blossom`, on costs made whole numbers.
-//! Guarantee: exact for costs as whole multiples of 2⁻⁴⁴ of the largest; so the sum is the least but for
-//! half of that a pair. Checked against brute force and, up to 600 vertices, networkx. Failure cases: none; pairs that mustn't be are given a cost beyond all others.
+//! Guarantee: exact for costs as whole multiples of 2⁻⁴⁴ of the largest; so the sum is the least
+//! but for half of that a pair. Checked against brute force and, up to 600 vertices, networkx.
+//! Failure cases: none; pairs that mustn't be are given a cost beyond all others.
 //!
 //! Source: J. Edmonds, "Paths, trees, and flowers" (1965).
 

@@ -1,10 +1,10 @@
 //! Odd vertices of a net of lines in pairs, along the shortest ways between them.
 //!
 //! Problem: pair vertices so that the ways between partners are the least in all; up to two of them
-//! may have a free end for a partner, at no cost. Method: where they are [few](are_few), by a matching of
-//! least cost over all shortest ways. Otherwise, each vertex looks for its nearest few, pairs are
-//! taken shortest first until few enough are left for the matching, and those around each vertex are
-//! matched anew among themselves.
+//! may have a free end for a partner, at no cost. Method: where they are [few](are_few), by a
+//! matching of least cost over all shortest ways. Otherwise, each vertex looks for its nearest few,
+//! pairs are taken shortest first until few enough are left for the matching, and those around each
+//! vertex are matched anew among themselves.
 //!
 //! Guarantee: exact where they are few; otherwise `lower` is no more than the least, since a way
 //! to any partner is as long as that to the nearest, half of it for either. Failure cases: a vertex
@@ -64,8 +64,8 @@ pub(super) struct Pair {
 ///
 /// # Complexity
 ///
-/// O(o (n log n + o²)) for o vertices that are few and n lines; O(o m log m) expected otherwise, for m
-/// lines around each vertex.
+/// O(o (n log n + o²)) for o vertices that are few and n lines; O(o m log m) expected otherwise,
+/// for m lines around each vertex.
 pub(super) fn paired(
     roads: &Roads,
     odd: &[usize],

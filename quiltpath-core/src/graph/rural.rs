@@ -1,25 +1,26 @@
 //! All lines of a drawing in one walk, with the least that is walked twice, linked or cut.
 //!
-//! Problem: every edge of a multigraph is to be walked. Edges may be walked again, and links between
-//! its vertices may be walked up to twice, at their lengths; the walk may be cut at a price, as often as
-//! that pays. Its start and its end are given or free. Wanted is the least cost: the rural postman
-//! problem.
+//! Problem: every edge of a multigraph is to be walked. Edges may be walked again, and links
+//! between its vertices may be walked up to twice, at their lengths; the walk may be cut at a
+//! price, as often as that pays. Its start and its end are given or free. Wanted is the least cost:
+//! the rural postman problem.
 //!
 //! Method: a vertex with an odd number of ends is paired with another along the shortest way, by a
-//! matching of least cost ([`paired`](super::pairs::paired)); a free end of the walk is a vertex more that pairs with any
-//! at no cost. A cut is a way through a hub that each vertex is half a cut's price away from. What the
-//! matching leaves apart is branched on: one of the links that leave it, or its hub, has to be walked.
-//! Each branch is matched anew, and taken in the order of its cost (branch and bound). Before that, all
-//! parts are joined by the shortest links and the rest matched, which is at most half as much again as the
-//! least where links are the shortest between parts (Frederickson), and so a good walk to start from.
+//! matching of least cost ([`paired`](super::pairs::paired)); a free end of the walk is a vertex
+//! more that pairs with any at no cost. A cut is a way through a hub that each vertex is half a
+//! cut's price away from. What the matching leaves apart is branched on: one of the links that
+//! leave it, or its hub, has to be walked. Each branch is matched anew, and taken in the order of
+//! its cost (branch and bound). Before that, all parts are joined by the shortest links and the
+//! rest matched, which is at most half as much again as the least where links are the shortest
+//! between parts (Frederickson), and so a good walk to start from.
 //!
 //! Guarantee: exact where all hangs together, in one matching; else exact once the search ends by
-//! itself, and otherwise `lower` bounds the least from below. Checked against brute force. Failure cases:
-//! no links lead to a part and no cut is allowed.
+//! itself, and otherwise `lower` bounds the least from below. Checked against brute force. Failure
+//! cases: no links lead to a part and no cut is allowed.
 //!
 //! Sources: C. S. Orloff, "A fundamental problem in vehicle routing" (1974); J. Edmonds and E. L.
-//! Johnson, "Matching, Euler tours and the Chinese postman" (1973); G. N. Frederickson, "Approximation
-//! algorithms for some postman problems" (1979). From memory.
+//! Johnson, "Matching, Euler tours and the Chinese postman" (1973); G. N. Frederickson,
+//! "Approximation algorithms for some postman problems" (1979). From memory.
 
 mod route;
 mod state;

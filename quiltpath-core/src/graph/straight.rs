@@ -1,12 +1,12 @@
 //! Walks over all edges that go straight on where lines cross.
 //!
-//! Problem: of all walks that use every edge once, the one that turns least where edges meet. Method: at
-//! each vertex the ends of edges are paired so that the turns add up to the least (a matching); the
-//! closed walks that this leaves apart are joined at shared vertices, the cheapest exchange of two pairs
-//! first.
-//! Guarantee: every edge is used once, in as few walks as their ends allow; at each vertex no pairing turns
-//! less, before the exchanges, which are needed for one walk and chosen greedily. At a vertex with more
-//! than 200 ends, lines of like slope are paired. Failure cases: none.
+//! Problem: of all walks that use every edge once, the one that turns least where edges meet.
+//! Method: at each vertex the ends of edges are paired so that the turns add up to the least (a
+//! matching); the closed walks that this leaves apart are joined at shared vertices, the cheapest
+//! exchange of two pairs first. Guarantee: every edge is used once, in as few walks as their ends
+//! allow; at each vertex no pairing turns less, before the exchanges, which are needed for one walk
+//! and chosen greedily. At a vertex with more than 200 ends, lines of like slope are paired.
+//! Failure cases: none.
 
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
@@ -32,8 +32,8 @@ const EXCHANGED: usize = 32;
 /// No partner: a walk starts or ends here.
 const END: usize = usize::MAX;
 
-/// Walks over all strands, in the order of the first strand in each; walks start and end at `ends`, which
-/// has a vertex twice where a walk starts where it ends.
+/// Walks over all strands, in the order of the first strand in each; walks start and end at `ends`,
+/// which has a vertex twice where a walk starts where it ends.
 ///
 /// # Complexity
 ///
@@ -278,7 +278,8 @@ mod tests {
 
     #[test]
     fn a_cross_is_gone_through_straight() {
-        // A line from 0 to 1 and on to 2, one from 3 to 1 and on to 4 at right angles, 2 and 3 joined.
+        // A line from 0 to 1 and on to 2, one from 3 to 1 and on to 4 at right angles, 2 and 3
+        // joined.
         let strands = [
             strand(0, 1, [(1.0, 0.0), (-1.0, 0.0)]),
             strand(3, 1, [(0.0, 1.0), (0.0, -1.0)]),

@@ -1,7 +1,7 @@
 //! Shortest ways from one vertex to all others.
 //!
-//! Method: Dijkstra's, with a heap of what is reached, as far as it is asked for. Guarantee: exact for lengths that are not
-//! below 0. Failure cases: none; a vertex out of reach is infinitely far.
+//! Method: Dijkstra's, with a heap of what is reached, as far as it is asked for. Guarantee: exact
+//! for lengths that are not below 0. Failure cases: none; a vertex out of reach is infinitely far.
 //!
 //! Source: E. W. Dijkstra, "A note on two problems in connexion with graphs" (1959).
 
@@ -94,8 +94,8 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Goes from a vertex to others in the order of how far they are, as long as `on` of one and its
-    /// length is true.
+    /// Goes from a vertex to others in the order of how far they are, as long as `on` of one and
+    /// its length is true.
     ///
     /// # Complexity
     ///

@@ -2,10 +2,10 @@
 //!
 //! Problem: which stretches of a placed line are stitched for the second time? Method: what is
 //! retraced has the very ends of what it retraces, whatever maps both went through; so each segment
-//! is looked up by its two ends, on a grid of a thousandth of a millimetre. Guarantee: every segment
-//! that repeats an earlier one is found, and no other, unless both round apart on the grid, or two
-//! differ by less than it. Failure cases: lines that run along each other with other points are not
-//! found; the checks of a plan report those.
+//! is looked up by its two ends, on a grid of a thousandth of a millimetre. Guarantee: every
+//! segment that repeats an earlier one is found, and no other, unless both round apart on the grid,
+//! or two differ by less than it. Failure cases: lines that run along each other with other points
+//! are not found; the checks of a plan report those.
 
 use std::collections::HashSet;
 use std::ops::RangeInclusive;

@@ -67,8 +67,8 @@ impl LineDrawing {
     /// # Errors
     ///
     /// As [`read_svg_layers`], [`read_dxf_layers`] and [`read_points`], where layers are refused; a
-    /// geometry error as in [`Polyline::new`] for a list of points that is no line. Rows of JSON Lines
-    /// count in the file.
+    /// geometry error as in [`Polyline::new`] for a list of points that is no line. Rows of JSON
+    /// Lines count in the file.
     ///
     /// # Complexity
     ///

@@ -159,7 +159,8 @@ impl Groups<'_> {
     }
 }
 
-/// The names of layers given so far, in capitals: to readers capitals and small letters are the same.
+/// The names of layers given so far, in capitals: to readers capitals and small letters are the
+/// same.
 #[derive(Default)]
 struct Layers(HashSet<String>);
 

@@ -1,28 +1,28 @@
 //! DXF drawings in: every visible line as a curve in millimetres, y down, in the order of drawing.
 //!
-//! By the published DXF reference (group codes and entities as text, from memory). The ASCII form of
-//! every release is read; the binary form is refused.
+//! By the published DXF reference (group codes and entities as text, from memory). The ASCII form
+//! of every release is read; the binary form is refused.
 //!
 //! # Size and origin
 //!
-//! `$INSUNITS` of the header is the unit. Where it is missing or 0 the unit that the caller gives is
-//! taken, or else a guess by `$MEASUREMENT`, which a note reports. The origin stays; y of a DXF points
-//! up and changes its sign, so that what is up in the drawing program is up on the page.
+//! `$INSUNITS` of the header is the unit. Where it is missing or 0 the unit that the caller gives
+//! is taken, or else a guess by `$MEASUREMENT`, which a note reports. The origin stays; y of a DXF
+//! points up and changes its sign, so that what is up in the drawing program is up on the page.
 //!
 //! # What is drawn
 //!
 //! `LINE`, `ARC`, `CIRCLE`, `ELLIPSE`, `LWPOLYLINE` and `POLYLINE` with bulges, `SPLINE` by control
-//! points, and blocks by way of `INSERT`, in model space, where they are shown. Arcs become cubics to a
-//! millionth of their radius, splines to a millionth of their size. All is seen from above: heights
-//! are dropped, and a plane that is tilted is drawn as it looks from there. Each entity is one path
-//! in its own direction: arcs turn left, y up, where they aren't mirrored. What is left out, or drawn
-//! otherwise than its author sees it, is counted in [`DxfDrawing::notes`].
+//! points, and blocks by way of `INSERT`, in model space, where they are shown. Arcs become cubics
+//! to a millionth of their radius, splines to a millionth of their size. All is seen from above:
+//! heights are dropped, and a plane that is tilted is drawn as it looks from there. Each entity is
+//! one path in its own direction: arcs turn left, y up, where they aren't mirrored. What is left
+//! out, or drawn otherwise than its author sees it, is counted in [`DxfDrawing::notes`].
 //!
 //! # Limits
 //!
-//! Blocks inserted in blocks, in rows and columns, may ask for endless work. So a drawing may have a
-//! million lines, ten million segments, five million entities as counted when they are inserted, and
-//! blocks 64 deep; one that has more is refused.
+//! Blocks inserted in blocks, in rows and columns, may ask for endless work. So a drawing may have
+//! a million lines, ten million segments, five million entities as counted when they are inserted,
+//! and blocks 64 deep; one that has more is refused.
 
 mod bulge;
 mod file;
@@ -89,9 +89,10 @@ pub struct DxfPath {
 ///
 /// # Errors
 ///
-/// A drawing error, with its row where there is one: the file is empty, binary, cut off or no DXF; a
-/// number is missing or malformed; a spline is none; a coordinate is not finite or beyond
-/// [`crate::geom::MAX_COORDINATE`]; a block is inserted in itself; a limit is passed; nothing is drawn.
+/// A drawing error, with its row where there is one: the file is empty, binary, cut off or no DXF;
+/// a number is missing or malformed; a spline is none; a coordinate is not finite or beyond
+/// [`crate::geom::MAX_COORDINATE`]; a block is inserted in itself; a limit is passed; nothing is
+/// drawn.
 ///
 /// # Complexity
 ///

@@ -2,8 +2,8 @@
 //!
 //! A page looks the same for all that is written here: one family of letters, light or dark as the
 //! reader's system is set, black on white in print, with the colours and signs of [`super::look`].
-//! Its own policy (`Content-Security-Policy`) forbids the network, and scripts but for the one that a
-//! page may bring, so it works from a disk as well as from a mail.
+//! Its own policy (`Content-Security-Policy`) forbids the network, and scripts but for the one that
+//! a page may bring, so it works from a disk as well as from a mail.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 

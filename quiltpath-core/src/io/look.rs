@@ -1,10 +1,10 @@
 //! The look of all that people see: colours and signs, from one style sheet.
 //!
 //! `look.css` has the colours by name, for light and dark screens and for print, and the signs of
-//! drawings by class, their strokes in pixels of `--px`. Pages take it as it is. Pictures that stand
-//! alone are read by programs that know no custom properties, so there the names are replaced.
-//! Colours keep the contrast of WCAG 2.2 (1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for marks); the
-//! tests compute it. No meaning rests on colour alone.
+//! drawings by class, their strokes in pixels of `--px`. Pages take it as it is. Pictures that
+//! stand alone are read by programs that know no custom properties, so there the names are
+//! replaced. Colours keep the contrast of WCAG 2.2 (1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for
+//! marks); the tests compute it. No meaning rests on colour alone.
 
 /// Colours and signs for a page.
 pub(super) const LOOK: &str = include_str!("look.css");

@@ -1,10 +1,10 @@
 //! Measures on drawings of a quilt: its sides, where they join the corners, bands and gaps.
 //!
-//! Outside the quilt each side has a row of measures for each border, the innermost border's nearest
-//! to the quilt: from the corner of the border's edge to the first join, to the last one, and to the
-//! next corner. Where borders are nested a row begins and ends at its own border and names it. Beyond
-//! the rows stands the whole length. Bands and gaps stand inside the quilt, at the end of a line that
-//! crosses the border. Borders inside of the first [`MOST_ROWS`] have no row.
+//! Outside the quilt each side has a row of measures for each border, the innermost border's
+//! nearest to the quilt: from the corner of the border's edge to the first join, to the last one,
+//! and to the next corner. Where borders are nested a row begins and ends at its own border and
+//! names it. Beyond the rows stands the whole length. Bands and gaps stand inside the quilt, at the
+//! end of a line that crosses the border. Borders inside of the first [`MOST_ROWS`] have no row.
 
 use maud::{Markup, html};
 

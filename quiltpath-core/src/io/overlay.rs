@@ -1,8 +1,8 @@
 //! The lines that were read, drawn on their picture: an SVG to check a scan by.
 //!
-//! The picture is grey and no wider or higher than 1,600 pixels, as a PNG within the file. Lines lie on
-//! it in its own pixels, each with its start; gaps that were filled are dashed, places in doubt have a
-//! ring. No meaning rests on colour alone.
+//! The picture is grey and no wider or higher than 1,600 pixels, as a PNG within the file. Lines
+//! lie on it in its own pixels, each with its start; gaps that were filled are dashed, places in
+//! doubt have a ring. No meaning rests on colour alone.
 
 use std::fmt::Write;
 use std::io::Cursor;

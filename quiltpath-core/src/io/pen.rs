@@ -139,8 +139,8 @@ impl Pen {
         self.sweep(frame, Vec2::ZERO, quarters * quarter, quarter, to);
     }
 
-    /// Draws an arc of the unit circle about `centre` in this frame, from the angle `start` by `turn`
-    /// radians, and ends at `to` to the last bit.
+    /// Draws an arc of the unit circle about `centre` in this frame, from the angle `start` by
+    /// `turn` radians, and ends at `to` to the last bit.
     pub(super) fn sweep(
         &mut self,
         frame: EllipseAxes,

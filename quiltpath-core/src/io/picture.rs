@@ -43,9 +43,9 @@ const LETTER: f64 = 0.6;
 
 /// Writes the picture of a solved plan as a self-contained SVG, 960 px wide.
 ///
-/// Pieces are `<path>` elements with their name as `id` and a `<title>`; a legend stands below. With
-/// the stitching pieces are numbered in its order, and threads start and end where its runs do;
-/// without it pieces are numbered as listed, and each path is a thread.
+/// Pieces are `<path>` elements with their name as `id` and a `<title>`; a legend stands below.
+/// With the stitching pieces are numbered in its order, and threads start and end where its runs
+/// do; without it pieces are numbered as listed, and each path is a thread.
 ///
 /// ```
 /// # use quiltpath_core::{geom::Point, motif::Motif};

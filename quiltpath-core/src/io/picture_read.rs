@@ -2,8 +2,8 @@
 //!
 //! The size is read from the head of the file and refused where it is beyond the limits, so a small
 //! file that promises a huge picture takes no memory. How the camera was held (EXIF orientation) is
-//! undone; colours become grey by the weights of ITU-R BT.709, see-through parts are paper; of 16 bits
-//! the upper 8 count; CMYK is read as what it prints.
+//! undone; colours become grey by the weights of ITU-R BT.709, see-through parts are paper; of 16
+//! bits the upper 8 count; CMYK is read as what it prints.
 
 use std::io::Cursor;
 
@@ -20,7 +20,8 @@ const MAX_BYTES: u64 = 320 << 20;
 ///
 /// # Errors
 ///
-/// A scan error for a file of another kind, a damaged one, and a picture that is too small or too large.
+/// A scan error for a file of another kind, a damaged one, and a picture that is too small or too
+/// large.
 pub fn read_picture(bytes: &[u8]) -> Result<Grey, Error> {
     let limits = || {
         let mut limits = Limits::default();

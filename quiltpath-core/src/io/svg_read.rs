@@ -20,9 +20,9 @@
 //!
 //! # Limits
 //!
-//! A file of a few bytes may ask for endless work, by nesting, by `use` and by entities. So a drawing
-//! may have a million paths, ten million segments, elements 256 deep, and the like; one that has
-//! more is refused.
+//! A file of a few bytes may ask for endless work, by nesting, by `use` and by entities. So a
+//! drawing may have a million paths, ten million segments, elements 256 deep, and the like; one
+//! that has more is refused.
 
 mod css;
 mod element;
@@ -108,10 +108,10 @@ pub struct DrawnPath {
 ///
 /// # Errors
 ///
-/// A drawing error, with row and column where there is one: the file is empty, in an
-/// unknown encoding, not XML or not SVG; it unfolds to too much; a number, a length, a transform or path data is malformed; a
-/// coordinate is not finite or beyond [`crate::geom::MAX_COORDINATE`] in millimetres; a `use`
-/// leads back to itself; a limit is passed; nothing is drawn.
+/// A drawing error, with row and column where there is one: the file is empty, in an unknown
+/// encoding, not XML or not SVG; it unfolds to too much; a number, a length, a transform or path
+/// data is malformed; a coordinate is not finite or beyond [`crate::geom::MAX_COORDINATE`] in
+/// millimetres; a `use` leads back to itself; a limit is passed; nothing is drawn.
 ///
 /// # Complexity
 ///

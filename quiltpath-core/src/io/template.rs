@@ -1,9 +1,9 @@
 //! A paper template: a piece at true size over as many sheets as it takes, as one page to print.
 //!
-//! The first page explains how to print, measure and lay the sheets; each sheet shows one tile of the
-//! piece, with marks that fall on the same place of the piece on both sheets that share them. A
-//! sheet is cut on its right and its lower seam and laid on the next one, so that the halves of
-//! the marks meet. Lines are written in steps of 0.01 mm, half a dot at 1200 dots per inch; one
+//! The first page explains how to print, measure and lay the sheets; each sheet shows one tile of
+//! the piece, with marks that fall on the same place of the piece on both sheets that share them. A
+//! sheet is cut on its right and its lower seam and laid on the next one, so that the halves of the
+//! marks meet. Lines are written in steps of 0.01 mm, half a dot at 1200 dots per inch; one
 //! millimetre of the piece is one CSS millimetre (CSS Values 4: 1in = 2.54cm = 25.4mm).
 
 mod blank;
@@ -97,8 +97,8 @@ pub fn write_template(
     write_template_on_cloth(out, unit, name, lines, &[], paper)
 }
 
-/// Writes a template of these lines as [`write_template`] does, with the raw edge and the seams that
-/// run beside them, so that the paper can be laid to the cloth.
+/// Writes a template of these lines as [`write_template`] does, with the raw edge and the seams
+/// that run beside them, so that the paper can be laid to the cloth.
 ///
 /// `cloth` is in `unit`, in the same place as the lines. What of it lies within about 4 in (100 mm)
 /// of the box that holds the lines is shown, as far along as the piece reaches, and named where its

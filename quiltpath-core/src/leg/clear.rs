@@ -1,8 +1,8 @@
 //! Whether a drawing is clearly an L, so a corner and no border repeat.
 //!
-//! Method: it is read as it lies, unturned. It is an L when its ends lie near the open ends of two legs
-//! that are at right angles, and no other corner of its box may be the elbow.
-//! Failure: a repeat that climbs at its start and then runs level is an L as well.
+//! Method: it is read as it lies, unturned. It is an L when its ends lie near the open ends of two
+//! legs that are at right angles, and no other corner of its box may be the elbow. Failure: a
+//! repeat that climbs at its start and then runs level is an L as well.
 
 use super::analyse::choose_leg;
 use super::doubt::LegDoubt;
@@ -12,8 +12,8 @@ use crate::motif::Motif;
 /// How deep a leg of a clear L is at most, as a part of its box: our own choice.
 const DEEPEST: f64 = 2.0 / 3.0;
 
-/// Whether a drawing is clearly an L as it lies: its ends at right angles to each other, its inner corner
-/// empty. No border repeat is.
+/// Whether a drawing is clearly an L as it lies: its ends at right angles to each other, its inner
+/// corner empty. No border repeat is.
 ///
 /// ```
 /// use quiltpath_core::{leg::is_clear_l, motif::Motif};

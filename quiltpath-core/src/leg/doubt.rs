@@ -31,8 +31,8 @@ pub enum LegDoubt {
         /// The area of the empty corner across from the other, as a share of the box.
         rival_share: f64,
     },
-    /// The legs are not equally deep, and one measures deeper near the elbow than farther out, so that
-    /// something there seems to reach into the empty corner.
+    /// The legs are not equally deep, and one measures deeper near the elbow than farther out, so
+    /// that something there seems to reach into the empty corner.
     ShallowerOutside {
         /// The leg.
         leg: LegName,

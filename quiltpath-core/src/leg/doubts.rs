@@ -6,8 +6,8 @@ use super::name::LegName;
 use super::reading::{RIVAL_RATIO, Reading, View};
 use crate::error::LegFault;
 
-/// How much the whole leg may be deeper than its outer half, and one leg than the other, as a part of
-/// the depth.
+/// How much the whole leg may be deeper than its outer half, and one leg than the other, as a part
+/// of the depth.
 const DEPTH_DISAGREEMENT: f64 = 0.05;
 
 /// How far an end may lie from its leg's open end, as a part of the leg's free length.

@@ -15,8 +15,8 @@ use crate::geom::{Bounds, BoxCorner, Point};
 use crate::strokes::{Drawing, Gaps, LegEnds, OneLineOptions};
 use crate::transform::Transform;
 
-/// The L in a drawing of any number of strokes, in the unit of the drawing; `None` where the drawing
-/// can't be read as one.
+/// The L in a drawing of any number of strokes, in the unit of the drawing; `None` where the
+/// drawing can't be read as one.
 ///
 /// Curves are followed as finely as the drawing's size asks for, so depths are true to a thousandth
 /// or so. What is given wins over what is measured.

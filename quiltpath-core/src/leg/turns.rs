@@ -3,11 +3,11 @@
 //! Problem: an L drawn at an angle has to be turned before its legs can be read, and a square one
 //! must not be. Method: the wave of a leg touches the leg's outer line at several crests, so that
 //! line is an edge of the convex hull; the longest edges and the directions at the two ends are
-//! tried. A turn is **flush** when long edges of the hull lie along both axes after it, so along the
-//! outer lines of both legs, which chance rarely does. Most drawings are square, so another turn has
-//! to be the clearly better one: flush, and better by its score (the share of the empty corner, times
-//! how near the ends lie to the open ends); or, without such evidence, likelier by far, counting how
-//! equally deep its legs are besides.
+//! tried. A turn is **flush** when long edges of the hull lie along both axes after it, so along
+//! the outer lines of both legs, which chance rarely does. Most drawings are square, so another
+//! turn has to be the clearly better one: flush, and better by its score (the share of the empty
+//! corner, times how near the ends lie to the open ends); or, without such evidence, likelier by
+//! far, counting how equally deep its legs are besides.
 //!
 //! Guarantee: none proven; on the random Ls of the tests none that is square is turned. Failure
 //! cases: crests that don't reach the outer line alike give edges that are a little off, and a leg
@@ -40,16 +40,16 @@ const FLUSH_PART: f64 = 0.4;
 /// How many edges of the hull are tried, the longest first.
 const EDGES_TRIED: usize = 12;
 
-/// A flush turn scores at least this many times as high as the drawing as it is; up to here two crests
-/// that aren't quite alike tilt a square one.
+/// A flush turn scores at least this many times as high as the drawing as it is; up to here two
+/// crests that aren't quite alike tilt a square one.
 const TURNED: f64 = 1.0003;
 
-/// The same for a turn that is roughly flush. Of 6,000 random square Ls some are so by chance and score
-/// up to 1.1 times as high; turned by 5 degrees or more, nearly all score 1.12 times as high.
+/// The same for a turn that is roughly flush. Of 6,000 random square Ls some are so by chance and
+/// score up to 1.1 times as high; turned by 5 degrees or more, nearly all score 1.12 times as high.
 const ROUGHLY_TURNED: f64 = 1.12;
 
-/// How many times likelier a turn must be that the hull gives no evidence for. Of 6,000 random square Ls
-/// the worst is 1.4 times as likely after a turn.
+/// How many times likelier a turn must be that the hull gives no evidence for. Of 6,000 random
+/// square Ls the worst is 1.4 times as likely after a turn.
 const LIKELIER_BY_FAR: f64 = 1.6;
 
 /// A turn that is so many times likelier, and isn't taken, is a doubt.
@@ -222,8 +222,8 @@ pub(super) fn best_turn(motif: &Motif, elbow: Option<BoxCorner>) -> View {
     let scores = |turned: &Turned| turned.score;
     let square_score = square.score;
     let at_least = |times: f64| move |turned: &Turned| turned.score >= times * square_score;
-    // What is no L as it lies is one by a rough turn only where it can't be read in two ways, and runs
-    // from open end to open end.
+    // What is no L as it lies is one by a rough turn only where it can't be read in two ways, and
+    // runs from open end to open end.
     let is_no_l = !square.is_an_l();
     let is_sure =
         |turned: &Turned| !(is_no_l && (turned.has_rival || turned.nearness < AT_OPEN_ENDS));

@@ -1,4 +1,5 @@
-//! Which of given windows each atom is stitched in, so that the thread is cut as seldom as possible.
+//! Which of given windows each atom is stitched in, so that the thread is cut as seldom as
+//! possible.
 //!
 //! Problem: atoms are edges of a multigraph whose vertices are the places where ends are joined;
 //! each may be put into any of the windows that reach it. The atoms of one window fall into

@@ -1,13 +1,13 @@
 //! Placed pieces divided into atoms, where a pass may end without harm.
 //!
 //! Problem: a side is to be cut between its repeats, a corner not at all, unless one of these is
-//! deeper than the throat; then it has to be cut inside the motif, as seldom as possible.
-//! Method: a piece is divided where its copies end. A copy that the throat takes in only one of
-//! the two loadings goes there; one that is too deep in both is followed from its start and cut
-//! where the throat ends, and so on.
-//! Guarantee: no atom is deeper than the throat. A cut that is made as late as possible leaves the
-//! least for the atoms after it, so the cuts inside a copy are as few as can be. Which pieces had to
-//! be cut like that is reported. Failure: copies that end nowhere on the line, or out of order.
+//! deeper than the throat; then it has to be cut inside the motif, as seldom as possible. Method: a
+//! piece is divided where its copies end. A copy that the throat takes in only one of the two
+//! loadings goes there; one that is too deep in both is followed from its start and cut where the
+//! throat ends, and so on. Guarantee: no atom is deeper than the throat. A cut that is made as late
+//! as possible leaves the least for the atoms after it, so the cuts inside a copy are as few as can
+//! be. Which pieces had to be cut like that is reported. Failure: copies that end nowhere on the
+//! line, or out of order.
 
 use super::atom::{Atom, AtomEnd, MAX_ATOMS};
 use super::loading::{Loading, Loadings};

@@ -1,12 +1,12 @@
 //! Atoms that may be stitched in either loading: in which of the two each is.
 //!
-//! Problem: a short line between a side that lies across in one loading and a corner that is stitched
-//! in the other belongs to neither more than to the other; in the wrong one it takes a pass of its own.
-//! Method: all choices of loadings where there are at most eight such atoms, and else one
-//! atom after the other is changed while that takes fewer passes; then one after the other is changed
-//! while that takes fewer cuts or less travel in as few passes.
-//! Guarantee: the fewest passes for up to eight such atoms. Failure: cuts and travel are no worse
-//! than with the loadings preferred, in as few passes, but need not be the least.
+//! Problem: a short line between a side that lies across in one loading and a corner that is
+//! stitched in the other belongs to neither more than to the other; in the wrong one it takes a
+//! pass of its own. Method: all choices of loadings where there are at most eight such atoms, and
+//! else one atom after the other is changed while that takes fewer passes; then one after the other
+//! is changed while that takes fewer cuts or less travel in as few passes. Guarantee: the fewest
+//! passes for up to eight such atoms. Failure: cuts and travel are no worse than with the loadings
+//! preferred, in as few passes, but need not be the least.
 
 use super::load::Frame;
 use super::loading::Loading;

@@ -109,8 +109,8 @@ impl Frame<'_> {
         spans.collect()
     }
 
-    /// One loading with up to so many more passes than the fewest; `chosen` are the atoms stitched in
-    /// it, each of which the throat takes.
+    /// One loading with up to so many more passes than the fewest; `chosen` are the atoms stitched
+    /// in it, each of which the throat takes.
     pub(super) fn load(&mut self, loading: Loading, chosen: &[usize], more: usize) -> Loaded {
         let spans = self.spans(loading, chosen);
         let places = Places::of(&spans, |_| self.options.throat);

@@ -27,11 +27,11 @@ pub struct Loaded {
     pub apart: Vec<usize>,
     /// The number of runs; each is one thread cut.
     pub cuts: usize,
-    /// No choice of windows in as many passes takes fewer cuts; equal to `cuts` where that is proven
-    /// the least.
+    /// No choice of windows in as many passes takes fewer cuts; equal to `cuts` where that is
+    /// proven the least.
     pub least_cuts: usize,
-    /// The fewest runs found with one more pass and with two more; equal to `cuts` where more passes
-    /// save none.
+    /// The fewest runs found with one more pass and with two more; equal to `cuts` where more
+    /// passes save none.
     pub cuts_with_more: [usize; 2],
     /// The length of the jumps between runs, as the machine moves: advancing the quilt moves the
     /// cloth under it. None is counted to the first run.

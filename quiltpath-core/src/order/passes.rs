@@ -2,17 +2,17 @@
 //!
 //! Problem: a window that begins at w reaches down to w + reach(w); an atom that goes from y = t to
 //! y = b is stitched in it exactly when w ≤ t and b ≤ w + reach(w). The quilt is only advanced, so
-//! windows follow each other downwards. They may begin anywhere.
-//! Method: while the lower edge of a window never rises as it begins further down, a window moved
-//! down to the least t of what is stitched in it loses nothing. So the tops of atoms are the only
-//! places that matter, and of these only the ones whose window reaches an atom that the window
-//! before doesn't. Each atom is reached from an interval of them. Passes are points that stab all
-//! intervals: by rising last place, an interval that the last point misses gets one at its own last.
-//! Guarantee: the least number. The intervals that got a point are pairwise disjoint, so no fewer
-//! points stab them; they are returned as the witness. What fits up to rounding is reached, so
-//! the numbers are those of exact arithmetic in any unit, unless an atom is deeper than its window by
-//! nearly the billionth that is allowed for. Failure: an atom deeper than each window
-//! has none; it has to be kept away from here. A reach that falls faster than the top grows.
+//! windows follow each other downwards. They may begin anywhere. Method: while the lower edge of a
+//! window never rises as it begins further down, a window moved down to the least t of what is
+//! stitched in it loses nothing. So the tops of atoms are the only places that matter, and of these
+//! only the ones whose window reaches an atom that the window before doesn't. Each atom is reached
+//! from an interval of them. Passes are points that stab all intervals: by rising last place, an
+//! interval that the last point misses gets one at its own last. Guarantee: the least number. The
+//! intervals that got a point are pairwise disjoint, so no fewer points stab them; they are
+//! returned as the witness. What fits up to rounding is reached, so the numbers are those of exact
+//! arithmetic in any unit, unless an atom is deeper than its window by nearly the billionth that is
+//! allowed for. Failure: an atom deeper than each window has none; it has to be kept away from
+//! here. A reach that falls faster than the top grows.
 //!
 //! Source: earliest end first, as for scheduling intervals (J. Kleinberg and É. Tardos,
 //! *Algorithm Design*, section 4.1; from memory).

@@ -161,12 +161,12 @@ fn square() -> Ring {
     Ring::round(&corners.map(|(x, y)| Point::new(x, y)), 6.0, 6.0, 8)
 }
 
-/// By hand: rows of 6 make the square 10 rows high, a throat of 20 takes three of them, so the
-/// rows are stitched 3 + 3 + 3 + 1 at best down the right side. The first and the last window have
-/// one run, the others two. Up the left side as well, the way across the quilt, 54 at least, would be
-/// taken twice and 18 from the end of the third window to the top of the last; up the left
-/// side in rows of 3 + 1 + 3 + 3 the last window begins at 42 and it is less.
-/// Turned, each side is one run; the corners stay with the top and the bottom.
+/// By hand: rows of 6 make the square 10 rows high, a throat of 20 takes three of them, so the rows
+/// are stitched 3 + 3 + 3 + 1 at best down the right side. The first and the last window have one
+/// run, the others two. Up the left side as well, the way across the quilt, 54 at least, would be
+/// taken twice and 18 from the end of the third window to the top of the last; up the left side in
+/// rows of 3 + 1 + 3 + 3 the last window begins at 42 and it is less. Turned, each side is one run;
+/// the corners stay with the top and the bottom.
 #[test]
 fn a_square_quilt_takes_four_passes_once_or_two_and_two_when_turned() {
     let (divided, ordered) = square().ordered(20.0, Loadings::Once);

@@ -2,9 +2,10 @@
 //!
 //! Problem: what is stitched stays, while a number, a drawing or a length of the rest changes.
 //! Method: a border walks the street by itself, on the quilt as it was solved; a side is filled
-//! between the ends of the corners that lie there. Guarantee: the other pieces, and the joins between
-//! them, are the same bit for bit; a side joined to its corners meets them as before. Failure: a part
-//! that the plan or the solution doesn't have, and whatever a border can't be solved for.
+//! between the ends of the corners that lie there. Guarantee: the other pieces, and the joins
+//! between them, are the same bit for bit; a side joined to its corners meets them as before.
+//! Failure: a part that the plan or the solution doesn't have, and whatever a border can't be
+//! solved for.
 
 use super::ask::PlanSpec;
 use super::asked::{Asked, asked};
@@ -73,11 +74,13 @@ struct Renewed {
     findings: Vec<Finding>,
 }
 
-/// Solves one border or one side of a plan anew and keeps all other pieces as they are, bit for bit.
+/// Solves one border or one side of a plan anew and keeps all other pieces as they are, bit for
+/// bit.
 ///
 /// The plan may ask for something else than before on that part: other drawings, other numbers of
-/// repeats, other gaps of that border. The quilt is the one that was solved. A border that shares its
-/// depth with others keeps it. `load` gives the drawings of that border, as in [`super::solve()`].
+/// repeats, other gaps of that border. The quilt is the one that was solved. A border that shares
+/// its depth with others keeps it. `load` gives the drawings of that border, as in
+/// [`super::solve()`].
 ///
 /// ```
 /// # use quiltpath_core::{geom::Point, motif::Motif};
@@ -102,8 +105,8 @@ struct Renewed {
 ///
 /// # Errors
 ///
-/// As [`super::solve()`]; a plan error when the plan or the solution doesn't have that part, or when
-/// something was taken out of the solution.
+/// As [`super::solve()`]; a plan error when the plan or the solution doesn't have that part, or
+/// when something was taken out of the solution.
 ///
 /// # Complexity
 ///

@@ -1,4 +1,5 @@
-//! What is checked of a solved plan: measures, stretch, lines outside their band, lines that stitch badly.
+//! What is checked of a solved plan: measures, stretch, lines outside their band, lines that stitch
+//! badly.
 
 mod along;
 mod bounds;

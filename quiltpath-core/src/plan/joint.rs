@@ -1,4 +1,5 @@
-//! Where a side joins on to a corner, measured once when the corner is placed and carried from there.
+//! Where a side joins on to a corner, measured once when the corner is placed and carried from
+//! there.
 
 use crate::motif::{End, Motif};
 use crate::warp::CrossLine;

@@ -15,7 +15,8 @@ pub struct Piece {
     pub kind: PieceKind,
     /// The number of the border, from the outermost, from 0.
     pub border: usize,
-    /// The depth of the band that the piece lies in; of a corner, that of the side that begins there.
+    /// The depth of the band that the piece lies in; of a corner, that of the side that begins
+    /// there.
     pub depth: f64,
     /// Its lines, at least one.
     lines: Vec<PieceLine>,

@@ -1,8 +1,8 @@
 //! Which repeat fits a plan best: how far each would have to be stretched, without stitching it.
 //!
 //! Corners that don't depend on the repeat are made once; a candidate costs one pass over its
-//! points. The rating of a candidate is the stretch farthest from 1 over all sides of all borders, by
-//! its logarithm.
+//! points. The rating of a candidate is the stretch farthest from 1 over all sides of all borders,
+//! by its logarithm.
 
 use std::borrow::Cow;
 
@@ -69,8 +69,8 @@ enum Ready {
 pub struct Rating {
     /// The stretch farthest from 1 over all sides.
     pub worst_stretch: f64,
-    /// Whether the drawing is a corner's, an L whose ends are at right angles to each other, so that it
-    /// can't be a border repeat: see [`is_clear_l`](crate::leg::is_clear_l).
+    /// Whether the drawing is a corner's, an L whose ends are at right angles to each other, so
+    /// that it can't be a border repeat: see [`is_clear_l`](crate::leg::is_clear_l).
     pub is_corner: bool,
     /// The sides, border by border.
     pub sides: Vec<Rated>,

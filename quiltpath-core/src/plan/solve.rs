@@ -2,8 +2,8 @@
 //!
 //! Each step is a function from data to a value and what it has found. Corners are sized by their
 //! legs and placed; the span of a side is the way from the end of one corner to the start of the
-//! next, so joins close by construction. What the quilter should know is reported as findings, never
-//! mended in silence.
+//! next, so joins close by construction. What the quilter should know is reported as findings,
+//! never mended in silence.
 
 use super::ask::PlanSpec;
 use super::asked::{Asked, asked};

@@ -12,8 +12,8 @@ use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
 use crate::plan::stitch::Stitching;
 
-/// Refuses a plan that refers to a border, a side or a piece that is not there, or whose borders have
-/// another number of sides than its quilt, and a stitching that refers to a piece, a run, a
+/// Refuses a plan that refers to a border, a side or a piece that is not there, or whose borders
+/// have another number of sides than its quilt, and a stitching that refers to a piece, a run, a
 /// pass or a stitched line that is not there.
 pub(crate) fn check_whole(solved: &Solved, stitching: Option<&Stitching>) -> Result<(), Error> {
     let borders = Listed::new("border", solved.layouts.len());

@@ -1,16 +1,16 @@
 //! Paper to draw a motif on: its band, its guides, its marks and its code.
 //!
-//! All lengths are millimetres from the middle of the mark at the top left, x to the right, y down. The
-//! page is written and read by this one layout: four marks at the corners of a rectangle, the one at the
-//! top left a ring and the others squares, the band within, and on the line between the lower two marks
-//! a row of cells, black for 1, that tells the kind and the size.
+//! All lengths are millimetres from the middle of the mark at the top left, x to the right, y down.
+//! The page is written and read by this one layout: four marks at the corners of a rectangle, the
+//! one at the top left a ring and the others squares, the band within, and on the line between the
+//! lower two marks a row of cells, black for 1, that tells the kind and the size.
 //!
 //! Problem: to know from a picture alone what was drawn on, however large it is printed or seen.
-//! Method: cells stand at fixed shares of the way between the marks, so they are read before the size
-//! is known; two at each end are the same on all papers, and the last twelve are a check of the rest (a
-//! cyclic redundancy check, by the polynomial x^12 + x^11 + x^3 + x^2 + x + 1).
-//! Guarantee: any change to one cell, or to up to twelve in a row, is noticed; of other changes one in
-//! 4,096 is not.
+//! Method: cells stand at fixed shares of the way between the marks, so they are read before the
+//! size is known; two at each end are the same on all papers, and the last twelve are a check of
+//! the rest (a cyclic redundancy check, by the polynomial x^12 + x^11 + x^3 + x^2 + x + 1).
+//! Guarantee: any change to one cell, or to up to twelve in a row, is noticed; of other changes one
+//! in 4,096 is not.
 
 use crate::error::{Error, ScanFault};
 use crate::geom::{Bounds, Point};
@@ -85,9 +85,9 @@ pub struct Blank {
 }
 
 impl Blank {
-    /// A sheet for a motif of this depth; the length is that of the repeat from left to right, or the
-    /// width and height of the whole corner. Both are rounded to twentieths of a millimetre. The line
-    /// comes in and goes out in the middle of the band.
+    /// A sheet for a motif of this depth; the length is that of the repeat from left to right, or
+    /// the width and height of the whole corner. Both are rounded to twentieths of a millimetre.
+    /// The line comes in and goes out in the middle of the band.
     ///
     /// # Errors
     ///
@@ -111,8 +111,8 @@ impl Blank {
         })
     }
 
-    /// The same with the line in and out at this share of the way from the inner line of the band (0)
-    /// to the outer one (1), rounded to hundredths.
+    /// The same with the line in and out at this share of the way from the inner line of the band
+    /// (0) to the outer one (1), rounded to hundredths.
     ///
     /// # Errors
     ///

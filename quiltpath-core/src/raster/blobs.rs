@@ -1,10 +1,10 @@
 //! Connected parts of the ink, as runs along rows.
 //!
-//! Problem: which ink hangs together (by sides or corners), with the size and the shape of each part.
-//! Method: runs of each row are united with those of the row above that they touch; sums of area and
-//! moments come from the runs.
-//! Guarantee: O(pixels) to find the runs, near O(runs) for the rest, 16 bytes a run.
-//! Failure: more runs than drawings have are refused, so that memory stays bounded.
+//! Problem: which ink hangs together (by sides or corners), with the size and the shape of each
+//! part. Method: runs of each row are united with those of the row above that they touch; sums of
+//! area and moments come from the runs. Guarantee: O(pixels) to find the runs, near O(runs) for the
+//! rest, 16 bytes a run. Failure: more runs than drawings have are refused, so that memory stays
+//! bounded.
 
 use super::ink::Mask;
 use crate::error::{Error, ScanFault};

@@ -1,11 +1,11 @@
 //! Gaps in lines, bridged along their tangents.
 //!
 //! Problem: a pen that skips, a fold, or a faint stretch leaves two ends that face each other.
-//! Method: pairs of free ends within the limit that lead towards each other, found by a grid; the pair
-//! with the least distance and turn goes first, one to one. The gap is filled by a cubic curve with
-//! the directions of both ends.
-//! Guarantee: every bridge is reported, no end is used twice; O(ends) where few are near each other.
-//! Failure: of several ends that could be meant the likeliest is taken, and the place is in doubt.
+//! Method: pairs of free ends within the limit that lead towards each other, found by a grid; the
+//! pair with the least distance and turn goes first, one to one. The gap is filled by a cubic curve
+//! with the directions of both ends. Guarantee: every bridge is reported, no end is used twice;
+//! O(ends) where few are near each other. Failure: of several ends that could be meant the
+//! likeliest is taken, and the place is in doubt.
 
 use std::collections::HashMap;
 

@@ -1,12 +1,12 @@
 //! The centre line of the ink, finer than a pixel.
 //!
 //! Problem: thinned lines are steps of whole pixels and lean to one side by up to half of one.
-//! Method: across the line, which way is told by its points nearby, the grey values are weighed: the
-//! centre is their centre of gravity, of what is darker than the paper, as far as the ink of this line
-//! reaches. The points are then smoothed by parabolas fitted to those about each (A. Savitzky and M.
-//! Golay, 1964), which keeps bends that are as wide as the pen.
-//! Guarantee: no point moves further than the pen is wide. O(points · pen).
-//! Failure: where two lines are closer than the pen, the centre is that of both.
+//! Method: across the line, which way is told by its points nearby, the grey values are weighed:
+//! the centre is their centre of gravity, of what is darker than the paper, as far as the ink of
+//! this line reaches. The points are then smoothed by parabolas fitted to those about each (A.
+//! Savitzky and M. Golay, 1964), which keeps bends that are as wide as the pen. Guarantee: no point
+//! moves further than the pen is wide. O(points · pen). Failure: where two lines are closer than
+//! the pen, the centre is that of both.
 
 use super::grey::Grey;
 use super::ink::Paper;

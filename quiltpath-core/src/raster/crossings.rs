@@ -1,13 +1,13 @@
 //! Crossings that thinning split in two.
 //!
-//! Problem: two lines that cross at an angle share their ink for a stretch, and thinning makes of the
-//! crossing two forks with a bridge between them. On it both lines would be stitched twice.
+//! Problem: two lines that cross at an angle share their ink for a stretch, and thinning makes of
+//! the crossing two forks with a bridge between them. On it both lines would be stitched twice.
 //! Method: a bridge between two forks of three is taken out when each line on its one side goes
-//! straight on in one on its other side, the two lines changing sides; or when it is shorter than the
-//! pen is wide, which no drawing tells from a crossing. Shortest first, headings taken beyond the ink
-//! that is shared.
-//! Guarantee: only edges between two forks go, so parts and ends stay as they are. O(edges log edges).
-//! Failure: lines that cross at less than about 30 degrees keep their bridge.
+//! straight on in one on its other side, the two lines changing sides; or when it is shorter than
+//! the pen is wide, which no drawing tells from a crossing. Shortest first, headings taken beyond
+//! the ink that is shared. Guarantee: only edges between two forks go, so parts and ends stay as
+//! they are. O(edges log edges). Failure: lines that cross at less than about 30 degrees keep their
+//! bridge.
 
 use super::net::Net;
 use crate::graph::{root, unite};

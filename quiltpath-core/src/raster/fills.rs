@@ -15,7 +15,8 @@ use crate::error::Error;
 /// Ink so many pens thick belongs to a filled shape.
 const FILLED: f64 = 2.5;
 
-/// Takes out the inside of filled shapes; gives the middle and the area of each inside, the largest first.
+/// Takes out the inside of filled shapes; gives the middle and the area of each inside, the largest
+/// first.
 ///
 /// # Errors
 ///

@@ -1,10 +1,10 @@
 //! Printed guides of the drawing paper that came out dark enough to be taken for lines.
 //!
 //! Problem: pale blue is no ink in most pictures, but a hard copy or a strong scan makes it one.
-//! Method: a line goes when all of it lies on a guide, whose place is known from the marks, and it is
-//! paler than half of what the pen drew. Colour is not asked: a pen may be blue.
-//! Guarantee: what leaves the guide by more than a pen's width stays, and so does what is dark.
-//! Failure: a faint line drawn along a guide is lost; its length is reported.
+//! Method: a line goes when all of it lies on a guide, whose place is known from the marks, and it
+//! is paler than half of what the pen drew. Colour is not asked: a pen may be blue. Guarantee: what
+//! leaves the guide by more than a pen's width stays, and so does what is dark. Failure: a faint
+//! line drawn along a guide is lost; its length is reported.
 
 use super::blank::Blank;
 use super::centre::Inked;

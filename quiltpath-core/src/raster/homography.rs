@@ -1,10 +1,11 @@
 //! The map between a flat sheet and its picture.
 //!
-//! Problem: a sheet photographed at a slant is stretched; four places on it and in the picture tell how.
-//! Method: the direct linear transform (R. Hartley and A. Zisserman, "Multiple View Geometry in Computer
-//! Vision", 2nd edition, algorithm 4.2; from memory): both sets of places are moved and scaled to about
-//! one, then the map is the vector that a matrix of eight rows takes to nothing, by singular values.
-//! Guarantee: the four places are met to rounding. Failure: places on a line have no such map.
+//! Problem: a sheet photographed at a slant is stretched; four places on it and in the picture tell
+//! how. Method: the direct linear transform (R. Hartley and A. Zisserman, "Multiple View Geometry
+//! in Computer Vision", 2nd edition, algorithm 4.2; from memory): both sets of places are moved and
+//! scaled to about one, then the map is the vector that a matrix of eight rows takes to nothing, by
+//! singular values. Guarantee: the four places are met to rounding. Failure: places on a line have
+//! no such map.
 
 use crate::geom::Point;
 use nalgebra::{Matrix3, SMatrix};
@@ -97,8 +98,8 @@ mod tests {
     }
 
     proptest! {
-        /// A plane seen by a pinhole camera, turned about all axes: the map is found from four places
-        /// and holds for all others, there and back.
+        /// A plane seen by a pinhole camera, turned about all axes: the map is found from four
+        /// places and holds for all others, there and back.
         #[test]
         fn a_tilted_plane_is_squared_up(
             tilt in (-0.4..0.4f64, -0.4..0.4f64, -3.1..3.1f64),

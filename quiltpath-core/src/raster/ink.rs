@@ -1,15 +1,15 @@
 //! What is ink and what is paper, whatever the light.
 //!
-//! Problem: a pixel is ink when it is darker than the paper about it, though the paper itself may be
-//! darker in one corner than a pencil line in another.
-//! Method: Sauvola's threshold (J. Sauvola and M. Pietikäinen, "Adaptive document image binarization",
-//! Pattern Recognition 33, 2000; the formula from memory): m (1 + k (s/128 − 1)) with mean m and
-//! standard deviation s of a window. Its sums run: columns are kept and a row enters and leaves, and
-//! along a row they are differences of running sums. Inside a wide dark shape all is alike and the
-//! threshold finds paper; so what is less than half as light as the paper nearby is ink as well. How
-//! light the paper is, is told by the bright tenth of each block and the brightest of its neighbours.
-//! Guarantee: O(pixels) for any window, memory of a few rows besides the result.
-//! Failure: hard shadows have edges like ink; lines fainter than a fifth below the paper are lost.
+//! Problem: a pixel is ink when it is darker than the paper about it, though the paper itself may
+//! be darker in one corner than a pencil line in another. Method: Sauvola's threshold (J. Sauvola
+//! and M. Pietikäinen, "Adaptive document image binarization", Pattern Recognition 33, 2000; the
+//! formula from memory): m (1 + k (s/128 − 1)) with mean m and standard deviation s of a window.
+//! Its sums run: columns are kept and a row enters and leaves, and along a row they are differences
+//! of running sums. Inside a wide dark shape all is alike and the threshold finds paper; so what is
+//! less than half as light as the paper nearby is ink as well. How light the paper is, is told by
+//! the bright tenth of each block and the brightest of its neighbours. Guarantee: O(pixels) for any
+//! window, memory of a few rows besides the result. Failure: hard shadows have edges like ink;
+//! lines fainter than a fifth below the paper are lost.
 
 use super::grey::Grey;
 use crate::parallel::join;

@@ -1,12 +1,13 @@
 //! The four marks of drawing paper, and its code, in a picture.
 //!
-//! Problem: which dark shapes are the marks, and which of them is which, at any size, turn and slant.
-//! Method: a shape's area against the spread of its ink, area² / determinant of the spread, is the same
-//! however a flat shape is stretched or turned: 144 for squares and all they become, π² · 16 for discs,
-//! and less for rings, by their hole. The three squares of about the ring's size that make a four-sided
-//! shape with it, and whose code can be read along its far side, are the marks.
-//! Guarantee: a code that is read has passed its check. O(shapes + squares³), squares being 12 at most.
-//! Failure: marks that something touches are no squares any more; then how many were found is said.
+//! Problem: which dark shapes are the marks, and which of them is which, at any size, turn and
+//! slant. Method: a shape's area against the spread of its ink, area² / determinant of the spread,
+//! is the same however a flat shape is stretched or turned: 144 for squares and all they become, π²
+//! · 16 for discs, and less for rings, by their hole. The three squares of about the ring's size
+//! that make a four-sided shape with it, and whose code can be read along its far side, are the
+//! marks. Guarantee: a code that is read has passed its check. O(shapes + squares³), squares being
+//! 12 at most. Failure: marks that something touches are no squares any more; then how many were
+//! found is said.
 
 use super::blank::{Blank, CELLS, MARK_MM, RING_MM, cell_middle, cell_share};
 use super::blobs::{Blob, Blobs};

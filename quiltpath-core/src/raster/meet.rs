@@ -1,13 +1,12 @@
 //! Lines beyond their crossings and ends: where they meet, and where they stop.
 //!
-//! Problem: within a crossing the thin line bends towards the middle of the ink, and at an end it stops
-//! short or leans into a corner of it.
-//! Method: near a node the points are dropped as long as the ink is thicker than one pen. The node is
-//! put where the lines that lead to it would meet, by least squares, held a little by where it was. A
-//! free end goes on along its line to where the ink ends, less half a pen, which is where a round pen
-//! stood.
-//! Guarantee: nodes move no further than two pens. O(points).
-//! Failure: lines that are bent within a pen of their crossing are straightened there.
+//! Problem: within a crossing the thin line bends towards the middle of the ink, and at an end it
+//! stops short or leans into a corner of it. Method: near a node the points are dropped as long as
+//! the ink is thicker than one pen. The node is put where the lines that lead to it would meet, by
+//! least squares, held a little by where it was. A free end goes on along its line to where the ink
+//! ends, less half a pen, which is where a round pen stood. Guarantee: nodes move no further than
+//! two pens. O(points). Failure: lines that are bent within a pen of their crossing are
+//! straightened there.
 
 use super::centre::Inked;
 use super::net::{EdgeEnd, Net};

@@ -27,8 +27,8 @@ pub enum Fills {
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct ScanOptions {
-    /// How wide the drawing is, from its leftmost to its rightmost point; where it is `None`, the marks
-    /// of the drawing paper tell its size.
+    /// How wide the drawing is, from its leftmost to its rightmost point; where it is `None`, the
+    /// marks of the drawing paper tell its size.
     pub width_mm: Option<f64>,
     /// How much paper may be between two ends that are joined; where it is `None`, four pens.
     pub bridge_mm: Option<f64>,
@@ -115,7 +115,8 @@ pub struct ScanReport {
     pub specks: usize,
     /// How many dark shapes at the picture's edge were left out.
     pub edges: usize,
-    /// How many shapes outside the drawing paper's band were left out; its own words are among them.
+    /// How many shapes outside the drawing paper's band were left out; its own words are among
+    /// them.
     pub outside: usize,
     /// How many filled shapes were outlined.
     pub filled: usize,
@@ -147,7 +148,8 @@ pub struct Traced {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Scan {
-    /// Its strokes in millimetres; on drawing paper from the top left of the band, otherwise of itself.
+    /// Its strokes in millimetres; on drawing paper from the top left of the band, otherwise of
+    /// itself.
     pub drawing: Drawing,
     /// How it came to be.
     pub report: ScanReport,

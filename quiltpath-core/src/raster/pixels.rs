@@ -1,11 +1,11 @@
 //! A thinned line of pixels to a net of edges and nodes.
 //!
-//! Problem: which pixels of the thin line are ends and crossings, and which chains lead between them.
-//! Method: a pixel has as neighbours those at its sides, and those at its corners unless a side leads
-//! there as well. Pixels with other than two neighbours are nodes, those that touch being one; chains
-//! of the rest are followed from node to node; what is left are rings.
-//! Guarantee: each pixel is in one node or one edge. O(pixels of the line).
-//! Failure: more lines than drawings have are refused.
+//! Problem: which pixels of the thin line are ends and crossings, and which chains lead between
+//! them. Method: a pixel has as neighbours those at its sides, and those at its corners unless a
+//! side leads there as well. Pixels with other than two neighbours are nodes, those that touch
+//! being one; chains of the rest are followed from node to node; what is left are rings. Guarantee:
+//! each pixel is in one node or one edge. O(pixels of the line). Failure: more lines than drawings
+//! have are refused.
 
 use std::collections::HashMap;
 

@@ -1,8 +1,8 @@
 //! A picture of a drawing to its strokes: the street of all steps.
 //!
-//! Each step is a file of its own: ink, parts, marks, thickness, filled shapes, thinning, net, guides,
-//! spurs, crossings, centre lines, gaps. Here they are put one after the other, what is no drawing is
-//! refused, and pixels become millimetres.
+//! Each step is a file of its own: ink, parts, marks, thickness, filled shapes, thinning, net,
+//! guides, spurs, crossings, centre lines, gaps. Here they are put one after the other, what is no
+//! drawing is refused, and pixels become millimetres.
 
 use super::blank::Blank;
 use super::blobs::Blobs;
@@ -30,8 +30,8 @@ const DARKEST: f64 = 0.25;
 
 /// Reads the drawing in a picture.
 ///
-/// The picture may be turned any way and seen at a slant where the drawing paper's four marks are in it;
-/// without them it is taken as it is, and the options give the width.
+/// The picture may be turned any way and seen at a slant where the drawing paper's four marks are
+/// in it; without them it is taken as it is, and the options give the width.
 ///
 /// ```
 /// use quiltpath_core::raster::{Grey, ScanOptions, scan};
@@ -47,9 +47,9 @@ const DARKEST: f64 = 0.25;
 ///
 /// # Errors
 ///
-/// A scan error when nothing is drawn, when the picture is no drawing of lines (dark, crowded, writing),
-/// when its marks are missing or unreadable and no width is given, or when a shape is filled and that is
-/// refused.
+/// A scan error when nothing is drawn, when the picture is no drawing of lines (dark, crowded,
+/// writing), when its marks are missing or unreadable and no width is given, or when a shape is
+/// filled and that is refused.
 ///
 /// # Complexity
 ///

@@ -1,13 +1,13 @@
 //! Ink thinned to lines one pixel wide.
 //!
-//! Problem: the middle line of the ink, connected as the ink is.
-//! Method: Z. Guo and R. W. Hall, "Parallel thinning with two-subiteration algorithms", Communications
-//! of the ACM 32, 1989, algorithm A1 (the conditions from memory): in turn from two sides, pixels go
-//! whose absence changes nothing about how their eight neighbours hang together. A list of the pixels
-//! that are left takes the place of passes over the picture.
-//! Guarantee: parts and holes stay as many as they were, which the tests count, here by brute force
-//! and in `tests/` against scikit-image. O(ink · half the widest line).
-//! Failure: where lines cross at a sharp angle the crossing becomes two forks; see `crossings`.
+//! Problem: the middle line of the ink, connected as the ink is. Method: Z. Guo and R. W. Hall,
+//! "Parallel thinning with two-subiteration algorithms", Communications of the ACM 32, 1989,
+//! algorithm A1 (the conditions from memory): in turn from two sides, pixels go whose absence
+//! changes nothing about how their eight neighbours hang together. A list of the pixels that are
+//! left takes the place of passes over the picture. Guarantee: parts and holes stay as many as they
+//! were, which the tests count, here by brute force and in `tests/` against scikit-image. O(ink ·
+//! half the widest line). Failure: where lines cross at a sharp angle the crossing becomes two
+//! forks; see `crossings`.
 
 use super::ink::Mask;
 
@@ -94,7 +94,8 @@ mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    /// How many parts of ink there are, by sides and corners, and how many of paper, by sides alone.
+    /// How many parts of ink there are, by sides and corners, and how many of paper, by sides
+    /// alone.
     fn parts(mask: &Mask) -> [usize; 2] {
         let count = |value: u8, steps: &[i32]| {
             let mut cells = mask.cells.clone();

@@ -1,12 +1,13 @@
 //! Links that may join the parts of a drawing that don't touch.
 //!
-//! Problem: between any two of many parts there are endless links; few of them can be in the least walk.
-//! Method: for each part the shortest link to another, parts so linked being one from then on, until all
-//! are (as in Borůvka's spanning tree); besides, from each part to each that is nearest to some place of it,
-//! and from each end to the nearest of the parts around it. Places lie a two-hundredth of the drawing apart at
-//! the most; the link between two of them then moves along both lines to where it is shortest.
-//! Guarantee: the links found join all parts. Failure cases: none; links that aren't considered could
-//! make a walk less long, which is why the least is claimed only of those that are.
+//! Problem: between any two of many parts there are endless links; few of them can be in the least
+//! walk. Method: for each part the shortest link to another, parts so linked being one from then
+//! on, until all are (as in Borůvka's spanning tree); besides, from each part to each that is
+//! nearest to some place of it, and from each end to the nearest of the parts around it. Places lie
+//! a two-hundredth of the drawing apart at the most; the link between two of them then moves along
+//! both lines to where it is shortest. Guarantee: the links found join all parts. Failure cases:
+//! none; links that aren't considered could make a walk less long, which is why the least is
+//! claimed only of those that are.
 //!
 //! Source: O. Borůvka, "O jistém problému minimálním" (1926). From memory.
 
@@ -177,8 +178,8 @@ fn shortened(net: &StrokeNet, mut link: [Place; 2]) -> [Place; 2] {
     link
 }
 
-/// Links between nodes with an odd number of ends: from each to the nearest of each of the parts that
-/// are nearest to it, or to the nearest one each way where there are many.
+/// Links between nodes with an odd number of ends: from each to the nearest of each of the parts
+/// that are nearest to it, or to the nearest one each way where there are many.
 fn between_ends(net: &StrokeNet, part_of: &[usize]) -> Vec<Bridge> {
     /// Up to so many ends are compared one by one, each with so many parts.
     const FEW: usize = 400;

@@ -1,13 +1,14 @@
-//! Where strokes meet: ends that touch, lines that cross, stretches that are drawn on top of one another.
+//! Where strokes meet: ends that touch, lines that cross, stretches that are drawn on top of one
+//! another.
 //!
-//! Problem: find each place where two lines, or two stretches of one, come within the join tolerance, and
-//! what it is. Method: of each pair of segments that come so near, the part of the later one within the
-//! tolerance of the earlier; parts that go on into one another are one contact. In a contact an end
-//! meets the other line where it is nearest to it, a crossing is where the lines cross, and else they
-//! touch where they are nearest. A stretch of 20 tolerances or more that stays within a fifth of the
-//! tolerance is drawn twice.
-//! Guarantee: each contact is found once, with at least one place. Failure cases: spots that hold too many
-//! segments to go through (`crowded`).
+//! Problem: find each place where two lines, or two stretches of one, come within the join
+//! tolerance, and what it is. Method: of each pair of segments that come so near, the part of the
+//! later one within the tolerance of the earlier; parts that go on into one another are one
+//! contact. In a contact an end meets the other line where it is nearest to it, a crossing is where
+//! the lines cross, and else they touch where they are nearest. A stretch of 20 tolerances or more
+//! that stays within a fifth of the tolerance is drawn twice. Guarantee: each contact is found
+//! once, with at least one place. Failure cases: spots that hold too many segments to go through
+//! (`crowded`).
 
 use std::collections::HashMap;
 
@@ -231,7 +232,8 @@ fn meets(lines: &Lines, parts: &[Part], group: &[usize], join: f64) -> Vec<[f64;
     meets
 }
 
-/// The shares of the segment from `b[0]` to `b[1]` between which it lies within `radius` of another.
+/// The shares of the segment from `b[0]` to `b[1]` between which it lies within `radius` of
+/// another.
 ///
 /// What lies near a segment is convex: a strip along it and a disc at either end.
 fn stretch_within(a: [Point; 2], b: [Point; 2], radius: f64) -> Option<[f64; 2]> {

@@ -65,15 +65,16 @@ impl Drawing {
 
     /// The whole drawing as one open line, its curves flattened, strokes turned where needed.
     ///
-    /// Ends within the join tolerance meet; there the later stroke gives way. A closed drawing opens
-    /// at its own start point. What becomes of strokes that don't follow one another end to end is
-    /// up to [`OneLineOptions::gaps`].
+    /// Ends within the join tolerance meet; there the later stroke gives way. A closed drawing
+    /// opens at its own start point. What becomes of strokes that don't follow one another end to
+    /// end is up to [`OneLineOptions::gaps`].
     ///
     /// # Errors
     ///
-    /// A motif error when nothing is drawn, or too much in one spot; when strokes don't meet and the
-    /// options refuse that: it has each gap. A geometry error, located at its stroke, when a coordinate is not finite or
-    /// out of range, or curves become too many points; one for tolerances that are not above 0.
+    /// A motif error when nothing is drawn, or too much in one spot; when strokes don't meet and
+    /// the options refuse that: it has each gap. A geometry error, located at its stroke, when a
+    /// coordinate is not finite or out of range, or curves become too many points; one for
+    /// tolerances that are not above 0.
     ///
     /// # Complexity
     ///
@@ -93,8 +94,9 @@ impl Drawing {
         join().map_err(|error| self.in_file(error))
     }
 
-    /// The whole drawing as one line, or as several with a thread cut between them: where the options
-    /// leave strokes [apart](super::Gaps::Apart), or price a thread [cut](OneLineOptions::cut).
+    /// The whole drawing as one line, or as several with a thread cut between them: where the
+    /// options leave strokes [apart](super::Gaps::Apart), or price a thread
+    /// [cut](OneLineOptions::cut).
     ///
     /// ```
     /// use quiltpath_core::strokes::{Drawing, OneLineOptions, Stroke};

@@ -90,7 +90,8 @@ impl LineEnds {
         }
     }
 
-    /// Where lines have to be cut so that they can start and end there: a line, a distance along it.
+    /// Where lines have to be cut so that they can start and end there: a line, a distance along
+    /// it.
     pub(super) fn places(&self, lines: &Lines) -> Vec<(u32, f64)> {
         let places = match self {
             Self::Free => [None, None],
@@ -144,8 +145,8 @@ impl LineEnds {
         let [Some(first), Some(last)] = self.outward() else {
             return None;
         };
-        // Of an L the way along a gate leads from the outer edge of its leg, that is from the elbow,
-        // which is the way out of the other.
+        // Of an L the way along a gate leads from the outer edge of its leg, that is from the
+        // elbow, which is the way out of the other.
         let (along, depths) = match self {
             Self::Legs(legs) => {
                 let depths = [legs.depth_horizontal, legs.depth_vertical];
@@ -261,8 +262,8 @@ impl Gate {
     }
 }
 
-/// Nodes at two gates: those first that let the least be stitched twice, of all whose heights differ
-/// about as little as can be.
+/// Nodes at two gates: those first that let the least be stitched twice, of all whose heights
+/// differ about as little as can be.
 fn between(net: &StrokeNet, gates: &[Gate; 2], join: f64) -> Vec<[Option<usize>; 2]> {
     let degrees = degrees(net);
     let nodes = (0..net.nodes.len()).filter(|&node| degrees[node] > 0);

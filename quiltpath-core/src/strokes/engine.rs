@@ -1,12 +1,12 @@
 //! Strokes of any kind to one line that stitches as little as possible twice.
 //!
-//! Problem: strokes meet at ends, touch, cross and lie apart; a machine stitches one line. Method: the
-//! strokes are cut where they meet (`contact`, `net`); parts that don't touch get links between them
-//! (`bridges`); of all walks over what is drawn the one with the least that is stitched again or linked is
-//! taken (`least_route`), and of those one that goes straight on where lines cross (`straight_walks`).
-//! Guarantee: every drawn place is stitched; what is added is the least for the pair of ends that is
-//! taken where `lower` says so, and no less than `lower` otherwise. Failure cases: no ends as they are
-//! wanted; strokes so crowded that they can't be gone through.
+//! Problem: strokes meet at ends, touch, cross and lie apart; a machine stitches one line. Method:
+//! the strokes are cut where they meet (`contact`, `net`); parts that don't touch get links between
+//! them (`bridges`); of all walks over what is drawn the one with the least that is stitched again
+//! or linked is taken (`least_route`), and of those one that goes straight on where lines cross
+//! (`straight_walks`). Guarantee: every drawn place is stitched; what is added is the least for the
+//! pair of ends that is taken where `lower` says so, and no less than `lower` otherwise. Failure
+//! cases: no ends as they are wanted; strokes so crowded that they can't be gone through.
 
 use super::bridges::{Bridge, bridges, parts};
 use super::contact::contacts;
@@ -17,7 +17,8 @@ use crate::geom::lines::Lines;
 use crate::geom::{Gap, Point, Vector};
 use crate::graph::{Edge, Ends, Net, Route, Step, Strand, least_route, straight_walks};
 
-/// How many steps the search for the least walk may take where parts lie apart; it takes a second or so.
+/// How many steps the search for the least walk may take where parts lie apart; it takes a second
+/// or so.
 const EFFORT: u64 = 15_000_000;
 
 /// Where no passage turns by more than this, a crossing is gone through straight; in radians.
@@ -135,7 +136,8 @@ pub(super) struct MadeLine {
     pub(super) added: Vec<AddedStretch>,
 }
 
-/// One line of these strokes, each with its name; several where the thread may be cut at this price.
+/// One line of these strokes, each with its name; several where the thread may be cut at this
+/// price.
 pub(super) fn one_line(
     strokes: &[(&str, &[Point])],
     join: f64,
@@ -283,9 +285,9 @@ impl<'a> Walk<'a> {
         }
     }
 
-    /// Puts the walks one after the other, from the start to the end where those are given, each from
-    /// the end that is nearer to where the one before it ends; a single one so that more of it goes as
-    /// it was drawn.
+    /// Puts the walks one after the other, from the start to the end where those are given, each
+    /// from the end that is nearer to where the one before it ends; a single one so that more of it
+    /// goes as it was drawn.
     fn put_in_order(&mut self, [start, end]: [Option<usize>; 2]) {
         /// Up to so many walks each is followed by the nearest of all.
         const SORTED: usize = 2000;

@@ -107,8 +107,8 @@ impl From<Motif> for Joined {
 ///
 /// # Complexity
 ///
-/// O(points + pieces log pieces) expected, when few ends lie within the tolerance of each other; O(pieces²)
-/// at worst.
+/// O(points + pieces log pieces) expected, when few ends lie within the tolerance of each other;
+/// O(pieces²) at worst.
 pub(super) fn join(
     name: &str,
     mut subpaths: Vec<Subpath>,
@@ -148,8 +148,8 @@ pub(super) fn join(
     })
 }
 
-/// As [`join`], but with several lines where the options let what is apart stay apart, or the thread
-/// be cut at this price.
+/// As [`join`], but with several lines where the options let what is apart stay apart, or the
+/// thread be cut at this price.
 pub(super) fn join_lines(
     name: &str,
     mut subpaths: Vec<Subpath>,
@@ -271,8 +271,8 @@ fn with_links(name: &str, points: Vec<Point>, added: &[AddedStretch]) -> Result<
 ///
 /// # Complexity
 ///
-/// O(points + pieces log pieces) expected, when few ends lie within the tolerance of each other; O(pieces²)
-/// at worst.
+/// O(points + pieces log pieces) expected, when few ends lie within the tolerance of each other;
+/// O(pieces²) at worst.
 pub(super) fn join_meeting(
     name: &str,
     mut subpaths: Vec<Subpath>,

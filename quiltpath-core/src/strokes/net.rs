@@ -1,12 +1,12 @@
 //! Strokes cut where they meet: nodes, and the edges between them.
 //!
-//! Problem: a graph whose edges are all that is drawn, each once. Method: each line is cut at its ends, at
-//! its contacts and where it is asked for; cuts that a contact makes one, and cuts of one line within the
-//! join tolerance along it, are one node, which lies on the earliest line that passes through it, or else
-//! on the earliest end. Of stretches on top of one another the earliest is kept.
-//! Guarantee: every drawn place lies within the tolerances of an edge; nodes are ends of edges alone.
-//! Failure cases: what is shorter than twice the tolerance between two cuts of one node is dropped and
-//! counted.
+//! Problem: a graph whose edges are all that is drawn, each once. Method: each line is cut at its
+//! ends, at its contacts and where it is asked for; cuts that a contact makes one, and cuts of one
+//! line within the join tolerance along it, are one node, which lies on the earliest line that
+//! passes through it, or else on the earliest end. Of stretches on top of one another the earliest
+//! is kept. Guarantee: every drawn place lies within the tolerances of an edge; nodes are ends of
+//! edges alone. Failure cases: what is shorter than twice the tolerance between two cuts of one
+//! node is dropped and counted.
 
 use super::contact::Contact;
 use crate::geom::lines::Lines;
@@ -52,8 +52,8 @@ struct Cut {
     along: f64,
 }
 
-/// The net of these lines, cut at their contacts and at these places besides, each a line and a distance
-/// along it.
+/// The net of these lines, cut at their contacts and at these places besides, each a line and a
+/// distance along it.
 pub(super) fn net(
     lines: &Lines,
     contacts: &[Contact],

@@ -52,16 +52,17 @@ pub struct OneLineOptions {
     /// How far from a curve its points may stray, above 0; where it is `None`, 0.01 mm, or a
     /// ten-thousandth of the drawing's diagonal if that is less.
     pub flattening: Option<f64>,
-    /// How near two ends have to be to meet, above 0; where it is `None`, 0.1 mm, or a thousandth of
-    /// the drawing's diagonal if that is less.
+    /// How near two ends have to be to meet, above 0; where it is `None`, 0.1 mm, or a thousandth
+    /// of the drawing's diagonal if that is less.
     pub join: Option<f64>,
     /// What to do about strokes that don't meet; one line with the least stitched twice by default.
     pub gaps: Gaps,
-    /// Where the line starts and ends, with [`Gaps::OneLine`]; wherever is best by default. A drawing
-    /// that is one open line already keeps its own ends.
+    /// Where the line starts and ends, with [`Gaps::OneLine`]; wherever is best by default. A
+    /// drawing that is one open line already keeps its own ends.
     pub ends: LineEnds,
     /// How much line a thread cut counts for, above 0, where several lines are asked for and
-    /// [`Gaps::OneLine`] makes them: the thread is cut where that saves more. Never where it is `None`.
+    /// [`Gaps::OneLine`] makes them: the thread is cut where that saves more. Never where it is
+    /// `None`.
     pub cut: Option<f64>,
 }
 
@@ -112,8 +113,8 @@ impl OneLineOptions {
         self.cut.map(check).transpose()
     }
 
-    /// The flattening and the join tolerance for a drawing with this box; what is no length above 0 is
-    /// refused.
+    /// The flattening and the join tolerance for a drawing with this box; what is no length above 0
+    /// is refused.
     pub(super) fn tolerances(&self, bounds: Option<Bounds>) -> Result<[f64; 2], Error> {
         let usual = usual_tolerances(bounds.map(|bounds| bounds.size().norm()));
         let flattening = self.flattening.unwrap_or(usual[0]);

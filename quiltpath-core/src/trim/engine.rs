@@ -1,11 +1,11 @@
 //! Any order by the engine that makes one line of strokes, for rings of up to [`MOST`] pieces.
 //!
-//! Problem and method: the pieces are edges that have to be walked, arcs of the ring and the stubs to
-//! its track are links that may be, up to twice; the least walk is that of
-//! [`least_route`](crate::graph::least_route), pieces stitched over as it takes them. Of the walks that
-//! are as long the one is taken that goes on along the ring. Guarantee: that of the engine: exact where
-//! it ends by itself, else a bound. Failure cases: more pieces than [`MOST`], for which the matching
-//! takes too long; none is found then.
+//! Problem and method: the pieces are edges that have to be walked, arcs of the ring and the stubs
+//! to its track are links that may be, up to twice; the least walk is that of
+//! [`least_route`](crate::graph::least_route), pieces stitched over as it takes them. Of the walks
+//! that are as long the one is taken that goes on along the ring. Guarantee: that of the engine:
+//! exact where it ends by itself, else a bound. Failure cases: more pieces than [`MOST`], for which
+//! the matching takes too long; none is found then.
 
 use super::boundary::Boundary;
 use super::walk::{Plan, Step, reversed};

@@ -1,12 +1,12 @@
 //! Any order: what ends the path, which ends inside take part in a thread cut, and the result.
 //!
 //! Method: an end inside the region is reached by its own piece alone. It ends the path, is
-//! stitched back over, or takes part in a thread cut: two share one, a single one is joined to
-//! the node where that is best. Each way to do that is a case with up to two places left to
-//! search for (`search`); what a case adds is the postman's (`postman`); where stitching over is
-//! allowed, pieces are stitched over one by one as long as that helps (`restitch`), and what is
-//! then not known to be the least is left to the engine that makes one line of strokes (`engine`), up
-//! to 150 pieces.
+//! stitched back over, or takes part in a thread cut: two share one, a single one is joined to the
+//! node where that is best. Each way to do that is a case with up to two places left to search for
+//! (`search`); what a case adds is the postman's (`postman`); where stitching over is allowed,
+//! pieces are stitched over one by one as long as that helps (`restitch`), and what is then not
+//! known to be the least is left to the engine that makes one line of strokes (`engine`), up to 150
+//! pieces.
 //!
 //! Guarantee: no more thread cuts than needed; exact as far as the search is, else with a lower
 //! bound. Failure cases: none. More than two ends inside without stitching over, which no drawing

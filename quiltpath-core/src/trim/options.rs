@@ -53,8 +53,8 @@ pub struct RouteOptions {
     /// Where the path starts and ends.
     pub terminals: Terminals,
     /// Whether a piece may be stitched over a second time where that helps: to come back from an
-    /// end inside the region, or instead of a longer link. With [`JoinOrder::Free`] at any time, else
-    /// only right after (or before) the piece itself. Without it an end inside the region that
+    /// end inside the region, or instead of a longer link. With [`JoinOrder::Free`] at any time,
+    /// else only right after (or before) the piece itself. Without it an end inside the region that
     /// is no end of the path takes a thread cut.
     pub restitch: bool,
     /// Links longer than this are left out: there the thread is cut. The order is chosen first.
@@ -85,7 +85,8 @@ impl RouteOptions {
         self
     }
 
-    /// The same options, thread cuts taking the place of longer links; `None` for links of any length.
+    /// The same options, thread cuts taking the place of longer links; `None` for links of any
+    /// length.
     #[must_use]
     pub fn with_max_link(mut self, length: impl Into<Option<f64>>) -> Self {
         self.max_link = length.into();

@@ -3,12 +3,13 @@
 //! Method: a piece stitched over changes the parity of its two ends and connects nothing new, so
 //! with a set of such pieces fixed the rest is the postman's again. Instead of over a piece the
 //! path may go along the ring from end to end, so a piece that isn't shorter than that link never
-//! helps. Of the others single pieces are added or left out as long as that helps. Ends inside that don't end the path are stitched back
-//! over always.
+//! helps. Of the others single pieces are added or left out as long as that helps. Ends inside that
+//! don't end the path are stitched back over always.
 //!
-//! Guarantee: exact where no piece may help; else a lower bound, the best of three: every odd vertex takes at least half of the shortest thing that can be added
-//! there; what is added connects the pieces; and a route with pieces stitched over saves, against
-//! the best without, at most what these pieces are shorter than their links. Failure cases: none.
+//! Guarantee: exact where no piece may help; else a lower bound, the best of three: every odd
+//! vertex takes at least half of the shortest thing that can be added there; what is added connects
+//! the pieces; and a route with pieces stitched over saves, against the best without, at most what
+//! these pieces are shorter than their links. Failure cases: none.
 
 use super::boundary::Boundary;
 use super::postman::Postman;

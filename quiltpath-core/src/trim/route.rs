@@ -10,9 +10,9 @@ use crate::geom::region::Region;
 
 /// Joins the pieces to one path with little added length.
 ///
-/// Pieces come from [`clip`](crate::trim::clip), or are anybody's that end on the boundary
-/// at the positions that they give. A piece with both ends inside can't be reached along the boundary, so beside
-/// others it becomes a path of its own.
+/// Pieces come from [`clip`](crate::trim::clip), or are anybody's that end on the boundary at the
+/// positions that they give. A piece with both ends inside can't be reached along the boundary, so
+/// beside others it becomes a path of its own.
 ///
 /// ```
 /// use quiltpath_core::geom::{Point, Polyline};
@@ -34,8 +34,8 @@ use crate::geom::region::Region;
 ///
 /// # Errors
 ///
-/// A geometry error when there is no piece, when a piece doesn't end at the position that it gives, when a
-/// number in the options is none, or when the inset is too large for the region.
+/// A geometry error when there is no piece, when a piece doesn't end at the position that it gives,
+/// when a number in the options is none, or when the inset is too large for the region.
 ///
 /// # Complexity
 ///

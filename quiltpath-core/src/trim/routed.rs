@@ -78,8 +78,8 @@ pub struct TrimReport {
     /// Whether the added length is the least possible in this order of stitching, each piece being
     /// stitched as a whole, before links beyond the limit are left out.
     pub exactness: Exactness,
-    /// Whether the line crosses itself in the region, or may, where that takes too long to find out.
-    /// Then stitching over as far as a crossing, which isn't considered, may add less.
+    /// Whether the line crosses itself in the region, or may, where that takes too long to find
+    /// out. Then stitching over as far as a crossing, which isn't considered, may add less.
     pub crossed: bool,
 }
 

@@ -10,8 +10,8 @@ use crate::geom::crossing::self_crossings_within;
 use crate::geom::region::Region;
 use crate::motif::Motif;
 
-/// How many pairs of segments are compared for each point to find out whether a line crosses itself;
-/// drawn lines take fewer than a hundred.
+/// How many pairs of segments are compared for each point to find out whether a line crosses
+/// itself; drawn lines take fewer than a hundred.
 const EFFORT: u64 = 200;
 
 /// How to cut a drawing and join it again.
@@ -66,8 +66,8 @@ pub struct Trimmed {
 /// thread cuts are needed.
 ///
 /// A drawing that lies inside comes back as it is, unless a start or an end is prescribed. A closed
-/// one that starts inside and leaves is taken from where it leaves on: a start in the middle of what is
-/// kept would cut it in two.
+/// one that starts inside and leaves is taken from where it leaves on: a start in the middle of
+/// what is kept would cut it in two.
 ///
 /// ```
 /// use quiltpath_core::geom::{BoxCorner, Point};
@@ -179,8 +179,8 @@ mod tests {
     use crate::leg::rectangle;
     use crate::trim::JoinOrder;
 
-    /// A wave round a square of 60, closed, cut to its left half: however it is turned, what is kept is
-    /// one piece, and in the drawn order it costs no more than the way along the cut.
+    /// A wave round a square of 60, closed, cut to its left half: however it is turned, what is
+    /// kept is one piece, and in the drawn order it costs no more than the way along the cut.
     #[test]
     fn a_closed_drawing_keeps_what_its_start_lies_on() {
         let corners = [(0.0, 0.0), (60.0, 0.0), (60.0, 60.0), (0.0, 60.0)];

@@ -126,8 +126,8 @@ impl Unit {
         matches!(self, Self::Mm | Self::Cm | Self::M)
     }
 
-    /// As [`readable`](Self::readable), but from ten yards, or ten metres, on in these: the length of a
-    /// line that nobody lays a ruler along.
+    /// As [`readable`](Self::readable), but from ten yards, or ten metres, on in these: the length
+    /// of a line that nobody lays a ruler along.
     ///
     /// ```
     /// use quiltpath_core::units::Unit;

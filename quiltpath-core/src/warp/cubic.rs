@@ -77,7 +77,8 @@ impl Cubic {
 /// True when `sign` times the polynomial is above 0 everywhere on [0, 1].
 ///
 /// Bernstein coefficients enclose the polynomial, so signs that all agree prove it; otherwise the
-/// halves are looked at. What is not decided after 40 halvings touches 0 and counts as not above it.
+/// halves are looked at. What is not decided after 40 halvings touches 0 and counts as not above
+/// it.
 pub(super) fn keeps_sign(coefficients: &[f64; 6], sign: f64) -> bool {
     const CHOOSE: [[f64; 6]; 6] = [
         [1.0, 0.0, 0.0, 0.0, 0.0, 0.0],

@@ -260,8 +260,8 @@ proptest! {
         }
     }
 
-    /// At either end the band leaves as the parabola through the three stations there does, by knots
-    /// that are the square roots of the chords; the parabola is solved for here.
+    /// At either end the band leaves as the parabola through the three stations there does, by
+    /// knots that are the square roots of the chords; the parabola is solved for here.
     #[test]
     fn the_ends_leave_along_the_parabola_through_three_stations(stations in waves(), t in 0.0..1.0f64) {
         prop_assume!(stations.len() > 2);

@@ -1,4 +1,5 @@
-//! Draws the demo motifs and the picture of easing anew into `fixtures/`, or into the folder given as argument.
+//! Draws the demo motifs and the picture of easing anew into `fixtures/`, or into the folder given
+//! as argument.
 
 use quiltpath_tests::draw;
 use std::path::{Path, PathBuf};

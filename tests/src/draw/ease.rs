@@ -1,4 +1,5 @@
-//! The picture of easing: the same repeats as drawn, stretched evenly, and stretched in their stems.
+//! The picture of easing: the same repeats as drawn, stretched evenly, and stretched in their
+//! stems.
 
 use super::{files, flowers};
 use quiltpath_core::Error;

@@ -1,4 +1,5 @@
-//! Numbers alone: spans and rings of repeats, ease, measured quilts, polygons, the order on a frame.
+//! Numbers alone: spans and rings of repeats, ease, measured quilts, polygons, the order on a
+//! frame.
 
 use quiltpath_core::fit::{
     Count, DepthGroup, DepthRange, Ease, EaseLimits, Parity, RingSide, Stiffness, StretchLimit,

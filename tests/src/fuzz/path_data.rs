@@ -1,10 +1,11 @@
 //! Path data held against the parsers of kurbo and svgtypes: the same numbers, or both refuse.
 //!
-//! Known differences: kurbo reflects the control point of a quadratic in `S`, and that of a cubic in
-//! `T`, which SVG 2, section 9.3.6 and 9.3.7 do not, and it stops without a word at further numbers
-//! that begin with `+`, so it is not asked about those. svgtypes refuses a comma after white
-//! space behind a flag, which the grammar has. An arc is curves here and elsewhere, so only its end
-//! is compared, and large arcs not at all: of those, others make curves until the memory ends.
+//! Known differences: kurbo reflects the control point of a quadratic in `S`, and that of a cubic
+//! in `T`, which SVG 2, section 9.3.6 and 9.3.7 do not, and it stops without a word at further
+//! numbers that begin with `+`, so it is not asked about those. svgtypes refuses a comma after
+//! white space behind a flag, which the grammar has. An arc is curves here and elsewhere, so only
+//! its end is compared, and large arcs not at all: of those, others make curves until the memory
+//! ends.
 
 use kurbo::{BezPath, PathEl, Point};
 use quiltpath_core::io::svg_read::read_svg;

@@ -61,8 +61,8 @@ fn stations_within_a_corner_are_passed_over_and_told() {
     same(&solved(quilt, LEG), &told, |point| point);
 }
 
-/// A top side with a seam 5 in wide between stations, on a border 6 in wide: what the side's own band
-/// asks for is chosen, with slack or without, alone or with the opposite side.
+/// A top side with a seam 5 in wide between stations, on a border 6 in wide: what the side's own
+/// band asks for is chosen, with slack or without, alone or with the opposite side.
 #[test]
 fn numbers_are_chosen_for_the_band_as_it_was_measured() {
     use rand_plans::cases;

@@ -1,8 +1,9 @@
 //! Pictures drawn by `resvg` from known lines, read again and held against them.
 //!
-//! The truth is the path data; `resvg` (crate, 0.49) draws it with a round pen, our own script spoils the
-//! picture as scanners and phones do: blur, shade, noise, JPEG at quality 60, a turn. The centre line has to be within 0.15 mm for 95 % of its length and within 0.6 mm
-//! everywhere. `QUILTPATH_SCANS=all` runs the whole table in place of a few of its rows;
+//! The truth is the path data; `resvg` (crate, 0.49) draws it with a round pen, our own script
+//! spoils the picture as scanners and phones do: blur, shade, noise, JPEG at quality 60, a turn.
+//! The centre line has to be within 0.15 mm for 95 % of its length and within 0.6 mm everywhere.
+//! `QUILTPATH_SCANS=all` runs the whole table in place of a few of its rows;
 //! `QUILTPATH_SCANS_LOOK=folder` leaves the pictures with the lines on them there.
 
 mod picture;
@@ -13,7 +14,8 @@ use quiltpath_core::raster::{ScanOptions, scan};
 use crate::picture::{Spoilt, drawn, look};
 use crate::truth::{DRAWINGS, Drawn};
 
-/// One row of the table: the drawing, dots per inch, the pen in millimetres, what is done to the picture.
+/// One row of the table: the drawing, dots per inch, the pen in millimetres, what is done to the
+/// picture.
 struct Case {
     drawing: &'static Drawn,
     dpi: f64,

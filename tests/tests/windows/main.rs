@@ -1,7 +1,7 @@
 //! Passes and thread cuts held against an integer program, solved once by `program.py` beside this.
 //!
-//! The 40 quilts in `quilts.json` are invented: one to three nested borders, some with corners joined to
-//! rings, up to 130 atoms.
+//! The 40 quilts in `quilts.json` are invented: one to three nested borders, some with corners
+//! joined to rings, up to 130 atoms.
 
 use quiltpath_core::geom::{Bounds, Point};
 use quiltpath_core::order::{Atom, AtomEnd, OrderOptions, Ordered, order};

@@ -15,11 +15,12 @@ use crate::message;
 /// The folder of a plan in which its pieces lie.
 const PIECES: &str = "pieces";
 
-/// How far the lines of a file may lie from the piece of the result, in millimetres: files are rounded.
+/// How far the lines of a file may lie from the piece of the result, in millimetres: files are
+/// rounded.
 const SAME_MM: f64 = 0.5;
 
-/// The lines of the cloth beside the piece in this file, in `unit`: those of the result that is given,
-/// or of the one beside the folder of pieces that the file lies in.
+/// The lines of the cloth beside the piece in this file, in `unit`: those of the result that is
+/// given, or of the one beside the folder of pieces that the file lies in.
 pub(super) fn beside(
     file: &Path,
     result: Option<&Path>,

@@ -95,7 +95,8 @@ impl<'a> Fine<'a> {
         self.tiles.size * TILES as f64
     }
 
-    /// The fullest square that starts in a tile; of several that are equally full the first, by rows.
+    /// The fullest square that starts in a tile; of several that are equally full the first, by
+    /// rows.
     pub(super) fn fullest(&self, block: Tile) -> Full {
         // sums[row][column] is the length above and to the left of there.
         let mut sums = [[0.0; SUMS]; SUMS];

@@ -1,4 +1,5 @@
-//! The length of line in each tile of a quarter of a square's side, and the blocks that hold too much.
+//! The length of line in each tile of a quarter of a square's side, and the blocks that hold too
+//! much.
 
 use crate::error::{CheckFault, Error};
 use crate::geom::Vector;
@@ -16,8 +17,8 @@ pub(super) const ROUNDING: f64 = 1e-9;
 /// The most tiles that lines may pass through, counted again on each return: 25 km in 1/4 in tiles.
 const MAX_TILES: usize = 1 << 22;
 
-/// How far tiles lie before whole multiples of their size, in tiles, so that lines on an edge belong to
-/// the tiles after it whichever way they are rounded.
+/// How far tiles lie before whole multiples of their size, in tiles, so that lines on an edge
+/// belong to the tiles after it whichever way they are rounded.
 const BEFORE: f64 = 1e-9;
 
 /// Column and row of a tile.
@@ -97,8 +98,8 @@ fn sums(sorted: &[(i64, i64, f64)]) -> impl Iterator<Item = (i64, i64, f64)> + '
     })
 }
 
-/// Goes along a segment, in tiles, from tile to tile: each with the shares of the segment at which it is
-/// entered and left.
+/// Goes along a segment, in tiles, from tile to tile: each with the shares of the segment at which
+/// it is entered and left.
 #[inline]
 pub(super) fn walk([from, to]: [Vector; 2], mut visit: impl FnMut(Tile, [f64; 2])) {
     let (start, end) = (from.map(f64::floor), to.map(f64::floor));

@@ -100,7 +100,8 @@ fn the_corner_ends_in_the_direction_of_its_last_link() {
 }
 
 proptest! {
-    /// Eight times larger in every length, which changes no digit: as many chords, and the same ones.
+    /// Eight times larger in every length, which changes no digit: as many chords, and the same
+    /// ones.
     #[test]
     fn a_larger_corner_has_the_points_of_a_smaller_one(angle in 45.0..150.0f64, change in 0.05..0.9f64) {
         let small = options(BendRadius::LengthChange(change));

@@ -1,23 +1,23 @@
 //! The phases at which a repeat is cut best on the diagonal: a sweep over all of them.
 //!
-//! Problem: of all phases, those that meet the diagonal least often and turn least there. Method: the
-//! sweep of the module above gives stretches of phases between values of q, in which the crossing
-//! segments stay the same. Of the stretches that meet the diagonal least often, those are as good as
-//! the best whose turn is greater by at most [`EQUAL_KINK`]; neighbours are one cut, at the stretch
-//! that turns least, for a curve's chords turn by little from one to the next. But a straight stem,
-//! a stretch of at least [`STEM`], is a cut of its own, with its narrow neighbours: two stems in one
-//! line turn alike, and the legs that they leave differ by much.
-//! Guarantee: the first cut differs from the least turn by no more than that. So rounding, the fineness
-//! of the chords and the size of the drawing don't decide between the two sides of a symmetrical
-//! repeat. Failure: a line that meets no phase, which a closed period can't be.
+//! Problem: of all phases, those that meet the diagonal least often and turn least there. Method:
+//! the sweep of the module above gives stretches of phases between values of q, in which the
+//! crossing segments stay the same. Of the stretches that meet the diagonal least often, those are
+//! as good as the best whose turn is greater by at most [`EQUAL_KINK`]; neighbours are one cut, at
+//! the stretch that turns least, for a curve's chords turn by little from one to the next. But a
+//! straight stem, a stretch of at least [`STEM`], is a cut of its own, with its narrow neighbours:
+//! two stems in one line turn alike, and the legs that they leave differ by much. Guarantee: the
+//! first cut differs from the least turn by no more than that. So rounding, the fineness of the
+//! chords and the size of the drawing don't decide between the two sides of a symmetrical repeat.
+//! Failure: a line that meets no phase, which a closed period can't be.
 
 use std::collections::BTreeSet;
 
 use super::ExtraLoops;
 use crate::corner::period::Period;
 
-/// Turns that differ by less are equal, in radians: 2 degrees, about what the chords of a curve that
-/// is followed to 0.01 mm differ in direction from it. Our own choice.
+/// Turns that differ by less are equal, in radians: 2 degrees, about what the chords of a curve
+/// that is followed to 0.01 mm differ in direction from it. Our own choice.
 pub(super) const EQUAL_KINK: f64 = 2.0 * std::f64::consts::PI / 180.0;
 
 /// How wide a stretch is a stem, as a share of the repeat. Our own choice.

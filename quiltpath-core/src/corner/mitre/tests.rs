@@ -187,7 +187,8 @@ proptest! {
         for (one, other) in points.iter().zip(points.iter().rev()) {
             prop_assert!((mirror.apply(*one) - other).norm() < 1e-9);
         }
-        // Before the diagonal and in the band on the leg that is left: the second half of the points.
+        // Before the diagonal and in the band on the leg that is left: the second half of the
+        // points.
         for point in &points[points.len() / 2..] {
             prop_assert!(point.y >= -1e-9 && point.y <= DEPTH + 1e-9);
             let beyond = point.x * half.sin() - point.y * half.cos();

@@ -1,18 +1,17 @@
 //! What else would keep every side within a limit of stretch, when the best fit does not.
 //!
 //! Problem: the quilter wants to choose: another depth, other numbers of repeats, easing, longer
-//! corner legs, or plain spacers at the middle of the sides; each with its numbers.
-//! Method: another depth or a longer leg moves all ratios r = start ± rate·x the same way by one
-//! number x (over 1 ± bend·x on a side whose own band is deeper than the shared one). For a tie, the
-//! x at which n repeats hold are an interval whose start moves up from one allowed n to the next, so
-//! the least x from a given one on is found by trying them in order. Raising x to that of each tie in
-//! turn until none moves it leads to the least x at which all hold, since no step passes over one. A
-//! spacer concerns its own side: the most repeats that are not squeezed too much leave the least room
-//! for it.
-//! Guarantee: the depth is the nearest one on either side of the fit's; the leg and the spacers
-//! are the shortest, at the fit's depth; each result holds, up to 1e-9. Checked against a grid.
-//! Failure: none; what can't hold is left out, and so is a depth more than
-//! twice as large or less than half as large as the fit's, which would be another design.
+//! corner legs, or plain spacers at the middle of the sides; each with its numbers. Method: another
+//! depth or a longer leg moves all ratios r = start ± rate·x the same way by one number x (over 1 ±
+//! bend·x on a side whose own band is deeper than the shared one). For a tie, the x at which n
+//! repeats hold are an interval whose start moves up from one allowed n to the next, so the least x
+//! from a given one on is found by trying them in order. Raising x to that of each tie in turn
+//! until none moves it leads to the least x at which all hold, since no step passes over one. A
+//! spacer concerns its own side: the most repeats that are not squeezed too much leave the least
+//! room for it. Guarantee: the depth is the nearest one on either side of the fit's; the leg and
+//! the spacers are the shortest, at the fit's depth; each result holds, up to 1e-9. Checked against
+//! a grid. Failure: none; what can't hold is left out, and so is a depth more than twice as large
+//! or less than half as large as the fit's, which would be another design.
 
 use super::choose::{checked_ties, fit_ring};
 use super::group::{DepthGroup, GroupFit};
@@ -31,8 +30,8 @@ const MARGIN: f64 = 1e-9;
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Alternative {
-    /// Another depth, with the fit at it; every side holds. It may be the fit's own depth with other
-    /// numbers, where a limit allows more stretch one way than the other.
+    /// Another depth, with the fit at it; every side holds. It may be the fit's own depth with
+    /// other numbers, where a limit allows more stretch one way than the other.
     Depth(GroupFit),
     /// Other numbers of repeats, were sides neither tied nor bound to multiples, parities or fixed
     /// numbers; the worst stretch is less, but the limit may still be broken.

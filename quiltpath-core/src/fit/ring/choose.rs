@@ -1,22 +1,23 @@
 //! The depth and the whole numbers of repeats with which the worst stretch of a quilt is least.
 //!
-//! Problem: the sides of one or several rings share a depth d, free within [min, max] (the slack
-//! of the gaps). The span of side i is fᵢ + pᵢ·d (its length less what the corners take, which
-//! grows with the depth), one repeat leads kᵢ·(d + eᵢ) along, where eᵢ is 0 but for a side whose own
-//! band is deeper or shallower. Choose d and a whole nᵢ from the allowed
-//! ones, equal on tied sides, such that the greatest |ln(stretch)| of all sides is least.
+//! Problem: the sides of one or several rings share a depth d, free within [min, max] (the slack of
+//! the gaps). The span of side i is fᵢ + pᵢ·d (its length less what the corners take, which grows
+//! with the depth), one repeat leads kᵢ·(d + eᵢ) along, where eᵢ is 0 but for a side whose own band
+//! is deeper or shallower. Choose d and a whole nᵢ from the allowed ones, equal on tied sides, such
+//! that the greatest |ln(stretch)| of all sides is least.
 //!
-//! Method: with u = 1/d the ratio span / pitch is the line rᵢ(u) = (fᵢ·u + pᵢ)/kᵢ, and fᵢ > 0
-//! makes it grow; over 1 + eᵢ·u it is a hyperbola, which grows where fᵢ > eᵢ·pᵢ. All below needs
-//! nothing but growth, and the roots of products, of the second degree in either case. (a) At a
-//! given u each tie has its own best n, which changes only where max r · min r over the tie (r² for
-//! a side by itself) passes the product n·n⁺ of two neighbours of the allowed numbers. These breakpoints cut the range of u into intervals. (b) Within one,
-//! with all n constant, the worst is max(ln P, −ln Q), P = max rᵢ/nᵢ and Q = min rᵢ/nᵢ. The first
-//! grows, the second falls, so the best u is where P·Q = 1, or the end of the interval that is
-//! nearest to it. (c) The best of all intervals wins. (d) Where a limit of the stretch is given, what
-//! keeps it goes before what doesn't: a tie takes the best of the numbers within it, where any is,
-//! and a depth at which all sides are within it beats one at which not all are. A number keeps the
-//! limit over one range of u; its ends, closed forms, are breakpoints as well.
+//! Method: with u = 1/d the ratio span / pitch is the line rᵢ(u) = (fᵢ·u + pᵢ)/kᵢ, and fᵢ > 0 makes
+//! it grow; over 1 + eᵢ·u it is a hyperbola, which grows where fᵢ > eᵢ·pᵢ. All below needs nothing
+//! but growth, and the roots of products, of the second degree in either case. (a) At a given u
+//! each tie has its own best n, which changes only where max r · min r over the tie (r² for a side
+//! by itself) passes the product n·n⁺ of two neighbours of the allowed numbers. These breakpoints
+//! cut the range of u into intervals. (b) Within one, with all n constant, the worst is max(ln P,
+//! −ln Q), P = max rᵢ/nᵢ and Q = min rᵢ/nᵢ. The first grows, the second falls, so the best u is
+//! where P·Q = 1, or the end of the interval that is nearest to it. (c) The best of all intervals
+//! wins. (d) Where a limit of the stretch is given, what keeps it goes before what doesn't: a tie
+//! takes the best of the numbers within it, where any is, and a depth at which all sides are within
+//! it beats one at which not all are. A number keeps the limit over one range of u; its ends,
+//! closed forms, are breakpoints as well.
 //!
 //! Proof. (a) For one n the worst of a tie is max(ln(max r) − ln n, ln n − ln(min r)) =
 //! |ln n − m| + h with m the mean and h half the difference of ln(max r) and ln(min r). It falls

@@ -121,8 +121,9 @@ fn the_bottom_moves_by_diagonal_over_width() {
             rising: 50.0,
         },
     };
-    // The self-stress of the braced frame is in proportion to the lengths (sides 30 and 40, diagonals
-    // -50), so a quarter of the error stays in each diagonal and a fifth of it goes into the top.
+    // The self-stress of the braced frame is in proportion to the lengths (sides 30 and 40,
+    // diagonals -50), so a quarter of the error stays in each diagonal and a fifth of it goes into
+    // the top.
     let moved = sensitivity(&both, 0.125).expect("moves");
     assert!((moved[1] - 0.125 * 0.2).abs() < 1e-4, "{moved:?}");
     assert!(

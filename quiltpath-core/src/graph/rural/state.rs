@@ -1,4 +1,5 @@
-//! One branch of the search: what has to be walked, the least pairing with it, and what that leaves apart.
+//! One branch of the search: what has to be walked, the least pairing with it, and what that leaves
+//! apart.
 
 use super::route::Route;
 use crate::graph::pairs::{are_few, paired};
@@ -30,8 +31,8 @@ pub(crate) struct Ends {
     pub(crate) end: Option<usize>,
 }
 
-/// What a branch asks for. Links have their numbers; the way from a vertex to the hub has the number
-/// of the vertex after them.
+/// What a branch asks for. Links have their numbers; the way from a vertex to the hub has the
+/// number of the vertex after them.
 #[derive(Debug, Clone, Default)]
 pub(super) struct State {
     required: Vec<usize>,
@@ -160,7 +161,8 @@ impl<'a> Work<'a> {
         Some(at)
     }
 
-    /// All that can be walked, by the hub where that is asked for: what it is, its ends and its length.
+    /// All that can be walked, by the hub where that is asked for: what it is, its ends and its
+    /// length.
     fn lines(&self, banned: &[bool], by_hub: bool) -> Vec<(Line, [usize; 2], f64)> {
         let (net, hub) = (self.net, self.hub());
         let mut lines = Vec::with_capacity(net.edges.len() + net.links.len());
@@ -271,8 +273,8 @@ impl<'a> Work<'a> {
         (names.filter(|&name| taken[name]).collect(), sets)
     }
 
-    /// The branches for a part that is apart: a way out of it that is walked, those before it banned.
-    /// None where all hangs together.
+    /// The branches for a part that is apart: a way out of it that is walked, those before it
+    /// banned. None where all hangs together.
     pub(super) fn branches(&self, at: &Relaxed) -> Option<Vec<State>> {
         let (net, hub) = (self.net, self.hub());
         let main = at.sets[hub];
@@ -322,8 +324,8 @@ impl<'a> Work<'a> {
         Some(names.iter().enumerate().map(branch).collect())
     }
 
-    /// The walk of a pairing, what is apart joined by links there and back, or cut off, whichever costs
-    /// less.
+    /// The walk of a pairing, what is apart joined by links there and back, or cut off, whichever
+    /// costs less.
     pub(super) fn completed(&self, at: &Relaxed) -> Option<Route> {
         let kept = self.joined_by(at, at.links.clone());
         if !at.links.contains(&2) {

@@ -33,7 +33,8 @@ fn tried(net: &Net, ends: Ends, cut: Option<f64>) -> f64 {
                 cost += times as f64 * link.length;
             }
         }
-        // The ends that are given are ends of some walk; walks in a part are as few as its odd ends ask.
+        // The ends that are given are ends of some walk; walks in a part are as few as its odd ends
+        // ask.
         let mut toggled = degree.clone();
         for end in [ends.start, ends.end].into_iter().flatten() {
             toggled[end] += 1;

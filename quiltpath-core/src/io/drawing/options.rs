@@ -9,8 +9,9 @@ use crate::units::Unit;
 #[non_exhaustive]
 pub struct ReadOptions {
     /// The unit of a point list or a DXF that names none, and the unit to answer in. Where it is
-    /// `None`, a list has to name one, a DXF is taken as [`LineDrawing::notes`](super::LineDrawing::notes) says, and the answer
-    /// is in the drawing's own.
+    /// `None`, a list has to name one, a DXF is taken as
+    /// [`LineDrawing::notes`](super::LineDrawing::notes) says, and the answer is in the drawing's
+    /// own.
     pub unit: Option<Unit>,
     /// How far from a curve its points may stray, in millimetres, above 0; where it is `None`, as
     /// [`OneLineOptions::flattening`](crate::strokes::OneLineOptions::flattening) has it.
@@ -25,8 +26,10 @@ pub struct ReadOptions {
     /// How much line a thread cut counts for, in millimetres, where several lines are asked for, as
     /// [`OneLineOptions::cut`](crate::strokes::OneLineOptions::cut) has it.
     pub cut_mm: Option<f64>,
-    /// The layers that are read, of an SVG drawing as in [`read_svg_layers`](crate::io::svg_read::read_svg_layers), of a DXF as in
-    /// [`read_dxf_layers`](crate::io::dxf_read::read_dxf_layers); all where there are none. Point lists have no layers.
+    /// The layers that are read, of an SVG drawing as in
+    /// [`read_svg_layers`](crate::io::svg_read::read_svg_layers), of a DXF as in
+    /// [`read_dxf_layers`](crate::io::dxf_read::read_dxf_layers); all where there are none. Point
+    /// lists have no layers.
     pub layers: Vec<String>,
 }
 
@@ -80,8 +83,8 @@ impl ReadOptions {
         self
     }
 
-    /// How far points may stray from a curve on the cloth, and how near ends are there that meet, in
-    /// this unit: 0.01 mm and 0.1 mm where they are not given.
+    /// How far points may stray from a curve on the cloth, and how near ends are there that meet,
+    /// in this unit: 0.01 mm and 0.1 mm where they are not given.
     #[must_use]
     pub fn on_cloth(&self, unit: Unit) -> [f64; 2] {
         let flattening = self.flattening_mm.unwrap_or(DEFAULT_TOLERANCE_MM);

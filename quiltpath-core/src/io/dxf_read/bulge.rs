@@ -1,15 +1,15 @@
 //! Vertices with bulges to curves.
 //!
-//! The bulge of a segment is the tangent of a quarter of its angle, positive where it turns left
-//! (y up), by the published DXF reference. An arc is halved until a piece turns no more than half a
-//! radian; then it is one cubic with the tangents of the arc at its ends, whose handles are
-//! (4/3) tan(angle/4) radii long. In terms of the chord and the bulge b they are (1 + b²)/3 chords,
-//! the middle of an arc lies b/2 chords off the middle of its chord, and half of an arc has the bulge
-//! b / (1 + √(1 + b²)). No centre and no radius is needed, so that flat arcs keep all digits.
+//! The bulge of a segment is the tangent of a quarter of its angle, positive where it turns left (y
+//! up), by the published DXF reference. An arc is halved until a piece turns no more than half a
+//! radian; then it is one cubic with the tangents of the arc at its ends, whose handles are (4/3)
+//! tan(angle/4) radii long. In terms of the chord and the bulge b they are (1 + b²)/3 chords, the
+//! middle of an arc lies b/2 chords off the middle of its chord, and half of an arc has the bulge b
+//! / (1 + √(1 + b²)). No centre and no radius is needed, so that flat arcs keep all digits.
 //!
 //! Guarantee: ends of pieces lie on the arc to rounding; between them a cubic is off by at most
-//! (4/27) sin⁶(angle/4) / cos²(angle/4) of the radius (kurbo's and others' well-known bound for this
-//! cubic), here 6e-7, which a test measures. A bulge that is not finite is refused before.
+//! (4/27) sin⁶(angle/4) / cos²(angle/4) of the radius (kurbo's and others' well-known bound for
+//! this cubic), here 6e-7, which a test measures. A bulge that is not finite is refused before.
 
 use kurbo::{Point, Vec2};
 
@@ -107,7 +107,8 @@ mod tests {
             prop_assume!(bulge.abs() > 1e-6);
             let path = drawn(&[(3.0, 4.0, bulge), (x, y, 0.0)], false);
             let (from, to) = (Point::new(3.0, 4.0), Point::new(x, y));
-            // Elementary: the angle is 4 atan b, the radius half the chord over the sine of half of it.
+            // Elementary: the angle is 4 atan b, the radius half the chord over the sine of half of
+            // it.
             let angle = 4.0 * bulge.atan();
             let radius = (to - from).hypot() / (2.0 * (angle / 2.0).sin());
             let chord = (to - from).normalize();

@@ -1,7 +1,7 @@
 //! The layers of a DXF: which there are, which are shown, which are read.
 //!
-//! Names are the same in capitals and small letters. A layer that entities name and no table lists is
-//! one like any other.
+//! Names are the same in capitals and small letters. A layer that entities name and no table lists
+//! is one like any other.
 
 use std::collections::HashMap;
 

@@ -1,7 +1,7 @@
 //! Text to groups (a code on one row, its value on the next), and groups to records.
 //!
-//! A record begins with a group 0, whose value is its name. Nothing is copied: a record is a part of
-//! the text, and its groups are read anew each time they are asked for.
+//! A record begins with a group 0, whose value is its name. Nothing is copied: a record is a part
+//! of the text, and its groups are read anew each time they are asked for.
 
 use crate::error::{DxfFault, Error};
 

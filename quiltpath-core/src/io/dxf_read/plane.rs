@@ -2,11 +2,11 @@
 //!
 //! Coordinates of arcs, circles, polylines with bulges and inserted blocks are in a system of their
 //! own, whose z axis is the extrusion and whose x and y axes follow from it by the arbitrary axis
-//! algorithm of the published DXF reference: x is Y × z where z is within 1/64 of the world's Z, and
-//! Z × z elsewhere; y is z × x. Seen from above, which drops the world's z, a plane is an affine map.
-//! The usual extrusion is (0, 0, 1), which changes nothing; (0, 0, -1) mirrors x. Any other is a
-//! drawing tilted out of the page, which is exact as a view from above, and not what its author
-//! draws on paper, so that it is noted.
+//! algorithm of the published DXF reference: x is Y × z where z is within 1/64 of the world's Z,
+//! and Z × z elsewhere; y is z × x. Seen from above, which drops the world's z, a plane is an
+//! affine map. The usual extrusion is (0, 0, 1), which changes nothing; (0, 0, -1) mirrors x. Any
+//! other is a drawing tilted out of the page, which is exact as a view from above, and not what its
+//! author draws on paper, so that it is noted.
 
 use super::pairs::Record;
 use crate::error::Error;

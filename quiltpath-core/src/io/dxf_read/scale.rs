@@ -2,8 +2,8 @@
 
 use crate::units::Unit;
 
-/// How many millimetres one unit of the file is, and the unit that its author measures in; `None` for
-/// 0, which is no unit, and for units of the sky.
+/// How many millimetres one unit of the file is, and the unit that its author measures in; `None`
+/// for 0, which is no unit, and for units of the sky.
 pub(super) fn unit(code: i64) -> Option<(f64, Unit)> {
     // US survey foot: 1200/3937 m (NIST Special Publication 811, appendix B.6).
     const SURVEY_FOOT: f64 = 1_200_000.0 / 3937.0;

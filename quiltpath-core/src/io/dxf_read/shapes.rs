@@ -92,7 +92,8 @@ fn line(record: &Record<'_>) -> Result<Shape, Error> {
     sketch.finish(record)
 }
 
-/// An arc runs from its start angle to its end angle, in degrees, to the left; a circle starts at 0.
+/// An arc runs from its start angle to its end angle, in degrees, to the left; a circle starts at
+/// 0.
 fn arc(record: &Record<'_>) -> Result<Shape, Error> {
     let [x, y, radius] = record.needed([10, 20, 40])?;
     let [height, start, end] = record.numbers([30, 50, 51])?;

@@ -1,17 +1,17 @@
 //! B-splines, rational or not, to cubics.
 //!
-//! Problem: a spline of degree p has control points with weights and knots; paths have cubics. Method:
-//! each span between two different knots is brought to Bézier form by its blossom (de Boor's
-//! recursion with the knots at its ends as arguments), in homogeneous coordinates (w x, w y, w). A
-//! span is then followed by the cubic that has its ends and its derivatives there; where that strays
-//! too far the span is halved by de Casteljau's rule.
+//! Problem: a spline of degree p has control points with weights and knots; paths have cubics.
+//! Method: each span between two different knots is brought to Bézier form by its blossom (de
+//! Boor's recursion with the knots at its ends as arguments), in homogeneous coordinates (w x, w y,
+//! w). A span is then followed by the cubic that has its ends and its derivatives there; where that
+//! strays too far the span is halved by de Casteljau's rule.
 //!
-//! Guarantee: with N the numerators, w the weights and C the cubic, N − w C is a polynomial of degree
-//! p + 3 whose Bézier coefficients bound it, and the least weight bounds w from below. So no point of
-//! the span is farther than max|N − w C| / min w from the point of the cubic at the same parameter,
-//! and that is held below [`TOLERANCE`]. Splines of degree 2 and 3 without weights are cubics, and
-//! come out exactly but for rounding; those of degree 1 are lines. The error of the cubic falls with
-//! the fourth power of the span, so that a few halvings do.
+//! Guarantee: with N the numerators, w the weights and C the cubic, N − w C is a polynomial of
+//! degree p + 3 whose Bézier coefficients bound it, and the least weight bounds w from below. So no
+//! point of the span is farther than max|N − w C| / min w from the point of the cubic at the same
+//! parameter, and that is held below [`TOLERANCE`]. Splines of degree 2 and 3 without weights are
+//! cubics, and come out exactly but for rounding; those of degree 1 are lines. The error of the
+//! cubic falls with the fourth power of the span, so that a few halvings do.
 //!
 //! Failure: weights that are not above 0, knots that fall, numbers that don't match. Knots that
 //! break a spline in two (more of one kind than the degree) start a new part of the path.
@@ -125,8 +125,8 @@ impl Spline {
         (TOLERANCE * diagonal).max(ROUNDING * largest)
     }
 
-    /// The Bézier point number `at` of the span that begins at this knot: the blossom with `at` times
-    /// the knot at its end and the knot at its start for the rest.
+    /// The Bézier point number `at` of the span that begins at this knot: the blossom with `at`
+    /// times the knot at its end and the knot at its start for the rest.
     fn blossom(&self, span: usize, at: usize) -> Weighted {
         let p = self.degree;
         let mut row = [[0.0; 3]; MAX_DEGREE + 1];

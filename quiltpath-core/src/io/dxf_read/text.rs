@@ -1,7 +1,7 @@
 //! Bytes to text: UTF-8, UTF-16 with a byte order mark, or the code page that the header names.
 //!
-//! Only the names of layers and blocks are more than ASCII, so that what can't be decoded is replaced
-//! and never refused.
+//! Only the names of layers and blocks are more than ASCII, so that what can't be decoded is
+//! replaced and never refused.
 
 use std::borrow::Cow;
 
@@ -29,7 +29,8 @@ pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, Error> {
     })
 }
 
-/// The code page that the header names, such as `ANSI_1252`, which is also taken where none is known.
+/// The code page that the header names, such as `ANSI_1252`, which is also taken where none is
+/// known.
 fn code_page(bytes: &[u8]) -> &'static Encoding {
     const VARIABLE: &[u8] = b"$DWGCODEPAGE";
     const FARTHEST: usize = 1 << 16;

@@ -1,4 +1,5 @@
-//! Draws what is shown and chosen of the entities, following inserted blocks, in millimetres, y down.
+//! Draws what is shown and chosen of the entities, following inserted blocks, in millimetres, y
+//! down.
 
 use kurbo::{BezPath, PathEl, Point};
 
@@ -67,7 +68,8 @@ impl<'a> Walk<'a> {
             return Ok(());
         }
         let shown = &self.layers[layer];
-        // A layer that is off hides what is on it; one that is frozen, all that is inserted on it, too.
+        // A layer that is off hides what is on it; one that is frozen, all that is inserted on it,
+        // too.
         let unseen = if entity.paper {
             Some((Note::Paper, ""))
         } else if entity.hidden {

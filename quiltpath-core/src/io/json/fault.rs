@@ -156,8 +156,8 @@ fn explain(message: &str, line: &str, column: usize) -> String {
     }
 }
 
-/// What to give instead of what stands there, from serde's "invalid type: string "a", expected f64":
-/// its names of types are those of the program, not those of JSON.
+/// What to give instead of what stands there, from serde's "invalid type: string "a", expected
+/// f64": its names of types are those of the program, not those of JSON.
 fn wrong_kind(message: &str) -> Option<String> {
     let rest = message.strip_prefix("invalid ")?;
     let (found, expected) = rest.rsplit_once(", expected ")?;

@@ -1,8 +1,8 @@
 //! A solved plan as `result.json`: all numbers, in the unit that the plan asked for.
 //!
-//! Lengths are rounded to 1e-9 of the unit; angles are in degrees, x points to the right, y **down**
-//! and positive angles turn clockwise as seen. Keys keep their meaning; new ones may come with any
-//! version, so a reader passes over keys that it doesn't know.
+//! Lengths are rounded to 1e-9 of the unit; angles are in degrees, x points to the right, y
+//! **down** and positive angles turn clockwise as seen. Keys keep their meaning; new ones may come
+//! with any version, so a reader passes over keys that it doesn't know.
 
 mod findings;
 mod made;
@@ -112,7 +112,8 @@ impl PlanResult {
 #[cfg(feature = "svg")]
 impl PlanResult {
     /// The edge and the seams of a piece's border, for
-    /// [`write_template_on_cloth`](crate::io::template::write_template_on_cloth), in the result's unit.
+    /// [`write_template_on_cloth`](crate::io::template::write_template_on_cloth), in the result's
+    /// unit.
     ///
     /// None for a piece of another result, and in results that were written before they had these
     /// lines.

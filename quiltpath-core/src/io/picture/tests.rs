@@ -47,8 +47,8 @@ fn said(svg: &str) -> Vec<String> {
 
 #[test]
 fn every_nested_border_has_the_measures_of_its_joins() {
-    // Borders of 6, 4 and 5 in: their corners lie 0, 6 and 10 in inside the quilt's. Corners are left
-    // open, so repeats begin a seam gap of 1/4 in beyond the width of the neighbour.
+    // Borders of 6, 4 and 5 in: their corners lie 0, 6 and 10 in inside the quilt's. Corners are
+    // left open, so repeats begin a seam gap of 1/4 in beyond the width of the neighbour.
     let said = said(&drawn(
         "",
         &[("outer", 6.0), ("middle", 4.0), ("inner", 5.0)],

@@ -29,8 +29,8 @@ impl<'a> Page<'a> {
         }
     }
 
-    /// What tells this plan from others: a sum of its pieces' names and lines (FNV-1a, 64 bits; from
-    /// memory).
+    /// What tells this plan from others: a sum of its pieces' names and lines (FNV-1a, 64 bits;
+    /// from memory).
     pub(super) fn mark(&self) -> String {
         let mut sum = 0xcbf2_9ce4_8422_2325_u64;
         let mut add = |byte: u8| sum = (sum ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);

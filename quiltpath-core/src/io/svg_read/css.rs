@@ -171,8 +171,8 @@ pub(super) fn declarations(body: &str) -> impl Iterator<Item = (&str, &str, bool
     })
 }
 
-/// Whether a list of media queries holds for what is seen on a screen; `None` where it asks for more
-/// than a kind of media.
+/// Whether a list of media queries holds for what is seen on a screen; `None` where it asks for
+/// more than a kind of media.
 pub(super) fn on_screen(queries: &str) -> Option<bool> {
     if queries.trim().is_empty() {
         return Some(true);

@@ -1,4 +1,5 @@
-//! What one element says of itself: its title, its box, whether it is seen; and errors at its place.
+//! What one element says of itself: its title, its box, whether it is seen; and errors at its
+//! place.
 
 use roxmltree::Node;
 

@@ -181,7 +181,8 @@ pub(super) struct InnerPlace {
     pub(super) height: Option<f64>,
 }
 
-/// The map from the inside of a nested `svg` or of a `symbol` to the outside, and the size of its viewport.
+/// The map from the inside of a nested `svg` or of a `symbol` to the outside, and the size of its
+/// viewport.
 pub(super) fn inner(
     node: Node<'_, '_>,
     frame: InnerPlace,

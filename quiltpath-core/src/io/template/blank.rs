@@ -1,8 +1,8 @@
 //! Paper to draw a motif on, as one page to print at true size.
 //!
-//! All places come from `raster::Blank`, by which the picture of the page is read again. What is printed
-//! within the band is pale blue, too pale to be taken for ink; marks and code are black, and words stand
-//! outside the marks.
+//! All places come from `raster::Blank`, by which the picture of the page is read again. What is
+//! printed within the band is pale blue, too pale to be taken for ink; marks and code are black,
+//! and words stand outside the marks.
 
 use maud::{Markup, html};
 
@@ -14,7 +14,8 @@ use crate::io::paper::{Paper, Sheet};
 use crate::raster::{Blank, BlankKind, CELL_MM, CELLS, MARK_MM, RING_MM, cell_middle, cell_share};
 use crate::units::Unit;
 
-/// Pale enough to stay paper: an eighth darker than white in grey, while ink is a fifth darker or more.
+/// Pale enough to stay paper: an eighth darker than white in grey, while ink is a fifth darker or
+/// more.
 const PALE: &str = "#cfe4f7";
 
 /// Room above and below the middles of the marks, for half a mark and words, and beside them.
@@ -27,8 +28,8 @@ const STYLE: &str = "\
 figure{margin:0}figure svg{background:#fff}
 ";
 
-/// Writes a page to draw this motif on at the end of `out`, as one HTML page that loads nothing; gives
-/// how its paper lies.
+/// Writes a page to draw this motif on at the end of `out`, as one HTML page that loads nothing;
+/// gives how its paper lies.
 ///
 /// ```
 /// use quiltpath_core::io::{paper::Paper, template::write_blank};

@@ -3,8 +3,8 @@
 //! Problem: a sheet is laid on the cloth by what can be seen there, so it has to show the nearest
 //! stretch of each seam and edge, and no more of them than that, for more would take more paper.
 //! Method: of each line the sides whose distance from the piece's box is about the least are near.
-//! The box grows until it holds where they pass the box's corners; then lines are cut to it. Failure
-//! case: a line farther off than [`REACH`] is not shown.
+//! The box grows until it holds where they pass the box's corners; then lines are cut to it.
+//! Failure case: a line farther off than [`REACH`] is not shown.
 
 use super::tiling::ROOM;
 use crate::error::Error;
@@ -84,7 +84,8 @@ pub(super) fn beside(piece: Bounds, lines: &[ClothLine]) -> Result<(Stretches, B
     Ok((stretches, shown))
 }
 
-/// The box grown to hold the sides of a closed line that are nearest to it; `None` where all are far.
+/// The box grown to hold the sides of a closed line that are nearest to it; `None` where all are
+/// far.
 fn grown(piece: Bounds, corners: &[Point]) -> Option<Bounds> {
     let after = corners.iter().cycle().skip(1);
     let sides: Vec<[Point; 2]> = corners.iter().zip(after).map(|(a, b)| [*a, *b]).collect();

@@ -201,8 +201,8 @@ fn overview(piece: &Piece<'_>, grid: &Grid, tiles: &[Tile]) -> Markup {
     }
 }
 
-/// How high the name of a sheet is on its place in the overview, in millimetres; none where the place
-/// is too small for letters of 9 points.
+/// How high the name of a sheet is on its place in the overview, in millimetres; none where the
+/// place is too small for letters of 9 points.
 fn high(name: &str, place: Vector) -> Option<f64> {
     // A letter is about 0.6 as wide as high.
     let room = place.y.min(place.x / (0.6 * name.len() as f64));

@@ -222,8 +222,8 @@ impl Seam {
         }
     }
 
-    /// The place for these words where the box round them is clear, the nearest to the middle of the
-    /// seam; none when there is none.
+    /// The place for these words where the box round them is clear, the nearest to the middle of
+    /// the seam; none when there is none.
     fn clear(&self, words: &str, is_clear: impl Fn(Bounds) -> bool) -> Option<Point> {
         const STEP: f64 = 4.0;
         let long = long(words);
@@ -261,7 +261,8 @@ fn long(words: &str) -> f64 {
     WORD[1] * words.chars().count() as f64 + 2.0
 }
 
-/// The box of words of this length with the middle of their base here, level or read from the right.
+/// The box of words of this length with the middle of their base here, level or read from the
+/// right.
 fn around(long: f64, place: Point, turn: i32) -> Bounds {
     // Letters stand on their base, which lies to the right of words that are read from there.
     let (along, up) = match turn {
@@ -280,8 +281,8 @@ fn words(class: &str, words: &str, place: Point, turn: i32) -> Markup {
     }
 }
 
-/// Where the name of a stretch of the cloth stands beside it, and its turn: the clear place nearest to
-/// the middle of its longest straight part, on either hand; none where there is none.
+/// Where the name of a stretch of the cloth stands beside it, and its turn: the clear place nearest
+/// to the middle of its longest straight part, on either hand; none where there is none.
 fn named(name: &str, points: &[Point], is_clear: impl Fn(Bounds) -> bool) -> Option<(Point, i32)> {
     const STEP: f64 = 4.0;
     // From the line to the near side of the letters.

@@ -285,7 +285,8 @@ fn word_boxes(leaf: &str) -> Vec<(String, [f64; 4])> {
 
 #[test]
 fn edge_and_seam_lie_beside_the_piece_where_the_cloth_has_them() {
-    // The box of the piece lies 12 in from the edge and 6 from the seam, which reads in its own place.
+    // The box of the piece lies 12 in from the edge and 6 from the seam, which reads in its own
+    // place.
     let side = motif("side", &[(350.0, 12.0), (800.0, 144.0), (1250.0, 12.0)]);
     let (page, _) = on_cloth(&[side]);
     let of = |class: &str| -> Vec<f64> {

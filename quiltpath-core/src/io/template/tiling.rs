@@ -10,7 +10,8 @@
 //! Guarantee: every point of the lines lies on a sheet, and on all sheets whose tiles hold it;
 //! parts keep the order and the direction of travel; a tile that no line enters has no sheet, and
 //! the sheets that a line runs over hang together by their sides, because a line leaves a tile only
-//! where another holds it too. Stretches of the cloth are cut like lines. Failure case: more tiles than [`MAX_SHEETS`], which is an error.
+//! where another holds it too. Stretches of the cloth are cut like lines. Failure case: more tiles
+//! than [`MAX_SHEETS`], which is an error.
 
 use crate::error::{Error, PaperFault};
 use crate::geom::region::Region;
@@ -171,8 +172,8 @@ fn parts<'a>(
 
 /// The grid with the fewest sheets, and its sheets; upright when both ways take as many.
 ///
-/// `lines` and `cloth` are in millimetres with the piece's top left corner at the origin, `shown` is
-/// the box that holds them, `unit` the one to answer in.
+/// `lines` and `cloth` are in millimetres with the piece's top left corner at the origin, `shown`
+/// is the box that holds them, `unit` the one to answer in.
 pub(super) fn lay(
     lines: &[Polyline],
     cloth: &[Polyline],

@@ -1,14 +1,13 @@
 //! A length that no order of the runs of a pass goes below.
 //!
-//! Problem: as in `travel`, within one pass, whose first and last ends are free.
-//! Method: jumps connect the runs to a tree, and each end of an open run has one jump, a closed run
-//! two, where a free end counts as a jump of no length to nowhere. Prices on ends change the length of
-//! every order by the same amount, so the least tree with priced jumps and the two cheapest free ends,
-//! less all prices, is a bound for any prices; they rise at ends with too many jumps and fall at ends
-//! with too few (M. Held and R. M. Karp, "The traveling-salesman problem and minimum spanning
-//! trees", 1970 and 1971; steps as by B. T. Polyak, 1969; from memory).
-//! Guarantee: a lower bound, and no worse than the tree without prices. Failure: none; it need not
-//! reach the least.
+//! Problem: as in `travel`, within one pass, whose first and last ends are free. Method: jumps
+//! connect the runs to a tree, and each end of an open run has one jump, a closed run two, where a
+//! free end counts as a jump of no length to nowhere. Prices on ends change the length of every
+//! order by the same amount, so the least tree with priced jumps and the two cheapest free ends,
+//! less all prices, is a bound for any prices; they rise at ends with too many jumps and fall at
+//! ends with too few (M. Held and R. M. Karp, "The traveling-salesman problem and minimum spanning
+//! trees", 1970 and 1971; steps as by B. T. Polyak, 1969; from memory). Guarantee: a lower bound,
+//! and no worse than the tree without prices. Failure: none; it need not reach the least.
 
 use super::nearby::tree;
 use super::openings::Openings;

@@ -275,9 +275,9 @@ fn advancing_moves_the_cloth_and_not_the_machine() {
     assert!(passes[0][0].steps[0].reversed && !passes[1][0].steps[0].reversed);
 }
 
-/// Single lines with their ends anywhere, more to a pass than are solved exactly: the table over sets
-/// has the least. The order found is no more than a thousandth above it; the bound is no more than a
-/// quarter below, a fifteenth on average.
+/// Single lines with their ends anywhere, more to a pass than are solved exactly: the table over
+/// sets has the least. The order found is no more than a thousandth above it; the bound is no more
+/// than a quarter below, a fifteenth on average.
 #[test]
 fn fifteen_runs_travel_hardly_more_than_the_least() {
     let mut seed = 7u64;

@@ -2,7 +2,8 @@
 
 use crate::order::passes::Places;
 
-/// Every choice of so many windows or fewer at places that matter; none when there are more than `most`.
+/// Every choice of so many windows or fewer at places that matter; none when there are more than
+/// `most`.
 pub(in crate::order) fn every(
     places: &Places,
     windows: usize,

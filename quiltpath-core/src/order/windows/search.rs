@@ -151,8 +151,8 @@ impl Search<'_> {
         last.chain(self.places.next(way.at)).min()
     }
 
-    /// Adds the ways on with a window at this place: each stretch is stitched in it, or left when it
-    /// can be stitched later.
+    /// Adds the ways on with a window at this place: each stretch is stitched in it, or left when
+    /// it can be stitched later.
     fn follow(
         &mut self,
         way: &Way,
@@ -175,8 +175,8 @@ impl Search<'_> {
                 .units(stretch)
                 .for_each(|unit| add(&mut with, unit));
             let must = left().any(|unit| self.lines.reach[unit].last == place);
-            // What is left of the line takes a run, now or later. A line that starts and ends in one
-            // window has two stretches there, each by itself.
+            // What is left of the line takes a run, now or later. A line that starts and ends in
+            // one window has two stretches there, each by itself.
             if must || self.lines.is_done(stretch.line, &with) {
                 (cover, runs) = (with, runs + 1);
             } else {

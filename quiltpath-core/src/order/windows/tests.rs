@@ -231,9 +231,9 @@ proptest! {
     }
 }
 
-/// Chains that start anywhere and go up and down at random. But for a few of them there are too many
-/// choices for the work that is done, so what is reported as least is a bound, no more than what is
-/// found.
+/// Chains that start anywhere and go up and down at random. But for a few of them there are too
+/// many choices for the work that is done, so what is reported as least is a bound, no more than
+/// what is found.
 #[test]
 fn many_chains_end_with_a_bound() {
     let mut seed = 3u64;

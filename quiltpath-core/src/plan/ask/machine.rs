@@ -87,8 +87,8 @@ pub struct MachineSpec {
         serde(default, skip_serializing_if = "std::ops::Not::not")
     )]
     pub turned: bool,
-    /// How many more passes than the fewest there may be where that saves thread cuts, up to 2; 0 by
-    /// default.
+    /// How many more passes than the fewest there may be where that saves thread cuts, up to 2; 0
+    /// by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

@@ -61,8 +61,8 @@ pub struct PlanSpec {
         serde(default, skip_serializing_if = "std::ops::Not::not")
     )]
     pub shared_depth: bool,
-    /// How far, on the cloth, a curve may lie from the straight pieces that stand for it; 0.01 mm by
-    /// default.
+    /// How far, on the cloth, a curve may lie from the straight pieces that stand for it; 0.01 mm
+    /// by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

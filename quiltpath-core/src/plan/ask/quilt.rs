@@ -2,8 +2,8 @@
 
 use super::length::LengthSpec;
 
-/// The outline of the quilt along its raw edges, in one of three ways: `width` and `height`;
-/// the four sides, best with `falling` or `rising` or both; or `corners`. Without a diagonal the quilt
+/// The outline of the quilt along its raw edges, in one of three ways: `width` and `height`; the
+/// four sides, best with `falling` or `rising` or both; or `corners`. Without a diagonal the quilt
 /// is taken as near to square as its sides allow.
 #[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]

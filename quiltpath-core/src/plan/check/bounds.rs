@@ -42,8 +42,8 @@ struct Fault {
 ///
 /// # Complexity
 ///
-/// O(points); along a wavy band each point looks at the parts of the two lines in its row, and where
-/// it may be the farthest out at about twice the root of their number.
+/// O(points); along a wavy band each point looks at the parts of the two lines in its row, and
+/// where it may be the farthest out at about twice the root of their number.
 pub(in crate::plan) fn outside(
     pieces: &[Piece],
     layouts: &[Layout],
@@ -126,7 +126,8 @@ fn along_waves(
     let (edge, seam) = (region(&lines.edge)?, region(&lines.seam)?);
     let [mut outer, mut inner] = [&outer, &inner].map(Outline::of);
     let [mut edge, mut seam] = [&edge, &seam].map(Outline::of);
-    // Corners lie between straight lines, so they may pass the measured edge inside the band's line.
+    // Corners lie between straight lines, so they may pass the measured edge inside the band's
+    // line.
     let covered = if at_raw_edge { BINDING_MM } else { 0.0 };
     let mut faults = Vec::new();
     for (index, piece) in pieces.iter().enumerate() {

@@ -1,8 +1,8 @@
 //! What stitching the lines of a plan would come to: thread build-up, small loops, open joins.
 //!
 //! The checks themselves are floors lower (`check`); here their places are put to the pieces that
-//! they are about. A fault of a motif is there in each of its repeats, so the places of one piece are
-//! one finding, the worst first.
+//! they are about. A fault of a motif is there in each of its repeats, so the places of one piece
+//! are one finding, the worst first.
 
 use super::along::Along;
 use crate::check::{CheckReport, Found, Limits};

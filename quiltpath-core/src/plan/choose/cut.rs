@@ -1,8 +1,10 @@
-//! Which of the equally good cuts the mitres of a border take: the one with the least worst stretch.
+//! Which of the equally good cuts the mitres of a border take: the one with the least worst
+//! stretch.
 //!
-//! Mitres of a symmetrical repeat can be cut in several places that turn as little; their legs differ
-//! in length, and so do the spans between them. Each cut is laid out and its numbers of repeats chosen;
-//! stretches that differ by less than a millionth are equal, and the first cut wins.
+//! Mitres of a symmetrical repeat can be cut in several places that turn as little; their legs
+//! differ in length, and so do the spans between them. Each cut is laid out and its numbers of
+//! repeats chosen; stretches that differ by less than a millionth are equal, and the first cut
+//! wins.
 
 use super::depth::choose_depth;
 use super::group::limit;

@@ -111,8 +111,8 @@ pub(in crate::plan) fn choose_depth(
     Ok((Chosen { laid, counts }, findings))
 }
 
-/// The numbers of repeats once more, of a border with wavy sides as it is laid out: between the depths
-/// from which these were read off they are no straight lines. `None` where no side is wavy.
+/// The numbers of repeats once more, of a border with wavy sides as it is laid out: between the
+/// depths from which these were read off they are no straight lines. `None` where no side is wavy.
 pub(super) fn at_its_depth(border: &Border<'_>, laid: &Laid) -> Result<Option<GroupFit>, Error> {
     if !laid.spans.iter().any(SideSpan::is_wavy) {
         return Ok(None);

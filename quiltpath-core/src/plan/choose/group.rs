@@ -1,16 +1,16 @@
 //! The sides of a border as straight lines in the depth of its band.
 //!
 //! Corners grow in proportion to the depth, so the span of a side is a straight line in the depth;
-//! it is read off at two depths, and so is the depth of the side's own band, which on a wavy side is
-//! another than that of the corners. That is exact but for bent corners of a given radius and for wavy
-//! sides at other depths than the two, whose spans are no straight lines; there numbers are chosen once
-//! more at the depth that was found, and the sides are filled exactly.
+//! it is read off at two depths, and so is the depth of the side's own band, which on a wavy side
+//! is another than that of the corners. That is exact but for bent corners of a given radius and
+//! for wavy sides at other depths than the two, whose spans are no straight lines; there numbers
+//! are chosen once more at the depth that was found, and the sides are filled exactly.
 
 use crate::fit::{Count, DepthGroup, DepthRange, RingSide, StretchLimit};
 use crate::plan::laid::{Border, Laid};
 
-/// How far below its depth a band is laid out a second time where it may not be shallower: any other
-/// depth does to read a straight line off, and a nearby one keeps corners apart.
+/// How far below its depth a band is laid out a second time where it may not be shallower: any
+/// other depth does to read a straight line off, and a nearby one keeps corners apart.
 const NEARBY: f64 = 0.01;
 
 /// A side's own band is as deep as the border's where they differ by a smaller share than this.

@@ -14,7 +14,8 @@ pub(in crate::plan) struct CornerPiece {
 /// The corners of one border, clockwise from the first.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct Corners {
-    /// One at every corner, more for blocks of several lines, or none where the corner squares are empty.
+    /// One at every corner, more for blocks of several lines, or none where the corner squares are
+    /// empty.
     pub(in crate::plan) pieces: Vec<CornerPiece>,
     /// For each corner the joints of the sides before and after it; `None` where sides stand by
     /// themselves.

@@ -1,8 +1,8 @@
 //! The pieces of a border in the order of stitching, with links where ends don't meet, and their
 //! joins.
 //!
-//! Where sides join on to corners, each end was measured when it was placed; here the corner's joint
-//! and the side's own end are compared once, which gives the link or the join.
+//! Where sides join on to corners, each end was measured when it was placed; here the corner's
+//! joint and the side's own end are compared once, which gives the link or the join.
 
 use super::side::{FilledSide, fill_side, stiffness};
 use crate::error::Error;
@@ -37,8 +37,8 @@ pub(in crate::plan) struct Stitched {
     kind: PieceKind,
 }
 
-/// Fills a border with this number of repeats on each side; `points` is how many points the sides of
-/// the borders before it have.
+/// Fills a border with this number of repeats on each side; `points` is how many points the sides
+/// of the borders before it have.
 pub(in crate::plan) fn fill(
     border: &Border<'_>,
     laid: Laid,

@@ -150,7 +150,8 @@ mod tests {
             let ease = Ease::new(&stiffness, stretch, &EaseLimits::default()).expect("ease");
             (ease_is_limited(ease.report()), *ease.report())
         };
-        // Below the limits the stretch is spread evenly: the loop takes its share of the length alone.
+        // Below the limits the stretch is spread evenly: the loop takes its share of the length
+        // alone.
         let (is_limited, report) = limited(0.63);
         assert!((report.roundness() - 0.63).abs() < 1e-9 && report.unabsorbed < 0.15);
         assert!(is_limited, "{report:?}");

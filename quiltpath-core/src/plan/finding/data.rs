@@ -65,8 +65,8 @@ impl Finding {
         }
     }
 
-    /// A turn of the line: a note, or a warning beyond 60 degrees, where it shows as a fault unless it
-    /// is drawn as a point. The limit is our own choice.
+    /// A turn of the line: a note, or a warning beyond 60 degrees, where it shows as a fault unless
+    /// it is drawn as a point. The limit is our own choice.
     pub(crate) fn turn(degrees: f64, kind: FindingKind) -> Self {
         const SHARP_DEGREES: f64 = 60.0;
         match degrees > SHARP_DEGREES {

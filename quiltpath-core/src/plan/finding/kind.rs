@@ -1,5 +1,5 @@
-//! The kinds of findings with their numbers: lengths in millimetres, stretches as factors, angles in
-//! degrees.
+//! The kinds of findings with their numbers: lengths in millimetres, stretches as factors, angles
+//! in degrees.
 
 use crate::fit::{Alternative, EaseReport};
 use crate::leg::LegDoubt;
@@ -44,8 +44,8 @@ pub enum FindingKind {
     MeasuresDisagree {
         /// By how much measures are taken longer or shorter than given, at most.
         by: f64,
-        /// The measure without which the others make a quilt much nearer to square, where one stands
-        /// out: `what`, as `given` and as `implied` by the others.
+        /// The measure without which the others make a quilt much nearer to square, where one
+        /// stands out: `what`, as `given` and as `implied` by the others.
         odd: Option<OddMeasure>,
     },
     /// No diagonal was measured, so the quilt is taken as near to square as its four sides allow.
@@ -162,8 +162,8 @@ pub enum FindingKind {
         /// The turn.
         degrees: f64,
     },
-    /// The turn at a mitre is smoothed over less of the line than the plan asks for, since more would
-    /// lead out of the band.
+    /// The turn at a mitre is smoothed over less of the line than the plan asks for, since more
+    /// would lead out of the band.
     ///
     /// A note.
     MitreNotSmoothed {

@@ -8,7 +8,8 @@
 //! crosses the next one nowhere. Lines that don't cross stay as they are.
 //! Failure: a line that crosses itself, or one that is no neighbour, is not mended.
 //!
-//! O(points + pairs of segments that lie in the box of the other line), which are those near a corner.
+//! O(points + pairs of segments that lie in the box of the other line), which are those near a
+//! corner.
 
 use crate::geom::{Bounds, Point};
 

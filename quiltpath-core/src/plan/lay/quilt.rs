@@ -1,9 +1,10 @@
 //! The outline of a quilt from what was measured on it.
 //!
-//! Three ways: width and height; four sides and up to two diagonals; corner points. Without a diagonal
-//! the quilt nearest to square is taken. One diagonal can't be checked by the sides, but one that makes
-//! the quilt lean is refused; of two diagonals and four sides that disagree the one at fault is named. Measures are
-//! solved in the plan's own unit, so that messages repeat the numbers that were given.
+//! Three ways: width and height; four sides and up to two diagonals; corner points. Without a
+//! diagonal the quilt nearest to square is taken. One diagonal can't be checked by the sides, but
+//! one that makes the quilt lean is refused; of two diagonals and four sides that disagree the one
+//! at fault is named. Measures are solved in the plan's own unit, so that messages repeat the
+//! numbers that were given.
 
 use crate::error::{Error, PlanFault};
 use crate::geom::near_square::{near_square, odd_one_out};

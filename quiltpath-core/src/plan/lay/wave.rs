@@ -1,16 +1,16 @@
 //! Seams and edges that are not straight: stations along the sides of a border.
 //!
-//! Problem: a border that was stretched while it was sewn on waves; its band is to follow the cloth.
-//! Method: at each station the edge and the seam are a distance off the straight line between the
-//! side's corners. The band of a side is a smooth curve through its stations, between the lines on
-//! which the corners end; corners lie where the border is taken as straight.
-//! Guarantee: edge and seam meet the stations; the band keeps the gaps along the ruling of each;
-//! it leaves and meets its corners within a hair of their direction, since a further station on the
-//! straight band stands just outside either end.
-//! Failure: stations off their side or twice in one place, gaps that leave no band at a station, a
-//! band that folds. Stations within the reach of a corner are skipped, and counted. A station where a
-//! side ends is the side's width there; but a corner that the side joins on to ends as if the border
-//! were straight, so there it is skipped unless it says the same.
+//! Problem: a border that was stretched while it was sewn on waves; its band is to follow the
+//! cloth. Method: at each station the edge and the seam are a distance off the straight line
+//! between the side's corners. The band of a side is a smooth curve through its stations, between
+//! the lines on which the corners end; corners lie where the border is taken as straight.
+//! Guarantee: edge and seam meet the stations; the band keeps the gaps along the ruling of each; it
+//! leaves and meets its corners within a hair of their direction, since a further station on the
+//! straight band stands just outside either end. Failure: stations off their side or twice in one
+//! place, gaps that leave no band at a station, a band that folds. Stations within the reach of a
+//! corner are skipped, and counted. A station where a side ends is the side's width there; but a
+//! corner that the side joins on to ends as if the border were straight, so there it is skipped
+//! unless it says the same.
 
 use super::meet::closed;
 use super::outline::{OutlineBand, SideWidths};
@@ -25,8 +25,8 @@ use crate::warp::{BandMap, SplineBand, inset_stations, subdivide};
 /// station: small, so that the curve's slope at the end is that of the corner.
 const HELD: f64 = 0.02;
 
-/// A station that is no farther from a side's end is at it: 1/8 in, about what a tape measure on soft
-/// cloth leaves open; our own choice.
+/// A station that is no farther from a side's end is at it: 1/8 in, about what a tape measure on
+/// soft cloth leaves open; our own choice.
 const AT_END_MM: f64 = 25.4 / 8.0;
 
 /// The most points of a line between two stations.

@@ -73,8 +73,8 @@ fn by_itself(border: &BorderAsked, layout: &Layout, side: Side) -> [CrossLine; 2
 
 /// The outer and the inner line of a border's band as it runs on the cloth, waves and all.
 ///
-/// A side that reaches past a corner, as one that runs through does, counts between the corners alone,
-/// or its line would cross that of the side beside it.
+/// A side that reaches past a corner, as one that runs through does, counts between the corners
+/// alone, or its line would cross that of the side beside it.
 pub(in crate::plan) fn outlines(layout: &Layout, spans: &[SideSpan]) -> [Vec<Point>; 2] {
     let mut lines = [Vec::new(), Vec::new()];
     for span in spans {

@@ -42,8 +42,8 @@ use crate::stitch::job::stitch_lines;
 /// # Errors
 ///
 /// A plan or geometry error with the key at fault when `stitching`, `machine`, `thread` or `checks`
-/// of the plan hold a number out of its range, or when the solved plan refers to a border or a piece
-/// that is not there; a stitch error when there would be too many stitches.
+/// of the plan hold a number out of its range, or when the solved plan refers to a border or a
+/// piece that is not there; a stitch error when there would be too many stitches.
 ///
 /// # Complexity
 ///

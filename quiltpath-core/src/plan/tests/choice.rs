@@ -205,7 +205,8 @@ fn no_depth_of_a_fine_grid_is_better_than_the_one_that_slack_gives() {
                 let deepest = 6.0 - seam - edge;
                 plan.borders[0].slack = None;
                 for step in 0..=100 {
-                    // The same depths by wider gaps, which grow in proportion to a side's own depth.
+                    // The same depths by wider gaps, which grow in proportion to a side's own
+                    // depth.
                     let less = slack * f64::from(step) / 100.0;
                     if width_by_side[1] != 6.0 && step > 0 {
                         break;

@@ -124,8 +124,8 @@ fn station(at: f64, edge: f64) -> StationSpec {
     StationSpec::new(side, inches(at)).with_edge(inches(edge))
 }
 
-/// The outer line of the corner touches its band about 3 in from the corner, 1/2 in from the straight
-/// edge.
+/// The outer line of the corner touches its band about 3 in from the corner, 1/2 in from the
+/// straight edge.
 #[test]
 fn a_corner_beyond_a_measured_raw_edge_is_told_with_the_distance() {
     for (edge, code) in [(1.0, "off_the_quilt"), (0.35, "under_binding"), (0.1, "")] {

@@ -1,4 +1,5 @@
-//! Points that stitches leave out: reported when they can be seen, not when rounding alone moves them.
+//! Points that stitches leave out: reported when they can be seen, not when rounding alone moves
+//! them.
 
 use super::*;
 use proptest::prelude::*;

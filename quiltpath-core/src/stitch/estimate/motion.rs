@@ -162,8 +162,8 @@ impl Time {
 ///
 /// # Errors
 ///
-/// A geometry error when a limit is out of its range, or a coordinate of a line, named by its number
-/// from 0, is not finite.
+/// A geometry error when a limit is out of its range, or a coordinate of a line, named by its
+/// number from 0, is not finite.
 ///
 /// # Complexity
 ///

@@ -91,7 +91,8 @@ impl Needles {
         }
     }
 
-    /// Adds a cusp in place of what is too near before it; left out when that is a cusp or the start.
+    /// Adds a cusp in place of what is too near before it; left out when that is a cusp or the
+    /// start.
     pub(super) fn anchor(&mut self, point: Point, vertex: usize) {
         let mut kept = self.points.len();
         while self.is_near(kept - 1, point) {

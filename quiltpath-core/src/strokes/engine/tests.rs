@@ -51,7 +51,8 @@ fn cut(strokes: &[Vec<Point>], ends: LineEnds, price: Option<f64>) -> Tried {
 
 #[test]
 fn a_stem_with_leaves_goes_over_the_least() {
-    // A stem of 10 with a leaf of 2 at either side, 4 and 7 along it: both leaves are gone over again.
+    // A stem of 10 with a leaf of 2 at either side, 4 and 7 along it: both leaves are gone over
+    // again.
     let strokes = [
         line(&[(0.0, 0.0), (10.0, 0.0)]),
         line(&[(4.0, 0.0), (4.0, 2.0)]),

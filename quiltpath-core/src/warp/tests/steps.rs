@@ -34,7 +34,8 @@ fn round(radius: f64, depth: f64) -> SplineBand {
 }
 
 proptest! {
-    /// A parabola is farthest from its chord in the middle, so this is the number by its definition.
+    /// A parabola is farthest from its chord in the middle, so this is the number by its
+    /// definition.
     #[test]
     fn one_chord_fewer_is_too_few_on_a_ruled_band(
         ends in prop::array::uniform8(-3.0..3.0f64), from in (-5.0..65.0f64, 0.0..1.0f64), to in (-5.0..65.0f64, 0.0..1.0f64),

@@ -1,4 +1,5 @@
-//! A line that meets the diagonal more than once: what is kept, linked and lost, by plain arithmetic.
+//! A line that meets the diagonal more than once: what is kept, linked and lost, by plain
+//! arithmetic.
 
 use super::*;
 

@@ -32,8 +32,8 @@ pub struct Finding {
     /// All its places on the quilt, the worst first.
     #[serde(default)]
     pub places: Vec<[f64; 2]>,
-    /// Its numbers, by keys that go with the code: lengths in the result's unit, stretches as factors,
-    /// angles in degrees.
+    /// Its numbers, by keys that go with the code: lengths in the result's unit, stretches as
+    /// factors, angles in degrees.
     #[serde(default)]
     pub data: Map<String, Value>,
 }

@@ -30,8 +30,8 @@ pub struct Measured {
     pub measures: Vec<Measure>,
     /// The root of the mean of the squared differences.
     pub rms: f64,
-    /// How far each corner moves when a diagonal is 1/8 in longer or shorter, clockwise from the top
-    /// left; `None` where no quilt is left.
+    /// How far each corner moves when a diagonal is 1/8 in longer or shorter, clockwise from the
+    /// top left; `None` where no quilt is left.
     pub moves_by_eighth_inch: [Option<f64>; 4],
 }
 
@@ -64,7 +64,8 @@ pub struct Band {
     /// The inner seam of the border, likewise.
     #[serde(default)]
     pub seam: Vec<[f64; 2]>,
-    /// The outer edge of the border's fabric, likewise: the raw edge, or the seam to the border outside.
+    /// The outer edge of the border's fabric, likewise: the raw edge, or the seam to the border
+    /// outside.
     #[serde(default)]
     pub edge: Vec<[f64; 2]>,
 }

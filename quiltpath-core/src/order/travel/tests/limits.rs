@@ -47,8 +47,8 @@ fn fourteen_runs_in_a_pass_are_exact_and_fifteen_have_a_bound() {
     assert!(!is_exact(15, 1));
 }
 
-/// Eight rings with n ways each: 8 · 7 · n² pairs and 8 n places for each of 2^8 sets. At 34 that is
-/// 65,008 a set, at 35 it is 68,880, and 2^24 / 2^8 is 65,536.
+/// Eight rings with n ways each: 8 · 7 · n² pairs and 8 n places for each of 2^8 sets. At 34 that
+/// is 65,008 a set, at 35 it is 68,880, and 2^24 / 2^8 is 65,536.
 #[test]
 fn the_table_of_a_pass_takes_two_to_the_24_steps() {
     let is_small = |atoms| {
