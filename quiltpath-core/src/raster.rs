@@ -9,12 +9,15 @@ mod blank;
 mod blobs;
 mod bridge;
 mod centre;
+mod clean;
 mod crossings;
 mod fills;
 mod grey;
 mod guides;
 mod homography;
 mod ink;
+#[cfg(test)]
+mod made;
 mod marks;
 mod meet;
 mod net;
@@ -24,6 +27,7 @@ mod scan;
 mod spurs;
 mod thickness;
 mod thin;
+mod view;
 
 pub use blank::{Blank, BlankKind};
 #[cfg(feature = "svg")]

@@ -262,6 +262,24 @@ mod tests {
         }
     }
 
+    /// How many pixels are ink, by scikit-image 0.26, made by `tests/references/pictures.py`; away
+    /// from the edge, where its windows are filled up and ours are cut.
+    const OTHERS: [(u64, usize); 4] = [(1, 1274), (2, 1380), (3, 2084), (4, 2699)];
+
+    #[test]
+    fn as_much_is_ink_as_scikit_image_finds() {
+        use super::super::made::{SIDE, greys, picture};
+        for (seed, others) in OTHERS {
+            let grey = Grey::new(SIDE, SIDE, greys(seed, &picture(seed))).expect("a picture");
+            let mask = ink(&grey, &Paper::of(&grey));
+            let inside = |at: usize| (8..SIDE - 8).contains(&at);
+            let all = mask.cells.iter().enumerate();
+            let found =
+                all.filter(|&(at, &ink)| ink == 1 && inside(at % SIDE) && inside(at / SIDE));
+            assert_eq!(found.count(), others, "{seed}");
+        }
+    }
+
     #[test]
     fn shade_is_no_ink_and_wide_shapes_are_full() {
         let (width, height) = (300, 200);

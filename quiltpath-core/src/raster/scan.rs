@@ -8,6 +8,7 @@ use super::blank::Blank;
 use super::blobs::Blobs;
 use super::bridge::bridged;
 use super::centre::Inked;
+use super::clean::{drop_edges, drop_specks, pen, refuse_what_is_no_drawing, too_dark};
 use super::crossings::without_bridges;
 use super::fills::hollow;
 use super::grey::Grey;
@@ -19,14 +20,12 @@ use super::net::Net;
 use super::options::{DoubtKind, Fills, Scan, ScanDoubt, ScanOptions, ScanReport, Traced};
 use super::pixels::net;
 use super::spurs::without_spurs;
-use super::thickness::{distances, is_ridge, middle_thickness, thickness};
+use super::thickness::{distances, thickness};
 use super::thin::thin;
+use super::view::View;
 use crate::error::{Error, ScanFault};
 use crate::geom::{Bounds, Point, Polyline};
 use crate::strokes::{Drawing, Stroke};
-
-/// More than this share of a picture is dark in no drawing of lines, filled leaves and all.
-const DARKEST: f64 = 0.25;
 
 /// Reads the drawing in a picture.
 ///
@@ -194,11 +193,6 @@ pub fn scan(name: &str, grey: &Grey, options: &ScanOptions) -> Result<Scan, Erro
     })
 }
 
-fn too_dark(share: f64) -> Error {
-    let limit = DARKEST;
-    ScanFault::TooDark { share, limit }.into()
-}
-
 /// The box that ink of a drawing on this sheet may lie in: its band and a little more.
 fn drawing_area(blank: &Blank) -> Bounds {
     const MORE_MM: f64 = 4.5;
@@ -222,110 +216,6 @@ fn inked_pixels(mask: &Mask) -> Vec<u32> {
         .enumerate()
         .filter(|(_, cell)| **cell != 0);
     ink.map(|(at, _)| at as u32).collect()
-}
-
-/// The width of the pen in pixels, from the parts that are large enough to be lines.
-fn pen(mask: &Mask, blobs: &Blobs, left: &[bool], far: &[u8]) -> Option<f64> {
-    let parts = || blobs.blobs.iter().zip(left).filter(|(_, left)| **left);
-    let free = |blob: &super::blobs::Blob| !blob.touches_edge(mask);
-    let largest = parts()
-        .filter(|(blob, _)| free(blob))
-        .map(|(blob, _)| blob.diagonal());
-    let largest = largest.fold(0.0, f64::max);
-    let counts = |blob: usize| {
-        let part = &blobs.blobs[blob];
-        left[blob] && (largest == 0.0 || (free(part) && part.diagonal() >= 0.1 * largest))
-    };
-    let mut ridges = Vec::new();
-    blobs.each_pixel(mask.width, |blob, at| {
-        if counts(blob) && mask.cells[at] != 0 && is_ridge(far, mask.width, at) {
-            ridges.push(far[at]);
-        }
-    });
-    middle_thickness(ridges.into_iter())
-}
-
-/// Takes out dark shapes that reach the picture's edge and are far thicker than the pen: what lies
-/// about the paper. Gives how many there were.
-fn drop_edges(mask: &mut Mask, blobs: &Blobs, left: &mut [bool], far: &[u8], pen: f64) -> usize {
-    let mut thickest = vec![0; blobs.blobs.len()];
-    blobs.each_pixel(mask.width, |blob, at| {
-        thickest[blob] = far[at].max(thickest[blob])
-    });
-    let mut edges = 0;
-    let gone: Vec<bool> = blobs
-        .blobs
-        .iter()
-        .zip(&thickest)
-        .zip(left.iter_mut())
-        .map(|((blob, &far), left)| {
-            let gone = *left && blob.touches_edge(mask) && thickness(far) > 4.0 * pen.max(2.0);
-            *left &= !gone;
-            edges += usize::from(gone);
-            gone
-        })
-        .collect();
-    if edges > 0 {
-        blobs.erase(mask, |blob| gone[blob]);
-    }
-    edges
-}
-
-/// Takes out what is no larger than a dot of the pen; gives how many there were.
-fn drop_specks(mask: &mut Mask, blobs: &Blobs, left: &mut [bool], pen: f64) -> usize {
-    let mut specks = 0;
-    let gone: Vec<bool> = blobs
-        .blobs
-        .iter()
-        .zip(left.iter_mut())
-        .map(|(blob, left)| {
-            let small =
-                blob.area < (1.5 * pen * pen).max(5.0) && blob.diagonal() < (3.0 * pen).max(4.5);
-            let gone = *left && small;
-            *left &= !gone;
-            specks += usize::from(gone);
-            gone
-        })
-        .collect();
-    if specks > 0 {
-        blobs.erase(mask, |blob| gone[blob]);
-    }
-    specks
-}
-
-fn refuse_what_is_no_drawing(
-    mask: &Mask,
-    blobs: &Blobs,
-    left: &[bool],
-    specks: usize,
-    pen: f64,
-    edges: bool,
-) -> Result<(), Error> {
-    let parts: Vec<_> = blobs
-        .blobs
-        .iter()
-        .zip(left)
-        .filter(|(_, left)| **left)
-        .map(|(blob, _)| blob)
-        .collect();
-    let area: f64 = parts.iter().map(|blob| blob.area).sum();
-    let share = area / mask.cells.len() as f64;
-    if share > DARKEST {
-        return Err(too_dark(share));
-    }
-    if parts.is_empty() {
-        return Err(match edges {
-            true => too_dark(1.0),
-            false => ScanFault::NoLine { specks }.into(),
-        });
-    }
-    let mut sizes: Vec<f64> = parts.iter().map(|blob| blob.diagonal()).collect();
-    sizes.sort_by(f64::total_cmp);
-    let (middle, largest) = (sizes[sizes.len() / 2], sizes[sizes.len() - 1]);
-    if sizes.len() >= 150 && middle < 15.0 * pen && largest < 60.0 * pen {
-        return Err(ScanFault::LooksLikeText { signs: sizes.len() }.into());
-    }
-    Ok(())
 }
 
 /// The thickness of the ink at pixels.
@@ -380,59 +270,4 @@ fn lines(net: &Net, step: f64) -> Vec<Vec<Point>> {
     lines
         .filter(|line| line.iter().any(|point| *point != line[0]))
         .collect()
-}
-
-/// From pixels to the millimetres of the drawing.
-struct View<'a> {
-    sheet: Option<&'a marks::Found>,
-    /// Where the drawing begins, in pixels, or on the paper in millimetres.
-    origin: Point,
-    scale: f64,
-    pixel_mm: f64,
-}
-
-impl<'a> View<'a> {
-    fn of(
-        net: &Net,
-        sheet: Option<&'a marks::Found>,
-        options: &ScanOptions,
-    ) -> Result<Self, Error> {
-        let place = |point: Point| sheet.map_or(point, |sheet| sheet.to_paper.map(point));
-        let all = net
-            .edges
-            .iter()
-            .flat_map(|edge| &edge.points)
-            .chain(&net.nodes);
-        let places: Vec<Point> = all.map(|&point| place(point)).collect();
-        let bounds = Bounds::of_nonempty(&places);
-        let scale = match (options.width_mm, sheet) {
-            (Some(width), _) if bounds.width() > 0.0 => width / bounds.width(),
-            (None, Some(_)) => 1.0,
-            _ => return Err(crate::error::GeometryFault::NoSize { axis: "width" }.into()),
-        };
-        let origin = match (options.width_mm, sheet) {
-            (None, Some(sheet)) => sheet.blank.drawing_box().min,
-            _ => bounds.min,
-        };
-        let pixel = match sheet {
-            Some(sheet) => {
-                let middle = sheet.to_picture.map(bounds.centre());
-                let beside =
-                    [middle, middle + crate::geom::Vector::x()].map(|at| sheet.to_paper.map(at));
-                (beside[1] - beside[0]).norm()
-            }
-            None => 1.0,
-        };
-        Ok(Self {
-            sheet,
-            origin,
-            scale,
-            pixel_mm: pixel * scale,
-        })
-    }
-
-    fn map(&self, point: Point) -> Point {
-        let place = self.sheet.map_or(point, |sheet| sheet.to_paper.map(point));
-        Point::from((place - self.origin) * self.scale)
-    }
 }

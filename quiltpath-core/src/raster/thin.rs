@@ -132,6 +132,34 @@ mod tests {
         assert!((8..11).contains(&left.len()), "{left:?}");
     }
 
+    /// Parts, holes and pixels that stay, by scikit-image 0.26, made by
+    /// `tests/references/pictures.py`.
+    const OTHERS: [(u64, usize, usize, usize); 12] = [
+        (1, 4, 11, 492),
+        (2, 4, 38, 464),
+        (3, 5, 0, 428),
+        (4, 3, 6, 493),
+        (5, 2, 18, 777),
+        (6, 4, 9, 390),
+        (7, 2, 7, 498),
+        (8, 3, 0, 161),
+        (9, 6, 1, 400),
+        (10, 4, 7, 558),
+        (11, 5, 2, 352),
+        (12, 2, 88, 878),
+    ];
+
+    #[test]
+    fn lines_hang_together_as_those_of_scikit_image_do() {
+        for (seed, others, holes, stay) in OTHERS {
+            let mut mask = super::super::made::picture(seed);
+            let left = thin(&mut mask);
+            assert_eq!(parts(&mask), [others, holes + 1], "{seed}");
+            // The two halves of a step in the other order leave other pixels at corners.
+            assert!(left.len().abs_diff(stay) * 25 <= stay, "{seed}");
+        }
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(crate::cases(128)))]
         #[test]
