@@ -11,7 +11,7 @@ mod writing;
 
 pub(crate) use choices::{
     ALTERNATES, ARRANGEMENTS, BLANKS, ELBOWS, ENDS, EXTRAS, FILLS, FORMATS, MADE, MadeStyle,
-    ORDERS, PAPERS, PARITIES, SEVERITIES, STYLES, UNITS, choice,
+    ORDERS, PAPERS, PARITIES, SEVERITIES, STROKES, STYLES, UNITS, choice,
 };
 pub(crate) use in_out::{InOut, Ways};
 pub(crate) use lengths::{Place, Size, from_0_in_unit, in_unit, list, positive_in_unit};

@@ -7,6 +7,8 @@ use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::words::one_line;
 use quiltpath_core::strokes::{LineEnds, OneLineReport};
 use quiltpath_core::units::Unit;
+use serde::Serialize;
+use serde::ser::SerializeStruct;
 
 use crate::failure::Failure;
 use crate::files::{label, read};
@@ -36,6 +38,8 @@ pub(crate) fn parse(
             "; --unit does that".to_owned()
         } else if note.ends_with("choose the layers to read") {
             format!("; {layers} does that")
+        } else if note.contains("size is a guess") {
+            "; quiltpath scan --width sets it".to_owned()
         } else {
             String::new()
         };
@@ -50,6 +54,29 @@ pub(crate) fn report_strokes(place: Option<&str>, report: &OneLineReport, unit: 
     if report.strokes > 0 {
         let place = place.map_or(String::new(), |place| format!("{place}: "));
         message::note(format_args!("{place}{}", one_line(report, unit)));
+    }
+}
+
+/// What it took to make one line of strokes; lengths in the drawing's unit.
+pub(crate) struct StrokeFacts(pub(crate) OneLineReport);
+
+impl Serialize for StrokeFacts {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let report = &self.0;
+        let mut facts = serializer.serialize_struct("strokes", 12)?;
+        facts.serialize_field("count", &report.strokes)?;
+        facts.serialize_field("drawn", &report.drawn)?;
+        facts.serialize_field("retraced", &report.retraced)?;
+        facts.serialize_field("retraced_share", &report.retraced_share())?;
+        facts.serialize_field("links", &report.links)?;
+        facts.serialize_field("linked", &report.linked)?;
+        facts.serialize_field("least", &report.least)?;
+        facts.serialize_field("is_least", &report.is_least())?;
+        facts.serialize_field("crossings", &report.crossings)?;
+        facts.serialize_field("straight", &report.straight)?;
+        facts.serialize_field("overlaid", &report.overlaid)?;
+        facts.serialize_field("dropped", &report.dropped)?;
+        facts.end()
     }
 }
 

@@ -70,6 +70,9 @@ fn scan(asker: Asker, fault: &ScanFault) -> Option<&'static str> {
             Some("--width gives it")
         }
         (ScanFault::Filled { .. }, Scan) => Some("--fills outline asks for it"),
+        (ScanFault::MarksMissing { .. } | ScanFault::CodeUnreadable, _) => {
+            Some("quiltpath scan --width does that")
+        }
         (ScanFault::BadBlank { .. }, Template) => Some("--depth, --length and --height set it"),
         _ => None,
     }

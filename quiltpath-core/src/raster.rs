@@ -35,5 +35,5 @@ pub(crate) use blank::{CELL_MM, CELLS, MARK_MM, RING_MM, cell_middle, cell_share
 #[cfg(feature = "scan")]
 pub(crate) use grey::check_size;
 pub use grey::{Grey, MAX_PIXELS};
-pub use options::{DoubtKind, Fills, Scan, ScanDoubt, ScanOptions, ScanReport, Traced};
+pub use options::{DoubtKind, Fills, Scan, ScanDoubt, ScanOptions, ScanReport, ScanSize, Traced};
 pub use scan::scan;

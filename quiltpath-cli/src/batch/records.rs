@@ -19,7 +19,9 @@ use crate::files::{is_stream, label, read_folder, read_line, read_rest, stem};
 use crate::message::{self, one_line};
 
 /// How the names of a folder's drawings end.
-const ENDS: [&str; 6] = ["svg", "svgz", "dxf", "json", "jsonl", "ndjson"];
+const ENDS: [&str; 9] = [
+    "svg", "svgz", "dxf", "json", "jsonl", "ndjson", "png", "jpg", "jpeg",
+];
 
 /// One drawing before it is read.
 pub(crate) enum Record {
@@ -130,7 +132,7 @@ impl Input {
             return match files.is_empty() {
                 false => Ok(Self::Folder(files)),
                 true => Err(Failure::File(format!(
-                    "{}: there are no drawings in this folder; give one with .svg, .svgz, .dxf, .json or .jsonl files",
+                    "{}: there are no drawings in this folder; give one with .svg, .svgz, .dxf, .json, .jsonl, .png or .jpg files",
                     label(path)
                 ))),
             };
@@ -189,7 +191,7 @@ fn passed_over(folder: &Path, others: &[PathBuf]) {
         names.push(format!("and {} more", others.len() - NAMED));
     }
     message::note(format_args!(
-        "{}: {} of its files skipped, whose names don't end in .svg, .svgz, .dxf, .json, .jsonl or .ndjson: {}",
+        "{}: {} of its files skipped, whose names don't end in .svg, .svgz, .dxf, .json, .jsonl, .ndjson, .png, .jpg or .jpeg: {}",
         label(folder),
         others.len(),
         names.join(", ")

@@ -8,15 +8,16 @@ use clap::Args;
 use quiltpath_core::io::json::PointList;
 use quiltpath_core::io::overlay::write_overlay;
 use quiltpath_core::io::picture_read::read_picture;
+use quiltpath_core::leg::{LegGiven, rough_legs};
 use quiltpath_core::motif::Motif;
-use quiltpath_core::plan::spec::UnitSpec;
-use quiltpath_core::raster::{Fills, ScanOptions, scan};
-use quiltpath_core::strokes::OneLineOptions;
+use quiltpath_core::plan::spec::{StrokesSpec, UnitSpec};
+use quiltpath_core::raster::{BlankKind, Fills, Scan, ScanOptions, scan};
+use quiltpath_core::strokes::{Gaps, JoinedLines, LineEnds, OneLineOptions};
 use quiltpath_core::units::{Length, Unit};
 use quiltpath_core::{Error, io::json::PointPath};
 
 use self::report::{as_json, print};
-use crate::args::{FILLS, UNITS, Writing, choice, from_0_in_unit, positive_in_unit};
+use crate::args::{FILLS, STROKES, UNITS, Writing, choice, from_0_in_unit, positive_in_unit};
 use crate::failure::Failure;
 use crate::files::{check_free, label, print as print_data, read, save, stem};
 
@@ -42,6 +43,9 @@ pub(crate) struct ScanArgs {
     /// Filled shapes: outline or refuse [default: outline]
     #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(FILLS))]
     fills: Option<Fills>,
+    /// Several strokes: one-line, as-drawn or apart [default: one-line]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, value_parser = choice(STROKES))]
+    strokes: Option<StrokesSpec>,
     /// Unit of bare numbers and output: in, mm or cm
     #[arg(long, hide_possible_values = true, value_parser = choice(UNITS))]
     unit: Option<UnitSpec>,
@@ -87,9 +91,9 @@ pub(crate) fn run(args: ScanArgs) -> Result<(), Failure> {
     let picture = read_picture(&bytes).map_err(in_file)?;
     drop(bytes);
     let scan = scan(&stem(&args.picture), &picture, &options).map_err(in_file)?;
-    let lines = scan.drawing.fewest_lines(&OneLineOptions::default());
-    let lines = lines.map_err(in_file)?;
+    let lines = lines(&scan, args.strokes.unwrap_or_default()).map_err(in_file)?;
     print(&scan.report, &lines, unit);
+    let (lines, report) = (lines.motifs, lines.report);
     target.write(&list(&lines, unit))?;
     if let Some(overlay) = &args.overlay {
         let mut svg = String::new();
@@ -97,9 +101,29 @@ pub(crate) fn run(args: ScanArgs) -> Result<(), Failure> {
         save(overlay, target.force(), svg.as_bytes())?;
     }
     if args.json {
-        print_data(as_json(&scan.report, &lines, unit).as_bytes())?;
+        print_data(as_json(&scan.report, &lines, &report, unit).as_bytes())?;
     }
     Ok(())
+}
+
+/// The strokes as one line where that is asked for, with the ends that the paper has.
+fn lines(scan: &Scan, strokes: StrokesSpec) -> Result<JoinedLines, Error> {
+    let ends = match scan.report.blank.map(|blank| blank.kind()) {
+        Some(BlankKind::Repeat) => LineEnds::Across,
+        Some(BlankKind::Corner) => {
+            rough_legs(&scan.drawing, &LegGiven::default()).map_or(LineEnds::Free, LineEnds::Legs)
+        }
+        _ => LineEnds::Free,
+    };
+    let options = OneLineOptions::default().with_ends(ends);
+    match strokes {
+        StrokesSpec::AsDrawn => {
+            let lines = scan.drawing.fewest_lines(&options)?;
+            Ok(JoinedLines::from_iter(lines))
+        }
+        StrokesSpec::Apart => scan.drawing.lines(&options.with_gaps(Gaps::Apart)),
+        _ => scan.drawing.lines(&options.with_gaps(Gaps::OneLine)),
+    }
 }
 
 fn list(lines: &[Motif], unit: Unit) -> PointList {

@@ -64,6 +64,13 @@ pub enum ScanFault {
         /// How many there are.
         signs: usize,
     },
+    /// Lines are about a pixel wide: too few pixels for the pen, or no drawing at all.
+    TooThin {
+        /// How wide they are, in pixels.
+        pixels: f64,
+        /// The least width that is accepted.
+        least: f64,
+    },
     /// A shape is filled, and such shapes are refused.
     Filled {
         /// How many are.
@@ -87,6 +94,17 @@ pub enum ScanFault {
         /// What is wrong with it and what would be accepted.
         reason: &'static str,
     },
+}
+
+impl ScanFault {
+    /// How many of the drawing paper's marks are found.
+    pub(crate) fn marks(&self) -> usize {
+        match self {
+            Self::MarksMissing { found, .. } => *found,
+            Self::CodeUnreadable => 4,
+            _ => 0,
+        }
+    }
 }
 
 impl fmt::Display for ScanFault {
@@ -142,6 +160,10 @@ impl fmt::Display for ScanFault {
             Self::LooksLikeText { signs } => write!(
                 f,
                 "the picture has {signs} small signs and no longer lines, as writing does; give a drawing of lines"
+            ),
+            Self::TooThin { pixels, least } => write!(
+                f,
+                "lines in the picture are {pixels:.1} pixels wide, and at least {least} are needed: scan in grey at 200 dpi or more, or photograph from nearer by; only drawings of lines can be read"
             ),
             Self::Filled { count, at: [x, y] } => write!(
                 f,

@@ -1,9 +1,12 @@
-//! Drawings in: SVG, DXF, JSON and JSON Lines recognized by their content, lines kept as drawn.
+//! Drawings in: SVG, DXF, JSON, JSON Lines and pictures recognized by their content, lines kept as
+//! drawn.
 //!
-//! Available with the features `svg` and `json`.
+//! Available with the features `svg` and `json`; pictures with `scan`, too.
 
 mod format;
 mod options;
+#[cfg(feature = "scan")]
+mod scanned;
 
 use std::collections::HashMap;
 use std::path::Path;
@@ -46,7 +49,9 @@ struct Line {
 }
 
 impl LineDrawing {
-    /// Reads a drawing: SVG or DXF at its true size, a JSON point list or JSON Lines.
+    /// Reads a drawing: SVG or DXF at its true size, a JSON point list or JSON Lines; with the
+    /// feature `scan`, a PNG or JPEG picture, at true size where it shows the marks of drawing
+    /// paper and otherwise at 200 pixels an inch, which a note says.
     ///
     /// `file` is the name of the file that the bytes come from; its end decides where the content
     /// doesn't, and without its end it names the motif. Nothing is opened.
@@ -67,7 +72,7 @@ impl LineDrawing {
     /// # Errors
     ///
     /// As [`read_svg_layers`], [`read_dxf_layers`] and [`read_points`], where layers are refused; a
-    /// geometry error as in [`Polyline::new`] for a list of points that is no line. Rows of JSON
+    /// scan error as in [`crate::raster::scan()`]; a geometry error as in [`Polyline::new`] for a list of points that is no line. Rows of JSON
     /// Lines count in the file.
     ///
     /// # Complexity
@@ -105,6 +110,10 @@ impl LineDrawing {
             });
         }
         no_layers(options)?;
+        #[cfg(feature = "scan")]
+        if format == Format::Picture {
+            return scanned::read(name, bytes, options);
+        }
         let list = if format == Format::Json {
             read_points(bytes, options.unit)?
         } else {
@@ -170,7 +179,7 @@ impl LineDrawing {
         self.unit
     }
 
-    /// What of an SVG or DXF drawing is not drawn or had to be assumed, one sentence each.
+    /// What of an SVG, DXF or picture is not drawn or had to be assumed, one sentence each.
     #[must_use]
     pub fn notes(&self) -> &[String] {
         &self.notes

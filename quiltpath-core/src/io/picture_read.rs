@@ -16,6 +16,14 @@ use crate::raster::{Grey, check_size};
 /// What an unpacked picture may take, in bytes.
 const MAX_BYTES: u64 = 320 << 20;
 
+/// True where a file begins as a PNG or JPEG picture does.
+pub(crate) fn is_picture(bytes: &[u8]) -> bool {
+    matches!(
+        image::guess_format(bytes),
+        Ok(ImageFormat::Png | ImageFormat::Jpeg)
+    )
+}
+
 /// Reads a PNG or JPEG picture as grey, the way up that its camera was held.
 ///
 /// # Errors

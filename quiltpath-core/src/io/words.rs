@@ -6,6 +6,7 @@ mod ease;
 mod finding;
 mod leg;
 mod one_line;
+mod scan;
 mod short;
 mod subject;
 mod ways;
@@ -14,5 +15,6 @@ pub use ease::ease_limited;
 pub use finding::finding;
 pub use leg::leg_doubt;
 pub use one_line::one_line;
+pub use scan::{ScanSentence, ScanTopic, scanned};
 #[cfg(feature = "svg")]
 pub(crate) use short::{counted, line_both, percent};

@@ -69,7 +69,13 @@ pub(super) fn find(
             };
         }
     }
-    if rings.is_empty() && squares.len() >= 3 {
+    // Letters are small rings.
+    let large = |at: &usize| {
+        squares
+            .first()
+            .is_some_and(|square| area(at) > 0.1 * area(square))
+    };
+    if !rings.iter().any(large) && squares.len() >= 3 {
         let alike = squares[..3]
             .iter()
             .all(|at| area(at) > 0.4 * area(&squares[0]));

@@ -30,6 +30,9 @@ pub struct ScanOptions {
     /// How wide the drawing is, from its leftmost to its rightmost point; where it is `None`, the
     /// marks of the drawing paper tell its size.
     pub width_mm: Option<f64>,
+    /// How large a pixel is where the drawing's width is not given and there are no marks; where this
+    /// is `None`, such a picture is refused.
+    pub pixel_mm: Option<f64>,
     /// How much paper may be between two ends that are joined; where it is `None`, four pens.
     pub bridge_mm: Option<f64>,
     /// What becomes of filled shapes.
@@ -50,6 +53,23 @@ impl ScanOptions {
         )?;
         Ok(Self {
             width_mm: Some(width),
+            ..self
+        })
+    }
+
+    /// The same options for a picture whose pixels are this large, unless its marks have it otherwise.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error for a size that is not above 0.
+    pub fn with_pixel_mm(self, pixel: f64) -> Result<Self, Error> {
+        positive(
+            "the size of a pixel",
+            pixel,
+            "a length above 0, for example 0.1 mm",
+        )?;
+        Ok(Self {
+            pixel_mm: Some(pixel),
             ..self
         })
     }
@@ -76,6 +96,18 @@ impl ScanOptions {
     pub fn with_fills(self, fills: Fills) -> Self {
         Self { fills, ..self }
     }
+}
+
+/// What the size of the drawing goes by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum ScanSize {
+    /// The width that the options give.
+    Given,
+    /// The marks of the drawing paper.
+    Marks,
+    /// The size of a pixel that the options give.
+    Pixels,
 }
 
 /// Why a place is in doubt.
@@ -105,6 +137,11 @@ pub struct ScanDoubt {
 pub struct ScanReport {
     /// The drawing paper, where its marks were found.
     pub blank: Option<Blank>,
+    /// What the size goes by.
+    pub size: ScanSize,
+    /// How many marks of drawing paper were taken as a part of the drawing, since not all four can be
+    /// read and the options give the width.
+    pub marks: usize,
     /// Pixels in a row, and rows.
     pub pixels: [usize; 2],
     /// The size of a pixel, in the middle of the drawing.

@@ -17,7 +17,9 @@ use super::ink::{Mask, Paper, ink};
 use super::marks;
 use super::meet::{Thick, settled};
 use super::net::Net;
-use super::options::{DoubtKind, Fills, Scan, ScanDoubt, ScanOptions, ScanReport, Traced};
+use super::options::{
+    DoubtKind, Fills, Scan, ScanDoubt, ScanOptions, ScanReport, ScanSize, Traced,
+};
 use super::pixels::net;
 use super::spurs::without_spurs;
 use super::thickness::{distances, thickness};
@@ -26,6 +28,9 @@ use super::view::View;
 use crate::error::{Error, ScanFault};
 use crate::geom::{Bounds, Point, Polyline};
 use crate::strokes::{Drawing, Stroke};
+
+/// The least width of a pen, in pixels: what noise leaves is thinner.
+const LEAST_PEN: f64 = 1.3;
 
 /// Reads the drawing in a picture.
 ///
@@ -60,9 +65,14 @@ pub fn scan(name: &str, grey: &Grey, options: &ScanOptions) -> Result<Scan, Erro
     }
     let mut mask = ink(grey, &paper);
     let blobs = Blobs::of(&mask)?;
+    let mut marks = 0;
     let sheet = match marks::find(grey, &paper, &mask, &blobs) {
         Ok(sheet) => Some(sheet),
-        Err(_) if options.width_mm.is_some() => None,
+        Err(ScanFault::NoMarks) if options.width_mm.or(options.pixel_mm).is_some() => None,
+        Err(fault) if options.width_mm.is_some() => {
+            marks = fault.marks();
+            None
+        }
         Err(fault) if blobs.blobs.iter().any(|blob| blob.diagonal() > 32.0) => {
             return Err(fault.into());
         }
@@ -118,6 +128,10 @@ pub fn scan(name: &str, grey: &Grey, options: &ScanOptions) -> Result<Scan, Erro
     } else {
         pen
     };
+    if length > 4.0 * pen && pen < LEAST_PEN {
+        let (pixels, least) = (pen, LEAST_PEN);
+        return Err(ScanFault::TooThin { pixels, least }.into());
+    }
     let inked = Inked {
         grey,
         paper: &paper,
@@ -158,6 +172,12 @@ pub fn scan(name: &str, grey: &Grey, options: &ScanOptions) -> Result<Scan, Erro
     }
     let report = ScanReport {
         blank: sheet.as_ref().map(|sheet| sheet.blank),
+        size: match (options.width_mm, &sheet) {
+            (Some(_), _) => ScanSize::Given,
+            (None, Some(_)) => ScanSize::Marks,
+            (None, None) => ScanSize::Pixels,
+        },
+        marks,
         pixels: [grey.width(), grey.height()],
         pixel_mm: view.pixel_mm,
         pen_mm: pen * view.pixel_mm,

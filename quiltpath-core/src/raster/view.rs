@@ -29,9 +29,10 @@ impl<'a> View<'a> {
             .chain(&net.nodes);
         let places: Vec<Point> = all.map(|&point| place(point)).collect();
         let bounds = Bounds::of_nonempty(&places);
-        let scale = match (options.width_mm, sheet) {
-            (Some(width), _) if bounds.width() > 0.0 => width / bounds.width(),
-            (None, Some(_)) => 1.0,
+        let scale = match (options.width_mm, sheet, options.pixel_mm) {
+            (Some(width), _, _) if bounds.width() > 0.0 => width / bounds.width(),
+            (None, Some(_), _) => 1.0,
+            (None, None, Some(pixel)) => pixel,
             _ => return Err(GeometryFault::NoSize { axis: "width" }.into()),
         };
         let origin = match (options.width_mm, sheet) {

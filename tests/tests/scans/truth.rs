@@ -81,7 +81,7 @@ pub(crate) fn along(drawing: &Drawing) -> Vec<Point> {
 
 /// How far a drawing is from the truth. Where both lie is the drawing's business, not how they are
 /// turned or how large they are: the truth is moved by the middle of the differences.
-pub(crate) fn held_against(drawing: &Drawing, truth: &[Point]) -> Off {
+pub(crate) fn held_against(drawing: &Drawing, truth: &[Point], pen: f64) -> Off {
     let found = along(drawing);
     let least = |points: &[Point]| {
         let side = |of: fn(&Point) -> f64| points.iter().map(of).fold(f64::INFINITY, f64::min);
@@ -97,21 +97,50 @@ pub(crate) fn held_against(drawing: &Drawing, truth: &[Point]) -> Off {
         shift += sum / found.len() as f64;
     }
     let moved: Vec<Point> = found.iter().map(|point| point + shift).collect();
+    // No line can be told from another where both are within one pen.
+    let [crowded, free]: [Vec<(Point, bool)>; 2] = {
+        let all = truth.iter().copied().zip(crowded(truth, pen));
+        let (crowded, free) = all.partition(|(_, crowded)| *crowded);
+        [crowded, free]
+    };
+    let places = |points: Vec<(Point, bool)>| points.into_iter().map(|(point, _)| point);
+    let crowded = Grid::of(&places(crowded).collect::<Vec<_>>());
+    let judged = |point: &Point| (crowded.nearest(*point) - point).norm() > pen;
     let mut off: Vec<f64> = moved
         .iter()
+        .filter(|point| judged(point))
         .map(|&point| (grid.nearest(point) - point).norm())
         .collect();
     off.sort_by(f64::total_cmp);
     let own = Grid::of(&moved);
-    let missed = truth
-        .iter()
-        .map(|&point| (own.nearest(point) - point).norm());
+    let missed = places(free)
+        .filter(judged)
+        .map(|point| (own.nearest(point) - point).norm());
     Off {
         middle: off[off.len() / 2],
         most: off[off.len() * 95 / 100],
         worst: off[off.len() - 1],
         missed: missed.fold(0.0, f64::max),
     }
+}
+
+/// Which points have another part of the line, or another line, within a pen; those near by along the
+/// line itself don't count.
+fn crowded(points: &[Point], pen: f64) -> Vec<bool> {
+    let cell = |point: Point| [point.x, point.y].map(|at| (at / pen).floor() as i64);
+    let mut cells: std::collections::HashMap<_, Vec<usize>> = std::collections::HashMap::new();
+    for (at, point) in points.iter().enumerate() {
+        cells.entry(cell(*point)).or_default().push(at);
+    }
+    // Points are 0.05 mm apart at most.
+    let along = (4.0 * pen / 0.05) as usize;
+    let crowded = points.iter().enumerate().map(|(at, &point)| {
+        let [x, y] = cell(point);
+        let about = (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| [x + dx, y + dy]));
+        let mut others = about.filter_map(|cell| cells.get(&cell)).flatten();
+        others.any(|&other| other.abs_diff(at) > along && (points[other] - point).norm() < pen)
+    });
+    crowded.collect()
 }
 
 /// Points by the square millimetre.

@@ -9,12 +9,12 @@ use quiltpath_core::geom::crossing::self_crossings_within;
 use quiltpath_core::io::words;
 use quiltpath_core::leg::{LegGiven, analyse_legs, rough_legs};
 use quiltpath_core::motif::{End, Motif};
-use quiltpath_core::strokes::{Drawing, LineEnds, OneLineOptions, OneLineReport};
+use quiltpath_core::strokes::{Drawing, LineEnds, OneLineOptions};
 use quiltpath_core::units::Unit;
 use serde::Serialize;
-use serde::ser::SerializeStruct;
 
 use crate::batch::Record;
+use crate::drawing::StrokeFacts;
 use crate::message::plain;
 
 /// What a motif is; lengths in its unit.
@@ -41,29 +41,6 @@ pub(super) struct Facts {
     /// What it took to make one line of several strokes.
     #[serde(skip_serializing_if = "Option::is_none")]
     strokes: Option<StrokeFacts>,
-}
-
-/// What it took to make one line of strokes; lengths in the drawing's unit.
-struct StrokeFacts(OneLineReport);
-
-impl Serialize for StrokeFacts {
-    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let report = &self.0;
-        let mut facts = serializer.serialize_struct("strokes", 12)?;
-        facts.serialize_field("count", &report.strokes)?;
-        facts.serialize_field("drawn", &report.drawn)?;
-        facts.serialize_field("retraced", &report.retraced)?;
-        facts.serialize_field("retraced_share", &report.retraced_share())?;
-        facts.serialize_field("links", &report.links)?;
-        facts.serialize_field("linked", &report.linked)?;
-        facts.serialize_field("least", &report.least)?;
-        facts.serialize_field("is_least", &report.is_least())?;
-        facts.serialize_field("crossings", &report.crossings)?;
-        facts.serialize_field("straight", &report.straight)?;
-        facts.serialize_field("overlaid", &report.overlaid)?;
-        facts.serialize_field("dropped", &report.dropped)?;
-        facts.end()
-    }
 }
 
 /// What a motif can be, or why it can't.

@@ -1,138 +1,57 @@
 //! What was found in a picture, as text for people and as JSON.
 
 use quiltpath_core::geom::Point;
+use quiltpath_core::io::words::{ScanTopic, scanned};
 use quiltpath_core::motif::Motif;
+use quiltpath_core::plan::Severity;
 use quiltpath_core::raster::{DoubtKind, ScanReport};
+use quiltpath_core::strokes::{JoinedLines, OneLineReport};
 use quiltpath_core::units::Unit;
 use serde_json::{Value, json};
 
+use crate::drawing::{StrokeFacts, report_strokes};
 use crate::message;
 use crate::words::counted;
 
-/// Prints what was read, filled and left out, and what there is to look at.
-pub(super) fn print(report: &ScanReport, lines: &[Motif], unit: Unit) {
-    let length = lines.iter().map(Motif::length).sum();
+/// Prints what was read, filled and left out, what became one line, and what there is to look at.
+pub(super) fn print(report: &ScanReport, lines: &JoinedLines, unit: Unit) {
+    let length = lines.motifs.iter().map(Motif::length).sum();
     message::heading(format_args!(
-        "{} of line in {}, pen {}",
+        "{} of line in {}",
         unit.readable_line(length),
-        counted(lines.len(), "path"),
-        fine(report.pen_mm, unit)
+        counted(lines.motifs.len(), "path")
     ));
-    let size = match &report.blank {
-        Some(blank) => format!(
-            "by the marks: a {} {} deep and {} long",
-            blank.kind().name(),
-            unit.readable(blank.depth_mm()),
-            unit.readable(blank.length_mm())
-        ),
-        None => "as given; a tilted picture isn't squared up without marks".to_owned(),
-    };
-    message::line(format_args!("  size      {size}"));
-    let per_inch = 25.4 / report.pixel_mm;
-    message::line(format_args!("  picture   {per_inch:.0} pixels an inch"));
-    let taken = [
-        (report.spurs, "short side line"),
-        (report.specks, "speck"),
-        (report.edges, "dark shape at the edge"),
-    ];
-    let taken = taken.iter().filter(|(count, _)| *count > 0);
-    let mut taken: Vec<String> = taken
-        .map(|(count, what)| counted_shape(*count, what))
-        .collect();
-    if report.guides_mm > 0.0 {
-        taken.push(format!(
-            "{} of printed guides",
-            unit.readable(report.guides_mm)
-        ));
-    }
-    if !taken.is_empty() {
-        message::line(format_args!("  left out  {}", taken.join(", ")));
-    }
-    if !report.bridged.is_empty() {
-        message::note(format_args!(
-            "{} filled, the widest {}; --bridge sets up to where",
-            counted(report.bridged.len(), "gap"),
-            fine(widest(&report.bridged), unit)
-        ));
-    }
-    if report.filled > 0 {
-        message::note(format_args!(
-            "{} outlined; --fills refuse refuses such pictures",
-            counted(report.filled, "filled shape")
-        ));
-    }
-    if report.pen_mm < 3.0 * report.pixel_mm {
-        message::warning(
-            "the pen is under three pixels wide, so lines are rough; scan at 200 dpi or more, or photograph from nearer by",
-        );
-    }
-    let doubts = |wanted: DoubtKind| {
-        let found = report.doubts.iter().filter(|doubt| doubt.kind == wanted);
-        found.map(|doubt| doubt.at).collect::<Vec<_>>()
-    };
-    for (kind, words) in [
-        (
-            DoubtKind::Close,
-            "lines closer than the pen were read as one",
-        ),
-        (
-            DoubtKind::UnsureBridge,
-            "a gap was filled, though another end was nearly as likely",
-        ),
-        (
-            DoubtKind::OpenGap,
-            "ends face each other across a gap too wide to fill, which --bridge changes",
-        ),
-    ] {
-        let places = doubts(kind);
-        if !places.is_empty() {
-            message::warning(format_args!(
-                "{words}, at {}; look at the --overlay",
-                listed(&places, unit)
-            ));
+    report_strokes(None, &in_unit(&lines.report, unit), unit);
+    for sentence in scanned(report, unit) {
+        let hint = match sentence.topic {
+            ScanTopic::Gaps => "; --bridge sets up to where",
+            ScanTopic::Fills => "; --fills refuse refuses such pictures",
+            ScanTopic::Doubt(DoubtKind::OpenGap) => {
+                "; --bridge sets what is filled, and --overlay shows where"
+            }
+            ScanTopic::Doubt(_) => "; --overlay shows where",
+            _ => "",
+        };
+        let text = format_args!("{}{hint}", sentence.text);
+        match sentence.severity {
+            Severity::Note => message::note(text),
+            _ => message::warning(text),
         }
     }
 }
 
-/// `2 dark shapes at the edge`: the plural is on the first noun.
-fn counted_shape(count: usize, what: &str) -> String {
-    match what.split_once(" at ") {
-        Some((noun, place)) => format!("{} at {place}", counted(count, noun)),
-        None => counted(count, what),
-    }
-}
-
-/// The first few places, and how many there are more.
-fn listed(places: &[Point], unit: Unit) -> String {
-    const LISTED: usize = 3;
-    let place = |at: &Point| format!("{}, {}", unit.readable(at.x), unit.readable(at.y));
-    let first: Vec<String> = places.iter().take(LISTED).map(place).collect();
-    let more = match places.len().saturating_sub(LISTED) {
-        0 => String::new(),
-        more => format!(
-            " and {}",
-            counted(more, "more place").replace("more places", "more")
-        ),
-    };
-    first.join("; ") + &more
-}
-
-/// A length under a millimetre or two, which sixteenths can't show.
-fn fine(mm: f64, unit: Unit) -> String {
-    match unit.is_metric() {
-        true => format!("{mm:.1} mm"),
-        false => format!("{:.3} in", mm / unit.in_mm()),
-    }
-}
-
-fn widest(gaps: &[[Point; 2]]) -> f64 {
-    gaps.iter()
-        .map(|[from, to]| (to - from).norm())
-        .fold(0.0, f64::max)
+/// What it took to make one line, in this unit rather than millimetres.
+fn in_unit(report: &OneLineReport, unit: Unit) -> OneLineReport {
+    report.scaled(1.0 / unit.in_mm())
 }
 
 /// The report as one JSON object; lengths in the unit.
-pub(super) fn as_json(report: &ScanReport, lines: &[Motif], unit: Unit) -> String {
+pub(super) fn as_json(
+    report: &ScanReport,
+    lines: &[Motif],
+    strokes: &OneLineReport,
+    unit: Unit,
+) -> String {
     let long = |mm: f64| mm / unit.in_mm();
     let place = |at: &Point| json!([long(at.x), long(at.y)]);
     let blank = report.blank.map(|blank| {
@@ -160,10 +79,12 @@ pub(super) fn as_json(report: &ScanReport, lines: &[Motif], unit: Unit) -> Strin
         "unit": unit.symbol(),
         "paths": lines.len(),
         "length": long(lines.iter().map(Motif::length).sum()),
+        "strokes": (strokes.strokes > 0).then(|| StrokeFacts(in_unit(strokes, unit))),
         "paper": blank,
         "pixels": report.pixels,
         "pixel": long(report.pixel_mm),
         "pen": long(report.pen_mm),
+        "marks": report.marks,
         "specks": report.specks,
         "edges": report.edges,
         "outside": report.outside,

@@ -12,6 +12,8 @@ pub(super) enum Format {
     Dxf,
     Json,
     JsonLines,
+    #[cfg(feature = "scan")]
+    Picture,
 }
 
 /// The format of a drawing by its first character; the file's name decides where that can't.
@@ -19,6 +21,10 @@ pub(super) fn format_of(path: &Path, bytes: &[u8]) -> Format {
     let end = path.extension().and_then(|end| end.to_str());
     let named =
         |names: &[&str]| end.is_some_and(|e| names.iter().any(|n| e.eq_ignore_ascii_case(n)));
+    #[cfg(feature = "scan")]
+    if crate::io::picture_read::is_picture(bytes) {
+        return Format::Picture;
+    }
     if is_packed_or_wide(bytes) {
         return Format::Svg;
     }
