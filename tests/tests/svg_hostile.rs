@@ -221,6 +221,11 @@ fn use_without_end() {
         " ".repeat(1_000_000)
     )));
     assert!(text.contains("bytes of attributes"), "{text}");
+    let title = "leaf ".repeat(200_000);
+    let text = refused_body(&doubling(&format!(
+        "<path d='M0 0h1'><title>{title}</title></path>"
+    )));
+    assert!(text.contains("bytes of attributes"), "{text}");
     let text = refused_body(&doubling(&format!(
         "<line x2='1'/>{}",
         "<!-- -->".repeat(100_000)

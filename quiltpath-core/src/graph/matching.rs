@@ -90,6 +90,16 @@ mod tests {
         }
     }
 
+    #[test]
+    fn costs_of_any_size_are_paired_alike() {
+        let places = [0.0, 9.0, 1.0, 8.0, 4.0, 5.5];
+        for unit in [5e-324, 1e-310, 1e-290, 1.0, 1e300] {
+            let cost = |a: usize, b: usize| (places[a] - places[b] as f64).abs() * unit;
+            assert_eq!(least_pairs(6, cost), [2, 3, 0, 1, 5, 4], "{unit}");
+        }
+        assert_eq!(least_pairs(4, |_, _| 0.0).len(), 4);
+    }
+
     proptest! {
         #[test]
         fn no_pairs_cost_less(

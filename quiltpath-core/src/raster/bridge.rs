@@ -200,6 +200,16 @@ mod tests {
     }
 
     #[test]
+    fn limits_that_are_none_fill_nothing() {
+        let dashes = strokes(&[[[0.5, 0.5], [50.0, 0.5]], [[60.0, 0.5], [110.0, 0.5]]]);
+        for limit in [0.0, -4.0, 1e-300, f64::NAN] {
+            let (line, gaps) = bridged(&dashes, 4.0, limit);
+            assert_eq!((line.edges.len(), gaps.filled.len()), (2, 0), "{limit}");
+        }
+        assert_eq!(bridged(&dashes, 4.0, f64::INFINITY).1.filled.len(), 1);
+    }
+
+    #[test]
     fn of_two_that_are_as_likely_the_place_is_in_doubt() {
         let fork = strokes(&[
             [[0.0, 0.0], [50.0, 0.0]],

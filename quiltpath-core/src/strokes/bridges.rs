@@ -4,8 +4,8 @@
 //! walk. Method: for each part the shortest link to another, parts so linked being one from then
 //! on, until all are (as in Borůvka's spanning tree); besides, from each part to each that is
 //! nearest to some place of it, and from each end to the nearest of the parts around it. Places lie
-//! a two-hundredth of the drawing apart at the most; the link between two of them then moves along
-//! both lines to where it is shortest. Guarantee: the links found join all parts. Failure cases:
+//! a two-hundredth of the drawing apart at the most, or farther where they would be more than a
+//! million; the link between two of them then moves along both lines to where it is shortest. Guarantee: the links found join all parts. Failure cases:
 //! none; links that aren't considered could make a walk less long, which is why the least is
 //! claimed only of those that are.
 //!
@@ -21,6 +21,9 @@ use crate::graph::{root, unite};
 
 /// Places along a drawing are at most this share of its diagonal apart.
 const STEP: f64 = 1.0 / 200.0;
+
+/// Or as far apart as makes so many places of the length of all lines, besides one a segment.
+const MOST_PLACES: f64 = 1e6;
 
 /// A link between nodes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,8 +54,7 @@ pub(super) fn parts(net: &StrokeNet) -> Vec<usize> {
 /// Links between the parts of a net, whose edges are cut where links start and end.
 pub(super) fn bridges(net: &mut StrokeNet, join: f64) -> Vec<Bridge> {
     let part_of = parts(net);
-    let diagonal = net.bounds().map_or(0.0, |bounds| bounds.size().norm());
-    let (places, points) = places(net, diagonal * STEP);
+    let (places, points) = places(net);
     let part = |at: usize| part_of[net.edges[places[at].edge].ends[0]];
     let mut groups = Groups::new(&points);
     let mut sets: Vec<usize> = (0..net.nodes.len()).collect();
@@ -116,9 +118,12 @@ pub(super) fn bridges(net: &mut StrokeNet, join: f64) -> Vec<Bridge> {
 }
 
 /// Places along all edges, and their points.
-fn places(net: &StrokeNet, step: f64) -> (Vec<Place>, Vec<Point>) {
+fn places(net: &StrokeNet) -> (Vec<Place>, Vec<Point>) {
     /// A segment is looked at in no more places than this.
     const MOST: f64 = 200.0;
+    let diagonal = net.bounds().map_or(0.0, |bounds| bounds.size().norm());
+    let length: f64 = net.edges.iter().map(|edge| edge.length).sum();
+    let step = (diagonal * STEP).max(length / MOST_PLACES);
     let (mut places, mut points) = (Vec::new(), Vec::new());
     for (edge, of) in net.edges.iter().enumerate() {
         for (segment, pair) in of.points.windows(2).enumerate() {
@@ -298,4 +303,26 @@ fn cut(net: &mut StrokeNet, links: &[[Place; 2]], join: f64) -> Vec<Bridge> {
             length: (net.nodes[a] - net.nodes[b]).norm(),
         });
     bridges.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geom::lines::Lines;
+    use crate::strokes::net::net;
+
+    /// A zigzag goes across a drawing so often that places a two-hundredth of it apart would be
+    /// four million.
+    #[test]
+    fn places_along_a_long_line_are_bounded() {
+        let zigzag: Vec<Point> = (0..20_000u32)
+            .map(|k| Point::new(f64::from(k % 2) * 100.0, f64::from(k) * 1e-3))
+            .collect();
+        let across = vec![Point::new(0.0, 40.0), Point::new(100.0, 40.0)];
+        let lines = Lines::new(&[zigzag, across], 0.0).expect("lines");
+        let net = net(&lines, &[], &[], 1e-9);
+        let (places, points) = places(&net);
+        assert_eq!(places.len(), points.len());
+        assert!((100_000..1_100_000).contains(&places.len()), "{}", places.len());
+    }
 }

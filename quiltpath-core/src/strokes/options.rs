@@ -141,3 +141,38 @@ pub(crate) fn usual_tolerances(diagonal: Option<f64>) -> [f64; 2] {
         _ => usual,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geom::{BoxCorner, Point};
+    use crate::strokes::{Drawing, EndPlace, LegEnds, Stroke};
+
+    #[test]
+    fn ends_that_are_nowhere_are_refused() {
+        let path = kurbo::BezPath::from_svg("M0 0 H 50 M 60 0 H 90 M 20 0 V 9").expect("a path");
+        let drawing = Drawing::new("branches", vec![Stroke::new("a", path)]);
+        let refused = |ends: LineEnds| {
+            let options = OneLineOptions::default().with_ends(ends);
+            let error = drawing.one_line(&options).expect_err("no ends");
+            assert_eq!(drawing.lines(&options), Err(error.clone()));
+            assert!(error.is_geometry(), "{error}");
+            error.to_string()
+        };
+        let at = |x: f64, y: f64| LineEnds::given(None, Some(EndPlace::At(Point::new(x, y))));
+        for ends in [at(f64::NAN, 0.0), at(0.0, f64::INFINITY), at(-1e10, 0.0)] {
+            assert!(refused(ends).contains("end of the line"));
+        }
+        let legs = |depth: f64, turn_degrees: f64| {
+            LineEnds::Legs(LegEnds {
+                elbow: BoxCorner::TopLeft,
+                depth_horizontal: depth,
+                depth_vertical: 9.0,
+                turn_degrees,
+            })
+        };
+        assert!(refused(legs(f64::NAN, 0.0)).contains("depth"));
+        assert!(refused(legs(0.0, 0.0)).contains("depth"));
+        assert!(refused(legs(9.0, f64::INFINITY)).contains("turn"));
+    }
+}

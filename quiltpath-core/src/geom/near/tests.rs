@@ -78,6 +78,18 @@ fn far_points_do_not_make_the_grid_useless() {
     assert!(!near.pairs.is_empty());
 }
 
+/// There a coordinate is exact to 1e-7 alone, so a segment may pass near many small squares.
+#[test]
+fn a_speck_far_from_the_origin_lists_each_segment_in_few_squares() {
+    let speck = |k: u32| Point::new(1e9 - 1e-5 * scattered(k, 12.9), 1e9 - 1e-5 * scattered(k, 78.2));
+    let lines = lines(&[(0..5_000).map(speck).collect::<Vec<Point>>()]);
+    let all: Vec<u32> = lines.segments().collect();
+    let area = lines.bounds().expect("a box");
+    let grid = Grid::new(&lines, 1e-9, area, &all);
+    let (_, entries) = grid.fill(&lines, &all);
+    assert!(entries.len() < 16 * all.len(), "{}", entries.len());
+}
+
 #[test]
 fn no_more_pairs_are_kept_than_can_be() {
     // 100 spots far apart with 200 lines on top of one another have 2 million pairs.

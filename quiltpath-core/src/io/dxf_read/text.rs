@@ -119,5 +119,8 @@ mod tests {
             "\\U+D800x\\U+0\u{e9}\u{e9}"
         );
         assert_eq!(name("plain"), "plain");
+        // Names go with each line that is drawn, so one of a megabyte would fill the memory.
+        assert_eq!(name(&"\\U+00e9".repeat(100_000)), "\u{e9}".repeat(255));
+        assert_eq!(name(&"leaf".repeat(100_000)).len(), 255);
     }
 }

@@ -20,6 +20,29 @@ fn a_drawing_inside_comes_back_as_it_is() {
     assert_eq!(trimmed.report.exactness, Exactness::Exact);
 }
 
+/// It starts on the boundary and goes outside from there, so no piece holds its start.
+#[test]
+fn a_closed_drawing_that_starts_on_the_boundary_gains_nothing() {
+    let corners = [
+        (8.0, 5.0),
+        (20.0, 5.0),
+        (20.0, 2.0),
+        (5.0, 2.0),
+        (5.0, -5.0),
+        (2.0, -5.0),
+        (2.0, 7.0),
+        (20.0, 7.0),
+        (20.0, 6.0),
+        (8.0, 5.0),
+    ];
+    let points = corners.map(|(x, y)| Point::new(x, y)).to_vec();
+    let motif = Motif::from_points("meander", points).expect("a line");
+    let rectangle = crate::leg::rectangle(8.0, 8.0).expect("a region");
+    let trimmed = trim_to_region(&motif, &rectangle, &TrimOptions::default()).expect("inside");
+    // From the right to (5, 2) and up, and from the top along the left to the right.
+    assert_eq!(trimmed.report.own_length, (3.0 + 2.0) + (7.0 + 6.0));
+}
+
 #[test]
 fn a_long_link_becomes_a_thread_cut() {
     let ends = [(1.0, 31.0), (1.5, 30.5), (20.0, 18.0)];
