@@ -1,7 +1,7 @@
 //! Strokes of a drawing to one line: what was drawn, as curves, and how it is joined.
 //!
-//! A [`Drawing`] holds its [`Stroke`]s as they were drawn; [`Drawing::one_line`] is the way to the
-//! one line that a machine stitches.
+//! A [`Drawing`] holds its [`Stroke`]s as they were drawn; [`Drawing::one_line`] makes the one line
+//! of them that a machine stitches. All is in millimetres, x to the right, y down.
 
 mod bridges;
 mod contact;

@@ -225,7 +225,7 @@ fn use_without_end() {
     let text = refused_body(&doubling(&format!(
         "<path d='M0 0h1'><title>{title}</title></path>"
     )));
-    assert!(text.contains("bytes of attributes"), "{text}");
+    assert!(text.contains("bytes of attributes and titles"), "{text}");
     let text = refused_body(&doubling(&format!(
         "<line x2='1'/>{}",
         "<!-- -->".repeat(100_000)

@@ -56,11 +56,12 @@ impl Schema {
         match name.expect("a type") {
             "array" => {
                 let of = self.resolve(&value["items"]);
-                if of["properties"].is_object() {
-                    "a list of objects".to_owned()
-                } else {
-                    "a list of points".to_owned()
-                }
+                let of = match of["type"].as_str() {
+                    _ if of["properties"].is_object() => "objects",
+                    Some("string") => "texts",
+                    _ => "points",
+                };
+                format!("a list of {of}")
             }
             "object" => "an object".to_owned(),
             "boolean" => "true or false".to_owned(),

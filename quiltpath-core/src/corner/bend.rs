@@ -31,9 +31,10 @@ const DEFAULT_LENGTH_CHANGE: f64 = 1.0 / 3.0;
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub enum BendRadius {
-    /// The radius of the middle of the band on the arc.
+    /// This radius of the middle of the band on the arc; above half the band's depth.
     Given(f64),
-    /// The least radius with which lengths along the arc change by no more than this, in (0, 1).
+    /// The least radius with which lengths along the arc change by no more than this share, above 0
+    /// and below 1: 0.1 for a tenth, longer outside and shorter inside.
     LengthChange(f64),
 }
 
@@ -50,8 +51,8 @@ impl Default for BendRadius {
 pub struct BendOptions {
     /// What decides the radius; the change of lengths by default.
     pub radius: BendRadius,
-    /// The least number of repeats' lengths on each leg, up to 1000; 0 by default, which leaves
-    /// half a repeat.
+    /// How long each leg is at least, in repeats, up to 1000; 0, the default, is half a repeat,
+    /// which the band needs to narrow towards the arc.
     pub legs: usize,
     /// How ends of the repeat at different heights are brought together; level by default.
     pub ends: Ends,
@@ -82,7 +83,7 @@ impl BendOptions {
         self
     }
 
-    /// The same options with so many whole repeats on each leg.
+    /// The same options with legs at least so many repeats long.
     #[must_use]
     pub fn with_legs(mut self, legs: usize) -> Self {
         self.legs = legs;
@@ -123,10 +124,11 @@ pub struct BentCorner {
     pub radius: f64,
     /// The depth of the band on the arc.
     pub arc_depth: f64,
-    /// By how much lengths along the arc change at most, either way: D/(2R).
+    /// The share by which lengths along the arc change at most, longer outside and shorter inside:
+    /// half of `arc_depth` by `radius`.
     pub length_change: f64,
-    /// How many links are stitched across the band, one at the end of each repeat that can't be
-    /// brought to the height of its start, or is not to be.
+    /// How many links are stitched across the band: one at the end of each repeat, where that ends
+    /// at another height than it starts at and isn't levelled; otherwise 0.
     pub links: usize,
 }
 
@@ -145,10 +147,11 @@ struct Band {
     inward: Vector,
 }
 
-/// Carries whole repeats round a corner of this interior angle, 45 to 150 degrees to a quarter
-/// of a degree, on an arc.
+/// Carries whole repeats round a corner on an arc.
 ///
-/// The repeat's ink fills the band from line to line, to this depth; lengths in one unit.
+/// `depth` is that of the band, which the repeat's ink fills from its inner to its outer line;
+/// `angle_degrees` is the interior angle, from 45 to 150 degrees, a quarter of a degree more or less
+/// being accepted. All lengths are in the unit of `depth`.
 ///
 /// ```
 /// use quiltpath_core::{chain::Repeat, corner::*, geom::Point, motif::Motif};

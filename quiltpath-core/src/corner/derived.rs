@@ -45,8 +45,9 @@ impl DerivedCorner {
     ///
     /// # Errors
     ///
-    /// A geometry error when the depths of the two bands differ, when the angle or the depth is not
-    /// that of this corner, by more than a millionth, or when an image is beyond the limits.
+    /// A geometry error when the depths of the two bands differ by more than a millionth, when the
+    /// site's angle or depth differs from this corner's by more than that, or when a coordinate
+    /// would be beyond [`MAX_COORDINATE`](crate::geom::MAX_COORDINATE).
     ///
     /// # Complexity
     ///

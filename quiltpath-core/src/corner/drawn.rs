@@ -37,14 +37,15 @@ pub enum Arrangement {
 pub struct SizedCorner {
     /// The motif.
     pub motif: Motif,
-    /// The factors along x and along y from the drawing to this size.
+    /// The factors along x and along y, in the standard position, from the drawing to this size.
     pub scale: [f64; 2],
     depth: f64,
 }
 
 /// Scales a corner motif so that its legs are as deep as the band.
 ///
-/// `leg` is the analysis of this motif; `depth` is the depth of the band in the motif's unit.
+/// `leg` is what [`choose_leg`](crate::leg::choose_leg) found of this motif; `depth` is the depth of
+/// the band in the motif's unit.
 ///
 /// ```
 /// use quiltpath_core::{corner::size_corner, geom::Point, leg::{LegGiven, choose_leg}, motif::Motif};
@@ -59,8 +60,9 @@ pub struct SizedCorner {
 ///
 /// # Errors
 ///
-/// A geometry error when the depth is not above 0, or an image is beyond the limits; a leg error
-/// when a leg of the drawing is a line without depth.
+/// A geometry error when the depth is not above 0, or a coordinate would be beyond
+/// [`MAX_COORDINATE`](crate::geom::MAX_COORDINATE); a leg error when a leg of the drawing is a line
+/// without depth.
 ///
 /// # Complexity
 ///
@@ -97,26 +99,28 @@ impl SizedCorner {
         self.depth
     }
 
-    /// The factor by which the two axes differ: 1 when the corner keeps its proportions.
+    /// The greater factor of [`scale`](Self::scale) by the smaller: 1 when the corner keeps its
+    /// proportions, 1.1 when one axis is scaled by a tenth more.
     #[must_use]
     pub fn unevenness(&self) -> f64 {
         let [x, y] = self.scale;
         (x / y).max(y / x)
     }
 
-    /// How far the corner reaches along the sides, `[x, y]` in the standard position.
+    /// How far the corner reaches from its elbow along the sides, `[x, y]` in the standard position.
     #[must_use]
     pub fn reach(&self) -> [f64; 2] {
         let max = self.motif.bounds().max;
         [max.x, max.y]
     }
 
-    /// The corner at this position of a border whose outer line is this rectangle, travelled
-    /// clockwise.
+    /// The corner placed at one corner of a rectangle, the outer line of the border's band,
+    /// travelled clockwise round the quilt.
     ///
     /// # Errors
     ///
-    /// A geometry error when an image is beyond the limits.
+    /// A geometry error when a coordinate would be beyond
+    /// [`MAX_COORDINATE`](crate::geom::MAX_COORDINATE).
     ///
     /// # Complexity
     ///

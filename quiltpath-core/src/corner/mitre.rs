@@ -37,13 +37,13 @@ use crate::transform::Transform;
 pub struct MitredCorner {
     /// The corner in the standard position.
     pub corner: DerivedCorner,
-    /// The distance along from the start of the repeat that is cut to the inner elbow.
+    /// Where the repeat is cut: the distance along from its start to the inner end of the diagonal.
     pub phase: f64,
     /// How often the line meets the diagonal at this phase.
     pub crossings: usize,
-    /// How many phases are as good as this one, this one among them.
+    /// How many places there are to cut at that are as good, this one among them.
     pub cuts: usize,
-    /// The turn at the diagonal in degrees, measured on the line as it is.
+    /// By how many degrees the line turns at the diagonal, before it is smoothed; 0 or more.
     pub kink_degrees: f64,
     /// Over how much of the line, either side of the diagonal, the turn is smoothed: less than
     /// asked for where more would lead out of the band or the line is shorter, and 0 where nothing
@@ -53,17 +53,17 @@ pub struct MitredCorner {
     pub lost_length: f64,
     /// The length of the links along the diagonal, on both legs together.
     pub linked_length: f64,
-    /// How many links are stitched across the bands, on both legs together: where repeats can't be
-    /// brought to the height of their start, or are not to be.
+    /// How many links are stitched across the band, on both legs together: one at the end of each
+    /// repeat, where that ends at another height than it starts at and isn't levelled.
     pub links: usize,
 }
 
-/// Cuts a corner of this interior angle, 45 to 150 degrees, from a repeat on the diagonal and
-/// mirrors it.
+/// Cuts a repeat on the diagonal of a corner and mirrors it there.
 ///
-/// The repeat's ink fills the band from line to line, to this depth. The corner starts where a
-/// repeat starts and ends where a mirrored one would end, so both ends lie at the repeat's own
-/// height; lengths in one unit.
+/// `depth` is that of the band, which the repeat's ink fills from its inner to its outer line;
+/// `angle_degrees` is the interior angle, from 45 to 150 degrees, a quarter of a degree more or less
+/// being accepted. The corner starts where a repeat starts and ends where a mirrored one would end,
+/// so both ends lie at the repeat's own height. All lengths are in the unit of `depth`.
 ///
 /// ```
 /// use quiltpath_core::{chain::Repeat, corner::*, geom::Point, motif::Motif};

@@ -111,7 +111,7 @@ impl CornerSite {
         self.depths
     }
 
-    /// The interior angle in degrees.
+    /// The interior angle in degrees, clockwise from the leaving side to the entering one.
     #[must_use]
     pub fn angle_degrees(&self) -> f64 {
         let (perp, dot) = (
@@ -147,8 +147,8 @@ impl CornerSite {
     }
 
     /// The lines on which the sides next to a slanted corner end, through its ports: the entering
-    /// side's, then the leaving side's.
-    /// They are those across the legs of [`SizedCorner::place_between`].
+    /// side's, then the leaving side's. Each is parallel to the other side, as what is square to a
+    /// leg becomes in [`SizedCorner::place_between`].
     #[must_use]
     pub fn cross_lines(&self, corner: &Motif) -> [CrossLine; 2] {
         [
@@ -162,8 +162,8 @@ impl CornerSite {
 impl SizedCorner {
     /// The corner slanted into place between two bands, travelled clockwise round the quilt.
     ///
-    /// A `mirrored` corner has its legs changed, so that it is the mirror image of one that is not,
-    /// at a corner of the same angle.
+    /// A `mirrored` corner has its legs exchanged: at a corner of the same angle it is the mirror
+    /// image of one that isn't mirrored.
     ///
     /// ```
     /// use quiltpath_core::{corner::{CornerSite, size_corner}, geom::{Point, Vector}, leg::{LegGiven, choose_leg}, motif::Motif};
@@ -183,7 +183,8 @@ impl SizedCorner {
     /// # Errors
     ///
     /// A geometry error when the interior angle is below 30 or above 150 degrees, by more than a
-    /// quarter of a degree, or an image is beyond the limits.
+    /// quarter of a degree, or a coordinate would be beyond
+    /// [`MAX_COORDINATE`](crate::geom::MAX_COORDINATE).
     ///
     /// # Complexity
     ///

@@ -145,7 +145,8 @@ impl fmt::Display for ScanFault {
             ),
             Self::NoLine { specks } => write!(
                 f,
-                "no line is found in the picture, only {specks} specks; draw with a dark pen on light paper"
+                "no line is found in the picture, only {specks} speck{}; draw with a dark pen on light paper",
+                if *specks == 1 { "" } else { "s" }
             ),
             Self::TooDark { share, limit } => write!(
                 f,

@@ -2,7 +2,8 @@
 //!
 //! Method: a grid of squares, each listing the segments that pass within half the distance of it,
 //! so that a pair within the distance shares a square; then the pairs of each square. Squares are
-//! not smaller than three times the distance, and about as many as segments. A square that many
+//! not smaller than three times the distance, nor than what rounding makes of coordinates, and about
+//! as many as segments. A square that many
 //! segments share is divided by a grid of its own, so that one far point does not spoil it for the
 //! others.
 //! Guarantee: all pairs within the distance are named once, in order, but for those of crowded
@@ -219,16 +220,21 @@ impl Grid {
         let length: f64 = segments.iter().map(length).sum();
         // About one square and a few entries for each segment at most.
         let least = (size.x * size.y / count).sqrt().max(around / count);
-        let side = least.max(length / count).max(3.0 * distance);
-        let squares = |length: f64| (length / side).ceil().max(1.0) as usize;
         let largest = area.min.coords.amax().max(area.max.coords.amax());
+        let reach = 0.5 * distance + 8.0 * f64::EPSILON * largest;
+        // In squares smaller than the reach a segment would be listed in many.
+        let side = least
+            .max(length / count)
+            .max(3.0 * distance)
+            .max(4.0 * reach);
+        let squares = |length: f64| (length / side).ceil().max(1.0) as usize;
         Self {
             corner: area.min,
             size: side,
             scale: 1.0 / side,
             across: squares(size.x),
             down: squares(size.y),
-            reach: 0.5 * distance + 8.0 * f64::EPSILON * largest,
+            reach,
         }
     }
 

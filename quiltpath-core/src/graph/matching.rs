@@ -29,10 +29,8 @@ pub(super) fn least_pairs(count: usize, mut cost: impl FnMut(usize, usize) -> f6
         }
     }
     let largest = costs.iter().fold(0.0_f64, |most, &cost| most.max(cost));
-    let step = match largest > 0.0 {
-        true => STEPS / largest,
-        false => 0.0,
-    };
+    // Costs near 0 have no such step as a number; the largest step still keeps them apart.
+    let step = (STEPS / largest).min(f64::MAX);
     let whole: Vec<i64> = costs
         .iter()
         .map(|cost| (cost * step).round() as i64)

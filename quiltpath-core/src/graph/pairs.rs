@@ -4,7 +4,7 @@
 //! may have a free end for a partner, at no cost. Method: where they are [few](are_few), by a
 //! matching of least cost over all shortest ways. Otherwise, each vertex looks for its nearest few,
 //! pairs are taken shortest first until few enough are left for the matching, and those around each
-//! vertex are matched anew among themselves.
+//! vertex are matched anew among themselves, for a bounded number of steps.
 //!
 //! Guarantee: exact where they are few; otherwise `lower` is no more than the least, since a way
 //! to any partner is as long as that to the nearest, half of it for either. Failure cases: a vertex
@@ -18,7 +18,8 @@ use super::ways::{Roads, Search};
 /// Up to so many vertices are paired at the least cost; 1,000 take a second or so.
 const EXACT: usize = 1200;
 
-/// And up to so many lines are gone through for that, by all vertices together.
+/// And up to so many lines are gone through for that, by all vertices together; also for pairing
+/// anew.
 const STEPS: usize = 20_000_000;
 
 /// So many of the nearest are looked at where there are more vertices.
@@ -30,7 +31,8 @@ const LEFT: usize = 24;
 /// Up to so many vertices, those around each are paired anew at the least cost.
 const IMPROVED: usize = 20_000;
 
-/// So many vertices are paired anew together.
+/// So many vertices are paired anew together; fewer in a net of so many lines that a group of them
+/// would take more than [`STEPS`] steps.
 const AROUND: usize = 160;
 
 /// So many times all are gone through, from other vertices each time.
@@ -180,23 +182,29 @@ impl Work<'_> {
         Some(all)
     }
 
-    /// Pairs vertices anew with others around them, at the least cost there.
+    /// Pairs vertices anew with others around them, at the least cost there, as far as the steps
+    /// for that go.
     fn improve(&mut self, partners: &mut Partners, near: &[Vec<(f64, usize)>]) -> Option<()> {
+        let around = AROUND.min(STEPS / self.roads.lines().max(1)).max(4);
+        let last = self.search.steps() + STEPS;
         for round in 0..ROUNDS {
             let mut done = vec![false; partners.len()];
             // Rounds start elsewhere, so that what bounds one group lies within another.
             let first = round * partners.len() / ROUNDS;
             for start in (first..partners.len()).chain(0..first) {
+                if self.search.steps() > last {
+                    return Some(());
+                }
                 if done[start] {
                     continue;
                 }
                 let mut these = vec![start];
                 let mut taken = HashSet::from([start]);
                 let mut at = 0;
-                while at < these.len() && these.len() < AROUND {
+                while at < these.len() && these.len() < around {
                     let one = these[at];
-                    let around = near[one].iter().map(|&(_, other)| other);
-                    for other in std::iter::once(partners[one]).chain(around) {
+                    let close = near[one].iter().map(|&(_, other)| other);
+                    for other in std::iter::once(partners[one]).chain(close) {
                         for each in [other, partners[other]] {
                             if taken.insert(each) {
                                 these.push(each);
@@ -341,6 +349,21 @@ mod tests {
             prop_assert_eq!(nearly.pairs.len(), exact.pairs.len());
             prop_assert_eq!((nearly.alone.len(), exact.alone.len()), (free, free));
         }
+    }
+
+    #[test]
+    fn a_large_net_is_paired_in_a_bounded_number_of_steps() {
+        let roads = grid(150, &[0.1, 0.23, 0.02, 0.17, 0.29]);
+        let odd: Vec<usize> = (0..150 * 150).step_by(18).collect();
+        let mut work = Work {
+            roads: &roads,
+            odd: &odd,
+            bound: None,
+            search: Search::new(&roads),
+        };
+        let pairs = work.nearly(0).expect("pairs");
+        assert_eq!(2 * pairs.pairs.len(), odd.len());
+        assert!(work.search.steps() < 3 * STEPS, "{}", work.search.steps());
     }
 
     #[test]

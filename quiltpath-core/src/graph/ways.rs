@@ -25,6 +25,8 @@ pub(super) struct Search<'a> {
     /// What has been reached, to be forgotten for the next start.
     touched: Vec<u32>,
     heap: BinaryHeap<Reached>,
+    /// How many lines have been gone along, either way, from all starts.
+    steps: usize,
 }
 
 #[derive(PartialEq)]
@@ -91,6 +93,7 @@ impl<'a> Search<'a> {
             before: vec![(u32::MAX, u32::MAX); vertices],
             touched: Vec::new(),
             heap: BinaryHeap::new(),
+            steps: 0,
         }
     }
 
@@ -114,7 +117,9 @@ impl<'a> Search<'a> {
             if !on(at as usize, length) {
                 return;
             }
-            for &(to, line, far) in self.roads.from(at as usize) {
+            let lines = self.roads.from(at as usize);
+            self.steps += lines.len();
+            for &(to, line, far) in lines {
                 if length + far < self.length[to as usize] {
                     self.reach(to, length + far, (at, line));
                 }
@@ -127,6 +132,11 @@ impl<'a> Search<'a> {
         self.before[at as usize] = before;
         self.touched.push(at);
         self.heap.push(Reached(length, at));
+    }
+
+    /// How many lines have been gone along, either way, from all starts.
+    pub(super) fn steps(&self) -> usize {
+        self.steps
     }
 
     /// How far a vertex is that has been gone to.

@@ -22,7 +22,7 @@
 //!
 //! Blocks inserted in blocks, in rows and columns, may ask for endless work. So a drawing may have
 //! a million lines, ten million segments, five million entities as counted when they are inserted,
-//! and blocks 64 deep; one that has more is refused.
+//! and blocks 64 deep; one that has more is refused. Names are read up to 255 characters.
 
 mod bulge;
 mod file;

@@ -67,7 +67,9 @@ impl BlankKind {
     }
 }
 
-/// A sheet to draw a motif on, by its numbers, in millimetres.
+/// A sheet of paper to draw a motif on, whose marks give size, turn and slant of a picture of it.
+///
+/// Lengths are in millimetres.
 ///
 /// ```
 /// use quiltpath_core::raster::{Blank, BlankKind};
@@ -85,14 +87,14 @@ pub struct Blank {
 }
 
 impl Blank {
-    /// A sheet for a motif of this depth; the length is that of the repeat from left to right, or
-    /// the width and height of the whole corner. Both are rounded to twentieths of a millimetre.
-    /// The line comes in and goes out in the middle of the band.
+    /// A sheet for a motif whose band is so deep. The length is that of the repeat from left to
+    /// right, or the width and the height of the whole corner. Both are rounded to twentieths of a
+    /// millimetre. The line comes in and goes out in the middle of the band.
     ///
     /// # Errors
     ///
-    /// A scan error for a depth or length that isn't from 10 mm to 400 mm, or a corner that is not
-    /// longer than deep.
+    /// A scan error for a depth or a length that isn't from 10 mm to 400 mm, or a corner that is not
+    /// at least 5 mm longer than deep.
     pub fn new(kind: BlankKind, depth_mm: f64, length_mm: f64) -> Result<Self, Error> {
         let bad = |reason| Err(ScanFault::BadBlank { reason }.into());
         let within = |mm: f64| (10.0..=400.0).contains(&mm);
@@ -111,8 +113,8 @@ impl Blank {
         })
     }
 
-    /// The same with the line in and out at this share of the way from the inner line of the band
-    /// (0) to the outer one (1), rounded to hundredths.
+    /// The same sheet, the line coming in and going out at this share of the way from the inner line
+    /// of the band (0) to the outer one (1), rounded to hundredths.
     ///
     /// # Errors
     ///
@@ -133,13 +135,13 @@ impl Blank {
         self.kind
     }
 
-    /// How deep the band is.
+    /// The depth of the band, in millimetres.
     #[must_use]
     pub fn depth_mm(&self) -> f64 {
         f64::from(self.depth) / STEPS_IN_MM
     }
 
-    /// How long the repeat is, or how wide and high the corner.
+    /// The length of the repeat, or the width and the height of the corner, in millimetres.
     #[must_use]
     pub fn length_mm(&self) -> f64 {
         f64::from(self.length) / STEPS_IN_MM

@@ -100,12 +100,16 @@ fn pairs(tips: &[Tip], pen: f64, limit: f64) -> Vec<Pair> {
     // Ends at one place in great number are no gaps; each looks at so many others.
     const MOST: usize = 32;
     let reach = 2.0 * limit;
+    if reach.is_nan() || reach <= 0.0 {
+        return Vec::new();
+    }
     let cell = |point: Point| [point.x, point.y].map(|at| (at / reach).floor() as i64);
     let mut grid: HashMap<[i64; 2], Vec<usize>> = HashMap::new();
     let mut pairs = Vec::new();
     for (at, tip) in tips.iter().enumerate() {
         let [x, y] = cell(tip.point);
-        let about = (-1..=1).flat_map(|dy| (-1..=1).map(move |dx| [x + dx, y + dy]));
+        let about = (-1..=1)
+            .flat_map(|dy| (-1..=1).map(move |dx| [x.saturating_add(dx), y.saturating_add(dy)]));
         let near = about.filter_map(|cell| grid.get(&cell)).flatten();
         pairs.extend(near.take(MOST).filter_map(|&other| {
             facing([&tips[other], tip], pen, reach).map(|(cost, distance)| Pair {

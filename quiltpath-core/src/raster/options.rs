@@ -8,7 +8,7 @@ use crate::strokes::Drawing;
 /// What becomes of filled shapes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Fills {
-    /// Their edge is drawn, half a pen within.
+    /// Their outline is read as a line, half a pen's width inside their edge.
     #[default]
     Outline,
     /// A picture that has any is refused.
@@ -27,24 +27,25 @@ pub enum Fills {
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct ScanOptions {
-    /// How wide the drawing is, from its leftmost to its rightmost point; where it is `None`, the
-    /// marks of the drawing paper tell its size.
+    /// How wide the drawing is, from its leftmost to its rightmost point, above 0; where it is
+    /// `None`, the marks of the drawing paper give its size.
     pub width_mm: Option<f64>,
-    /// How large a pixel is where the drawing's width is not given and there are no marks; where this
+    /// How large a pixel is, above 0, where the width is not given and there are no marks; where this
     /// is `None`, such a picture is refused.
     pub pixel_mm: Option<f64>,
-    /// How much paper may be between two ends that are joined; where it is `None`, four pens.
+    /// The longest gap between two ends that is filled, 0 or more; where it is `None`, four times the
+    /// width of the pen.
     pub bridge_mm: Option<f64>,
-    /// What becomes of filled shapes.
+    /// What becomes of filled shapes; outlined by default.
     pub fills: Fills,
 }
 
 impl ScanOptions {
-    /// The same options for a drawing of this width.
+    /// The same options for a drawing of this width, in millimetres.
     ///
     /// # Errors
     ///
-    /// A geometry error for a width that is not above 0.
+    /// A geometry error for a width that is not above 0 or not finite.
     pub fn with_width_mm(self, width: f64) -> Result<Self, Error> {
         positive(
             "the width of the drawing",
@@ -74,11 +75,11 @@ impl ScanOptions {
         })
     }
 
-    /// The same options with gaps of up to this filled.
+    /// The same options with gaps of up to this length filled, in millimetres.
     ///
     /// # Errors
     ///
-    /// A geometry error for a length that is below 0.
+    /// A geometry error for a length that is below 0 or not finite.
     pub fn with_bridge_mm(self, bridge: f64) -> Result<Self, Error> {
         crate::error::not_negative(
             "the longest gap",
@@ -91,7 +92,21 @@ impl ScanOptions {
         })
     }
 
-    /// The same options with this done about filled shapes.
+    /// Refuses a width or a gap that is none, which the fields may hold.
+    pub(super) fn check(self) -> Result<(), Error> {
+        if let Some(width) = self.width_mm {
+            self.with_width_mm(width)?;
+        }
+        if let Some(pixel) = self.pixel_mm {
+            self.with_pixel_mm(pixel)?;
+        }
+        if let Some(bridge) = self.bridge_mm {
+            self.with_bridge_mm(bridge)?;
+        }
+        Ok(())
+    }
+
+    /// The same options with filled shapes treated so.
     #[must_use]
     pub fn with_fills(self, fills: Fills) -> Self {
         Self { fills, ..self }
@@ -122,16 +137,17 @@ pub enum DoubtKind {
     OpenGap,
 }
 
-/// A place to look at, in millimetres of the drawing.
+/// A place to look at.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ScanDoubt {
     /// What is in doubt.
     pub kind: DoubtKind,
-    /// Where.
+    /// Where, in the coordinates of [`Scan::drawing`].
     pub at: Point,
 }
 
-/// What was found, filled and left out; lengths in millimetres, places in those of the drawing.
+/// What was found, filled and left out. Lengths are in millimetres, places in the coordinates of
+/// [`Scan::drawing`].
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct ScanReport {
@@ -142,26 +158,26 @@ pub struct ScanReport {
     /// How many marks of drawing paper were taken as a part of the drawing, since not all four can be
     /// read and the options give the width.
     pub marks: usize,
-    /// Pixels in a row, and rows.
+    /// The width and the height of the picture, in pixels.
     pub pixels: [usize; 2],
-    /// The size of a pixel, in the middle of the drawing.
+    /// The width of a pixel, in the middle of the drawing.
     pub pixel_mm: f64,
-    /// How wide the pen is.
+    /// The width of the pen.
     pub pen_mm: f64,
     /// How many specks and dots were left out.
     pub specks: usize,
     /// How many dark shapes at the picture's edge were left out.
     pub edges: usize,
-    /// How many shapes outside the drawing paper's band were left out; its own words are among
-    /// them.
+    /// How many shapes outside the drawing paper's band were left out; the letters that are printed
+    /// there are among them.
     pub outside: usize,
     /// How many filled shapes were outlined.
     pub filled: usize,
-    /// How much of the printed guides was taken out.
+    /// The length of printed guides that was left out.
     pub guides_mm: f64,
-    /// How many short side lines were cut.
+    /// How many side lines shorter than 1.5 pens were left out.
     pub spurs: usize,
-    /// How many crossings were mended that thinning had split.
+    /// How many crossings of lines came out as two forks, and were made one.
     pub crossings: usize,
     /// The gaps that were filled, from end to end.
     pub bridged: Vec<[Point; 2]>,
@@ -169,13 +185,13 @@ pub struct ScanReport {
     pub doubts: Vec<ScanDoubt>,
 }
 
-/// The lines as they lie in the picture, in pixels from its top left.
+/// The lines as they lie in the picture, in pixels from its top left corner, x to the right, y down.
 #[derive(Debug, Clone, PartialEq, Default)]
 #[non_exhaustive]
 pub struct Traced {
-    /// The strokes.
+    /// The points of each stroke, in the order of [`Scan::drawing`].
     pub lines: Vec<Vec<Point>>,
-    /// The gaps that were filled.
+    /// The gaps that were filled, from end to end.
     pub bridged: Vec<[Point; 2]>,
     /// Places in doubt, in the order of the report.
     pub doubts: Vec<Point>,
@@ -185,11 +201,11 @@ pub struct Traced {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Scan {
-    /// Its strokes in millimetres; on drawing paper from the top left of the band, otherwise of
-    /// itself.
+    /// Its strokes in millimetres, x to the right, y down. (0, 0) is the top left corner of the
+    /// drawing paper's band where its marks give the size, else that of the box of the strokes.
     pub drawing: Drawing,
-    /// How it came to be.
+    /// What was found, filled and left out.
     pub report: ScanReport,
-    /// The same strokes on the picture.
+    /// The same strokes as they lie in the picture.
     pub traced: Traced,
 }

@@ -34,8 +34,9 @@ const LEAST_PEN: f64 = 1.3;
 
 /// Reads the drawing in a picture.
 ///
-/// The picture may be turned any way and seen at a slant where the drawing paper's four marks are
-/// in it; without them it is taken as it is, and the options give the width.
+/// `name` becomes the name of the drawing. Where the drawing paper's four marks are in the picture,
+/// it may be turned any way and seen at a slant; without them it has to be square on, as from a
+/// scanner, and the options have to give the width.
 ///
 /// ```
 /// use quiltpath_core::raster::{Grey, ScanOptions, scan};
@@ -53,12 +54,14 @@ const LEAST_PEN: f64 = 1.3;
 ///
 /// A scan error when nothing is drawn, when the picture is no drawing of lines (dark, crowded,
 /// writing), when its marks are missing or unreadable and no width is given, or when a shape is
-/// filled and that is refused.
+/// filled and that is refused. A geometry error when an option is out of its range, or a width is
+/// given for a drawing that has none, such as one upright line.
 ///
 /// # Complexity
 ///
 /// O(pixels) time; 4 bytes a pixel besides the picture, and 16 for each run of ink in a row.
 pub fn scan(name: &str, grey: &Grey, options: &ScanOptions) -> Result<Scan, Error> {
+    options.check()?;
     let paper = Paper::of(grey);
     if paper.brightest() < 48 {
         return Err(too_dark(1.0));

@@ -6,6 +6,9 @@ use super::options::ScanOptions;
 use crate::error::{Error, GeometryFault};
 use crate::geom::{Bounds, Point, Vector};
 
+/// What is less wide than this many pixels has no width to be sized by.
+const LEAST_WIDTH: f64 = 1.0;
+
 /// From pixels to the millimetres of the drawing.
 pub(super) struct View<'a> {
     sheet: Option<&'a marks::Found>,
@@ -29,12 +32,6 @@ impl<'a> View<'a> {
             .chain(&net.nodes);
         let places: Vec<Point> = all.map(|&point| place(point)).collect();
         let bounds = Bounds::of_nonempty(&places);
-        let scale = match (options.width_mm, sheet, options.pixel_mm) {
-            (Some(width), _, _) if bounds.width() > 0.0 => width / bounds.width(),
-            (None, Some(_), _) => 1.0,
-            (None, None, Some(pixel)) => pixel,
-            _ => return Err(GeometryFault::NoSize { axis: "width" }.into()),
-        };
         let origin = match (options.width_mm, sheet) {
             (None, Some(sheet)) => sheet.blank.drawing_box().min,
             _ => bounds.min,
@@ -46,6 +43,13 @@ impl<'a> View<'a> {
                 (beside[1] - beside[0]).norm()
             }
             None => 1.0,
+        };
+        let scale = match (options.width_mm, sheet, options.pixel_mm) {
+            // An upright line is as wide as its centre was found wrong, by shares of a pixel.
+            (Some(width), _, _) if bounds.width() > LEAST_WIDTH * pixel => width / bounds.width(),
+            (None, Some(_), _) => 1.0,
+            (None, None, Some(pixel)) => pixel,
+            _ => return Err(GeometryFault::NoSize { axis: "width" }.into()),
         };
         Ok(Self {
             sheet,

@@ -1,4 +1,4 @@
-//! What a stitched line takes: minutes at the machine, needle and bobbin thread.
+//! What a stitched line takes: seconds at the machine, needle and bobbin thread.
 
 mod motion;
 mod thread;

@@ -86,7 +86,7 @@ impl JobOptions {
         self
     }
 
-    /// Holds every number against its range.
+    /// Checks that every number is in its range, as [`stitch_lines`] does first.
     ///
     /// # Errors
     ///
@@ -167,14 +167,15 @@ impl Job {
         self.lines.iter().map(StitchedLine::count).sum()
     }
 
-    /// The cusps that are needle points.
+    /// How many cusps, points where the lines turn sharply, are needle points.
     #[must_use]
     pub fn cusps(&self) -> usize {
         let lines = self.lines.iter();
         lines.map(|line| line.stitches.anchors.len()).sum()
     }
 
-    /// How well all lines' stitches keep to what was asked, tie-offs aside; `None` without lines.
+    /// How well the stitches of all lines together keep to what was asked, tie-offs aside; `None`
+    /// without lines.
     #[must_use]
     pub fn report(&self) -> Option<StitchReport> {
         let reports = self.lines.iter().map(|line| line.stitches.report.clone());
@@ -209,9 +210,9 @@ impl Job {
 ///
 /// # Errors
 ///
-/// A geometry error when an option is out of its range, or the time or the thread beyond all
-/// numbers; a stitch error that names the line when
-/// it would take too many stitches.
+/// A geometry error when an option is out of its range, or when the time or the thread comes to no
+/// finite number; a stitch error that names the line when it would take more than 10 million
+/// stitches.
 ///
 /// # Complexity
 ///

@@ -34,7 +34,10 @@ use crate::geom::Polyline;
 use needles::Needles;
 use runs::Runs;
 
-/// Turns a path into needle points.
+/// Turns a path into needle points, the first on its start and the last on its end.
+///
+/// Options and needle points are in the unit of the path. Where the shortest stitch and the chord
+/// error, or a cusp, can't both be had, the shortest stitch is kept and the place reported.
 ///
 /// ```
 /// use quiltpath_core::geom::{Point, Polyline};

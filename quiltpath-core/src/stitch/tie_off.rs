@@ -17,9 +17,9 @@ const MAX_TIE_OFF_STITCHES: usize = 100;
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct TieOffOptions {
-    /// The number of stitches at either end; 0 for no tie-off.
+    /// The number of stitches at either end, up to 100; 0 for no tie-off.
     pub stitches: usize,
-    /// The length of each, in the unit of the line.
+    /// The length of each, in the unit of the line; above 0.
     pub length: f64,
 }
 
@@ -54,9 +54,9 @@ impl Default for TieOffOptions {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct TieOffs {
-    /// Before the line's own needle points; the line's start is not among them at the end.
+    /// Those before the line's own needle points; the line's start, which comes next, is left out.
     pub before: Vec<Point>,
-    /// After the line's own needle points; the line's end is not among them at the start.
+    /// Those after the line's own needle points; the line's end, which came last, is left out.
     pub after: Vec<Point>,
     /// The lengths of one stitch at the start and at the end: shorter than asked on a short line.
     pub lengths: [f64; 2],

@@ -5,9 +5,9 @@
 //! on, until all are (as in Borůvka's spanning tree); besides, from each part to each that is
 //! nearest to some place of it, and from each end to the nearest of the parts around it. Places lie
 //! a two-hundredth of the drawing apart at the most, or farther where they would be more than a
-//! million; the link between two of them then moves along both lines to where it is shortest. Guarantee: the links found join all parts. Failure cases:
-//! none; links that aren't considered could make a walk less long, which is why the least is
-//! claimed only of those that are.
+//! million; the link between two of them then moves along both lines to where it is shortest.
+//! Guarantee: the links found join all parts. Failure cases: none; links that aren't considered
+//! could make a walk less long, which is why the least is claimed only of those that are.
 //!
 //! Source: O. Borůvka, "O jistém problému minimálním" (1926). From memory.
 
@@ -323,6 +323,10 @@ mod tests {
         let net = net(&lines, &[], &[], 1e-9);
         let (places, points) = places(&net);
         assert_eq!(places.len(), points.len());
-        assert!((100_000..1_100_000).contains(&places.len()), "{}", places.len());
+        assert!(
+            (100_000..1_100_000).contains(&places.len()),
+            "{}",
+            places.len()
+        );
     }
 }

@@ -73,8 +73,8 @@ impl Drawing {
     ///
     /// A motif error when nothing is drawn, or too much in one spot; when strokes don't meet and
     /// the options refuse that: it has each gap. A geometry error, located at its stroke, when a
-    /// coordinate is not finite or out of range, or curves become too many points; one for
-    /// tolerances that are not above 0.
+    /// coordinate is not finite or out of range, or curves become more than 50 million points; a
+    /// geometry error for a tolerance that is not above 0, and for ends that are no place.
     ///
     /// # Complexity
     ///
@@ -84,6 +84,7 @@ impl Drawing {
     pub fn one_line(&self, options: &OneLineOptions) -> Result<Joined, Error> {
         let join = || {
             let [flattening, tolerance] = options.tolerances(self.bounds())?;
+            options.ends.check()?;
             join(
                 &self.name,
                 self.subpaths(flattening)?,
@@ -120,6 +121,7 @@ impl Drawing {
     pub fn lines(&self, options: &OneLineOptions) -> Result<JoinedLines, Error> {
         let join = || {
             let [flattening, tolerance] = options.tolerances(self.bounds())?;
+            options.ends.check()?;
             let how = (options.gaps, options.ends, options.checked_cut()?);
             join_lines(&self.name, self.subpaths(flattening)?, tolerance, how)
         };
@@ -223,7 +225,7 @@ mod tests {
         let [flattening, tolerance] = options.tolerances(drawing.bounds())?;
         for stroke in &drawing.strokes {
             for flat in flatten(stroke.path().iter(), flattening)? {
-                let id = stroke.id().to_owned();
+                let id = stroke.id().into();
                 subpaths.push(Subpath { id, flat });
             }
         }

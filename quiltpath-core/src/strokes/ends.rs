@@ -7,9 +7,10 @@
 //! that each gate has a node.
 
 use super::net::{StrokeNet, degrees};
+use crate::error::{Error, positive};
 use crate::geom::lines::Lines;
 use crate::geom::measure::share_on_segment;
-use crate::geom::{BoxCorner, Point, Vector};
+use crate::geom::{BoxCorner, MAX_COORDINATE, Point, Vector};
 
 /// Ends lie within this share of a drawing's extent of the edge of its box, and pairs of ends whose
 /// heights differ by less than this share of a gate are as good as each other.
@@ -28,12 +29,13 @@ pub enum LineEnds {
     /// Wherever the least is stitched twice.
     #[default]
     Free,
-    /// As a repeat has them: at the left and the right edge, at heights as like as can be.
+    /// As a repeat has them: at the left and the right edge, at heights that differ as little as can
+    /// be.
     Across,
-    /// As a corner has them: at the open ends of the legs of an L, as far from its outer edges as
-    /// each other.
+    /// As a corner has them: at the open ends of the legs of an L, at distances from its outer edges
+    /// that differ as little as can be.
     Legs(LegEnds),
-    /// Where it is given; wherever is best for `None`.
+    /// At these places; an end that is `None` is wherever the least is stitched twice.
     Given {
         /// Where the line starts.
         start: Option<EndPlace>,
@@ -42,15 +44,15 @@ pub enum LineEnds {
     },
 }
 
-/// The L in a drawing, for lines that start at the open end of its horizontal leg and end at that
+/// The L in a drawing, for a line that starts at the open end of its horizontal leg and ends at that
 /// of its vertical one; lengths in the unit of the drawing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LegEnds {
     /// The corner of the drawing's box, after the turn, where the legs meet.
     pub elbow: BoxCorner,
-    /// The depth of the leg that runs from left to right.
+    /// The depth of the leg that runs from left to right, after the turn; above 0.
     pub depth_horizontal: f64,
-    /// The depth of the leg that runs up and down.
+    /// The depth of the leg that runs up and down, after the turn; above 0.
     pub depth_vertical: f64,
     /// The turn about the origin that lays the legs along the axes, in degrees, positive clockwise.
     pub turn_degrees: f64,
@@ -81,12 +83,36 @@ struct Place {
 }
 
 impl LineEnds {
-    /// Ends where they are given; wherever is best where neither is.
+    /// Ends at these places; `None` for wherever the least is stitched twice.
     #[must_use]
     pub fn given(start: Option<EndPlace>, end: Option<EndPlace>) -> Self {
         match (start, end) {
             (None, None) => Self::Free,
             (start, end) => Self::Given { start, end },
+        }
+    }
+
+    /// Refuses places and legs that are none.
+    pub(super) fn check(&self) -> Result<(), Error> {
+        match self {
+            Self::Free | Self::Across => Ok(()),
+            Self::Legs(legs) => legs.check(),
+            Self::Given { start, end } => {
+                for (place, what) in [
+                    (start, "a coordinate of the start of the line"),
+                    (end, "a coordinate of the end of the line"),
+                ] {
+                    let Some(EndPlace::At(at)) = place else {
+                        continue;
+                    };
+                    let within = -MAX_COORDINATE..=MAX_COORDINATE;
+                    let off = at.iter().find(|value| !within.contains(*value));
+                    if let Some(&value) = off {
+                        return Err(Error::bad_number(what, value, "a number from -1e9 to 1e9"));
+                    }
+                }
+                Ok(())
+            }
         }
     }
 
@@ -160,6 +186,23 @@ impl LineEnds {
 }
 
 impl LegEnds {
+    fn check(&self) -> Result<(), Error> {
+        for (what, depth) in [
+            ("the depth of the horizontal leg", self.depth_horizontal),
+            ("the depth of the vertical leg", self.depth_vertical),
+        ] {
+            positive(what, depth, "a length above 0")?;
+        }
+        match self.turn_degrees.is_finite() {
+            true => Ok(()),
+            false => Err(Error::bad_number(
+                "the turn of the drawing",
+                self.turn_degrees,
+                "a number of degrees",
+            )),
+        }
+    }
+
     /// The ways from the elbow to the open ends of the horizontal and the vertical leg.
     fn outward(&self) -> [Vector; 2] {
         let (x, y) = match self.elbow {

@@ -28,7 +28,8 @@ const STRAIGHT: f64 = 0.8;
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct OneLineReport {
-    /// How many strokes there are; 0 for a line that is one as it is drawn.
+    /// How many strokes there are; 0 where nothing had to be done, the strokes following one another
+    /// end to end.
     pub strokes: usize,
     /// How many thread cuts there are between the lines that it becomes.
     pub cuts: usize,
@@ -36,14 +37,14 @@ pub struct OneLineReport {
     pub drawn: f64,
     /// The length of what is stitched twice.
     pub retraced: f64,
-    /// How many links are stitched, each as often as it is.
+    /// How many links are stitched; one that is stitched twice counts as two.
     pub links: usize,
     /// Their length together.
     pub linked: f64,
     /// What a thread cut counts for, as a length; 0 where none is allowed.
     pub cut_price: f64,
-    /// What no line could add less than, of all links that were considered: equal to what this one
-    /// [adds](Self::added) where that is the least.
+    /// A lower bound of what any line [adds](Self::added), by the links that were considered; equal
+    /// to what this one adds where that is the least.
     pub least: f64,
     /// The length of what was drawn on top of an earlier stroke, and is stitched once.
     pub overlaid: f64,
@@ -73,13 +74,13 @@ impl OneLineReport {
         self.retraced + self.linked + self.cuts as f64 * self.cut_price
     }
 
-    /// Whether no line adds less, of all links that were considered.
+    /// Whether it is known that no line [adds](Self::added) less, by the links that were considered.
     #[must_use]
     pub fn is_least(&self) -> bool {
         self.added() <= self.least * (1.0 + 1e-9)
     }
 
-    /// The same for a drawing that is this many times as large.
+    /// The same report for a drawing that is this many times as large.
     #[must_use]
     pub fn scaled(mut self, factor: f64) -> Self {
         for length in [
@@ -97,7 +98,8 @@ impl OneLineReport {
     }
 }
 
-/// A stretch of a line that is no stretch of a stroke, or not for the first time.
+/// A stretch of a line that is stitched for the second time, or that is a link; by the indices of
+/// points of the line, from 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[non_exhaustive]
 pub struct AddedStretch {

@@ -247,7 +247,7 @@ fn walked(
     }
     let strokes: Vec<(&str, &[Point])> = subpaths
         .iter()
-        .map(|subpath| (subpath.id.as_str(), subpath.flat.points.as_slice()))
+        .map(|subpath| (&*subpath.id, subpath.flat.points.as_slice()))
         .collect();
     one_line(&strokes, tolerance, ends, cut)
 }
@@ -283,7 +283,7 @@ pub(super) fn join_meeting(
     let several = trails.len() > 1;
     let lines = trails.iter().map(|steps| {
         let id = match steps.first() {
-            Some(first) if several => subpaths[first.index].id.clone(),
+            Some(first) if several => subpaths[first.index].id.to_string(),
             _ => name.to_owned(),
         };
         concatenate(&id, &mut subpaths, steps, tolerance)
@@ -299,7 +299,7 @@ fn check(subpaths: &[Subpath]) -> Result<(), Error> {
     match subpaths.iter().find(|each| each.flat.points.is_empty()) {
         Some(empty) => {
             let fault = GeometryFault::TooFewPoints { found: 0 };
-            Err(Error::from(fault).in_element(empty.id.as_str()))
+            Err(Error::from(fault).in_element(&*empty.id))
         }
         None => Ok(()),
     }
@@ -324,9 +324,9 @@ fn line_up(subpaths: &[Subpath], trails: Vec<Vec<Step>>) -> (Vec<Step>, Vec<Gap>
             }
         }
         links.push(Gap {
-            from_id: subpaths[last.index].id.clone(),
+            from_id: subpaths[last.index].id.to_string(),
             from: tail,
-            to_id: subpaths[trail[0].index].id.clone(),
+            to_id: subpaths[trail[0].index].id.to_string(),
             to: head(&trail[0]),
         });
         steps.extend(trail);

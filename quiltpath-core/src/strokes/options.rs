@@ -85,7 +85,7 @@ impl OneLineOptions {
         }
     }
 
-    /// The same options with this done about gaps.
+    /// The same options with strokes that don't meet treated so.
     #[must_use]
     pub fn with_gaps(self, gaps: Gaps) -> Self {
         Self { gaps, ..self }

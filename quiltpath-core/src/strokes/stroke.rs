@@ -1,6 +1,7 @@
 //! A stroke: a line as it was drawn, with the name and the place that messages give it.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use kurbo::BezPath;
 #[cfg(all(feature = "svg", feature = "json"))]
@@ -15,9 +16,10 @@ use crate::motif::Motif;
 #[cfg(all(feature = "svg", feature = "json"))]
 use crate::units::Unit;
 
-/// A stroke of a drawing: what is drawn at once, as curves in one subpath or several, or as points.
+/// A stroke of a drawing: a line from pen down to pen up, as curves or as points.
 ///
-/// In millimetres, x to the right, y down.
+/// Curves of several subpaths are as many lines with one name. In millimetres, x to the right, y
+/// down.
 ///
 /// ```
 /// use quiltpath_core::strokes::Stroke;
@@ -40,21 +42,21 @@ enum Shape {
 }
 
 impl Stroke {
-    /// A stroke of this path; the id is what messages call it by.
+    /// A stroke along this path; the id is what messages call it by, up to 255 characters of it.
     #[must_use]
     pub fn new(id: impl Into<String>, path: BezPath) -> Self {
         Self {
-            id: id.into(),
+            id: short(id.into()),
             shape: Shape::Curves(path),
             position: None,
         }
     }
 
-    /// A stroke along a line of points.
+    /// A stroke along a line of points; the id as in [`Stroke::new`].
     #[must_use]
     pub fn from_line(id: impl Into<String>, line: Polyline) -> Self {
         Self {
-            id: id.into(),
+            id: short(id.into()),
             shape: Shape::Points(line, [Vector::zeros(); 2]),
             position: None,
         }
@@ -158,8 +160,9 @@ impl Stroke {
     /// As [`Stroke::flat`], each subpath with the id of the stroke.
     pub(super) fn subpaths(&self, tolerance: f64) -> Result<impl Iterator<Item = Subpath>, Error> {
         let flat = self.flat(tolerance)?.into_iter();
-        Ok(flat.map(|flat| Subpath {
-            id: self.id.clone(),
+        let id: Arc<str> = self.id.as_str().into();
+        Ok(flat.map(move |flat| Subpath {
+            id: id.clone(),
             flat,
         }))
     }
@@ -171,6 +174,16 @@ impl Stroke {
             None => error,
         }
     }
+}
+
+/// An id that each gap of a drawing may have.
+fn short(mut id: String) -> String {
+    const LONGEST: usize = 255;
+    if let Some((end, _)) = id.char_indices().nth(LONGEST) {
+        id.truncate(end);
+        id.shrink_to_fit();
+    }
+    id
 }
 
 #[cfg(all(feature = "svg", feature = "json"))]
@@ -200,5 +213,19 @@ impl From<&Motif> for Stroke {
             ),
             ..Self::new(motif.name(), BezPath::new())
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Each gap of a drawing has the ids of two strokes, so long ones would fill the memory.
+    #[test]
+    fn ids_are_short() {
+        let of = |id: String| Stroke::new(id, BezPath::new()).id().to_owned();
+        assert_eq!(of("leaf".to_owned()), "leaf");
+        assert_eq!(of("\u{e9}".repeat(1_000_000)), "\u{e9}".repeat(255));
+        assert_eq!(of("a".repeat(255)), "a".repeat(255));
     }
 }

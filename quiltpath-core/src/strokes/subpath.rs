@@ -1,5 +1,7 @@
 //! One subpath of a drawing as points, with the id that messages call it by.
 
+use std::sync::Arc;
+
 use crate::geom::Point;
 use crate::geom::flatten::FlatPath;
 
@@ -7,7 +9,8 @@ use crate::geom::flatten::FlatPath;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Subpath {
     /// The id of the element, or a description such as `path 3`.
-    pub(super) id: String,
+    /// Shared by all of a stroke.
+    pub(super) id: Arc<str>,
     /// Its points and end directions.
     pub(super) flat: FlatPath,
 }

@@ -149,9 +149,13 @@ fn turned(line: &Polyline, region: &Region) -> Result<Option<Polyline>, Error> {
     let [first, _, ..] = &pieces[..] else {
         return Ok(None);
     };
-    // The first piece has the points before the place where it leaves, then that place.
+    // The first piece has the points before the place where it leaves, then that place. Where the
+    // line leaves the region at its start, no piece begins there, and none is cut in two.
     let leaves = first.line.end();
     let next = first.line.points().len() - 1;
+    if first.line.points()[..next] != points[..next] {
+        return Ok(None);
+    }
     let mut around = Vec::with_capacity(points.len() + 1);
     around.push(leaves);
     around.extend(&points[next..last]);

@@ -11,7 +11,7 @@ use crate::strokes::DEFAULT_JOIN_MM;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub enum ExtraLoops {
-    /// They are linked along the diagonal.
+    /// They are kept, linked along the diagonal.
     #[default]
     Link,
     /// They are dropped.
@@ -24,11 +24,11 @@ pub enum ExtraLoops {
 pub struct MitreOptions {
     /// How many whole repeats each leg has before the one that is cut, up to 1000; 0 by default.
     pub legs: usize,
-    /// Over how much of the line, either side of the diagonal, the turn is smoothed; 0, the
-    /// default, leaves a point.
+    /// Over how much of the line, either side of the diagonal, the turn is smoothed, 0 or more; 0,
+    /// the default, leaves a point.
     pub smooth: f64,
-    /// Which of the phases that are equally good is cut at, counted from 0; a greater number than
-    /// there are takes the last. 0 by default: the first that can be smoothed.
+    /// Which of the places that are equally good the repeat is cut at, counted from 0; a greater
+    /// number than there are takes the last. 0 by default: the first that can be smoothed.
     pub cut: usize,
     /// What becomes of the line beyond its first crossing; linked by default.
     pub extra: ExtraLoops,
@@ -70,7 +70,7 @@ impl MitreOptions {
         self
     }
 
-    /// The same options with this one of the phases that are equally good, counted from 0.
+    /// The same options with this one of the places that are equally good, counted from 0.
     #[must_use]
     pub fn with_cut(mut self, cut: usize) -> Self {
         self.cut = cut;

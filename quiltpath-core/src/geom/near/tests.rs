@@ -81,7 +81,12 @@ fn far_points_do_not_make_the_grid_useless() {
 /// There a coordinate is exact to 1e-7 alone, so a segment may pass near many small squares.
 #[test]
 fn a_speck_far_from_the_origin_lists_each_segment_in_few_squares() {
-    let speck = |k: u32| Point::new(1e9 - 1e-5 * scattered(k, 12.9), 1e9 - 1e-5 * scattered(k, 78.2));
+    let speck = |k: u32| {
+        Point::new(
+            1e9 - 1e-5 * scattered(k, 12.9),
+            1e9 - 1e-5 * scattered(k, 78.2),
+        )
+    };
     let lines = lines(&[(0..5_000).map(speck).collect::<Vec<Point>>()]);
     let all: Vec<u32> = lines.segments().collect();
     let area = lines.bounds().expect("a box");

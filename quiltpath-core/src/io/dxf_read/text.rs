@@ -54,30 +54,30 @@ fn code_page(bytes: &[u8]) -> &'static Encoding {
     Encoding::for_label(label.as_bytes()).unwrap_or(WINDOWS_1252)
 }
 
-/// A name with its escapes, such as `\U+00E9` for é, read.
+/// The longest name, by the published DXF reference (from memory).
+const LONGEST_NAME: usize = 255;
+
+/// A name with its escapes, such as `\U+00E9` for é, read; what is too long for a name is cut.
 pub(super) fn name(written: &str) -> String {
-    const ESCAPE: &str = "\\U+";
-    let mut name = String::with_capacity(written.len());
-    let mut rest = written;
-    while let Some(at) = rest.find(ESCAPE) {
-        let (before, from) = rest.split_at(at);
-        name.push_str(before);
-        let digits = from.get(ESCAPE.len()..ESCAPE.len() + 4);
-        let read = digits.and_then(|digits| u32::from_str_radix(digits, 16).ok());
-        let length = match read.and_then(char::from_u32) {
-            Some(letter) => {
+    let mut name = String::new();
+    let mut rest = written.chars();
+    for _ in 0..LONGEST_NAME {
+        match escaped(rest.as_str()) {
+            Some((letter, after)) => {
                 name.push(letter);
-                ESCAPE.len() + 4
+                rest = after.chars();
             }
-            None => {
-                name.push_str(ESCAPE);
-                ESCAPE.len()
-            }
-        };
-        rest = &from[length..];
+            None => name.extend(rest.next()),
+        }
     }
-    name.push_str(rest);
     name
+}
+
+/// The letter that an escape at the start of a text stands for, and what comes after it.
+fn escaped(text: &str) -> Option<(char, &str)> {
+    let (digits, after) = text.strip_prefix("\\U+")?.split_at_checked(4)?;
+    let read = u32::from_str_radix(digits, 16).ok()?;
+    Some((char::from_u32(read)?, after))
 }
 
 #[cfg(test)]

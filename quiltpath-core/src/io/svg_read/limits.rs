@@ -3,7 +3,7 @@
 /// How deep elements may be nested, counting each step through a `use`.
 pub(super) const MAX_DEPTH: usize = 256;
 
-/// How many bytes of attribute values may be read, counting each use of one: 256 MiB.
+/// How many bytes of attribute values and titles may be read, counting each use of one: 256 MiB.
 pub(super) const MAX_READ: usize = 1 << 28;
 
 /// How many tags, and how many attributes, a file may have.

@@ -205,7 +205,7 @@ impl<'a, 'input> Walk<'a, 'input> {
         if self.read > MAX_READ {
             return Err(too_many(
                 node,
-                "bytes of attributes, counted each time they are used",
+                "bytes of attributes and titles, counted each time they are used",
                 MAX_READ,
             ));
         }
@@ -354,9 +354,11 @@ impl<'a, 'input> Walk<'a, 'input> {
         {
             self.notes.add(Note::Overflow, "");
         }
+        let title = title(node);
+        self.read += title.as_deref().map_or(0, str::len);
         self.drawn.push(Drawn {
             id,
-            title: title(node),
+            title,
             path,
             offset: node.range().start,
         });

@@ -23,14 +23,14 @@ pub struct BorderSpec {
     /// inner seam. One for all sides, or one for each: every side needs its width.
     #[cfg_attr(feature = "schema", schemars(with = "super::by_side::EverySide"))]
     pub width: BySide<LengthSpec>,
-    /// Kept free inside, next to the inner seam; 1/4 in by default.
+    /// The seam gap: kept free next to the inner seam; 1/4 in by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub seam_gap: Option<LengthSpec>,
-    /// Kept free outside; by default 1/2 in at the raw edge (1/4 in for the binding's seam
-    /// allowance and 1/4 in of clearance), 1/4 in at a seam.
+    /// The edge gap: kept free next to the outer edge; by default 1/2 in at the raw edge (1/4 in for
+    /// the binding's seam allowance and 1/4 in of clearance), 1/4 in at a seam.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

@@ -16,7 +16,7 @@ use crate::trim::JoinOrder;
 pub struct CornerSpec {
     /// The style of the corners.
     pub style: CornerStyle,
-    /// Styles leg and block: the drawing, SVG or JSON, relative to the plan's file.
+    /// Styles leg and block: the file of the drawing, SVG, DXF or JSON, relative to the plan's file.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -36,7 +36,7 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub arrangement: Option<Arrangement>,
-    /// Style leg: what the drawing's legs are, where the analysis is not to be relied on.
+    /// Style leg: where the drawing's legs are and how deep; what is left out is found in the drawing.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -74,14 +74,14 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub through: Option<ThroughSpec>,
-    /// Styles open, butted and block: kept free between a side's end and the corner square or
-    /// the side that runs through, and round a block at its seams; the seam gap by default.
+    /// Styles open, butted and block: the gap between a side's end and the corner square or the side
+    /// that runs through, and round a block at its seams; the seam gap by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub gap: Option<LengthSpec>,
-    /// Style block: turn the block by 45 degrees.
+    /// Style block: turn the block by 45 degrees; false by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "std::ops::Not::not")
@@ -107,14 +107,15 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub extra: Option<ExtraLoops>,
-    /// Style bent: the radius of the middle of the band; chosen by the change of lengths by
-    /// default.
+    /// Style bent: the radius of the middle of the band on the bend; the least that keeps to
+    /// `length_change_percent` by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub radius: Option<LengthSpec>,
-    /// Style bent: by how many percent lengths may change along the bend; 33 by default.
+    /// Style bent: by how many percent lengths may change along the bend, longer outside and shorter
+    /// inside; 33 by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -260,14 +261,15 @@ impl CornerSpec {
     }
 }
 
-/// The L that a drawing is cut to, before it is scaled; its elbow lies at the drawing's.
+/// The L that a drawing is cut to before it is scaled; its elbow lies in a corner of the drawing's
+/// box. Lengths are as in the drawing.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "json", serde(deny_unknown_fields))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct TrimSpec {
-    /// The depth of the legs, as in the drawing.
+    /// The depth of both legs.
     pub leg_depth: LengthSpec,
     /// The corner of the drawing where the legs meet; top_left by default.
     #[cfg_attr(
@@ -287,7 +289,7 @@ pub struct TrimSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub height: Option<LengthSpec>,
-    /// How far inside the L's edge the links run; on it by default.
+    /// How far inside the L's edge the links between pieces run; 0, on the edge, by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -351,7 +353,8 @@ impl TrimSpec {
     }
 }
 
-/// What a corner drawing's legs are, given outright; lengths as in the drawing, unscaled.
+/// Where a corner drawing's legs are and how deep; lengths as in the drawing, before it is scaled.
+/// What is left out is found in the drawing.
 #[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "json", serde(deny_unknown_fields))]

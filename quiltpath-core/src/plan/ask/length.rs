@@ -19,17 +19,17 @@ impl LengthSpec {
         Self(Length::with(value, unit))
     }
 
-    /// The length in millimetres; a bare number is taken in `unit`.
+    /// The length in millimetres; a number without a unit is in `unit`.
     #[must_use]
     pub fn mm(&self, unit: Unit) -> f64 {
         self.0.value * self.0.unit.unwrap_or(unit).in_mm()
     }
 
-    /// The length in millimetres, when it is above 0 and finite.
+    /// The length in millimetres, which has to be above 0; `what` is what messages call it.
     ///
     /// # Errors
     ///
-    /// A plan error with what the length is and what was given.
+    /// A plan error that names `what` and the length, when that is not above 0 or not finite.
     pub fn positive_mm(&self, unit: Unit, what: &str) -> Result<f64, Error> {
         let mm = self.mm(unit);
         if mm > 0.0 && mm.is_finite() {
@@ -42,11 +42,11 @@ impl LengthSpec {
         .in_unit(self.0.unit.unwrap_or(unit)))
     }
 
-    /// The length in millimetres, when it is 0 or more and finite.
+    /// The length in millimetres, which has to be 0 or more; `what` is what messages call it.
     ///
     /// # Errors
     ///
-    /// A plan error with what the length is and what was given.
+    /// A plan error that names `what` and the length, when that is below 0 or not finite.
     pub fn gap_mm(&self, unit: Unit, what: &str) -> Result<f64, Error> {
         let mm = self.mm(unit);
         if mm >= 0.0 && mm.is_finite() {

@@ -15,14 +15,14 @@ pub struct StitchingSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub stitches_per_inch: Option<f64>,
-    /// The shortest stitch; a quarter of the usual one by default.
+    /// The shortest stitch; a quarter of an inch divided by the stitches per inch by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub minimum: Option<LengthSpec>,
-    /// How far the line may lie from the stitch that stands for it; a tenth of the usual stitch
-    /// by default.
+    /// How far the line may lie from the stitch that stands for it; a tenth of an inch divided by
+    /// the stitches per inch by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -73,15 +73,15 @@ impl StitchingSpec {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct MachineSpec {
-    /// How much of the quilt, from top to bottom, can be stitched before it is advanced; all of
-    /// it by default.
+    /// The throat: how much of the quilt, from top to bottom, can be stitched before it is advanced;
+    /// all of it by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub throat: Option<LengthSpec>,
-    /// Stitch what runs down the quilt after it was taken off, turned by 90 degrees clockwise
-    /// and loaded again.
+    /// Take the quilt off, turn it by 90 degrees clockwise and load it again, to stitch what runs
+    /// down it; false by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "std::ops::Not::not")
@@ -100,8 +100,8 @@ pub struct MachineSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub top_speed: Option<LengthSpec>,
-    /// The greatest change of speed in one second, as the length in one second; 250 mm by
-    /// default.
+    /// The greatest change of speed: by how much the length in one second may change in a second;
+    /// 250 mm by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -185,7 +185,7 @@ impl MachineSpec {
     }
 }
 
-/// The thread, and what it goes through.
+/// The thread, and the layers that it goes through.
 #[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "json", serde(deny_unknown_fields))]
@@ -198,13 +198,14 @@ pub struct ThreadSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub thickness: Option<LengthSpec>,
-    /// What is left over of either thread at each start and each end; 100 mm by default.
+    /// How much of the needle thread, and of the bobbin thread, is left over at each start and each
+    /// end; 100 mm by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub tail: Option<LengthSpec>,
-    /// What is wasted besides, in percent; 10 by default.
+    /// How much more thread is wasted (threading, breaks, tests), in percent; 10 by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -261,14 +262,15 @@ impl ThreadSpec {
     }
 }
 
-/// What the checks of the stitched lines allow.
+/// How close and how dense lines may be before the checks report them.
 #[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "json", serde(deny_unknown_fields))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct ChecksSpec {
-    /// Lines that run closer than this, over 3/4 in or more, are reported; 1/16 in by default.
+    /// Lines that run closer than this side by side, over 3/4 in or more, are reported; 1/16 in by
+    /// default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

@@ -23,7 +23,7 @@ pub struct PlanSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub title: Option<String>,
-    /// The unit of bare numbers in this plan, and of the answer.
+    /// The unit of numbers without one in this plan, and of the answer.
     pub unit: UnitSpec,
     /// The outline of the whole quilt along its raw edges.
     pub quilt: QuiltSpec,
@@ -42,26 +42,26 @@ pub struct PlanSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub machine: Option<MachineSpec>,
-    /// The thread, and what it goes through.
+    /// The thread, and the layers that it goes through.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub thread: Option<ThreadSpec>,
-    /// What the checks of the stitched lines allow.
+    /// How close and how dense lines may be before the checks report them.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub checks: Option<ChecksSpec>,
     /// Make the bands of all borders equally deep, within the slack of each, so that their
-    /// repeats are equally large.
+    /// repeats are equally large; false by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "std::ops::Not::not")
     )]
     pub shared_depth: bool,
-    /// How far, on the cloth, a curve may lie from the straight pieces that stand for it; 0.01 mm
+    /// How far, on the cloth, a curve may lie from the straight pieces that it is made of; 0.01 mm
     /// by default.
     #[cfg_attr(
         feature = "json",
@@ -74,7 +74,8 @@ pub struct PlanSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub join_tolerance: Option<LengthSpec>,
-    /// Stretch beyond this many percent, either way, is a warning; 10 by default.
+    /// A repeat that is stretched or pressed together by more than this many percent is a warning;
+    /// 10 by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

@@ -11,13 +11,13 @@ use super::length::LengthSpec;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct QuiltSpec {
-    /// From the left raw edge to the right one, of a quilt taken as square.
+    /// From the left raw edge to the right one, of a quilt with four right angles.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub width: Option<LengthSpec>,
-    /// From the top raw edge to the bottom one, of a quilt taken as square.
+    /// From the top raw edge to the bottom one, of a quilt with four right angles.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -59,8 +59,8 @@ pub struct QuiltSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub rising: Option<LengthSpec>,
-    /// The corners of a convex outline of 3 to 12 sides, clockwise as seen: x to the right and
-    /// y down from any point. Four begin at the top left.
+    /// The corners of an outline of 3 to 12 sides that is nowhere hollow, clockwise as seen, each as
+    /// `[x, y]`: x to the right and y down from any point. Four begin at the top left.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -69,7 +69,7 @@ pub struct QuiltSpec {
 }
 
 impl QuiltSpec {
-    /// A square quilt of this size.
+    /// A quilt of this size with four right angles.
     #[must_use]
     pub fn rectangle(width: impl Into<LengthSpec>, height: impl Into<LengthSpec>) -> Self {
         Self::default().with_width(width).with_height(height)

@@ -12,8 +12,8 @@ use crate::fit::Parity;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct SideSpec {
-    /// The drawing of the repeat, SVG or JSON, relative to the plan's file; drawn from left
-    /// to right with the outside of the quilt up.
+    /// The file of the repeat's drawing, SVG, DXF or JSON, relative to the plan's file; drawn from
+    /// left to right with the outside of the quilt up.
     pub motif: String,
     /// The layers of the drawing that are read: ids or labels of its groups; all by default.
     #[cfg_attr(
@@ -39,7 +39,8 @@ pub struct SideSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub repeats: Option<BySide<usize>>,
-    /// Give opposite sides the same number of repeats; only where the number of sides is even.
+    /// Give opposite sides the same number of repeats; only where the number of sides is even. False
+    /// by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "std::ops::Not::not")
@@ -51,13 +52,14 @@ pub struct SideSpec {
         serde(default, skip_serializing_if = "super::words::is_default")
     )]
     pub alternate: Alternate,
-    /// Put the stretch of repeats into their stems, so that flowers and loops stay round.
+    /// Put the stretch of repeats into their stems, so that flowers and loops stay round; false by
+    /// default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "std::ops::Not::not")
     )]
     pub ease: bool,
-    /// What to do where ends lie at different heights; level by default.
+    /// What to do where the repeat starts and ends at different heights; level by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "super::words::is_default")

@@ -14,8 +14,8 @@ pub enum StrokesSpec {
     OneLine,
     /// They stay as they are drawn; those that don't follow one another end to end are refused.
     AsDrawn,
-    /// What meets end to end is a line, what doesn't is another, with a thread cut between them; of
-    /// corners in style block alone.
+    /// What meets end to end is a line, what doesn't is another, with a thread cut between them; only
+    /// for corners in style block.
     Apart,
 }
 
@@ -30,7 +30,8 @@ impl StrokesSpec {
         }
     }
 
-    /// What becomes of strokes that don't meet, where those may be linked as they are drawn.
+    /// What becomes of strokes that don't meet; where `link` is true they are linked as they are
+    /// drawn.
     #[must_use]
     pub fn gaps(self, link: bool) -> Gaps {
         match self {

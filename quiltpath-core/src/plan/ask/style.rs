@@ -36,7 +36,7 @@ pub enum ThroughSpec {
 }
 
 impl CornerStyle {
-    /// The name in data.
+    /// The name in plans and results, such as `mitred`.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
@@ -49,7 +49,7 @@ impl CornerStyle {
         }
     }
 
-    /// Whether the sides join on to the corners.
+    /// Whether the sides join on to the corners, so that one line runs through both.
     #[must_use]
     pub fn joins(self) -> bool {
         matches!(self, Self::Leg | Self::Mitred | Self::Bent)

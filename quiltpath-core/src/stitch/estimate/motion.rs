@@ -25,17 +25,19 @@ use crate::geom::{Point, Vector};
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct MachineLimits {
-    /// The greatest speed along the line, in units per second.
+    /// The greatest speed along the line, in units per second; above 0.
     pub top_speed: f64,
-    /// The greatest change of speed, in units per second and second.
+    /// The greatest change of speed, in units per second in each second; above 0.
     pub acceleration: f64,
-    /// How far an arc through a corner may pass from it; it sets the speed there.
+    /// How far an arc that rounds a corner may pass from it; above 0. The greater, the faster the
+    /// machine may go there.
     pub corner_deviation: f64,
-    /// Seconds for each start of a line: moving there, lowering the needle, drawing up the thread.
+    /// Seconds for each start of a line: moving there, lowering the needle, drawing up the thread;
+    /// 0 or more.
     pub seconds_per_start: f64,
-    /// Seconds for each tie-off.
+    /// Seconds for each tie-off; 0 or more.
     pub seconds_per_tie_off: f64,
-    /// Seconds for each cut of the thread.
+    /// Seconds for each cut of the thread; 0 or more.
     pub seconds_per_cut: f64,
 }
 
@@ -47,7 +49,7 @@ impl MachineLimits {
         self
     }
 
-    /// The same machine with another acceleration, in units per second and second.
+    /// The same machine with another acceleration, in units per second in each second.
     #[must_use]
     pub fn with_acceleration(mut self, acceleration: f64) -> Self {
         self.acceleration = acceleration;
@@ -105,7 +107,7 @@ impl MachineLimits {
 }
 
 impl Default for MachineLimits {
-    /// What we take a modest machine to do, in millimetres, where nothing better is known.
+    /// A slow machine, in millimetres, for where nothing better is known.
     ///
     /// Our own guess (from memory, no published source): measure your own machine, and give its
     /// numbers.
@@ -125,9 +127,9 @@ impl Default for MachineLimits {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Time {
-    /// Moving along the lines.
+    /// The seconds of moving along the lines.
     pub moving: f64,
-    /// Starts, tie-offs and cuts.
+    /// The seconds of starts, tie-offs and cuts.
     pub standing: f64,
 }
 

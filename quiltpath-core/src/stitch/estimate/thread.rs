@@ -15,14 +15,14 @@ const LEAST: &str = "0 or more";
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Thread {
-    /// Needle thread.
+    /// The length of needle thread.
     pub needle: f64,
-    /// Bobbin thread.
+    /// The length of bobbin thread.
     pub bobbin: f64,
 }
 
 impl Thread {
-    /// Needle and bobbin thread together.
+    /// The length of needle and bobbin thread together.
     #[must_use]
     pub fn total(&self) -> f64 {
         self.needle + self.bobbin
@@ -62,15 +62,15 @@ pub fn lockstitch_thread(length: f64, thickness: f64, density: f64) -> Result<Th
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct ThreadOptions {
-    /// The thickness of the layers.
+    /// The thickness of the layers that are stitched through; 0 or more.
     pub thickness: f64,
-    /// The thread left over at each start and each end, of needle and bobbin thread alike.
+    /// The length left over at each start and each end, of needle and bobbin thread each; 0 or more.
     pub tail: f64,
-    /// The share that is wasted besides (threading, breaks, tests): 0.1 for a tenth more.
+    /// The share that is wasted besides (threading, breaks, tests): 0.1 for a tenth more; 0 or more.
     pub waste: f64,
-    /// The length on one spool of needle thread, when known.
+    /// The length on one spool of needle thread, above 0; `None` where it isn't known.
     pub spool: Option<f64>,
-    /// The length on one bobbin, when known.
+    /// The length on one bobbin, above 0; `None` where it isn't known.
     pub bobbin: Option<f64>,
 }
 
@@ -120,7 +120,7 @@ impl ThreadOptions {
 }
 
 impl Default for ThreadOptions {
-    /// What we take a job to need, in millimetres, where nothing better is known: layers of 2 mm,
+    /// For where nothing better is known, in millimetres: layers of 2 mm,
     /// tails of 100 mm, a tenth wasted, 100 m on a bobbin.
     ///
     /// Our own guess (from memory, no published source): bobbins and threads differ by far more.
@@ -147,10 +147,10 @@ pub struct ThreadNeed {
     pub bobbins: Option<u64>,
 }
 
-/// The thread for so many stitches on a seam of this length, in so many separate lines.
+/// The thread for lines of this length together, with so many stitches.
 ///
-/// `length` is that of the stitched lines, tie-offs included. Each line has a start and an end,
-/// with a tail of both threads at either.
+/// `length` is that of all stitches, tie-offs included, in the unit of the options. Each of the
+/// separate lines has a start and an end, with a tail of both threads at either.
 ///
 /// ```
 /// use quiltpath_core::stitch::estimate::{ThreadOptions, thread_need};

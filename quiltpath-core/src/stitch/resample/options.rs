@@ -22,11 +22,11 @@ const CUSP_DEGREES: f64 = 30.0;
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct StitchOptions {
-    /// The length of a stitch where nothing speaks against it.
+    /// The length of a stitch on a straight line, above 0; on curves stitches are shorter.
     pub target: f64,
     /// The shortest stitch; above 0 and at most target/√2.
     pub minimum: f64,
-    /// How far the path may lie from the stitch that stands for it.
+    /// How far the path may lie from the stitch that stands for it; above 0.
     pub chord_error: f64,
     /// The turn above which a point is a cusp, in degrees: from 0 to below 180.
     ///
@@ -36,9 +36,11 @@ pub struct StitchOptions {
 }
 
 impl StitchOptions {
-    /// Stitches of this length, a quarter of it the minimum, a tenth of it the chord error.
+    /// Stitches of this length, a quarter of it the shortest, a tenth of it the chord error, and
+    /// cusps from 30 degrees on.
     ///
-    /// The two shares are our own choice: at 10 stitches per inch 0.6 mm and 0.25 mm.
+    /// The shares are our own choice: at 10 stitches per inch 0.6 mm and 0.25 mm. The numbers are
+    /// checked where they are used.
     #[must_use]
     pub fn new(target: f64) -> Self {
         Self {

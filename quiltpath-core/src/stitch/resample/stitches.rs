@@ -10,7 +10,7 @@ use crate::geom::Point;
 pub struct Stitches {
     /// The needle points in the order of stitching, from the start of the path to its end.
     pub points: Vec<Point>,
-    /// The places in `points` that are cusps of the path, in order.
+    /// The indices of those `points` that are cusps of the path, in order.
     pub anchors: Vec<usize>,
     /// How well the stitches keep to what was asked.
     pub report: StitchReport,
@@ -30,11 +30,12 @@ pub struct StitchReport {
     /// however near to its stitch it lies.
     pub dropped: Vec<Miss>,
     /// How many points turn as sharply as a cusp, but not between arms of the minimum's length:
-    /// jitter and tiny links, which only the chord error holds.
+    /// jitter and tiny links. Stitches keep to them by the chord error alone.
     ///
-    /// With them, cusps that are needle points and those dropped, every sharp turn is counted.
+    /// Every sharp turn is one of these, a needle point, or one of `dropped`.
     pub tiny: usize,
-    /// Places where the chord error is above what was asked, for the same reason; one a stitch.
+    /// Places where the chord error is above what was asked, since a stitch would be below the
+    /// minimum; at most one for each stitch.
     pub strayed: Vec<Miss>,
 }
 
