@@ -150,8 +150,8 @@ struct Band {
 /// Carries whole repeats round a corner on an arc.
 ///
 /// `depth` is that of the band, which the repeat's ink fills from its inner to its outer line;
-/// `angle_degrees` is the interior angle, from 45 to 150 degrees, a quarter of a degree more or less
-/// being accepted. All lengths are in the unit of `depth`.
+/// `angle_degrees` is the interior angle, from 45 to 150 degrees, a quarter of a degree more or
+/// less being accepted. All lengths are in the unit of `depth`.
 ///
 /// ```
 /// use quiltpath_core::{chain::Repeat, corner::*, geom::Point, motif::Motif};

@@ -44,8 +44,8 @@ pub struct SizedCorner {
 
 /// Scales a corner motif so that its legs are as deep as the band.
 ///
-/// `leg` is what [`choose_leg`](crate::leg::choose_leg) found of this motif; `depth` is the depth of
-/// the band in the motif's unit.
+/// `leg` is what [`choose_leg`](crate::leg::choose_leg) found of this motif; `depth` is the depth
+/// of the band in the motif's unit.
 ///
 /// ```
 /// use quiltpath_core::{corner::size_corner, geom::Point, leg::{LegGiven, choose_leg}, motif::Motif};
@@ -107,7 +107,8 @@ impl SizedCorner {
         (x / y).max(y / x)
     }
 
-    /// How far the corner reaches from its elbow along the sides, `[x, y]` in the standard position.
+    /// How far the corner reaches from its elbow along the sides, `[x, y]` in the standard
+    /// position.
     #[must_use]
     pub fn reach(&self) -> [f64; 2] {
         let max = self.motif.bounds().max;

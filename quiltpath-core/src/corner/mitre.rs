@@ -61,9 +61,9 @@ pub struct MitredCorner {
 /// Cuts a repeat on the diagonal of a corner and mirrors it there.
 ///
 /// `depth` is that of the band, which the repeat's ink fills from its inner to its outer line;
-/// `angle_degrees` is the interior angle, from 45 to 150 degrees, a quarter of a degree more or less
-/// being accepted. The corner starts where a repeat starts and ends where a mirrored one would end,
-/// so both ends lie at the repeat's own height. All lengths are in the unit of `depth`.
+/// `angle_degrees` is the interior angle, from 45 to 150 degrees, a quarter of a degree more or
+/// less being accepted. The corner starts where a repeat starts and ends where a mirrored one would
+/// end, so both ends lie at the repeat's own height. All lengths are in the unit of `depth`.
 ///
 /// ```
 /// use quiltpath_core::{chain::Repeat, corner::*, geom::Point, motif::Motif};

@@ -2,15 +2,13 @@
 //!
 //! Method: a grid of squares, each listing the segments that pass within half the distance of it,
 //! so that a pair within the distance shares a square; then the pairs of each square. Squares are
-//! not smaller than three times the distance, nor than what rounding makes of coordinates, and about
-//! as many as segments. A square that many
-//! segments share is divided by a grid of its own, so that one far point does not spoil it for the
-//! others.
-//! Guarantee: all pairs within the distance are named once, in order, but for those of crowded
-//! squares: more than 256 segments that no finer grid separates, after a budget for such squares
-//! is spent; and squares that are left when 4 million pairs and 16 for each point are found. They
-//! are named instead. Time is O(n + pairs) for drawn lines; for all lines, an entry in the grid
-//! takes at most 128 tests beside the budget.
+//! not smaller than three times the distance, nor than what rounding makes of coordinates, and
+//! about as many as segments. A square that many segments share is divided by a grid of its own, so
+//! that one far point does not spoil it for the others. Guarantee: all pairs within the distance
+//! are named once, in order, but for those of crowded squares: more than 256 segments that no finer
+//! grid separates, after a budget for such squares is spent; and squares that are left when 4
+//! million pairs and 16 for each point are found. They are named instead. Time is O(n + pairs) for
+//! drawn lines; for all lines, an entry in the grid takes at most 128 tests beside the budget.
 //! Failure: none; long slanted segments side by side in one square draw on the budget.
 
 use super::bounds::Bounds;

@@ -72,8 +72,8 @@ impl LineDrawing {
     /// # Errors
     ///
     /// As [`read_svg_layers`], [`read_dxf_layers`] and [`read_points`], where layers are refused; a
-    /// scan error as in [`crate::raster::scan()`]; a geometry error as in [`Polyline::new`] for a list of points that is no line. Rows of JSON
-    /// Lines count in the file.
+    /// scan error as in [`crate::raster::scan()`]; a geometry error as in [`Polyline::new`] for a
+    /// list of points that is no line. Rows of JSON Lines count in the file.
     ///
     /// # Complexity
     ///

@@ -93,8 +93,8 @@ impl Blank {
     ///
     /// # Errors
     ///
-    /// A scan error for a depth or a length that isn't from 10 mm to 400 mm, or a corner that is not
-    /// at least 5 mm longer than deep.
+    /// A scan error for a depth or a length that isn't from 10 mm to 400 mm, or a corner that is
+    /// not at least 5 mm longer than deep.
     pub fn new(kind: BlankKind, depth_mm: f64, length_mm: f64) -> Result<Self, Error> {
         let bad = |reason| Err(ScanFault::BadBlank { reason }.into());
         let within = |mm: f64| (10.0..=400.0).contains(&mm);
@@ -113,8 +113,8 @@ impl Blank {
         })
     }
 
-    /// The same sheet, the line coming in and going out at this share of the way from the inner line
-    /// of the band (0) to the outer one (1), rounded to hundredths.
+    /// The same sheet, the line coming in and going out at this share of the way from the inner
+    /// line of the band (0) to the outer one (1), rounded to hundredths.
     ///
     /// # Errors
     ///

@@ -1,11 +1,11 @@
 //! What is no drawing of lines: dark things about the paper, specks, writing, a picture too dark.
 //!
-//! Problem: to keep the ink of a drawing and nothing else, before anything is thinned.
-//! Method: by parts that hang together. The pen is as wide as the middle of all ridges of parts that
-//! aren't small; a part at the picture's edge that is far thicker is what lies about the paper; a
-//! part no larger than a dot of the pen is a speck. What is left is refused when too much of the
-//! picture is dark, or when it is many small signs of about one size and nothing larger.
-//! Failure: dots that are meant are specks here; the report counts them.
+//! Problem: to keep the ink of a drawing and nothing else, before anything is thinned. Method: by
+//! parts that hang together. The pen is as wide as the middle of all ridges of parts that aren't
+//! small; a part at the picture's edge that is far thicker is what lies about the paper; a part no
+//! larger than a dot of the pen is a speck. What is left is refused when too much of the picture is
+//! dark, or when it is many small signs of about one size and nothing larger. Failure: dots that
+//! are meant are specks here; the report counts them.
 
 use super::blobs::{Blob, Blobs};
 use super::ink::Mask;

@@ -30,11 +30,11 @@ pub struct ScanOptions {
     /// How wide the drawing is, from its leftmost to its rightmost point, above 0; where it is
     /// `None`, the marks of the drawing paper give its size.
     pub width_mm: Option<f64>,
-    /// How large a pixel is, above 0, where the width is not given and there are no marks; where this
-    /// is `None`, such a picture is refused.
+    /// How large a pixel is, above 0, where the width is not given and there are no marks; where
+    /// this is `None`, such a picture is refused.
     pub pixel_mm: Option<f64>,
-    /// The longest gap between two ends that is filled, 0 or more; where it is `None`, four times the
-    /// width of the pen.
+    /// The longest gap between two ends that is filled, 0 or more; where it is `None`, four times
+    /// the width of the pen.
     pub bridge_mm: Option<f64>,
     /// What becomes of filled shapes; outlined by default.
     pub fills: Fills,
@@ -58,7 +58,8 @@ impl ScanOptions {
         })
     }
 
-    /// The same options for a picture whose pixels are this large, unless its marks have it otherwise.
+    /// The same options for a picture whose pixels are this large, unless its marks have it
+    /// otherwise.
     ///
     /// # Errors
     ///
@@ -155,8 +156,8 @@ pub struct ScanReport {
     pub blank: Option<Blank>,
     /// What the size goes by.
     pub size: ScanSize,
-    /// How many marks of drawing paper were taken as a part of the drawing, since not all four can be
-    /// read and the options give the width.
+    /// How many marks of drawing paper were taken as a part of the drawing, since not all four can
+    /// be read and the options give the width.
     pub marks: usize,
     /// The width and the height of the picture, in pixels.
     pub pixels: [usize; 2],
@@ -185,7 +186,8 @@ pub struct ScanReport {
     pub doubts: Vec<ScanDoubt>,
 }
 
-/// The lines as they lie in the picture, in pixels from its top left corner, x to the right, y down.
+/// The lines as they lie in the picture, in pixels from its top left corner, x to the right, y
+/// down.
 #[derive(Debug, Clone, PartialEq, Default)]
 #[non_exhaustive]
 pub struct Traced {

@@ -29,11 +29,11 @@ pub enum LineEnds {
     /// Wherever the least is stitched twice.
     #[default]
     Free,
-    /// As a repeat has them: at the left and the right edge, at heights that differ as little as can
-    /// be.
+    /// As a repeat has them: at the left and the right edge, at heights that differ as little as
+    /// can be.
     Across,
-    /// As a corner has them: at the open ends of the legs of an L, at distances from its outer edges
-    /// that differ as little as can be.
+    /// As a corner has them: at the open ends of the legs of an L, at distances from its outer
+    /// edges that differ as little as can be.
     Legs(LegEnds),
     /// At these places; an end that is `None` is wherever the least is stitched twice.
     Given {
@@ -44,8 +44,8 @@ pub enum LineEnds {
     },
 }
 
-/// The L in a drawing, for a line that starts at the open end of its horizontal leg and ends at that
-/// of its vertical one; lengths in the unit of the drawing.
+/// The L in a drawing, for a line that starts at the open end of its horizontal leg and ends at
+/// that of its vertical one; lengths in the unit of the drawing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LegEnds {
     /// The corner of the drawing's box, after the turn, where the legs meet.

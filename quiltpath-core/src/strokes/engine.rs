@@ -28,8 +28,8 @@ const STRAIGHT: f64 = 0.8;
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct OneLineReport {
-    /// How many strokes there are; 0 where nothing had to be done, the strokes following one another
-    /// end to end.
+    /// How many strokes there are; 0 where nothing had to be done, the strokes following one
+    /// another end to end.
     pub strokes: usize,
     /// How many thread cuts there are between the lines that it becomes.
     pub cuts: usize,
@@ -74,7 +74,8 @@ impl OneLineReport {
         self.retraced + self.linked + self.cuts as f64 * self.cut_price
     }
 
-    /// Whether it is known that no line [adds](Self::added) less, by the links that were considered.
+    /// Whether it is known that no line [adds](Self::added) less, by the links that were
+    /// considered.
     #[must_use]
     pub fn is_least(&self) -> bool {
         self.added() <= self.least * (1.0 + 1e-9)

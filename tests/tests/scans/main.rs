@@ -2,10 +2,10 @@
 //!
 //! The truth is the path data; `resvg` (crate, 0.49) draws it with a round pen, our own script
 //! spoils the picture as scanners and phones do: blur, shade, noise, JPEG at quality 60, a turn.
-//! The centre line has to be within 0.15 mm for 95 % of its length and within 0.6 mm everywhere, but
-//! where lines are closer than the pen.
-//! `QUILTPATH_SCANS=all` runs the whole table in place of a few of its rows;
-//! `QUILTPATH_SCANS_LOOK=folder` leaves the pictures with the lines on them there.
+//! The centre line has to be within 0.15 mm for 95 % of its length and within 0.6 mm everywhere,
+//! but where lines are closer than the pen. `QUILTPATH_SCANS=all` runs the whole table in place of
+//! a few of its rows; `QUILTPATH_SCANS_LOOK=folder` leaves the pictures with the lines on them
+//! there.
 
 mod picture;
 mod sheet;

@@ -28,8 +28,8 @@ fn sheet(blank: &Blank, data: &str, pen: f64, dpi: f64) -> GrayImage {
     render(&drawn, dpi)
 }
 
-/// The sheet as a camera half a metre away sees it, tilted by this about a line of this direction and
-/// turned by a third angle, all in degrees.
+/// The sheet as a camera half a metre away sees it, tilted by this about a line of this direction
+/// and turned by a third angle, all in degrees.
 fn photo(sheet: &GrayImage, dpi: f64, [tilt, about, turn]: [f64; 3]) -> GrayImage {
     const AWAY_MM: f64 = 500.0;
     let [tilt, about, turn] = [tilt, about, turn].map(f64::to_radians);

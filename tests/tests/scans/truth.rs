@@ -124,8 +124,8 @@ pub(crate) fn held_against(drawing: &Drawing, truth: &[Point], pen: f64) -> Off 
     }
 }
 
-/// Which points have another part of the line, or another line, within a pen; those near by along the
-/// line itself don't count.
+/// Which points have another part of the line, or another line, within a pen; those near by along
+/// the line itself don't count.
 fn crowded(points: &[Point], pen: f64) -> Vec<bool> {
     let cell = |point: Point| [point.x, point.y].map(|at| (at / pen).floor() as i64);
     let mut cells: std::collections::HashMap<_, Vec<usize>> = std::collections::HashMap::new();

@@ -29,8 +29,8 @@ pub struct BorderSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub seam_gap: Option<LengthSpec>,
-    /// The edge gap: kept free next to the outer edge; by default 1/2 in at the raw edge (1/4 in for
-    /// the binding's seam allowance and 1/4 in of clearance), 1/4 in at a seam.
+    /// The edge gap: kept free next to the outer edge; by default 1/2 in at the raw edge (1/4 in
+    /// for the binding's seam allowance and 1/4 in of clearance), 1/4 in at a seam.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

@@ -16,7 +16,8 @@ use crate::trim::JoinOrder;
 pub struct CornerSpec {
     /// The style of the corners.
     pub style: CornerStyle,
-    /// Styles leg and block: the file of the drawing, SVG, DXF or JSON, relative to the plan's file.
+    /// Styles leg and block: the file of the drawing, SVG, DXF or JSON, relative to the plan's
+    /// file.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -36,7 +37,8 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub arrangement: Option<Arrangement>,
-    /// Style leg: where the drawing's legs are and how deep; what is left out is found in the drawing.
+    /// Style leg: where the drawing's legs are and how deep; what is left out is found in the
+    /// drawing.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -74,8 +76,8 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub through: Option<ThroughSpec>,
-    /// Styles open, butted and block: the gap between a side's end and the corner square or the side
-    /// that runs through, and round a block at its seams; the seam gap by default.
+    /// Styles open, butted and block: the gap between a side's end and the corner square or the
+    /// side that runs through, and round a block at its seams; the seam gap by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -114,8 +116,8 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub radius: Option<LengthSpec>,
-    /// Style bent: by how many percent lengths may change along the bend, longer outside and shorter
-    /// inside; 33 by default.
+    /// Style bent: by how many percent lengths may change along the bend, longer outside and
+    /// shorter inside; 33 by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

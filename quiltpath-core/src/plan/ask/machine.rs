@@ -73,8 +73,8 @@ impl StitchingSpec {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct MachineSpec {
-    /// The throat: how much of the quilt, from top to bottom, can be stitched before it is advanced;
-    /// all of it by default.
+    /// The throat: how much of the quilt, from top to bottom, can be stitched before it is
+    /// advanced; all of it by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

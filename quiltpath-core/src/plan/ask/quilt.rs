@@ -59,8 +59,8 @@ pub struct QuiltSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub rising: Option<LengthSpec>,
-    /// The corners of an outline of 3 to 12 sides that is nowhere hollow, clockwise as seen, each as
-    /// `[x, y]`: x to the right and y down from any point. Four begin at the top left.
+    /// The corners of an outline of 3 to 12 sides that is nowhere hollow, clockwise as seen, each
+    /// as `[x, y]`: x to the right and y down from any point. Four begin at the top left.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")

@@ -39,8 +39,8 @@ pub struct SideSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub repeats: Option<BySide<usize>>,
-    /// Give opposite sides the same number of repeats; only where the number of sides is even. False
-    /// by default.
+    /// Give opposite sides the same number of repeats; only where the number of sides is even.
+    /// False by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "std::ops::Not::not")

@@ -14,8 +14,8 @@ pub enum StrokesSpec {
     OneLine,
     /// They stay as they are drawn; those that don't follow one another end to end are refused.
     AsDrawn,
-    /// What meets end to end is a line, what doesn't is another, with a thread cut between them; only
-    /// for corners in style block.
+    /// What meets end to end is a line, what doesn't is another, with a thread cut between them;
+    /// only for corners in style block.
     Apart,
 }
 

@@ -64,9 +64,11 @@ pub fn lockstitch_thread(length: f64, thickness: f64, density: f64) -> Result<Th
 pub struct ThreadOptions {
     /// The thickness of the layers that are stitched through; 0 or more.
     pub thickness: f64,
-    /// The length left over at each start and each end, of needle and bobbin thread each; 0 or more.
+    /// The length left over at each start and each end, of needle and bobbin thread each; 0 or
+    /// more.
     pub tail: f64,
-    /// The share that is wasted besides (threading, breaks, tests): 0.1 for a tenth more; 0 or more.
+    /// The share that is wasted besides (threading, breaks, tests): 0.1 for a tenth more; 0 or
+    /// more.
     pub waste: f64,
     /// The length on one spool of needle thread, above 0; `None` where it isn't known.
     pub spool: Option<f64>,
