@@ -13,7 +13,7 @@ fn pieces(data: &str) -> Vec<Subpath> {
         .into_iter()
         .enumerate()
         .map(|(index, flat)| Subpath {
-            id: format!("p{index}"),
+            id: format!("p{index}").into(),
             flat,
         })
         .collect()
