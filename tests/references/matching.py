@@ -1,10 +1,13 @@
-"""The least weight of pairing random points, by networkx; the tests of quiltpath-core's graph/matching.rs hold it.
+"""The least weight of pairing random points, by networkx.
+
+The tests of quiltpath-core's graph/matching.rs hold it.
 
     pip install networkx
     python3 tests/references/matching.py
 
-Prints a row for each number of points: the number, and the sum of the distances in the pairs. Points come
-from a linear congruential generator (Knuth's MMIX numbers), so that both sides have the same ones.
+Prints a row for each number of points: the number, and the sum of the distances in the pairs.
+Points come from a linear congruential generator (Knuth's MMIX numbers), so that both sides have the
+same ones.
 """
 
 import math
