@@ -7,6 +7,7 @@
 //! a few of its rows; `QUILTPATH_SCANS_LOOK=folder` leaves the pictures with the lines on them
 //! there.
 
+mod fixture;
 mod picture;
 mod sheet;
 mod truth;

@@ -15,9 +15,9 @@ use crate::picture::{grey, jpeg, look, noisy, render, shaded, warped};
 use crate::truth::{DRAWINGS, held_against, points};
 
 /// Path data, in millimetres from the band's top left, on a sheet of paper as its printer draws it.
-fn sheet(blank: &Blank, data: &str, pen: f64, dpi: f64) -> GrayImage {
+pub(crate) fn sheet(blank: &Blank, paper: Paper, data: &str, pen: f64, dpi: f64) -> GrayImage {
     let mut page = String::new();
-    write_blank(&mut page, Unit::Mm, blank, Paper::A4).expect("a page");
+    write_blank(&mut page, Unit::Mm, blank, paper).expect("a page");
     let svg = page.split_once("<svg").expect("a drawing").1;
     let svg = svg.split_once("</svg>").expect("its end").0;
     // The band begins 8 mm right of the ring's middle and 8 mm below it.
@@ -30,7 +30,12 @@ fn sheet(blank: &Blank, data: &str, pen: f64, dpi: f64) -> GrayImage {
 
 /// The sheet as a camera half a metre away sees it, tilted by this about a line of this direction
 /// and turned by a third angle, all in degrees.
-fn photo(sheet: &GrayImage, dpi: f64, [tilt, about, turn]: [f64; 3]) -> GrayImage {
+pub(crate) fn photo(
+    sheet: &GrayImage,
+    dpi: f64,
+    [tilt, about, turn]: [f64; 3],
+    around: f64,
+) -> GrayImage {
     const AWAY_MM: f64 = 500.0;
     let [tilt, about, turn] = [tilt, about, turn].map(f64::to_radians);
     let axis = nalgebra::Unit::new_normalize(nalgebra::Vector3::new(about.cos(), about.sin(), 0.0));
@@ -53,7 +58,7 @@ fn photo(sheet: &GrayImage, dpi: f64, [tilt, about, turn]: [f64; 3]) -> GrayImag
         let mm = nalgebra::Vector2::new(place.dot(&right), place.dot(&down));
         Point::new(wide / 2.0, high / 2.0) + mm * (dpi / 25.4)
     };
-    warped(sheet, [side, side], back, 170.0)
+    warped(sheet, [side, side], back, around)
 }
 
 fn read(name: &str, picture: &GrayImage) -> Scan {
@@ -85,7 +90,12 @@ fn a_photo_of_the_paper_has_its_true_size() {
         }
         let (dpi, pen) = [(200.0, 0.6), (300.0, 0.4), (200.0, 1.2)][at % 3];
         let name = format!("photo-{at}");
-        let picture = photo(&sheet(&blank, scroll.data, pen, dpi), dpi, view);
+        let picture = photo(
+            &sheet(&blank, Paper::A4, scroll.data, pen, dpi),
+            dpi,
+            view,
+            170.0,
+        );
         let found = read(&name, &noisy(&shaded(&picture), 5.0));
         assert_eq!(found.report.blank, Some(blank), "{name}");
         let off = held_against(&found.drawing, &truth, pen);
@@ -124,7 +134,10 @@ fn the_demo_corner_drawn_on_paper_becomes_one_line() {
     let data: Vec<String> = line.points().iter().map(place).collect();
     let data = format!("M{}", data.join("L"));
     let blank = Blank::new(BlankKind::Corner, 70.0, 150.0).expect("a blank");
-    let found = read("corner", &noisy(&sheet(&blank, &data, 0.6, 200.0), 4.0));
+    let found = read(
+        "corner",
+        &noisy(&sheet(&blank, Paper::A4, &data, 0.6, 200.0), 4.0),
+    );
     assert_eq!(found.report.blank, Some(blank));
     let off = held_against(&found.drawing, &points(&data), 0.6);
     println!("corner: {off:?}");
@@ -145,7 +158,13 @@ fn the_demo_corner_drawn_on_paper_becomes_one_line() {
 #[test]
 fn upside_down_is_no_matter() {
     let blank = Blank::new(BlankKind::Repeat, 60.0, 120.0).expect("a blank");
-    let picture = sheet(&blank, "M0 30 C 30 0 60 60 120 30 M 20 10 V 18", 0.7, 200.0);
+    let picture = sheet(
+        &blank,
+        Paper::A4,
+        "M0 30 C 30 0 60 60 120 30 M 20 10 V 18",
+        0.7,
+        200.0,
+    );
     let way = scan("up", &grey(&picture), &ScanOptions::default()).expect("a drawing");
     let turned = grey(&image::imageops::rotate180(&picture));
     let other = scan("down", &turned, &ScanOptions::default()).expect("a drawing");
