@@ -9,6 +9,6 @@ mod straight;
 mod ways;
 
 pub(crate) use euler::{Step, euler_walk, fewest_trails};
-pub(crate) use rural::{Edge, Ends, Net, Route, least_route};
+pub(crate) use rural::{Edge, Ends, Net, Route, least_of, least_route};
 pub(crate) use sets::{root, unite};
 pub(crate) use straight::{Strand, straight_walks};

@@ -35,23 +35,28 @@ pub(crate) use route::Route;
 pub(crate) use state::{Edge, Ends, Net};
 use state::{Relaxed, State, Work};
 
-/// The least walk, or the best that is found with this effort; none where a part can't be reached.
+/// The least walk, or the best that is found with the steps that are `left`, which it counts down;
+/// none where a part can't be reached.
 ///
 /// # Complexity
 ///
-/// O(o (n log n + o²)) for o odd vertices and n lines where all hangs together; up to `effort`
-/// steps more where it doesn't.
-pub(crate) fn least_route(net: &Net, ends: Ends, cut: Option<f64>, effort: u64) -> Option<Route> {
+/// O(o (n log n + o²)) for o odd vertices and n lines where all hangs together; up to `left` steps
+/// more where it doesn't.
+pub(crate) fn least_route(
+    net: &Net,
+    ends: Ends,
+    cut: Option<f64>,
+    left: &mut u64,
+) -> Option<Route> {
     let work = Work::new(net, ends, cut);
-    let mut left = effort;
-    let first = work.relaxed(State::default(), &mut left)?;
+    let first = work.relaxed(State::default(), left)?;
     let mut best = work.completed(&first);
     if let Some(state) = work.spanning()
-        && let Some(joined) = work.relaxed(state, &mut left)
+        && let Some(joined) = work.relaxed(state, left)
     {
         better(&mut best, work.completed(&joined), work.slack);
     }
-    dive(&work, &first, &mut best, &mut left);
+    dive(&work, &first, &mut best, left);
     let mut open = BinaryHeap::from([Open(first)]);
     let mut lower = f64::INFINITY;
     while let Some(Open(at)) = open.pop() {
@@ -59,7 +64,7 @@ pub(crate) fn least_route(net: &Net, ends: Ends, cut: Option<f64>, effort: u64) 
         if at.lower >= least - work.slack {
             break;
         }
-        if left == 0 {
+        if *left == 0 {
             lower = at.lower;
             break;
         }
@@ -67,7 +72,7 @@ pub(crate) fn least_route(net: &Net, ends: Ends, cut: Option<f64>, effort: u64) 
             continue;
         };
         for state in branches {
-            let Some(branch) = work.relaxed(state, &mut left) else {
+            let Some(branch) = work.relaxed(state, left) else {
                 continue;
             };
             let completed = work.completed(&branch);
@@ -83,6 +88,39 @@ pub(crate) fn least_route(net: &Net, ends: Ends, cut: Option<f64>, effort: u64) 
     let mut best = best?;
     best.lower = lower.min(best.cost);
     Some(best)
+}
+
+/// The least walk of those that start and end at one of these pairs, with the pair. All pairs share
+/// half of the steps that are `left`, and what is left then goes to the one that did best, so that
+/// many pairs take no longer than one.
+pub(crate) fn least_of(
+    net: &Net,
+    pairs: &[[Option<usize>; 2]],
+    cut: Option<f64>,
+    left: &mut u64,
+) -> Option<(Route, [Option<usize>; 2])> {
+    let mut shared = if pairs.len() > 1 { *left / 2 } else { *left };
+    *left -= shared;
+    let mut best: Option<(Route, [Option<usize>; 2])> = None;
+    for (at, &[start, end]) in pairs.iter().enumerate() {
+        let share = shared / (pairs.len() - at) as u64;
+        let mut own = share;
+        let route = least_route(net, Ends { start, end }, cut, &mut own);
+        shared -= share - own;
+        if let Some(route) = route
+            && best.as_ref().is_none_or(|best| route.cost < best.0.cost)
+        {
+            best = Some((route, [start, end]));
+        }
+    }
+    *left += shared;
+    let (route, [start, end]) = best?;
+    let longer = match route.lower < route.cost && pairs.len() > 1 {
+        true => least_route(net, Ends { start, end }, cut, left),
+        false => None,
+    };
+    let better = longer.filter(|longer| longer.cost <= route.cost);
+    Some((better.unwrap_or(route), [start, end]))
 }
 
 /// Follows the best of the first branches down to a walk.

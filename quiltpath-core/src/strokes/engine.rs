@@ -3,7 +3,7 @@
 //! Problem: strokes meet at ends, touch, cross and lie apart; a machine stitches one line. Method:
 //! the strokes are cut where they meet (`contact`, `net`); parts that don't touch get links between
 //! them (`bridges`); of all walks over what is drawn the one with the least that is stitched again
-//! or linked is taken (`least_route`), and of those one that goes straight on where lines cross
+//! or linked is taken (`least_of`), and of those one that goes straight on where lines cross
 //! (`straight_walks`). Guarantee: every drawn place is stitched; what is added is the least for the
 //! pair of ends that is taken where `lower` says so, and no less than `lower` otherwise. Failure
 //! cases: no ends as they are wanted; strokes so crowded that they can't be gone through.
@@ -15,10 +15,10 @@ use super::net::{StrokeNet, degrees, net};
 use crate::error::{Error, MotifFault};
 use crate::geom::lines::Lines;
 use crate::geom::{Gap, Point, Vector};
-use crate::graph::{Edge, Ends, Net, Route, Step, Strand, least_route, straight_walks};
+use crate::graph::{Edge, Net, Route, Step, Strand, least_of, straight_walks};
 
-/// How many steps the search for the least walk may take where parts lie apart; it takes a second
-/// or so.
+/// How many steps the search for the least walk may take where parts lie apart, for all pairs of
+/// ends together; it takes a second or so.
 const EFFORT: u64 = 15_000_000;
 
 /// Where no passage turns by more than this, a crossing is gone through straight; in radians.
@@ -168,11 +168,8 @@ pub(super) fn one_line(
     let graph = graph(&net, &links);
     let choices = ends.choices(&net, &lines, join);
     let route = |cut: Option<f64>| {
-        let routes = choices.iter().filter_map(|&[start, end]| {
-            let route = least_route(&graph, Ends { start, end }, cut, EFFORT)?;
-            Some((route, [start, end]))
-        });
-        routes.min_by(|a, b| a.0.cost.total_cmp(&b.0.cost))
+        let mut left = EFFORT;
+        least_of(&graph, &choices, cut, &mut left)
     };
     // A cut could save more than an end costs that is asked for; it is met all the same.
     let cut_there = cut.and_then(|price| route(Some(price)));

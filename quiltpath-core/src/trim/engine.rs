@@ -86,7 +86,8 @@ pub(super) fn any_order(ring: &Boundary) -> Option<(Plan, f64)> {
         start: ring.start,
         end: ring.end,
     };
-    let route = least_route(&net, ends, None, EFFORT)?;
+    let mut left = EFFORT;
+    let route = least_route(&net, ends, None, &mut left)?;
     let again = route.again.iter().map(|&again| 1 + usize::from(again));
     let times = again.chain(route.links.iter().map(|&times| usize::from(times)));
     let (mut along, mut walked) = (Vec::new(), Vec::new());

@@ -93,7 +93,8 @@ proptest! {
             end: end.map(|at| on[at % on.len()]),
         };
         let least = tried(&net, ends, cut);
-        match least_route(&net, ends, cut, u64::MAX) {
+        let mut left = u64::MAX;
+        match least_route(&net, ends, cut, &mut left) {
             Some(route) => {
                 prop_assert!((route.cost - least).abs() < 1e-6, "{} {least}", route.cost);
                 prop_assert_eq!(route.lower, route.cost);
@@ -102,4 +103,49 @@ proptest! {
             None => prop_assert_eq!(least, f64::INFINITY),
         }
     }
+}
+
+#[test]
+fn pairs_of_ends_share_the_steps() {
+    // Twelve lines apart, each linked to all others, the links of lengths that don't repeat.
+    let count = 12;
+    let edges = (0..count).map(|at| edge((2 * at, 2 * at + 1, 1.0)));
+    let vertices = 2 * count;
+    let apart = (0..vertices).flat_map(|a| (a + 1..vertices).map(move |b| (a, b)));
+    let links = apart.filter(|(a, b)| a / 2 != b / 2).map(|(a, b)| {
+        let length = 3.0 + ((a * 37 + b * 101) % 89) as f64 / 89.0;
+        edge((a, b, length))
+    });
+    let net = Net {
+        vertices,
+        edges: edges.collect(),
+        links: links.collect(),
+    };
+    let pair = [Some(0), Some(vertices - 1)];
+    let ends = Ends {
+        start: pair[0],
+        end: pair[1],
+    };
+    let walk = |steps: u64| {
+        let mut left = steps;
+        let walk = least_route(&net, ends, None, &mut left).expect("a walk");
+        (walk, left)
+    };
+    let ((rough, none), (better, rest)) = (walk(100_000), walk(600_000));
+    assert!(none == 0 && rough.lower < rough.cost && better.lower > rough.lower);
+    // A twelfth of the steps for each, then half of them for the best.
+    let mut left = 1_200_000;
+    let (found, _) = least_of(&net, &[pair; 6], None, &mut left).expect("a walk");
+    assert_eq!((found, left), (better, rest));
+    // A walk that is found at once leaves its steps to the others.
+    let [mut joined, mut left] = [600_000; 2];
+    let whole = Net {
+        vertices: 2,
+        edges: vec![edge((0, 1, 1.0))],
+        links: Vec::new(),
+    };
+    let free = [[None; 2]; 6];
+    least_of(&whole, &free, None, &mut joined).expect("a walk");
+    least_route(&whole, Ends::default(), None, &mut left).expect("a walk");
+    assert_eq!(600_000 - joined, 6 * (600_000 - left));
 }
