@@ -1,8 +1,8 @@
 //! Time and memory to make one line of a page scanned at 300 dots per inch.
 //!
 //! Targets: 8.7 million pixels to one line within 0.5 s on two cores, at up to 8 bytes a pixel, the
-//! picture among them. For comparison, scikit-image 0.26 took 1 s for the threshold and the thinning
-//! of 7 million pixels alone, measured once.
+//! picture among them. For comparison, scikit-image 0.26 took 1 s for the threshold and the
+//! thinning of 7 million pixels alone, measured once.
 
 use divan::{AllocProfiler, Bencher, black_box};
 use quiltpath_core::io::paper::Paper;
@@ -23,7 +23,8 @@ fn main() {
     divan::main();
 }
 
-/// Drawing paper for a repeat with rows of crossing waves on it, as much line as a full drawing has.
+/// Drawing paper for a repeat with rows of crossing waves on it, as much line as a full drawing
+/// has.
 fn page() -> Grey {
     let blank = Blank::new(BlankKind::Repeat, 120.0, 160.0).expect("a blank");
     let mut html = String::new();
