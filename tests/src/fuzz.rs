@@ -14,6 +14,7 @@ mod lengths;
 mod lines;
 mod made;
 mod path_data;
+mod pictures;
 mod plan;
 mod svg;
 mod trim;
@@ -22,7 +23,7 @@ mod trim;
 pub type Body = fn(&[u8]);
 
 /// The targets: the name, which is also the folder of its corpus, and the body.
-pub const TARGETS: [(&str, Body); 12] = [
+pub const TARGETS: [(&str, Body); 13] = [
     ("bands", bands::bands),
     ("corners", corners::corners),
     ("dxf", dxf::dxf),
@@ -31,6 +32,7 @@ pub const TARGETS: [(&str, Body); 12] = [
     ("lengths", lengths::lengths),
     ("lines", lines::lines),
     ("path_data", path_data::path_data),
+    ("pictures", pictures::pictures),
     ("plan", plan::plan),
     ("plan_made", made::plan_made),
     ("svg", svg::svg),
