@@ -17,6 +17,7 @@ use crate::raster::{Grey, check_size};
 const MAX_BYTES: u64 = 320 << 20;
 
 /// True where a file begins as a PNG or JPEG picture does.
+#[cfg(all(feature = "svg", feature = "json"))]
 pub(crate) fn is_picture(bytes: &[u8]) -> bool {
     matches!(
         image::guess_format(bytes),
