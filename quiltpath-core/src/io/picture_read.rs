@@ -39,6 +39,10 @@ pub fn read_picture(bytes: &[u8]) -> Result<Grey, Error> {
     };
     match image::guess_format(bytes) {
         Ok(ImageFormat::Png) => {
+            // The decoder itself makes room for a row before it tells its size.
+            if let Some([width, height]) = head_of_png(bytes) {
+                check_size(width, height)?;
+            }
             grey(PngDecoder::with_limits(Cursor::new(bytes), limits()).map_err(damaged)?)
         }
         Ok(ImageFormat::Jpeg) => {
@@ -49,6 +53,16 @@ pub fn read_picture(bytes: &[u8]) -> Result<Grey, Error> {
         }
         _ => Err(ScanFault::NotPicture.into()),
     }
+}
+
+/// The size in the head of a PNG, whose first chunk is the header (PNG specification, section
+/// 11.2.2).
+fn head_of_png(bytes: &[u8]) -> Option<[u64; 2]> {
+    let side = |from: usize| {
+        let side = bytes.get(from..from + 4)?.try_into().ok()?;
+        Some(u64::from(u32::from_be_bytes(side)))
+    };
+    Some([side(16)?, side(20)?])
 }
 
 fn damaged(error: ImageError) -> Error {
