@@ -361,8 +361,8 @@ mod tests {
         );
     }
 
-    /// A cross stops half a millimetre short of the ring around it: by one link it would be stitched
-    /// twice, by four it isn't.
+    /// A cross stops half a millimetre short of the ring around it: by one link it would be
+    /// stitched twice, by four it isn't.
     #[test]
     fn ends_that_stop_short_of_a_line_are_linked_to_it() {
         use crate::strokes::{Drawing, OneLineOptions, Stroke};
