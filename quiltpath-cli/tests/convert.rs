@@ -172,12 +172,12 @@ fn compressed_and_wide_drawings_are_read_from_files_folders_and_streams() {
         .with("many/d.SVGZ", PACKED)
         .with("many/notes.txt", "not a drawing")
         .with("many/.hidden", "")
-        .with("many/scan.png", "");
+        .with("many/scan.tiff", "");
     let run = bench
         .run(&["convert", "many", "--out", "out", "--format", "json"])
         .ok();
     assert!(
-        run.err.contains("note: many: 2 of its files skipped, whose names don't end in .svg, .svgz, .dxf, .json, .jsonl or .ndjson: notes.txt, scan.png\n"),
+        run.err.contains("note: many: 2 of its files skipped, whose names don't end in .svg, .svgz, .dxf, .json, .jsonl or .ndjson: notes.txt, scan.tiff\n"),
         "{}",
         run.err
     );

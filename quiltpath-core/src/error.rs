@@ -3,6 +3,7 @@
 //! The one error type is [`crate::Error`]: [`crate::Error::kind`] has the fault with its data, for
 //! callers that act on it; the accessors have the place. New kinds and faults may be added.
 
+mod align;
 mod data;
 mod drawing;
 mod dxf;
@@ -18,6 +19,7 @@ mod scan;
 mod stitch;
 mod words;
 
+pub use align::AlignFault;
 pub use data::DataFault;
 pub use drawing::DrawingFault;
 pub use dxf::DxfFault;

@@ -8,6 +8,7 @@
 //! - a border: [`chain::Repeat`], [`fit::fit_span`], [`chain::chain_repeats`];
 //! - a corner: [`leg::choose_leg`] and [`corner::size_corner`];
 //! - a picture of a drawing on paper: [`raster::scan()`];
+//! - where the cloth lies on the frame: [`align::align()`];
 //! - drawings of any format: `io::drawing`; paths of other crates: [`interop`].
 //!
 //! The folder `examples` has each of them as a short program.
@@ -33,6 +34,7 @@
 #![forbid(unsafe_code)]
 #![deny(missing_docs)]
 
+pub mod align;
 pub mod chain;
 pub mod check;
 pub mod corner;

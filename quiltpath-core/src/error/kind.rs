@@ -2,6 +2,7 @@
 
 use std::fmt::{self, Display};
 
+use super::align::AlignFault;
 use super::data::DataFault;
 use super::drawing::DrawingFault;
 use super::dxf::DxfFault;
@@ -46,6 +47,8 @@ pub enum ErrorKind {
     Paper(PaperFault),
     /// A picture of a drawing that can't be read as lines.
     Scan(ScanFault),
+    /// Readings of marks that no map can be made of.
+    Align(AlignFault),
 }
 
 macro_rules! from_fault {
@@ -71,6 +74,7 @@ from_fault!(
     Plan(PlanFault),
     Paper(PaperFault),
     Scan(ScanFault),
+    Align(AlignFault),
 );
 
 impl From<DxfFault> for ErrorKind {
@@ -102,6 +106,7 @@ impl ErrorKind {
             Self::Plan(fault) => fault.write(f, unit),
             Self::Paper(fault) => fault.write(f, unit),
             Self::Scan(fault) => fault.fmt(f),
+            Self::Align(fault) => fault.write(f, lengths),
         }
     }
 }

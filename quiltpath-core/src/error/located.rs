@@ -281,6 +281,12 @@ impl Error {
     pub fn is_scan(&self) -> bool {
         matches!(self.0.kind, ErrorKind::Scan(_))
     }
+
+    /// True for readings of marks that no map can be made of.
+    #[must_use]
+    pub fn is_align(&self) -> bool {
+        matches!(self.0.kind, ErrorKind::Align(_))
+    }
 }
 
 /// Refuses a number that is not above 0 or not finite.

@@ -34,6 +34,7 @@ const CORE: Floors = &[
     ("fit", 4),
     ("chain", 4),
     ("corner", 4),
+    ("align", 5),
     ("stitch", 5),
     ("order", 5),
     ("check", 5),
