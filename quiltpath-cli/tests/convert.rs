@@ -177,7 +177,7 @@ fn compressed_and_wide_drawings_are_read_from_files_folders_and_streams() {
         .run(&["convert", "many", "--out", "out", "--format", "json"])
         .ok();
     assert!(
-        run.err.contains("note: many: 2 of its files skipped, whose names don't end in .svg, .svgz, .dxf, .json, .jsonl or .ndjson: notes.txt, scan.tiff\n"),
+        run.err.contains("note: many: 2 of its files skipped, whose names don't end in .svg, .svgz, .dxf, .json, .jsonl, .ndjson, .png, .jpg or .jpeg: notes.txt, scan.tiff\n"),
         "{}",
         run.err
     );

@@ -207,7 +207,7 @@ fn the_public_api_is_the_one_written_down() {
 fn the_list_has_what_every_toolmaker_starts_from() {
     let api = public_api();
     for line in [
-        "// the crate\npub mod chain;",
+        "// the crate\npub mod align;",
         "pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> {}",
         "pub fn read_plan(bytes: &[u8]) -> Result<PlanSpec, Error> {}",
         "#[cfg(feature = \"svg\")]\npub mod svg_read;",
