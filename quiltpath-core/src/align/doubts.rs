@@ -1,12 +1,12 @@
 //! Readings that are likely to be mistakes.
 //!
-//! Problem: one mark misread, or two exchanged, bends the map, and its own error looks small because
-//! it draws the map to itself. Method: the error of leaving one out, of all readings but one: where
-//! it falls to less than 1/1.8 without a reading, that reading was wrong. In the same way for two
-//! that are exchanged. Failure: fewer than six readings can't tell; two mistakes hide each other;
-//! what is off by no more than three times its noise is none.
+//! Problem: one mark misread, or two exchanged, bends the map, and its own error looks small
+//! because it draws the map to itself. Method: the error of leaving one out, of all readings but
+//! one: where it falls to less than 1/1.8 without a reading, that reading was wrong. In the same
+//! way for two that are exchanged. Failure: fewer than six readings can't tell; two mistakes hide
+//! each other; what is off by no more than three times its noise is none.
 
-use super::fitted::{BENDS_FROM, fitted, without};
+use super::course::{BENDS_FROM, fitted, without};
 use super::reading::Reading;
 
 /// By how much the error has to fall.

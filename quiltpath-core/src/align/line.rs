@@ -32,8 +32,8 @@ impl Linear {
         }
     }
 
-    /// Shift, turn, and stretch along the line that the marks lie on, the way across it as long as it
-    /// was.
+    /// Shift, turn, and stretch along the line that the marks lie on, the way across it as long as
+    /// it was.
     pub(super) fn line(marks: &[Reading]) -> Self {
         let (from, to, _) = middle(marks);
         let along = spread(marks).1;

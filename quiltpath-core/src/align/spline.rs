@@ -1,9 +1,9 @@
 //! A smoothing thin-plate spline, with the error of leaving each reading out.
 //!
 //! Problem: a surface through or near values at scattered points that bends as little as can be.
-//! Method: Σ wᵢ r² ln r about the points plus an affine part, (K + λD) w + T a = z and Tᵀ w = 0, in a
-//! box scaled to one, or the condition of the system eats the digits. λ = 0 meets all values; from
-//! the inverse of the system come the errors of leaving one out without solving anew.
+//! Method: Σ wᵢ r² ln r about the points plus an affine part, (K + λD) w + T a = z and Tᵀ w = 0, in
+//! a box scaled to one, or the condition of the system eats the digits. λ = 0 meets all values;
+//! from the inverse of the system come the errors of leaving one out without solving anew.
 
 use nalgebra::{DMatrix, Matrix2, SMatrix};
 

@@ -112,7 +112,18 @@ impl LineDrawing {
         no_layers(options)?;
         #[cfg(feature = "scan")]
         if format == Format::Picture {
-            return scanned::read(name, bytes, options);
+            let unit = options.unit.unwrap_or(Unit::Mm);
+            let (strokes, notes) = scanned::read(&name, bytes, unit)?;
+            let unnamed = |stroke| Line { name: None, stroke };
+            return Ok(Self {
+                name,
+                unit,
+                lines_in: Unit::Mm,
+                lines: strokes.into_iter().map(unnamed).collect(),
+                one_each: false,
+                notes,
+                unit_assumed: false,
+            });
         }
         let list = if format == Format::Json {
             read_points(bytes, options.unit)?

@@ -1,6 +1,8 @@
 use nalgebra::{Matrix2, Rotation2};
 use proptest::prelude::*;
 
+use super::super::line::Linear;
+use super::super::map::Trend;
 use super::super::spline::Spline;
 use super::*;
 use crate::geom::{Bounds, Point};
@@ -273,9 +275,9 @@ proptest! {
     }
 }
 
-/// 400 cloths over a pass of 60 x 16 in, turned by 0.4 degrees, pulled and sheared by 0.6 % and bowed
-/// by 0.15 in, each as a standard deviation; a reading is good to 1/48 in. The numbers of
-/// the guide.
+/// 400 cloths over a pass of 60 x 16 in, turned by 0.4 degrees, pulled and sheared by 0.6 % and
+/// bowed by 0.15 in, each as a standard deviation; a reading is good to 1/48 in. The numbers of the
+/// guide.
 mod cloths {
     use super::*;
 
@@ -358,7 +360,8 @@ mod cloths {
     #[test]
     fn more_readings_bring_the_border_nearer() {
         let border = border();
-        // The mean over all cloths of the mean and, in the worst twentieth of cloths, the worst, in inches.
+        // The mean over all cloths of the mean and, in the worst twentieth of cloths, the worst, in
+        // inches.
         let limits = [
             (1, 0.31, 1.3),
             (2, 0.08, 0.35),
