@@ -25,7 +25,7 @@ Example: quiltpath convert leaf.svg --unit mm --out leaf.json
          quiltpath convert spray.svg --strokes one-line --out line.svg
          quiltpath convert leaves --out points --format json")]
 pub(crate) struct ConvertArgs {
-    /// Drawing (SVG, DXF, JSON, JSON Lines) or folder, - for stdin
+    /// Drawing (SVG, DXF, JSON, PNG, JPEG) or folder, - for stdin
     #[arg(value_name = "DRAWING")]
     drawing: PathBuf,
     /// Make one line of all strokes

@@ -24,7 +24,7 @@ can't be read are reported and left out, and the exit code is 1.
 Example: quiltpath measure border.svg corner.svg
          quiltpath measure borders --json")]
 pub(crate) struct MeasureArgs {
-    /// Drawings (SVG, DXF, JSON, JSON Lines) or folders, - for stdin
+    /// Drawings (SVG, DXF, JSON, PNG, JPEG) or folders, - for stdin
     #[arg(value_name = "DRAWING", required = true)]
     drawings: Vec<PathBuf>,
     /// Print JSON, a line for each drawing

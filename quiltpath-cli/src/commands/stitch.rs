@@ -30,7 +30,7 @@ use crate::output::{Style, Target};
     after_help = "Example: quiltpath stitch side.svg --spi 11 --out needles.svg"
 )]
 pub(crate) struct StitchArgs {
-    /// Drawing to read (SVG, DXF, JSON, JSON Lines), - for stdin
+    /// Drawing to read (SVG, DXF, JSON, PNG, JPEG), - for stdin
     #[arg(value_name = "DRAWING")]
     drawing: PathBuf,
     #[command(flatten)]

@@ -33,7 +33,7 @@ Example: quiltpath template corner.svg --paper a4 --out corner.html
          quiltpath template --blank repeat --depth \"5 in\" --out sheet.html"
 )]
 pub(crate) struct TemplateArgs {
-    /// Piece to print (SVG, DXF, JSON, JSON Lines), - for stdin
+    /// Piece to print (SVG, DXF, JSON, PNG, JPEG), - for stdin
     #[arg(value_name = "PIECE", required_unless_present = "blank")]
     piece: Option<PathBuf>,
     #[command(flatten)]

@@ -36,7 +36,7 @@ stretch). A folder needs --format, and a folder for --out.
 Example: quiltpath transform leaf.svg --op \"rotate 90\" --op \"fit width 4 in\" \\
          --out turned.svg")]
 pub(crate) struct TransformArgs {
-    /// Motif (SVG, DXF, JSON, JSON Lines) or folder, - for stdin
+    /// Motif (SVG, DXF, JSON, PNG, JPEG) or folder, - for stdin
     #[arg(value_name = "MOTIF")]
     motif: PathBuf,
     /// What to do; repeat it for the next step

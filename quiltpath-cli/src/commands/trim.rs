@@ -33,7 +33,7 @@ Bare numbers are in the drawing's unit.
 Example: quiltpath trim block.svg --to l --leg-depth 4.5 --out corner.svg"
 )]
 pub(crate) struct TrimArgs {
-    /// Drawing to cut (SVG, DXF, JSON, JSON Lines), - for stdin
+    /// Drawing to cut (SVG, DXF, JSON, PNG, JPEG), - for stdin
     #[arg(value_name = "DRAWING")]
     drawing: PathBuf,
     #[command(flatten)]
