@@ -1,6 +1,6 @@
 //! The map by readings, and how far each of them is from it.
 
-use super::course::{fitted, without};
+use super::course::{fitted, others};
 use super::doubts::{ReadingDoubt, doubt};
 use super::line::leverage;
 use super::map::ClothMap;
@@ -30,8 +30,8 @@ pub struct ReadingReport {
     pub off: Vector,
     /// From where the other readings alone have it to where it was read; `None` for one alone.
     pub off_others: Option<Vector>,
-    /// How much of the map at its place is its own doing, 0 to 1: at 1 no other reading tells
-    /// whether it is right.
+    /// How much of an affine map at its place is its own doing, 0 to 1: at 1, as for one that is
+    /// met exactly, no other reading tells whether it is right.
     pub leverage: f64,
 }
 
@@ -62,22 +62,17 @@ pub struct ReadingReport {
 /// O(n⁴) for n marks: each is left out in turn.
 pub fn align(readings: &[Reading]) -> Result<Aligned, Error> {
     let marks = merged(readings)?;
-    let map = fitted(&marks).0;
-    let drawn = leverage(&marks);
-    let reports = marks.iter().enumerate().map(|(at, mark)| {
-        let others = without(&marks, at);
-        let off_others =
-            (!others.is_empty()).then(|| mark.read - fitted(&others).0.map(mark.planned));
-        ReadingReport {
-            mark: mark.mark.clone(),
-            off: mark.read - map.map(mark.planned),
-            off_others,
-            leverage: if mark.exact { 1.0 } else { drawn[at].min(1.0) },
-        }
+    let (map, error) = fitted(&marks);
+    let (drawn, others) = (leverage(&marks), others(&marks));
+    let reports = marks.iter().enumerate().map(|(at, mark)| ReadingReport {
+        mark: mark.mark.clone(),
+        off: mark.read - map.map(mark.planned),
+        off_others: others.get(at).map(|others| others.off),
+        leverage: if mark.exact { 1.0 } else { drawn[at].min(1.0) },
     });
     Ok(Aligned {
         readings: reports.collect(),
-        doubt: doubt(&marks),
+        doubt: doubt(&marks, error, &others),
         map,
     })
 }

@@ -19,6 +19,27 @@ pub(super) fn without(marks: &[Reading], gone: usize) -> Vec<Reading> {
     others.map(|(_, mark)| mark.clone()).collect()
 }
 
+/// What the other marks alone have to say about one.
+pub(super) struct Others {
+    /// From where they have it to where it was read.
+    pub(super) off: Vector,
+    /// Their error of leaving one out.
+    pub(super) error: f64,
+}
+
+/// What the others say about each mark; nothing about one that is alone.
+pub(super) fn others(marks: &[Reading]) -> Vec<Others> {
+    if marks.len() < 2 {
+        return Vec::new();
+    }
+    let each = marks.iter().enumerate().map(|(at, mark)| {
+        let (map, error) = fitted(&without(marks, at));
+        let off = mark.read - map.map(mark.planned);
+        Others { off, error }
+    });
+    each.collect()
+}
+
 /// The map by these marks and, from [`BENDS_FROM`] on, its error of leaving one out.
 pub(super) fn fitted(marks: &[Reading]) -> (ClothMap, f64) {
     let (map, error) = trend(marks);

@@ -6,7 +6,7 @@
 //! way for two that are exchanged. Failure: fewer than six readings can't tell; two mistakes hide
 //! each other; what is off by no more than three times its noise is none.
 
-use super::course::{BENDS_FROM, fitted, without};
+use super::course::{BENDS_FROM, Others, fitted, others, without};
 use super::reading::Reading;
 
 /// By how much the error has to fall.
@@ -34,30 +34,19 @@ pub enum ReadingDoubt {
     },
 }
 
-/// What is most likely to be a mistake.
-pub(super) fn doubt(marks: &[Reading]) -> Option<ReadingDoubt> {
-    if marks.len() < BENDS_FROM {
+/// What is most likely to be a mistake, `all` being the error of leaving one out.
+pub(super) fn doubt(marks: &[Reading], all: f64, others: &[Others]) -> Option<ReadingDoubt> {
+    if marks.len() < BENDS_FROM || all == 0.0 {
         return None;
     }
-    let all = fitted(marks).1;
-    if all == 0.0 {
-        return None;
-    }
-    let mut left: Vec<(usize, f64, f64)> = (0..marks.len())
-        .map(|at| {
-            let (map, error) = fitted(&without(marks, at));
-            let error = if marks.len() > BENDS_FROM {
-                error
-            } else {
-                five(marks, at)
-            };
-            (
-                at,
-                error,
-                (marks[at].read - map.map(marks[at].planned)).norm(),
-            )
-        })
-        .collect();
+    let left = others.iter().enumerate().map(|(at, others)| {
+        let error = match marks.len() > BENDS_FROM {
+            true => others.error,
+            false => five(marks, at),
+        };
+        (at, error, others.off.norm())
+    });
+    let mut left: Vec<(usize, f64, f64)> = left.collect();
     let falls = |error: f64| all / error.max(1e-12 * all);
     // The ones that are farthest off are tried the other way round.
     left.sort_by(|a, b| b.2.total_cmp(&a.2));
@@ -92,10 +81,7 @@ pub(super) fn doubt(marks: &[Reading]) -> Option<ReadingDoubt> {
 
 /// The error of leaving one out, of the five that are left of six: of their affine map.
 fn five(marks: &[Reading], gone: usize) -> f64 {
-    let others = without(marks, gone);
-    let squares = (0..others.len()).map(|at| {
-        let map = fitted(&without(&others, at)).0;
-        (others[at].read - map.map(others[at].planned)).norm_squared()
-    });
-    (squares.sum::<f64>() / others.len() as f64).sqrt()
+    let left = others(&without(marks, gone));
+    let squares = left.iter().map(|others| others.off.norm_squared());
+    (squares.sum::<f64>() / left.len() as f64).sqrt()
 }

@@ -1,6 +1,7 @@
 use nalgebra::{Matrix2, Rotation2};
 use proptest::prelude::*;
 
+use super::super::course::without;
 use super::super::line::Linear;
 use super::super::map::Trend;
 use super::super::spline::Spline;
