@@ -146,7 +146,7 @@ impl fmt::Display for ScanFault {
             Self::NoLine { specks } => write!(
                 f,
                 "no line is found in the picture, only {specks} speck{}; draw with a dark pen on light paper",
-                if *specks == 1 { "" } else { "s" }
+                super::words::plural(*specks)
             ),
             Self::TooDark { share, limit } => write!(
                 f,

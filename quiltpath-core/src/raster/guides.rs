@@ -11,6 +11,7 @@ use super::centre::Inked;
 use super::homography::Homography;
 use super::net::Net;
 use crate::geom::Point;
+use crate::geom::measure::distance_to_segment;
 
 /// How far from its place a guide may be printed and seen, in millimetres.
 const NEAR_MM: f64 = 0.6;
@@ -36,7 +37,11 @@ pub(super) fn without_guides(
             let pale = dark[at].0 < (0.5 * pen).max(PALE);
             let mut places = net.points_from((at, 0)).map(|point| to_paper.map(point));
             let on_guide = pale
-                && places.all(|place| guides.iter().any(|guide| distance(place, guide) < NEAR_MM));
+                && places.all(|place| {
+                    guides
+                        .iter()
+                        .any(|&[from, to]| distance_to_segment(place, from, to) < NEAR_MM)
+                });
             if on_guide {
                 let mut last: Option<Point> = None;
                 for place in net.points_from((at, 0)).map(|point| to_paper.map(point)) {
@@ -60,12 +65,6 @@ fn segments(blank: &Blank) -> Vec<[Point; 2]> {
     let way = blank.way();
     let along = way.iter().zip(&way[1..]);
     closed.chain(along).map(|(from, to)| [*from, *to]).collect()
-}
-
-fn distance(place: Point, [from, to]: &[Point; 2]) -> f64 {
-    let along = to - from;
-    let share = ((place - from).dot(&along) / along.norm_squared()).clamp(0.0, 1.0);
-    (place - (from + along * share)).norm()
 }
 
 /// How dark an edge is in the middle.

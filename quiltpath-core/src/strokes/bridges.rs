@@ -12,7 +12,7 @@
 //!
 //! Source: O. Borůvka, "O jistém problému minimálním" (1926). From memory.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use super::net::{StrokeNet, degrees};
 use crate::geom::Point;
@@ -25,6 +25,9 @@ const STEP: f64 = 1.0 / 200.0;
 
 /// Or as far apart as makes so many places of the length of all lines, besides one a segment.
 const MOST_PLACES: f64 = 1e6;
+
+/// An end that stops short of another part by up to this share of the diagonal is linked to it.
+const SHORT: f64 = 0.03;
 
 /// A link between nodes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -60,7 +63,7 @@ pub(super) fn bridges(net: &mut StrokeNet, join: f64) -> Vec<Bridge> {
     let mut groups = Groups::new(&points);
     let mut sets: Vec<usize> = (0..net.nodes.len()).collect();
     let mut found: Vec<[usize; 2]> = Vec::new();
-    let short = short_ends(net, &places);
+    let (ends, short) = (lone_ends(net, &places), SHORT * diagonal(net));
     let mut first = true;
     loop {
         let set: Vec<usize> = (0..places.len())
@@ -73,7 +76,7 @@ pub(super) fn bridges(net: &mut StrokeNet, join: f64) -> Vec<Bridge> {
                 continue;
             };
             let far = (points[at] - points[other]).norm();
-            if first && short.get(&at).is_some_and(|&limit| far <= limit) {
+            if first && far <= short && ends.contains(&at) {
                 found.push([at, other]);
             }
             // In the first round from each part to each, later on from each to the nearest alone.
@@ -122,28 +125,28 @@ pub(super) fn bridges(net: &mut StrokeNet, join: f64) -> Vec<Bridge> {
     bridges
 }
 
-/// The places where a line ends that has no partner there, each with how far it may stop short of
-/// another part to be linked to it.
-fn short_ends(net: &StrokeNet, places: &[Place]) -> BTreeMap<usize, f64> {
-    /// In drawings with more such ends than this, each would cut a line for little.
+fn diagonal(net: &StrokeNet) -> f64 {
+    net.bounds().map_or(0.0, |bounds| bounds.size().norm())
+}
+
+/// The places where a line ends at a node with an odd number of ends; none in a drawing with so
+/// many that each would cut a line for little.
+fn lone_ends(net: &StrokeNet, places: &[Place]) -> HashSet<usize> {
     const MOST: usize = 400;
-    /// In shares of the drawing's diagonal.
-    const SHORT: f64 = 0.03;
     let degrees = degrees(net);
-    let limit = SHORT * net.bounds().map_or(0.0, |bounds| bounds.size().norm());
-    let ends = places.iter().enumerate().filter_map(|(at, place)| {
+    let ends = places.iter().enumerate().filter(|(_, place)| {
         let edge = &net.edges[place.edge];
         let last = edge.points.len() - 2;
         let node = match (place.segment, place.share) {
             (0, 0.0) => edge.ends[0],
             (segment, 1.0) if segment == last => edge.ends[1],
-            _ => return None,
+            _ => return false,
         };
-        (degrees[node] % 2 == 1).then_some((at, limit))
+        degrees[node] % 2 == 1
     });
-    let ends: BTreeMap<usize, f64> = ends.collect();
+    let ends: HashSet<usize> = ends.map(|(at, _)| at).collect();
     match ends.len() > MOST {
-        true => BTreeMap::new(),
+        true => HashSet::new(),
         false => ends,
     }
 }
@@ -152,9 +155,8 @@ fn short_ends(net: &StrokeNet, places: &[Place]) -> BTreeMap<usize, f64> {
 fn places(net: &StrokeNet) -> (Vec<Place>, Vec<Point>) {
     /// A segment is looked at in no more places than this.
     const MOST: f64 = 200.0;
-    let diagonal = net.bounds().map_or(0.0, |bounds| bounds.size().norm());
     let length: f64 = net.edges.iter().map(|edge| edge.length).sum();
-    let step = (diagonal * STEP).max(length / MOST_PLACES);
+    let step = (diagonal(net) * STEP).max(length / MOST_PLACES);
     let (mut places, mut points) = (Vec::new(), Vec::new());
     for (edge, of) in net.edges.iter().enumerate() {
         for (segment, pair) in of.points.windows(2).enumerate() {
