@@ -11,6 +11,7 @@ use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::{CornerStyle, StrokesSpec, UnitSpec};
 use quiltpath_core::raster::{BlankKind, Fills};
 use quiltpath_core::trim::JoinOrder;
+use quiltpath_core::units::Unit;
 
 /// Words and what they stand for.
 pub(crate) type Table<T> = &'static [(&'static str, T)];
@@ -37,6 +38,14 @@ pub(crate) const BLANKS: Table<BlankKind> = &[
 pub(crate) const FILLS: Table<Fills> = &[("outline", Fills::Outline), ("refuse", Fills::Refuse)];
 
 pub(crate) const PAPERS: Table<Paper> = &[("letter", Paper::Letter), ("a4", Paper::A4)];
+
+/// The paper that whoever measures in this unit is likely to have.
+pub(crate) fn usual_paper(unit: Unit) -> Paper {
+    match unit.is_metric() {
+        true => Paper::A4,
+        false => Paper::Letter,
+    }
+}
 
 pub(crate) const STYLES: Table<CornerStyle> = &[
     ("leg", CornerStyle::Leg),

@@ -34,15 +34,20 @@ pub(crate) struct Reading {
     pub(crate) layers: Vec<String>,
 }
 
+/// What becomes of strokes that don't meet where several lines will do: as drawn they stay apart.
+pub(crate) fn gaps_of_lines(strokes: StrokesSpec, link: bool) -> Gaps {
+    match strokes {
+        StrokesSpec::AsDrawn if !link => Gaps::Apart,
+        strokes => strokes.gaps(link),
+    }
+}
+
 impl Reading {
     /// The reading for what can do with several lines, checked: they stay apart unless one line is
     /// asked for.
     pub(crate) fn check_lines(&self) -> Result<ReadOptions, Failure> {
-        let gaps = match self.strokes {
-            None | Some(StrokesSpec::AsDrawn) if !self.link => Gaps::Apart,
-            strokes => strokes.unwrap_or_default().gaps(self.link),
-        };
-        self.checked(gaps)
+        let strokes = self.strokes.unwrap_or(StrokesSpec::AsDrawn);
+        self.checked(gaps_of_lines(strokes, self.link))
     }
 
     /// The reading for what needs one line, checked.

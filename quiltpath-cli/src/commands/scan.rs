@@ -12,12 +12,14 @@ use quiltpath_core::leg::{LegGiven, rough_legs};
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::spec::{StrokesSpec, UnitSpec};
 use quiltpath_core::raster::{BlankKind, Fills, Scan, ScanOptions, scan};
-use quiltpath_core::strokes::{Gaps, JoinedLines, LineEnds, OneLineOptions};
+use quiltpath_core::strokes::{JoinedLines, LineEnds, OneLineOptions};
 use quiltpath_core::units::{Length, Unit};
 use quiltpath_core::{Error, io::json::PointPath};
 
 use self::report::{as_json, print};
-use crate::args::{FILLS, STROKES, UNITS, Writing, choice, from_0_in_unit, positive_in_unit};
+use crate::args::{
+    FILLS, STROKES, UNITS, Writing, choice, from_0_in_unit, gaps_of_lines, positive_in_unit,
+};
 use crate::failure::Failure;
 use crate::files::{check_free, label, print as print_data, read, save, stem};
 
@@ -115,15 +117,9 @@ fn lines(scan: &Scan, strokes: StrokesSpec) -> Result<JoinedLines, Error> {
         }
         _ => LineEnds::Free,
     };
-    let options = OneLineOptions::default().with_ends(ends);
-    match strokes {
-        StrokesSpec::AsDrawn => {
-            let lines = scan.drawing.fewest_lines(&options)?;
-            Ok(JoinedLines::from_iter(lines))
-        }
-        StrokesSpec::Apart => scan.drawing.lines(&options.with_gaps(Gaps::Apart)),
-        _ => scan.drawing.lines(&options.with_gaps(Gaps::OneLine)),
-    }
+    let gaps = gaps_of_lines(strokes, false);
+    let options = OneLineOptions::default().with_ends(ends).with_gaps(gaps);
+    scan.drawing.lines(&options)
 }
 
 fn list(lines: &[Motif], unit: Unit) -> PointList {

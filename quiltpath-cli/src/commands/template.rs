@@ -14,7 +14,7 @@ use quiltpath_core::io::template::write_template_on_cloth;
 
 use self::blank::BlankArgs;
 use self::cloth::beside;
-use crate::args::{PAPERS, Reading, choice};
+use crate::args::{PAPERS, Reading, choice, usual_paper};
 use crate::drawing;
 use crate::failure::Failure;
 use crate::files::{check_free, is_stream, label, save};
@@ -64,11 +64,7 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
     };
     let drawing = drawing::open(piece, &options)?;
     let (unit, name) = (drawing.unit(), drawing.name().to_owned());
-    let paper = args.paper.unwrap_or(if unit.is_metric() {
-        Paper::A4
-    } else {
-        Paper::Letter
-    });
+    let paper = args.paper.unwrap_or(usual_paper(unit));
     let mut page = String::new();
     let lines = drawing.joined(&options).map(|lines| {
         drawing::report_strokes(None, &lines.report, unit);

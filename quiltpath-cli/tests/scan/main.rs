@@ -26,6 +26,11 @@ fn stem(bench: &Bench) -> Sheet {
     sheet
 }
 
+/// What a command prints as JSON.
+fn printed(bench: &Bench, args: &[&str]) -> serde_json::Value {
+    serde_json::from_str(&bench.run(args).ok().out).expect("JSON")
+}
+
 fn with(name: &str, bytes: Vec<u8>) -> Bench {
     Bench::new().with(name, bytes)
 }
@@ -53,24 +58,25 @@ fn drawing_paper_becomes_a_motif_at_true_size() {
         bench.read("check.svg").contains("<image"),
         "the picture below the lines"
     );
-    let facts = bench.run(&["measure", "m.svg", "--json"]).ok().out;
-    let facts: serde_json::Value = serde_json::from_str(&facts).expect("JSON");
+    let facts = printed(&bench, &["measure", "m.svg", "--json"]);
     let width = facts["width"].as_f64().expect("a width");
     assert!((width - 120.0).abs() < 0.4, "{width}");
     // At the height where the paper has them, and on both edges.
     let start = facts["start"]["y"].as_f64().expect("a start");
     assert!((start - 30.0).abs() < 0.4, "{facts}");
 
-    let report = bench.run(&[
-        "scan",
-        "photo.png",
-        "--out",
-        "n.svg",
-        "--json",
-        "--unit",
-        "in",
-    ]);
-    let report: serde_json::Value = serde_json::from_str(&report.ok().out).expect("JSON");
+    let report = printed(
+        &bench,
+        &[
+            "scan",
+            "photo.png",
+            "--out",
+            "n.svg",
+            "--json",
+            "--unit",
+            "in",
+        ],
+    );
     assert_eq!(report["paper"]["kind"], "repeat");
     assert_eq!(report["strokes"]["is_least"], true);
     assert!((report["paper"]["depth"].as_f64().expect("a depth") - 60.0 / 25.4).abs() < 1e-9);
@@ -95,8 +101,7 @@ fn drawing_paper_becomes_a_motif_at_true_size() {
     );
     let bench = bench.with("turned.png", turned).with("turned.jpg", jpeg);
     for name in ["turned.png", "turned.jpg"] {
-        let facts = bench.run(&["measure", name, "--json"]).ok().out;
-        let facts: serde_json::Value = serde_json::from_str(&facts).expect("JSON");
+        let facts = printed(&bench, &["measure", name, "--json"]);
         let width = facts["width"].as_f64().expect("a width");
         assert!((width - 120.0).abs() < 0.4, "{name}: {width}");
     }
@@ -152,11 +157,7 @@ fn other_commands_read_pictures() {
     bench
         .run(&["scan", "plain.png", "--width", "6 in", "--out", "w.svg"])
         .ok();
-    let facts = bench
-        .run(&["measure", "w.svg", "--json", "--unit", "in"])
-        .ok()
-        .out;
-    let facts: serde_json::Value = serde_json::from_str(&facts).expect("JSON");
+    let facts = printed(&bench, &["measure", "w.svg", "--json", "--unit", "in"]);
     assert!(
         (facts["width"].as_f64().expect("a width") - 6.0).abs() < 0.01,
         "{facts}"

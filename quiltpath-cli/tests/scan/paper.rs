@@ -41,17 +41,12 @@ impl Sheet {
         };
         let bars = numbers("rect", ["x", "y", "width", "height"]);
         let rings = numbers("circle", ["cx", "cy", "r", "stroke-width"]);
+        // The three square marks come first; those at the right and below are the farthest.
+        let middle = |bar: &[f64; 4], axis: usize| bar[axis] + bar[axis + 2] / 2.0;
         let apart = [0, 1].map(|axis| {
-            let farthest = bars.iter().map(|bar| bar[axis]).fold(0.0, f64::max);
-            farthest + bars[0][2] / 2.0
+            let middles = bars[..3].iter().map(|bar| middle(bar, axis));
+            middles.fold(0.0, f64::max)
         });
-        let apart = [
-            apart[0],
-            bars[..3]
-                .iter()
-                .map(|bar| bar[1] + bar[3] / 2.0)
-                .fold(0.0, f64::max),
-        ];
         let size = [0, 1].map(|axis| ((apart[axis] + 2.0 * MARGIN_MM[axis]) * PIXELS_A_MM) as u32);
         let picture = GrayImage::from_fn(size[0], size[1], |x, y| {
             let at = [x, y].map(|at| (f64::from(at) + 0.5) / PIXELS_A_MM);

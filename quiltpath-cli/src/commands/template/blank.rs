@@ -8,7 +8,7 @@ use quiltpath_core::io::template::write_blank;
 use quiltpath_core::raster::{Blank, BlankKind};
 use quiltpath_core::units::{Length, Unit};
 
-use crate::args::{BLANKS, choice, percent, positive_in_unit};
+use crate::args::{BLANKS, choice, percent, positive_in_unit, usual_paper};
 use crate::failure::Failure;
 use crate::message;
 
@@ -48,13 +48,11 @@ impl BlankArgs {
             ));
         };
         let unit = depth.unit.or(bare).unwrap_or(Unit::In);
-        let metric = unit.is_metric();
-        let paper = paper.unwrap_or(if metric { Paper::A4 } else { Paper::Letter });
-        let depth = positive_in_unit(depth, bare, Unit::Mm, "--depth")?;
-        let length = match &self.length {
-            Some(length) => Some(positive_in_unit(length, bare, Unit::Mm, "--length")?),
-            None => None,
-        };
+        let paper = paper.unwrap_or(usual_paper(unit));
+        let long = |length, option| positive_in_unit(length, bare, Unit::Mm, option);
+        let depth = long(depth, "--depth")?;
+        let length = self.length.as_ref().map(|length| long(length, "--length"));
+        let length = length.transpose()?;
         let height = self.height.unwrap_or(50.0) / 100.0;
         let options = |error: Error| Failure::Options(error.in_unit(unit));
         let mut page = String::new();
@@ -68,7 +66,10 @@ impl BlankArgs {
         let room = made.as_ref().err().and_then(|error| room(error, kind));
         if let (None, Some(room)) = (length, room.filter(|room| *room >= 1.2 * depth)) {
             // Rounded down to what a ruler shows.
-            let step = if metric { 5.0 } else { Unit::In.in_mm() / 4.0 };
+            let step = match unit.is_metric() {
+                true => 5.0,
+                false => Unit::In.in_mm() / 4.0,
+            };
             let shorter = (room / step).floor() * step;
             made = write(shorter);
             message::note(format_args!(
