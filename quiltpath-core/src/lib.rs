@@ -40,6 +40,7 @@ pub mod check;
 pub mod corner;
 pub mod error;
 pub mod fit;
+pub mod frame;
 pub mod geom;
 mod graph;
 pub mod interop;

@@ -39,6 +39,7 @@ const CORE: Floors = &[
     ("order", 5),
     ("check", 5),
     ("plan", 6),
+    ("frame", 6),
     ("io", 7),
     ("interop", 7),
     ("lib", 8),
