@@ -22,6 +22,8 @@
 //! the errors of leaving one out; H. Wendland (1995) for the bumps. From memory.
 
 mod aligned;
+#[cfg(test)]
+pub(crate) mod cloth;
 mod course;
 mod doubts;
 mod line;

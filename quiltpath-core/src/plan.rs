@@ -15,6 +15,7 @@ mod finding;
 mod joint;
 mod laid;
 mod lay;
+mod marks;
 mod order;
 mod piece;
 mod practice;
@@ -44,6 +45,7 @@ pub use lay::{
     CornerPlace, Layout, LayoutLines, Measured, OutlineBand, Quilt, Side, SideWidths, Squarest,
     layouts,
 };
+pub use marks::{AlongLine, LineEndMark, Mark, MarkKind, MarkLine, MarkedPiece, mark_letter};
 pub use order::Path;
 pub use piece::{CornerDetail, CornerMade, Join, Piece, PieceKind, PieceLine, SideDetail};
 pub(crate) use practice::ease_is_limited;

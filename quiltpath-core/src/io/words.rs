@@ -5,6 +5,7 @@
 mod ease;
 mod finding;
 mod leg;
+mod mark;
 mod one_line;
 mod scan;
 mod short;
@@ -14,6 +15,7 @@ mod ways;
 pub use ease::ease_limited;
 pub use finding::finding;
 pub use leg::leg_doubt;
+pub use mark::mark;
 pub use one_line::one_line;
 pub use scan::{ScanSentence, ScanTopic, scanned};
 #[cfg(feature = "svg")]

@@ -2,6 +2,7 @@
 
 mod anew;
 mod choice;
+mod marks;
 mod names;
 mod planted;
 mod refused;

@@ -28,7 +28,7 @@ use crate::units::Unit;
 
 pub use findings::Finding;
 pub use made::Made;
-pub use passes::{Part, Pass, Run};
+pub use passes::{Part, Pass, PassMark, Run};
 pub use paths::{Join, Path};
 pub use pieces::{Choice, Ease, Piece};
 pub use quilt::{Band, Measure, Measured, Quilt};

@@ -3,6 +3,7 @@
 use crate::motif::Motif;
 use crate::order::Loading;
 use crate::plan::finding::Finding;
+use crate::plan::marks::Mark;
 use crate::plan::solved::Solved;
 use crate::stitch::job::{Job, JobOptions};
 use crate::transform::Transform;
@@ -50,6 +51,9 @@ pub struct PlannedPass {
     /// The map from the cloth to the machine, whose origin is where the window's upper edge meets
     /// the left edge of the quilt as loaded; x to the right, y down.
     pub to_machine: Transform,
+    /// Places to put the needle on before it is stitched, so that it can be laid on the cloth as
+    /// it lies, clockwise from the upper left; their letters are A, B and so on.
+    pub marks: Vec<Mark>,
     /// The numbers of its runs.
     pub runs: std::ops::Range<usize>,
 }

@@ -14,6 +14,7 @@ use crate::parallel::join;
 use crate::plan::ask::PlanSpec;
 use crate::plan::check;
 use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::marks::{StitchedEnds, marks};
 use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
 use crate::plan::whole::check_whole;
@@ -90,7 +91,19 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
         }
         let window = OrderOptions::new(throat, bounds).with_more_passes(frame.more_passes);
         let ordered = order(&divided.atoms, &divided.joins, &window)?;
-        let (passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
+        let (mut passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
+        let mut earlier = StitchedEnds::default();
+        for pass in &mut passes {
+            let own = &runs[pass.runs.clone()];
+            pass.marks = marks(
+                (&solved.layouts, solved.unit),
+                (pass, throat),
+                own,
+                &earlier,
+            );
+            own.iter()
+                .for_each(|run| earlier.add_run(&solved.pieces, run));
+        }
         let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
         Ok((divided.deep, ordered, passes, runs, job))
     };

@@ -37,6 +37,7 @@ pub(super) fn planned(
                 loading: loaded.loading,
                 top: pass.top,
                 to_machine: pass.to_machine,
+                marks: Vec::new(),
                 runs: first..runs.len(),
             });
         }

@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::geom::Point;
 use crate::io::numbers::{in_unit, point_in_unit};
-use crate::plan::{PlannedPass, RunPart, Solved, Stitching};
+use crate::io::words;
+use crate::plan::{PlannedPass, RunPart, Solved, Stitching, mark_letter};
 
 /// A pass: what is stitched before the quilt is advanced.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -21,8 +22,28 @@ pub struct Pass {
     pub bottom: Option<f64>,
     /// The map from the cloth to the machine, a to f: x' = a x + c y + e, y' = b x + d y + f.
     pub to_machine: [f64; 6],
+    /// Places to put the needle on before it is stitched; none in results that were written before
+    /// they had them.
+    #[serde(default)]
+    pub marks: Vec<PassMark>,
     /// The runs in order.
     pub runs: Vec<Run>,
+}
+
+/// A place on the cloth to put the needle on.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct PassMark {
+    /// The number of the pass and its letter there, such as `3A`.
+    pub letter: String,
+    /// Its name, which lasts: `seam corner bottom left`, `end of border side left, repeat 4`.
+    pub name: String,
+    /// Where the plan has it on the cloth.
+    pub at: [f64; 2],
+    /// Where the plan expects it on the machine.
+    pub on_machine: [f64; 2],
+    /// Whether it is the end of a line already stitched, which the pass goes on from.
+    pub stitched: bool,
 }
 
 /// What is stitched without a thread cut.
@@ -89,6 +110,15 @@ impl Pass {
             top: length(pass.top),
             bottom: stitching.throat.map(|throat| length(pass.top + throat)),
             to_machine: [a, b, c, d, length(e), length(f)],
+            marks: (pass.marks.iter().enumerate())
+                .map(|(at, mark)| PassMark {
+                    letter: format!("{number}{}", mark_letter(at)),
+                    name: words::mark(mark, solved),
+                    at: point_in_unit(mark.point, solved.unit),
+                    on_machine: point_in_unit(pass.to_machine.apply(mark.point), solved.unit),
+                    stitched: mark.is_met(),
+                })
+                .collect(),
             runs: runs
                 .map(|run| Run::of(run, pass, solved, stitching))
                 .collect(),
