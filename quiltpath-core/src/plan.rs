@@ -48,7 +48,7 @@ pub use lay::{
 pub use marks::{AlongLine, LineEndMark, Mark, MarkKind, MarkLine, MarkedPiece, mark_letter};
 pub use order::Path;
 pub use piece::{CornerDetail, CornerMade, Join, Piece, PieceKind, PieceLine, SideDetail};
-pub(crate) use practice::ease_is_limited;
+pub(crate) use practice::{BINDING_MM, ease_is_limited};
 pub use rank::{Ranker, Rated, Rating};
 pub use solve::solve;
 pub use solved::Solved;

@@ -26,6 +26,16 @@ pub enum AlignFault {
         /// How far they may be apart.
         limit: f64,
     },
+    /// The readings are much farther apart, or much closer, than the marks are.
+    Stretched {
+        /// How many times as far.
+        stretch: f64,
+    },
+    /// The map by the readings folds the cloth.
+    Folds {
+        /// Where, as the plan expects it on the machine.
+        at: [f64; 2],
+    },
     /// Two marks are planned at one place.
     SamePlace {
         /// The marks.
@@ -47,6 +57,25 @@ impl AlignFault {
                 lengths.show(*apart),
                 lengths.show(*limit)
             ),
+            Self::Stretched { stretch } => {
+                write!(
+                    f,
+                    "the readings lie {stretch:.3} times as far apart as the marks do, and no cloth is stretched like that"
+                )?;
+                match unit_read(*stretch) {
+                    Some(guess) => write!(f, "; they look like {guess}"),
+                    None => write!(
+                        f,
+                        "; read the marks again, and look whether they were exchanged"
+                    ),
+                }
+            }
+            Self::Folds { at: [x, y] } => write!(
+                f,
+                "by these readings the cloth lies in a fold near {}, {}; read the marks near there again",
+                lengths.show(*x),
+                lengths.show(*y)
+            ),
             Self::SamePlace {
                 marks: [one, other],
             } => write!(
@@ -55,4 +84,18 @@ impl AlignFault {
             ),
         }
     }
+}
+
+/// What readings that are so many times as far apart as the marks were meant to be in.
+fn unit_read(stretch: f64) -> Option<&'static str> {
+    const UNITS: [(f64, &str); 6] = [
+        (1.0 / 25.4, "inches where millimetres were meant"),
+        (25.4, "millimetres where inches were meant"),
+        (1.0 / 2.54, "inches where centimetres were meant"),
+        (2.54, "centimetres where inches were meant"),
+        (0.1, "centimetres where millimetres were meant"),
+        (10.0, "millimetres where centimetres were meant"),
+    ];
+    let near = |unit: &&(f64, &str)| (stretch / unit.0).ln().abs() < 0.05;
+    UNITS.iter().find(near).map(|unit| unit.1)
 }

@@ -52,6 +52,38 @@ pub fn point_at(points: impl AsRef<[Point]>, distance: f64) -> Option<Point> {
     points.last().copied()
 }
 
+/// The points of a line from one share of its length to another, each from 0 to 1, the lesser
+/// first; places between points are made, and 0 and 1 are its very ends.
+pub(crate) fn part_between(points: &[Point], [from, to]: [f64; 2]) -> Vec<Point> {
+    let all = length(points);
+    let (from, to) = (from * all, to * all);
+    let mut part: Vec<Point> = Vec::with_capacity(points.len());
+    let mut reached = 0.0;
+    for pair in points.windows(2) {
+        let step = (pair[1] - pair[0]).norm();
+        let next = reached + step;
+        let at = |place: f64| pair[0] + (pair[1] - pair[0]) * ((place - reached) / step);
+        if part.is_empty() && next > from {
+            part.push(if from > reached { at(from) } else { pair[0] });
+        }
+        if !part.is_empty() && next >= to {
+            if to > reached {
+                part.push(if to < next { at(to) } else { pair[1] });
+            }
+            return part;
+        }
+        if !part.is_empty() {
+            part.push(pair[1]);
+        }
+        reached = next;
+    }
+    // Sums differ by rounding from the whole.
+    if part.is_empty() {
+        part.extend(points.last());
+    }
+    part
+}
+
 /// The distance from a point to the segment between two others.
 #[must_use]
 pub fn distance_to_segment(point: Point, from: Point, to: Point) -> f64 {
@@ -88,6 +120,20 @@ pub(crate) fn squared_distance([a, b]: [Point; 2], [c, d]: [Point; 2]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_part_goes_from_one_share_to_the_other() {
+        let line = [(0.0, 0.0), (4.0, 0.0), (4.0, 4.0)].map(|(x, y)| Point::new(x, y));
+        assert_eq!(part_between(&line, [0.0, 1.0]), line);
+        assert_eq!(part_between(&line, [0.0, 0.5]), line[..2]);
+        assert_eq!(part_between(&line, [0.5, 1.0]), line[1..]);
+        let middle = [(2.0, 0.0), (4.0, 0.0), (4.0, 2.0)].map(|(x, y)| Point::new(x, y));
+        assert_eq!(part_between(&line, [0.25, 0.75]), middle);
+        assert_eq!(
+            part_between(&line, [0.25, 0.375]),
+            [Point::new(2.0, 0.0), Point::new(3.0, 0.0)]
+        );
+    }
 
     #[test]
     fn a_point_beyond_an_end_is_that_end() {

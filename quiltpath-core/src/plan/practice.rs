@@ -9,7 +9,7 @@ const QUARTER_INCH_MM: f64 = 25.4 / 4.0;
 pub(in crate::plan) const SEAM_GAP_MM: f64 = QUARTER_INCH_MM;
 
 /// The seam allowance of the binding: 1/4 in.
-pub(in crate::plan) const BINDING_MM: f64 = QUARTER_INCH_MM;
+pub(crate) const BINDING_MM: f64 = QUARTER_INCH_MM;
 
 /// What is kept free next to the raw edge: the binding's seam allowance and 1/4 in of clearance.
 pub(in crate::plan) const EDGE_GAP_MM: f64 = BINDING_MM + QUARTER_INCH_MM;
