@@ -6,11 +6,13 @@
 mod judge;
 mod lay;
 mod line;
+mod origin;
 mod refit;
 
 pub use judge::{Clearance, LaidFinding, LaidFindingKind, judge};
 pub use lay::{LaidPass, LaidRun, MarkReading, lay_pass, pass_map};
 pub use line::DEFAULT_CHORD_MM;
+pub use origin::Origin;
 pub use refit::{Laying, Refitted, lay_and_refit};
 
 #[cfg(test)]

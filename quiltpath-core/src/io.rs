@@ -39,6 +39,7 @@ pub mod picture;
 #[cfg(feature = "scan")]
 pub mod picture_read;
 mod plain;
+pub mod readings;
 #[cfg(feature = "svg")]
 pub mod sheet;
 #[cfg(feature = "svg")]

@@ -36,6 +36,20 @@ pub enum AlignFault {
         /// Where, as the plan expects it on the machine.
         at: [f64; 2],
     },
+    /// A mark that the pass doesn't have.
+    NoSuchMark {
+        /// What was given.
+        mark: String,
+        /// The marks that the pass has.
+        marks: Vec<String>,
+    },
+    /// What was given for the zero of files is none.
+    NoOrigin {
+        /// What was given.
+        text: String,
+    },
+    /// Lines that have no window can't have their zero there.
+    NoWindow,
     /// Two marks are planned at one place.
     SamePlace {
         /// The marks.
@@ -75,6 +89,19 @@ impl AlignFault {
                 "by these readings the cloth lies in a fold near {}, {}; read the marks near there again",
                 lengths.show(*x),
                 lengths.show(*y)
+            ),
+            Self::NoSuchMark { mark, marks } => write!(
+                f,
+                "there is no mark {mark:?}; the marks are {}",
+                marks.join(", ")
+            ),
+            Self::NoOrigin { text } => write!(
+                f,
+                "{text:?} is no place for the zero; give window, start, mark: and a letter, or corner: and top_left, top_right, bottom_right or bottom_left"
+            ),
+            Self::NoWindow => write!(
+                f,
+                "these lines have no window; give start or corner: and its name for their zero"
             ),
             Self::SamePlace {
                 marks: [one, other],

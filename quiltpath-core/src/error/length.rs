@@ -35,6 +35,11 @@ pub enum LengthFault {
         /// The number as text.
         text: String,
     },
+    /// A reading of a mark that can't be read.
+    NoReading {
+        /// The text.
+        text: String,
+    },
     /// The number is too large.
     OutOfRange {
         /// The text.
@@ -54,6 +59,10 @@ impl fmt::Display for LengthFault {
             Self::NotANumber { text } => write!(
                 f,
                 "\"{text}\" is not a length; write for example 4.5, 4 1/2 in, 4½\", 11.4cm or 114 mm"
+            ),
+            Self::NoReading { text } => write!(
+                f,
+                "{text:?} is no reading; write a mark and the machine's x and y, for example A 3.12 4.50, A 3 1/8 4 1/2, or a mark's name, a colon, x and y"
             ),
             Self::ZeroDivision { text } => {
                 write!(f, "\"{text}\" divides by 0; write a fraction such as 1/2")

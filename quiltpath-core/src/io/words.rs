@@ -4,6 +4,7 @@
 
 mod ease;
 mod finding;
+mod laid;
 mod leg;
 mod mark;
 mod one_line;
@@ -14,6 +15,7 @@ mod ways;
 
 pub use ease::ease_limited;
 pub use finding::finding;
+pub use laid::{laid, lies, refitted};
 pub use leg::leg_doubt;
 pub use mark::mark;
 pub use one_line::one_line;
