@@ -33,12 +33,12 @@ pub mod spec {
     pub use super::ask::{
         BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
         NamedSides, QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, StrokesSpec,
-        ThreadSpec, ThroughSpec, TrimSpec, UnitSpec,
+        ThreadSpec, ThroughSpec, TrimSpec, UnitSpec, YSpec,
     };
 }
 
 pub use anew::{Part, solve_anew};
-pub use ask::PlanSpec;
+pub use ask::{MachineAxes, PlanSpec};
 pub use drawings::MotifRequest;
 pub use finding::{Finding, FindingKind, OddMeasure, Severity};
 pub use lay::{

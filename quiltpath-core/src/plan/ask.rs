@@ -3,6 +3,7 @@
 //! With the feature `json` it is read from JSON; with `schema` its JSON Schema is made from these
 //! very types, so the doc comments of the fields are what a user reads there.
 
+mod axes;
 mod border;
 mod by_side;
 mod corner;
@@ -12,20 +13,25 @@ mod machine;
 mod plan;
 mod quilt;
 mod side;
+mod stitching;
 mod strokes;
 mod style;
+mod unit;
 #[cfg(feature = "json")]
 mod words;
 
+pub use axes::MachineAxes;
 pub use border::BorderSpec;
 pub use by_side::{BySide, NamedSides};
 pub use corner::{CornerSpec, LegSpec, TrimSpec};
 pub(in crate::plan) use keys::check_keys;
 pub use length::LengthSpec;
 pub(in crate::plan) use length::called;
-pub use machine::{ChecksSpec, MachineSpec, StitchingSpec, ThreadSpec};
-pub use plan::{PlanSpec, UnitSpec};
+pub use machine::{MachineSpec, YSpec};
+pub use plan::PlanSpec;
 pub use quilt::{QuiltSpec, SideNameSpec, StationSpec};
 pub use side::SideSpec;
+pub use stitching::{ChecksSpec, StitchingSpec, ThreadSpec};
 pub use strokes::StrokesSpec;
 pub use style::{CornerStyle, ThroughSpec};
+pub use unit::UnitSpec;

@@ -9,7 +9,7 @@ use quiltpath_core::plan::PlanSpec;
 use quiltpath_core::plan::spec::{
     BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
     QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec, ThroughSpec,
-    TrimSpec, UnitSpec,
+    TrimSpec, UnitSpec, YSpec,
 };
 use quiltpath_core::trim::JoinOrder;
 use quiltpath_core::units::{Length, Unit};
@@ -258,6 +258,8 @@ fn spec(dice: &mut Dice<'_>) -> PlanSpec {
     });
     spec.machine = dice.maybe(2, |d| {
         let mut spec = MachineSpec::default();
+        spec.unit = d.maybe(4, |d| d.pick(&[UnitSpec::In, UnitSpec::Mm, UnitSpec::Cm]));
+        spec.y = d.pick(&[YSpec::Down, YSpec::Up]);
         spec.throat = maybe_length(d, 2, 200.0, 800.0);
         spec.turned = d.maybe(2, |d| d.once_in(2)).unwrap_or(false);
         spec.top_speed = maybe_length(d, 4, 10.0, 200.0);

@@ -321,6 +321,10 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
             "checks.densest: the densest is 0",
         ),
         (
+            r#""machine":{"y":"left"},"#,
+            "machine.y: unknown value \"left\"; accepted here: down, up",
+        ),
+        (
             r#""machine":{"troath":0},"#,
             "machine.troath: unknown key \"troath\"; did you mean \"throat\"?",
         ),

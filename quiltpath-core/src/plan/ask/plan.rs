@@ -2,13 +2,14 @@
 
 use super::border::BorderSpec;
 use super::length::{LengthSpec, called};
-use super::machine::{ChecksSpec, MachineSpec, StitchingSpec, ThreadSpec};
+use super::machine::MachineSpec;
 use super::quilt::QuiltSpec;
+use super::stitching::{ChecksSpec, StitchingSpec, ThreadSpec};
+use super::unit::UnitSpec;
 use crate::error::Error;
 use crate::geom::flatten::DEFAULT_TOLERANCE_MM;
 use crate::plan::tolerances::Tolerances;
 use crate::strokes::DEFAULT_JOIN_MM;
-use crate::units::Unit;
 
 /// A quilt with its borders and the motifs that go on them.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,31 +82,6 @@ pub struct PlanSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub max_stretch_percent: Option<f64>,
-}
-
-/// A unit that plans are written in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[non_exhaustive]
-pub enum UnitSpec {
-    /// Inches.
-    In,
-    /// Millimetres.
-    Mm,
-    /// Centimetres.
-    Cm,
-}
-
-impl From<UnitSpec> for Unit {
-    fn from(unit: UnitSpec) -> Self {
-        match unit {
-            UnitSpec::In => Self::In,
-            UnitSpec::Mm => Self::Mm,
-            UnitSpec::Cm => Self::Cm,
-        }
-    }
 }
 
 impl PlanSpec {
