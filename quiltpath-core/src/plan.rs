@@ -52,7 +52,7 @@ pub(crate) use practice::{BINDING_MM, ease_is_limited};
 pub use rank::{Ranker, Rated, Rating};
 pub use solve::solve;
 pub use solved::Solved;
-pub use stitch::{PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
+pub use stitch::{FrameTime, PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
 pub use tolerances::Tolerances;
 #[cfg(any(feature = "json", feature = "svg"))]
 pub(crate) use whole::check_whole;

@@ -7,6 +7,7 @@ mod finding;
 mod laid;
 mod leg;
 mod mark;
+mod minutes;
 mod one_line;
 mod scan;
 mod short;
@@ -18,6 +19,7 @@ pub use finding::finding;
 pub use laid::{laid, lies, refitted};
 pub use leg::leg_doubt;
 pub use mark::mark;
+pub use minutes::{MinutesFor, minutes_for};
 pub use one_line::one_line;
 pub use scan::{ScanSentence, ScanTopic, scanned};
 #[cfg(feature = "svg")]

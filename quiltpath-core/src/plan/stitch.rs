@@ -1,9 +1,11 @@
 //! A solved plan as it is stitched on the frame.
 
 mod data;
+mod minutes;
 mod options;
 mod plan;
 mod runs;
 
 pub use data::{PlannedPass, PlannedRun, RunPart, Stitching};
+pub use minutes::FrameTime;
 pub use plan::stitch_plan;

@@ -267,6 +267,8 @@ fn spec(dice: &mut Dice<'_>) -> PlanSpec {
         spec.seconds_per_start = number(d, 4, 0.0, 30.0);
         spec.seconds_per_cut = number(d, 4, 0.0, 30.0);
         spec.seconds_per_advance = number(d, 4, 0.0, 300.0);
+        spec.seconds_per_reading = number(d, 4, 0.0, 30.0);
+        spec.seconds_per_loading = number(d, 4, 0.0, 900.0);
         spec
     });
     spec.thread = dice.maybe(6, |d| {

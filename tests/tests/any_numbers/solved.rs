@@ -247,7 +247,7 @@ fn solved_plans_that_were_changed() {
                         _ => {}
                     }
                 }
-                (stitching.throat, stitching.travel, stitching.advancing) = (Some(x), x, x);
+                (stitching.throat, stitching.travel, stitching.time.loading) = (Some(x), x, x);
                 (stitching.passes[0].top, stitching.job.length) = (x, x);
                 (
                     stitching.job.thread.thread.needle,

@@ -125,7 +125,7 @@ fn nothing_is_reported_of_a_clean_plan() {
     );
     assert!(stitching.runs[0].closed && stitching.throat.is_none());
     assert!((stitching.runs[0].motif.length() - solved.length()).abs() < 1e-6);
-    assert_eq!(stitching.advancing, 0.0);
+    assert_eq!((stitching.time.advancing, stitching.time.loading), (0.0, 600.0));
 }
 
 #[test]
@@ -167,8 +167,10 @@ fn every_pass_stays_in_its_window_and_all_is_stitched_once() {
                     run.parts
                 );
             }
-            let advance = 120.0 * (stitching.passes.len() - 1) as f64;
-            assert_eq!(stitching.advancing, advance);
+            let loadings = 1 + usize::from(turned);
+            let advance = 120.0 * (stitching.passes.len() - loadings) as f64;
+            let time = stitching.time;
+            assert_eq!((time.advancing, time.loading), (advance, 600.0 * loadings as f64));
         }
     }
 }
@@ -255,6 +257,42 @@ fn the_numbers_of_the_result_are_those_of_the_stitching() {
 }
 
 #[test]
+fn the_minutes_are_those_of_all_that_is_done_at_the_frame() {
+    let keys = |advance: f64, reading: f64, loading: f64| {
+        format!(
+            r#""machine":{{"throat":18,"turned":true,"seconds_per_start":7,"seconds_per_cut":3,
+            "seconds_per_advance":{advance},"seconds_per_reading":{reading},
+            "seconds_per_loading":{loading}}},"#
+        )
+    };
+    let (solved, stitching) = stitched(&keys(90.0, 12.0, 480.0), LEG);
+    let (passes, runs) = (stitching.passes.len(), stitching.runs.len());
+    let marks: usize = stitching.passes.iter().map(|pass| pass.marks.len()).sum();
+    assert!(marks >= passes);
+    let time = stitching.time;
+    // A start, two tie-offs of 3 seconds and a cut for each run.
+    assert_eq!(time.starts, (7.0 + 2.0 * 3.0 + 3.0) * runs as f64);
+    assert_eq!(time.stitching, stitching.job.time.moving);
+    assert_eq!(time.advancing, 90.0 * (passes - 2) as f64);
+    assert_eq!(time.readings, 12.0 * marks as f64);
+    assert_eq!(time.loading, 2.0 * 480.0);
+    let parts = [time.stitching, time.starts, time.advancing, time.readings, time.loading];
+    assert!((parts.iter().sum::<f64>() / 60.0 - stitching.minutes()).abs() < 1e-9);
+    // The result has each by its name, in minutes.
+    let totals = &written(&solved, Some(&stitching))["totals"];
+    let names = ["stitching", "starts", "advancing", "readings", "loading"];
+    for (name, seconds) in names.into_iter().zip(parts) {
+        let minutes = totals["minutes_of"][name].as_f64().expect(name);
+        assert!((60.0 * minutes - seconds).abs() < 1e-9, "{name}");
+    }
+    // What takes no time is not told of.
+    let quick = stitched(&keys(0.0, 0.0, 0.0), LEG).1;
+    let told = words::minutes_for(&quick.time);
+    let told: Vec<&str> = told.iter().map(|part| part.work).collect();
+    assert_eq!(told, ["stitching", "starts and cuts"]);
+}
+
+#[test]
 fn what_is_deeper_than_the_throat_is_reported_and_still_stitched() {
     let (solved, stitching) = stitched(r#""machine":{"throat":4},"#, LEG);
     let one = found("too_deep", &read(&stitching.findings, &solved));
@@ -299,6 +337,14 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
         (
             r#""machine":{"seconds_per_advance":-1},"#,
             "machine.seconds_per_advance: the number of seconds for an advance is -1",
+        ),
+        (
+            r#""machine":{"seconds_per_reading":-1},"#,
+            "machine.seconds_per_reading: the number of seconds for a reading is -1",
+        ),
+        (
+            r#""machine":{"seconds_per_loading":-1},"#,
+            "machine.seconds_per_loading: the number of seconds for a loading is -1",
         ),
         (
             r#""thread":{"bobbin":0},"#,

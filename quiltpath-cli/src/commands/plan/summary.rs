@@ -142,6 +142,12 @@ fn stitched(solved: &Solved, stitching: &Stitching) {
         job.count(),
         stitching.minutes()
     ));
+    let minutes = words::minutes_for(&stitching.time).into_iter();
+    let minutes = minutes.map(|part| format!("{} {}", part.readable(), part.work));
+    line(format_args!(
+        "  of these minutes {}",
+        minutes.collect::<Vec<_>>().join(", ")
+    ));
     line(format_args!(
         "thread: needle {}, bobbin {}{wind}",
         thread(job.thread.thread.needle),

@@ -48,6 +48,15 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
     let thread = |key: &str, mm: f64| number(key, in_unit(mm, unit), &unit.readable_thread(mm));
     let minutes = stitching.minutes();
     let about = number("totals.minutes", minutes, &format!("{minutes:.0}"));
+    let minutes = words::minutes_for(&stitching.time);
+    let minutes = html! {
+        "about " (about)
+        @for (index, part) in minutes.iter().enumerate() {
+            @if index == 0 { ": " } @else { ", " }
+            (number(&format!("totals.minutes_of.{}", part.key), part.minutes, &part.readable()))
+            " " (part.work)
+        }
+    };
     let bobbins = match need.bobbins {
         Some(many) => whole("totals.bobbins", many),
         None => html! { "not known: give the length on a bobbin as \"thread\": {\"bobbin\": …}" },
@@ -59,7 +68,7 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
     let rows = vec![
         ("Line", page.line("totals.length", page.solved.length())),
         ("Stitches", whole("totals.stitches", job.count())),
-        ("Minutes", html! { "about " (about) }),
+        ("Minutes", minutes),
         (
             "Needle thread",
             thread("totals.needle_thread", need.thread.needle),

@@ -75,6 +75,20 @@ pub struct MachineSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub seconds_per_advance: Option<f64>,
+    /// Seconds for one reading: moving the needle to a mark and taking down what the machine shows;
+    /// 15 by default, our own guess.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub seconds_per_reading: Option<f64>,
+    /// Seconds for loading the quilt on the frame, each time that it is loaded; 600 by default, our
+    /// own guess.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub seconds_per_loading: Option<f64>,
 }
 
 /// Which way the machine's y grows, for one who stands before it.
@@ -158,6 +172,20 @@ impl MachineSpec {
     #[must_use]
     pub fn with_seconds_per_advance(mut self, seconds_per_advance: f64) -> Self {
         self.seconds_per_advance = Some(seconds_per_advance);
+        self
+    }
+
+    /// The same machine with [`seconds_per_reading`](Self::seconds_per_reading).
+    #[must_use]
+    pub fn with_seconds_per_reading(mut self, seconds_per_reading: f64) -> Self {
+        self.seconds_per_reading = Some(seconds_per_reading);
+        self
+    }
+
+    /// The same machine with [`seconds_per_loading`](Self::seconds_per_loading).
+    #[must_use]
+    pub fn with_seconds_per_loading(mut self, seconds_per_loading: f64) -> Self {
+        self.seconds_per_loading = Some(seconds_per_loading);
         self
     }
 }

@@ -1,5 +1,6 @@
 //! A plan as it is stitched: passes, runs and their parts, with stitches, time and thread.
 
+use super::minutes::FrameTime;
 use crate::motif::Motif;
 use crate::order::Loading;
 use crate::plan::finding::Finding;
@@ -79,8 +80,8 @@ pub struct Stitching {
     pub job: Job,
     /// How they are stitched.
     pub options: JobOptions,
-    /// The time for advancing and for loading the quilt anew, in seconds.
-    pub advancing: f64,
+    /// The time for all of it, by what it goes to.
+    pub time: FrameTime,
     /// What there is to report of stitches, lines and passes, the most severe first.
     pub findings: Vec<Finding>,
 }
@@ -94,7 +95,7 @@ impl Stitching {
     /// The time for all of it, in minutes.
     #[must_use]
     pub fn minutes(&self) -> f64 {
-        self.job.time.minutes() + self.advancing / 60.0
+        self.time.minutes()
     }
 
     /// The place of each piece of the solved plan in the order of stitching, from 1; 0 for a piece

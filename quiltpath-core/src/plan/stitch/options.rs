@@ -15,6 +15,12 @@ const CLOSE_OVER_MM: f64 = 19.05;
 /// Seconds for advancing the quilt, unless the plan gives others: our own guess.
 const SECONDS_PER_ADVANCE: f64 = 120.0;
 
+/// Seconds for touching a mark, unless the plan gives others: our own guess.
+const SECONDS_PER_READING: f64 = 15.0;
+
+/// Seconds for loading the quilt on the frame, unless the plan gives others: our own guess.
+const SECONDS_PER_LOADING: f64 = 600.0;
+
 /// The frame, as a plan asks for it, in millimetres and seconds.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct FrameOptions {
@@ -23,6 +29,8 @@ pub(super) struct FrameOptions {
     pub(super) loadings: Loadings,
     pub(super) more_passes: usize,
     pub(super) seconds_per_advance: f64,
+    pub(super) seconds_per_reading: f64,
+    pub(super) seconds_per_loading: f64,
 }
 
 impl PlanSpec {
@@ -129,11 +137,8 @@ impl PlanSpec {
                 .positive_mm(unit, "the throat")
                 .map_err(|e| e.in_element("machine.throat"))
         });
-        let seconds_per_advance = from_0(
-            spec.seconds_per_advance.unwrap_or(SECONDS_PER_ADVANCE),
-            "the number of seconds for an advance",
-            "machine.seconds_per_advance",
-        )?;
+        let seconds =
+            |given: Option<f64>, or: f64, what, key| from_0(given.unwrap_or(or), what, key);
         let more_passes = spec.more_passes.unwrap_or(0);
         if more_passes > MORE_PASSES {
             return Err(Error::bad_number(
@@ -150,7 +155,24 @@ impl PlanSpec {
                 true => Loadings::Twice,
                 false => Loadings::Once,
             },
-            seconds_per_advance,
+            seconds_per_advance: seconds(
+                spec.seconds_per_advance,
+                SECONDS_PER_ADVANCE,
+                "the number of seconds for an advance",
+                "machine.seconds_per_advance",
+            )?,
+            seconds_per_reading: seconds(
+                spec.seconds_per_reading,
+                SECONDS_PER_READING,
+                "the number of seconds for a reading",
+                "machine.seconds_per_reading",
+            )?,
+            seconds_per_loading: seconds(
+                spec.seconds_per_loading,
+                SECONDS_PER_LOADING,
+                "the number of seconds for a loading",
+                "machine.seconds_per_loading",
+            )?,
         })
     }
 

@@ -4,7 +4,8 @@
 //! cuts and little travel (`order`), and each run is stitched (`stitch::job`). What the solution
 //! itself is does not change; without a throat all of the quilt is one pass.
 
-use super::data::Stitching;
+use super::data::{PlannedPass, Stitching};
+use super::minutes::{Counted, FrameTime};
 use super::runs::planned;
 use crate::check::check_lines;
 use crate::error::Error;
@@ -121,13 +122,24 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
         least_cuts: ordered.least_cuts(),
         travel: ordered.travel(),
         least_travel: ordered.least_travel(),
-        advancing: frame.seconds_per_advance * passes.len().saturating_sub(1) as f64,
+        time: FrameTime::of(&job.time, counted(&passes), &frame),
         passes,
         runs,
         job,
         options,
         findings,
     })
+}
+
+/// What takes time between the lines of these passes.
+fn counted(passes: &[PlannedPass]) -> Counted {
+    let loadings = passes.chunk_by(|one, next| one.loading == next.loading);
+    let loadings = loadings.count();
+    Counted {
+        advances: passes.len() - loadings,
+        marks: passes.iter().map(|pass| pass.marks.len()).sum(),
+        loadings,
+    }
 }
 
 /// The pieces before and after a link.

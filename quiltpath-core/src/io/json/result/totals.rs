@@ -5,7 +5,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::{Map, Value};
 
 use crate::io::numbers::in_unit;
-use crate::plan::{Solved, Stitching};
+use crate::plan::{FrameTime, Solved, Stitching};
 
 /// Lengths and counts of the whole.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -42,6 +42,8 @@ pub struct StitchingTotals {
     pub longest_stitch: Option<f64>,
     /// The time for all of it, in minutes.
     pub minutes: f64,
+    /// What these minutes go to.
+    pub minutes_of: MinutesOf,
     /// The length of needle thread.
     pub needle_thread: f64,
     /// The length of bobbin thread.
@@ -50,6 +52,22 @@ pub struct StitchingTotals {
     pub spools: Option<u64>,
     /// The number of bobbins, where the length on one is known.
     pub bobbins: Option<u64>,
+}
+
+/// Minutes by what they go to; together they are all.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct MinutesOf {
+    /// Moving along the lines.
+    pub stitching: f64,
+    /// Starts, tie-offs and cuts.
+    pub starts: f64,
+    /// Advancing the quilt from pass to pass.
+    pub advancing: f64,
+    /// Touching the marks of each pass.
+    pub readings: f64,
+    /// Loading the quilt on the frame.
+    pub loading: f64,
 }
 
 impl Totals {
@@ -89,6 +107,19 @@ impl<'de> Deserialize<'de> for Totals {
     }
 }
 
+impl MinutesOf {
+    fn of(time: &FrameTime) -> Self {
+        let minutes = |seconds: f64| seconds / 60.0;
+        Self {
+            stitching: minutes(time.stitching),
+            starts: minutes(time.starts),
+            advancing: minutes(time.advancing),
+            readings: minutes(time.readings),
+            loading: minutes(time.loading),
+        }
+    }
+}
+
 impl StitchingTotals {
     fn of(solved: &Solved, stitching: &Stitching) -> Self {
         let length = |mm: f64| in_unit(mm, solved.unit);
@@ -103,6 +134,7 @@ impl StitchingTotals {
             shortest_stitch: report.as_ref().map(|report| length(report.shortest)),
             longest_stitch: report.as_ref().map(|report| length(report.longest)),
             minutes: stitching.minutes(),
+            minutes_of: MinutesOf::of(&stitching.time),
             needle_thread: length(need.thread.needle),
             bobbin_thread: length(need.thread.bobbin),
             spools: need.spools,
