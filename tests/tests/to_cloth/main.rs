@@ -125,7 +125,10 @@ fn nothing_is_reported_of_a_clean_plan() {
     );
     assert!(stitching.runs[0].closed && stitching.throat.is_none());
     assert!((stitching.runs[0].motif.length() - solved.length()).abs() < 1e-6);
-    assert_eq!((stitching.time.advancing, stitching.time.loading), (0.0, 600.0));
+    assert_eq!(
+        (stitching.time.advancing, stitching.time.loading),
+        (0.0, 600.0)
+    );
 }
 
 #[test]
@@ -170,7 +173,10 @@ fn every_pass_stays_in_its_window_and_all_is_stitched_once() {
             let loadings = 1 + usize::from(turned);
             let advance = 120.0 * (stitching.passes.len() - loadings) as f64;
             let time = stitching.time;
-            assert_eq!((time.advancing, time.loading), (advance, 600.0 * loadings as f64));
+            assert_eq!(
+                (time.advancing, time.loading),
+                (advance, 600.0 * loadings as f64)
+            );
         }
     }
 }
@@ -276,7 +282,13 @@ fn the_minutes_are_those_of_all_that_is_done_at_the_frame() {
     assert_eq!(time.advancing, 90.0 * (passes - 2) as f64);
     assert_eq!(time.readings, 12.0 * marks as f64);
     assert_eq!(time.loading, 2.0 * 480.0);
-    let parts = [time.stitching, time.starts, time.advancing, time.readings, time.loading];
+    let parts = [
+        time.stitching,
+        time.starts,
+        time.advancing,
+        time.readings,
+        time.loading,
+    ];
     assert!((parts.iter().sum::<f64>() / 60.0 - stitching.minutes()).abs() < 1e-9);
     // The result has each by its name, in minutes.
     let totals = &written(&solved, Some(&stitching))["totals"];
