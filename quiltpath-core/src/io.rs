@@ -33,6 +33,8 @@ pub mod overlay;
 #[cfg(feature = "svg")]
 pub mod paper;
 #[cfg(feature = "svg")]
+mod pass_figure;
+#[cfg(feature = "svg")]
 mod pen;
 #[cfg(feature = "svg")]
 pub mod picture;

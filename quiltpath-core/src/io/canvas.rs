@@ -27,7 +27,11 @@ const FIGURE: f64 = 0.68;
 impl Canvas {
     /// A grid for a plan whose longer side is so many letters high.
     pub(super) fn of(solved: &Solved, letters: f64) -> Self {
-        let bounds = solved.bounds();
+        Self::over(solved.bounds(), letters)
+    }
+
+    /// A grid for what lies in a box whose longer side is so many letters high.
+    pub(super) fn over(bounds: Bounds, letters: f64) -> Self {
         let size = bounds.width().max(bounds.height());
         Self {
             bounds,

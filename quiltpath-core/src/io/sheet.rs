@@ -9,6 +9,7 @@
 mod cards;
 mod figure;
 mod page;
+mod pass_page;
 mod passes;
 mod thumb;
 mod words;

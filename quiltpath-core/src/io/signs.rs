@@ -86,7 +86,7 @@ pub(super) fn piece_numbers(
 }
 
 /// Letters on a plate of paper, so that lines behind them don't disturb.
-fn label(canvas: &Canvas, at: Point, words: &str) -> Markup {
+pub(super) fn label(canvas: &Canvas, at: Point, words: &str) -> Markup {
     let em = canvas.em;
     let wide = em * (0.5 + 0.52 * words.chars().count() as f64);
     let (x, y) = (at.x - wide / 2.0, at.y - 0.55 * em);

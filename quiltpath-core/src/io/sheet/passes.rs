@@ -3,6 +3,7 @@
 use maud::{Markup, html};
 
 use super::page::{Page, way, whole};
+use super::pass_page;
 use crate::io::words::counted;
 use crate::order::Loading;
 use crate::plan::{PlannedPass, RunPart};
@@ -15,6 +16,7 @@ pub(super) fn section(page: &Page<'_>) -> Markup {
                 "A run is stitched without a thread cut. Its places are those of the machine, "
                 "across to the right and down from where the window's upper edge meets the quilt's left edge."
             }
+            @if page.stitching.passes.len() > 1 { (pass_page::overview(page)) }
             @for (index, pass) in page.stitching.passes.iter().enumerate() { (one_pass(page, index, pass)) }
         }
     }
@@ -43,6 +45,7 @@ fn one_pass(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
                 }
                 (counted(pass.runs.len(), "run")) "."
             }
+            (pass_page::one(page, index, pass))
             ol.runs {
                 @for (index, within) in pass.runs.clone().zip(0..) {
                     (run(page, pass, index, &format!("{key}.runs.{within}")))

@@ -1,0 +1,129 @@
+//! One pass as the machine sees it: its window, its runs, its marks and where lines start and end.
+//!
+//! Drawn in the machine's coordinates, x to the right and y down from the window's upper left; a
+//! quilt that is loaded turned is drawn turned. What lies outside the window is cut off.
+
+use maud::{Markup, html};
+
+use super::canvas::Canvas;
+use super::signs::{arrow, label, ring, square};
+use crate::geom::{Bounds, Point, Vector};
+use crate::motif::{End, Motif};
+use crate::plan::{PlannedPass, Solved, Stitching, mark_letter};
+
+/// Letters along the longer side, so that they are 12 points high across a page.
+const LETTERS: f64 = 44.0;
+
+/// A pixel on a page of the usual width, in steps of the drawing.
+const PIXEL: i64 = 8;
+
+/// What is free round the window, in letters.
+const MARGIN: f64 = 1.6;
+
+/// The window of a pass: as wide as the quilt as loaded, as high as it reaches.
+pub(super) fn window(solved: &Solved, stitching: &Stitching, pass: &PlannedPass) -> Bounds {
+    let quilt = solved.bounds();
+    let size = pass.to_machine.apply(quilt.max) - pass.to_machine.apply(quilt.min);
+    let (width, all) = (size.x.abs(), size.y.abs());
+    let reach = stitching.throat.unwrap_or(all);
+    let high = reach.min(all - pass.top).max(0.0);
+    Bounds {
+        min: Point::origin(),
+        max: Point::new(width, if high > 0.0 { high } else { all }),
+    }
+}
+
+/// Draws a pass, given by its number from 0.
+pub(super) fn figure(solved: &Solved, stitching: &Stitching, number: usize) -> Markup {
+    let pass = &stitching.passes[number];
+    let window = window(solved, stitching, pass);
+    let canvas = Canvas::over(window, LETTERS);
+    let em = canvas.em;
+    let map = |points: &[Point]| -> Vec<Point> {
+        points
+            .iter()
+            .map(|&point| pass.to_machine.apply(point))
+            .collect()
+    };
+    let margin = canvas.grid(MARGIN * em);
+    let [w, h] = [window.width(), window.height()].map(|mm| canvas.grid(mm));
+    let clip = format!("pass.{}.window", number + 1);
+    let runs: Vec<(usize, Vec<Point>, [End; 2], bool)> = (pass.runs.clone())
+        .map(|index| {
+            let run = &stitching.runs[index];
+            let ends = |motif: &Motif| {
+                [motif.start(), motif.end()].map(|end| End {
+                    point: pass.to_machine.apply(end.point),
+                    direction: pass.to_machine.apply_vector(end.direction),
+                })
+            };
+            (index, map(run.motif.points()), ends(&run.motif), run.closed)
+        })
+        .collect();
+    html! {
+        svg.pass viewBox=(format!("{} {} {} {}", -margin, -margin, w + 2 * margin, h + 2 * margin))
+            width=(w) height=(h) style=(format!("--em:{}px;--px:{PIXEL}", canvas.grid(em)))
+            role="img" aria-label={ "Pass " (number + 1) " as the machine sees it" } {
+            clipPath id=(clip) {
+                rect x=(-margin) y=(-margin) width=(w + 2 * margin) height=(h + 2 * margin) {}
+            }
+            g clip-path={ "url(#" (clip) ")" } {
+                @for layout in &solved.layouts {
+                    (canvas.outline("border", &map(&layout.lines.edge)))
+                    (canvas.outline("cloth", &map(&layout.lines.seam)))
+                }
+                @for layout in &solved.layouts {
+                    (canvas.outline("seam", &map(&layout.lines.edge)))
+                    (canvas.outline("seam", &map(&layout.lines.seam)))
+                }
+                rect.window x="0" y="0" width=(w) height=(h) {}
+                @for pair in runs.windows(2) {
+                    (canvas.segment("travel", pair[0].2[1].point, pair[1].2[0].point))
+                }
+                @for (_, points, _, _) in &runs {
+                    path class="line side" d=(canvas.line(points)) {}
+                }
+                @for (index, _, [start, end], closed) in &runs {
+                    (arrow(&canvas, start, 0.45, 0.8))
+                    @if *closed {
+                        (square(&canvas, start.point, 0.55 * em))
+                    } @else {
+                        (square(&canvas, end.point, 0.32 * em))
+                    }
+                    (ring(&canvas, start.point, 0.33 * em))
+                    (label(&canvas, beside(start, window, em), &(index + 1).to_string()))
+                }
+                @for (at, mark) in pass.marks.iter().enumerate() {
+                    (cross(&canvas, pass.to_machine.apply(mark.point), window, &mark_letter(at)))
+                }
+            }
+        }
+    }
+}
+
+/// Where the number of a run stands: aside of its start, inside the window.
+fn beside(start: &End, window: Bounds, em: f64) -> Point {
+    let aside = Vector::new(-start.direction.y, start.direction.x) * (1.3 * em);
+    let inside = |point: Point| {
+        let (low, high) = (window.min, window.max);
+        (low.x..=high.x).contains(&point.x) && (low.y..=high.y).contains(&point.y)
+    };
+    match inside(start.point + aside) {
+        true => start.point + aside,
+        false => start.point - aside,
+    }
+}
+
+/// A mark: a cross in a ring, its letter towards the middle of the window.
+fn cross(canvas: &Canvas, at: Point, window: Bounds, letter: &str) -> Markup {
+    let arm = 0.8 * canvas.em;
+    let middle = window.centre();
+    let way = Vector::new((middle.x - at.x).signum(), (middle.y - at.y).signum());
+    let words = at + way.component_mul(&Vector::new(1.25, 1.25)) * canvas.em;
+    html! {
+        (ring(canvas, at, 0.55 * canvas.em))
+        (canvas.segment("tick", at - Vector::new(arm, 0.0), at + Vector::new(arm, 0.0)))
+        (canvas.segment("tick", at - Vector::new(0.0, arm), at + Vector::new(0.0, arm)))
+        (label(canvas, words, letter))
+    }
+}
