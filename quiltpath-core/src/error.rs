@@ -17,6 +17,7 @@ mod motif;
 mod plan;
 mod scan;
 mod stitch;
+mod stitched;
 mod words;
 
 pub use align::AlignFault;
@@ -32,6 +33,7 @@ pub use motif::{LegFault, MotifFault};
 pub use plan::PlanFault;
 pub use scan::ScanFault;
 pub use stitch::{CheckFault, OutlineNumber, PaperFault, StitchFault};
+pub use stitched::StitchedFault;
 
 pub(crate) use located::{Error, not_negative, positive};
 

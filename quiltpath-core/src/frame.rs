@@ -7,12 +7,14 @@ mod judge;
 mod lay;
 mod line;
 mod origin;
+mod progress;
 mod refit;
 
 pub use judge::{Clearance, LaidFinding, LaidFindingKind, judge};
 pub use lay::{LaidPass, LaidRun, MarkReading, lay_pass, pass_map};
 pub use line::DEFAULT_CHORD_MM;
 pub use origin::Origin;
+pub use progress::{MarkRead, PassRead, Progress, Stopped};
 pub use refit::{Laying, Refitted, lay_and_refit};
 
 #[cfg(test)]

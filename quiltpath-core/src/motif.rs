@@ -84,6 +84,13 @@ impl Motif {
         self
     }
 
+    /// The same motif with these directions, to the bit; they are known to be unit vectors.
+    #[cfg(feature = "json")]
+    pub(crate) fn with_unit_directions(mut self, [start, end]: [Vector; 2]) -> Self {
+        (self.start_direction, self.end_direction) = (start, end);
+        self
+    }
+
     /// The same motif, these of its segments being links.
     pub(crate) fn with_links(mut self, links: Vec<usize>) -> Self {
         self.links = links;

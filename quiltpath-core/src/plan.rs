@@ -12,6 +12,7 @@ mod corners;
 mod drawings;
 mod fill;
 mod finding;
+mod hash;
 mod joint;
 mod laid;
 mod lay;
@@ -24,6 +25,7 @@ mod solve;
 mod solved;
 mod spans;
 mod stitch;
+mod stitched;
 mod tolerances;
 mod whole;
 
@@ -41,6 +43,7 @@ pub use anew::{Part, solve_anew};
 pub use ask::{MachineAxes, PlanSpec};
 pub use drawings::MotifRequest;
 pub use finding::{Finding, FindingKind, OddMeasure, Severity};
+pub use hash::plan_hash;
 pub use lay::{
     CornerPlace, Layout, LayoutLines, Measured, OutlineBand, Quilt, Side, SideWidths, Squarest,
     layouts,
@@ -53,6 +56,7 @@ pub use rank::{Ranker, Rated, Rating};
 pub use solve::solve;
 pub use solved::Solved;
 pub use stitch::{FrameTime, PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
+pub use stitched::{LineEnd, PartPlace, Stitched, StitchedBorder, StitchedEnd, StitchedPart};
 pub use tolerances::Tolerances;
 #[cfg(any(feature = "json", feature = "svg"))]
 pub(crate) use whole::check_whole;

@@ -13,6 +13,7 @@ use super::motif::{LegFault, MotifFault};
 use super::plan::PlanFault;
 use super::scan::ScanFault;
 use super::stitch::{CheckFault, PaperFault, StitchFault};
+use super::stitched::StitchedFault;
 use super::words::Lengths;
 use crate::units::Unit;
 
@@ -49,6 +50,8 @@ pub enum ErrorKind {
     Scan(ScanFault),
     /// Readings of marks that no map can be made of.
     Align(AlignFault),
+    /// What is stitched already, and a plan that it can't be brought together with.
+    Stitched(StitchedFault),
 }
 
 macro_rules! from_fault {
@@ -75,6 +78,7 @@ from_fault!(
     Paper(PaperFault),
     Scan(ScanFault),
     Align(AlignFault),
+    Stitched(StitchedFault),
 );
 
 impl From<DxfFault> for ErrorKind {
@@ -107,6 +111,7 @@ impl ErrorKind {
             Self::Paper(fault) => fault.write(f, unit),
             Self::Scan(fault) => fault.fmt(f),
             Self::Align(fault) => fault.write(f, lengths),
+            Self::Stitched(fault) => fault.write(f, unit),
         }
     }
 }

@@ -287,6 +287,12 @@ impl Error {
     pub fn is_align(&self) -> bool {
         matches!(self.0.kind, ErrorKind::Align(_))
     }
+
+    /// True for what is stitched already where it can't be brought together with a plan.
+    #[must_use]
+    pub fn is_stitched(&self) -> bool {
+        matches!(self.0.kind, ErrorKind::Stitched(_))
+    }
 }
 
 /// Refuses a number that is not above 0 or not finite.

@@ -8,6 +8,7 @@ mod lines;
 mod objects;
 mod plan;
 mod points;
+mod progress;
 pub mod result;
 
 pub use hint::key_hint;
@@ -20,3 +21,4 @@ pub use plan::{read_plan, write_plan};
 pub use points::{
     PointList, PointPath, read_point_line, read_points, write_point_line, write_points,
 };
+pub use progress::{read_progress, write_progress};

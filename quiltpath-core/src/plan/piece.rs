@@ -33,6 +33,12 @@ pub struct PieceLine {
 }
 
 impl PieceLine {
+    /// A line whose repeats end at the points of these indices, rising, the last at the last point.
+    #[must_use]
+    pub fn new(motif: Motif, ends: Vec<usize>) -> Self {
+        Self { motif, ends }
+    }
+
     /// A line that is whole.
     pub(in crate::plan) fn whole(motif: Motif) -> Self {
         let ends = vec![motif.points().len() - 1];

@@ -11,6 +11,7 @@ pub(super) enum Kind {
     Plan,
     Result,
     Lines,
+    Progress,
 }
 
 impl Kind {
@@ -24,6 +25,8 @@ impl Kind {
             Some(Self::Result)
         } else if has(["quilt", "borders"]) {
             Some(Self::Plan)
+        } else if has(["plan", "unit"]) {
+            Some(Self::Progress)
         } else if object.contains_key("points") || object.contains_key("paths") {
             Some(Self::Lines)
         } else {
@@ -36,6 +39,7 @@ impl Kind {
             Self::Plan => "this is a plan",
             Self::Result => "this is the result of a plan",
             Self::Lines => "this is a drawing, a list of points",
+            Self::Progress => "this is the progress of a quilt",
         }
     }
 }
@@ -49,11 +53,15 @@ pub(super) fn instead(text: &str, wanted: Kind) -> Option<Error> {
     let found = Kind::of(text).filter(|found| *found != wanted)?;
     let give = match (wanted, found) {
         (Kind::Plan, Kind::Result) => "give the plan that it was made from, plan.json beside it",
+        (Kind::Plan, Kind::Progress) => "give the plan, and this beside it as what is stitched",
         (Kind::Plan, _) => "give a plan, which names it as a \"motif\"",
         (Kind::Lines, Kind::Result) => {
             "give one of its lines, a file of the folder pieces or paths beside it"
         }
         (Kind::Lines, _) => "give a drawing, such as one of its motifs",
+        (Kind::Progress, _) => {
+            "give the progress.json that the commands at the frame write into a plan's folder"
+        }
         (Kind::Result, _) => "give the result.json that a plan was answered with",
     };
     let reason = format!("{}; {give}", found.is());

@@ -3,7 +3,7 @@
 //! Numbers are written in their shortest form that reads back to the same bits.
 
 use serde::de::{Error as _, SeqAccess, Visitor};
-use serde::{Deserialize, Deserializer, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::fault;
 use super::kind::{self, Kind};
@@ -112,8 +112,14 @@ struct RawPath {
     points: Vec<RawPoint>,
 }
 
-#[derive(Clone, Copy)]
-struct RawPoint(Point);
+#[derive(Clone, Copy, Default)]
+pub(super) struct RawPoint(pub(super) Point);
+
+impl Serialize for RawPoint {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        [self.0.x, self.0.y].serialize(serializer)
+    }
+}
 
 impl<'de> Deserialize<'de> for RawPoint {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
