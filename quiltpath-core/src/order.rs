@@ -1,7 +1,8 @@
 //! The order of stitching on a frame: passes, runs without a thread cut, and travel between them.
 //!
 //! Problem: a frame rolls the quilt along y; the full width is within reach, but only a window of
-//! the throat's height along y, and the quilt is only advanced. Atoms, the parts of the stitching
+//! the throat's height along y, less what the roll of the stitched part takes of it (`throat`), and
+//! the quilt is only advanced. Atoms, the parts of the stitching
 //! that are not to be divided, are put into passes, joined to runs, and the runs put in order.
 //! Method, each given what came before:
 //! 1. the least number of passes, with a witness, over all places where windows may begin
@@ -34,6 +35,7 @@ mod runs;
 mod shares;
 #[cfg(test)]
 mod tests;
+mod throat;
 mod travel;
 mod windows;
 
@@ -42,6 +44,7 @@ pub use divide::{Divided, Place, Placed, Stretch, divide};
 pub use loading::{Loading, Loadings};
 pub use options::{MORE_PASSES, OrderOptions};
 pub use ordered::{Loaded, Ordered, Pass, Run, RunStep};
+pub use throat::{Roll, Throat};
 
 use crate::error::{Error, StitchFault};
 use crate::geom::Bounds;
@@ -50,15 +53,14 @@ use crate::graph::unite;
 use atom::MAX_ATOMS;
 use either::chosen_loadings;
 use load::Frame;
-use passes::check_throat;
 use shares::shares;
 
 /// Puts atoms into the fewest passes, with few thread cuts and little travel.
 ///
 /// A join means that two ends lie in one place, so that stitching goes on from one to the other
 /// either way; joins hang together: two ends joined to a third are joined. Ends that are in one
-/// place without a join count as apart. An atom fits into a window when it is no deeper than the
-/// throat, up to a billionth of it.
+/// place without a join count as apart. An atom fits into a window when it is no deeper than what
+/// the throat reaches from there, up to a billionth of it.
 ///
 /// ```
 /// use quiltpath_core::geom::{Bounds, Point};
@@ -86,8 +88,9 @@ use shares::shares;
 ///
 /// # Errors
 ///
-/// A geometry error when the throat is not a length above 0 or a coordinate is none; a stitch
-/// error when there are more than 10 000 atoms or a join names one that is not there.
+/// A geometry error when the throat is not a length above 0, its reserve is below 0 or a coordinate
+/// is none; a stitch error when the reserve leaves nothing of the throat, when there are more than
+/// 10 000 atoms or a join names one that is not there.
 ///
 /// # Complexity
 ///
@@ -135,14 +138,13 @@ pub fn order(
 }
 
 fn check(atoms: &[Atom], joins: &[[AtomEnd; 2]], options: &OrderOptions) -> Result<(), Error> {
-    check_throat(options.throat)?;
+    options.check()?;
     let count = atoms.len();
     if count > MAX_ATOMS {
         let limit = MAX_ATOMS;
         return Err(StitchFault::TooManyAtoms { limit }.into());
     }
     let corners = |bounds: &Bounds| [bounds.min, bounds.max];
-    check_points(&corners(&options.quilt)).map_err(|e| e.in_element("the quilt"))?;
     for (number, atom) in atoms.iter().enumerate() {
         let [min, max] = corners(&atom.bounds);
         check_points(&[atom.start, atom.end, min, max])

@@ -105,7 +105,7 @@ impl ErrorKind {
             Self::Motif(fault) => fault.write(f, lengths),
             Self::Leg(fault) => fault.write(f, lengths),
             Self::Fit(fault) => fault.write(f, lengths),
-            Self::Stitch(fault) => fault.fmt(f),
+            Self::Stitch(fault) => fault.write(f, lengths),
             Self::Check(fault) => fault.write(f, lengths),
             Self::Plan(fault) => fault.write(f, unit),
             Self::Paper(fault) => fault.write(f, unit),

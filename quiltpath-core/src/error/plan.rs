@@ -182,6 +182,11 @@ pub enum PlanFault {
         /// The name of the side's drawing.
         side: String,
     },
+    /// Something takes from a throat that is not given.
+    NoThroat {
+        /// The name of what takes from it, such as `roll`.
+        field: &'static str,
+    },
     /// A corner style has no use for something that is given.
     NotUsed {
         /// The name of what is given.
@@ -388,6 +393,10 @@ impl PlanFault {
             Self::Swapped { corner, side } => write!(
                 f,
                 "{corner}, given for the corner, runs from end to end like a border repeat, and {side}, given for the side, is an L; are the two swapped?"
+            ),
+            Self::NoThroat { field } => write!(
+                f,
+                "the {field} takes from the machine's throat, and that is not given; give its height, too"
             ),
             Self::NotUsed { field, style } => write!(
                 f,

@@ -40,10 +40,36 @@ pub enum StitchFault {
         /// The index of the line's last point.
         last: usize,
     },
+    /// The quilt is thicker than the bar that it is wound on is round.
+    RollTooThick {
+        /// The thickness of the quilt, in the unit of the call, which is millimetres inside a plan.
+        thickness: f64,
+        /// The circumference of the bar.
+        most: f64,
+    },
+    /// Nothing of the throat is left for a window.
+    NothingLeft {
+        /// The height of the throat, in the unit of the call, which is millimetres inside a plan.
+        throat: f64,
+        /// What is kept free at either edge.
+        reserve: f64,
+        /// By how much the roll has grown.
+        growth: f64,
+        /// How much of the quilt is wound on it.
+        wound: f64,
+    },
 }
 
 impl fmt::Display for StitchFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.write(f, Lengths::Bare)
+    }
+}
+
+impl StitchFault {
+    /// The message with lengths shown like this.
+    pub(super) fn write(&self, f: &mut fmt::Formatter<'_>, lengths: Lengths) -> fmt::Result {
+        let show = |length: &f64| lengths.show(*length);
         match self {
             Self::TooMany { count, limit } => write!(
                 f,
@@ -64,6 +90,25 @@ impl fmt::Display for StitchFault {
             Self::EndsAstray { last } => write!(
                 f,
                 "the copies do not end on the line one after the other; give rising indices of its points, from 1 to {last}"
+            ),
+            Self::RollTooThick { thickness, most } => write!(
+                f,
+                "the quilt lies {} thick on the roll, more than the bar is round; give up to {}, or a thicker bar",
+                show(thickness),
+                show(most)
+            ),
+            Self::NothingLeft {
+                throat,
+                reserve,
+                growth,
+                wound,
+            } => write!(
+                f,
+                "nothing is left of a throat of {}: {} is kept free at either edge, and the roll takes {} with {} of the quilt on it; give a deeper throat, less to keep free, a thinner quilt or a thicker bar",
+                show(throat),
+                show(reserve),
+                show(growth),
+                show(wound)
             ),
         }
     }

@@ -1,18 +1,19 @@
 //! Placed pieces divided into atoms, where a pass may end without harm.
 //!
 //! Problem: a side is to be cut between its repeats, a corner not at all, unless one of these is
-//! deeper than the throat; then it has to be cut inside the motif, as seldom as possible. Method: a
-//! piece is divided where its copies end. A copy that the throat takes in only one of the two
-//! loadings goes there; one that is too deep in both is followed from its start and cut where the
-//! throat ends, and so on. Guarantee: no atom is deeper than the throat. A cut that is made as late
-//! as possible leaves the least for the atoms after it, so the cuts inside a copy are as few as can
-//! be. Which pieces had to be cut like that is reported. Failure: copies that end nowhere on the
+//! deeper than every window; then it has to be cut inside the motif, as seldom as possible. Method: a
+//! piece is divided where its copies end. A copy that fits the window at its own top in only one of
+//! the two loadings goes there; one that is too deep in both is followed from its start and cut
+//! where the window that it needs would be higher than it is there, and so on. Guarantee: each atom
+//! fits the window at its top, and no other would take it otherwise (`throat`). A part of what fits
+//! fits too, so a cut that is made as late as possible leaves the least for the atoms after it, and
+//! the cuts inside a copy are as few as can be. Which pieces had to be cut like that is reported. Failure: copies that end nowhere on the
 //! line, or out of order.
 
 use super::atom::{Atom, AtomEnd, MAX_ATOMS};
 use super::loading::{Loading, Loadings};
+use super::options::OrderOptions;
 use super::ordered::RunStep;
-use super::passes::{check_throat, fits};
 use crate::error::{Error, StitchFault};
 use crate::geom::{Bounds, Point};
 use crate::motif::Motif;
@@ -115,44 +116,52 @@ pub struct Divided {
     pub stretches: Vec<Stretch>,
     /// The joins between atoms: those inside pieces, and what [`Divided::join`] adds.
     pub joins: Vec<[AtomEnd; 2]>,
-    /// The pieces that the throat does not take between two ends of copies, by number; they are
-    /// cut inside the motif.
+    /// The pieces that no window takes between two ends of copies, by number; they are cut inside
+    /// the motif.
     pub deep: Vec<usize>,
     /// The first atom of each piece, and the number of atoms at the end.
     first: Vec<usize>,
 }
 
-/// Divides placed pieces into atoms that a window of the throat's height can take.
+/// Divides placed pieces into atoms that the windows of a frame can take.
 ///
 /// All in one unit, x to the right, y down. A piece that is not divided is one atom.
 ///
 /// ```
-/// use quiltpath_core::{geom::Point, motif::Motif, order::{Loadings, Placed, divide}};
+/// use quiltpath_core::{geom::Point, motif::Motif};
+/// use quiltpath_core::order::{Loadings, OrderOptions, Placed, divide};
 ///
 /// // A side of three copies that runs down, 10 each.
 /// let points = (0..7).map(|k| Point::new(f64::from(k % 2), 5.0 * f64::from(k)));
 /// let side = Motif::from_points("side", points.collect())?;
 /// let pieces = [Placed::new(&side).with_ends(&[2, 4, 6])];
-/// let divided = divide(&pieces, 12.0, Loadings::Once)?;
+/// let quilt = side.bounds();
+/// let divided = divide(&pieces, &OrderOptions::new(12.0, quilt), Loadings::Once)?;
 /// assert_eq!((divided.atoms.len(), divided.joins.len()), (3, 2));
 /// assert!(divided.deep.is_empty());
 /// // A throat of 8 does not take a copy; each is cut once.
-/// let divided = divide(&pieces, 8.0, Loadings::Once)?;
+/// let divided = divide(&pieces, &OrderOptions::new(8.0, quilt), Loadings::Once)?;
 /// assert_eq!((divided.atoms.len(), divided.deep), (6, vec![0]));
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
 ///
 /// # Errors
 ///
-/// A geometry error when the throat is not a length above 0; a stitch error that names the piece
-/// when its ends are no rising indices of its points, when it shares the loading of a piece that is
+/// A geometry error when the throat is not a length above 0, its reserve is below 0 or the quilt is
+/// no box; a stitch
+/// error when the reserve leaves nothing of the throat; one that names the piece when the roll
+/// leaves nothing of it where the piece ends, when its ends are no rising indices of its points, when it shares the loading of a piece that is
 /// not there, or when there would be more than 10 000 atoms.
 ///
 /// # Complexity
 ///
 /// O(points).
-pub fn divide(pieces: &[Placed], throat: f64, loadings: Loadings) -> Result<Divided, Error> {
-    check_throat(throat)?;
+pub fn divide(
+    pieces: &[Placed],
+    frame: &OrderOptions,
+    loadings: Loadings,
+) -> Result<Divided, Error> {
+    frame.check()?;
     let mut divided = Divided {
         atoms: Vec::new(),
         stretches: Vec::new(),
@@ -161,7 +170,7 @@ pub fn divide(pieces: &[Placed], throat: f64, loadings: Loadings) -> Result<Divi
         first: vec![0],
     };
     for (number, piece) in pieces.iter().enumerate() {
-        divided.add(pieces, number, throat, loadings).map_err(|e| {
+        divided.add(pieces, number, frame, loadings).map_err(|e| {
             e.in_element(piece.motif.name())
                 .in_element(format!("piece {number}"))
         })?;
@@ -221,7 +230,7 @@ impl Divided {
         &mut self,
         pieces: &[Placed],
         number: usize,
-        throat: f64,
+        frame: &OrderOptions,
         loadings: Loadings,
     ) -> Result<(), Error> {
         let Placed {
@@ -245,6 +254,8 @@ impl Divided {
             }
         };
         let preferred = like(with.unwrap_or(number))?;
+        let bottom = frame.from_top(preferred, &motif.bounds())[1];
+        frame.throat.check_at(bottom)?;
         let either = or_with.map(like).transpose()? == Some(preferred.other());
         let whole = Some(&last).filter(|&last| ends.last() != Some(last));
         let before = self.atoms.len();
@@ -252,14 +263,14 @@ impl Divided {
         for &to in ends.iter().chain(whole) {
             let points = &motif.points()[from..=to];
             let bounds = Bounds::of_nonempty(points);
-            let takes = |loading: Loading| fits(loading.span(&bounds), throat);
+            let takes = |loading: Loading| frame.takes(loading, &bounds);
             let places = [from, to].map(Place::on);
             if takes(preferred) {
                 self.push(motif, number, places, bounds, preferred)?;
             } else if loadings == Loadings::Twice && takes(preferred.other()) {
                 self.push(motif, number, places, bounds, preferred.other())?;
             } else {
-                self.cut(motif, number, [from, to], throat, preferred)?;
+                self.cut(motif, number, [from, to], frame, preferred)?;
             }
             from = to;
         }
@@ -274,13 +285,13 @@ impl Divided {
         Ok(())
     }
 
-    /// Cuts what lies between two points of a piece wherever the throat ends.
+    /// Cuts what lies between two points of a piece wherever the window ends.
     fn cut(
         &mut self,
         motif: &Motif,
         piece: usize,
         [first, last]: [usize; 2],
-        throat: f64,
+        frame: &OrderOptions,
         loading: Loading,
     ) -> Result<(), Error> {
         if self.deep.last() != Some(&piece) {
@@ -293,17 +304,18 @@ impl Divided {
         while point < last {
             let [here, next] = [points[point], points[point + 1]];
             let taken = bounds.union(&Bounds::of_nonempty(&[next]));
-            if fits(loading.span(&taken), throat) {
+            if frame.takes(loading, &taken) {
                 bounds = taken;
                 point += 1;
                 continue;
             }
-            let [least, greatest] = loading.span(&bounds);
-            let [y, goal] = [here, next].map(|point| loading.along(point));
+            let [least, greatest] = frame.from_top(loading, &bounds);
+            let [y, goal] = [here, next]
+                .map(|point| frame.from_top(loading, &Bounds::of_nonempty(&[point]))[0]);
             let limit = if goal > greatest {
-                least + throat
+                least + frame.throat.reach(least)
             } else {
-                greatest - throat
+                frame.throat.top_reaching(greatest)
             };
             let share = (limit - y) / (goal - y);
             let to = if share < 1.0 {

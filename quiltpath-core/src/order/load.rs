@@ -5,7 +5,7 @@ use super::cuts::{Net, assign};
 use super::loading::Loading;
 use super::options::{MORE_PASSES, OrderOptions};
 use super::ordered::{Loaded, Pass, Run};
-use super::passes::{Places, fits};
+use super::passes::Places;
 use super::runs::runs;
 use super::travel::{Travel, order_runs};
 use super::windows::{Lines, choose, every};
@@ -89,23 +89,22 @@ impl Windowed {
 }
 
 impl Frame<'_> {
-    /// Whether the throat takes an atom when the quilt lies this way.
+    /// Whether some window takes an atom when the quilt lies this way.
     pub(super) fn takes(&self, loading: Loading, atom: usize) -> bool {
-        fits(loading.span(&self.atoms[atom].bounds), self.options.throat)
+        self.options.takes(loading, &self.atoms[atom].bounds)
     }
 
     /// The places where windows for these atoms may begin.
     pub(super) fn windows(&self, loading: Loading, chosen: &[usize]) -> Places {
-        Places::of(&self.spans(loading, chosen), |_| self.options.throat)
+        Places::of(&self.spans(loading, chosen), |top| {
+            self.options.throat.reach(top)
+        })
     }
 
     /// The top and the bottom of these atoms, from the top of the quilt as loaded.
     fn spans(&self, loading: Loading, chosen: &[usize]) -> Vec<[f64; 2]> {
-        let upper = loading.span(&self.options.quilt)[0];
-        let spans = chosen.iter().map(|&atom| {
-            let span = loading.span(&self.atoms[atom].bounds);
-            span.map(|y| y - upper)
-        });
+        let bounds = chosen.iter().map(|&atom| &self.atoms[atom].bounds);
+        let spans = bounds.map(|bounds| self.options.from_top(loading, bounds));
         spans.collect()
     }
 
@@ -113,7 +112,8 @@ impl Frame<'_> {
     /// in it, each of which the throat takes.
     pub(super) fn load(&mut self, loading: Loading, chosen: &[usize], more: usize) -> Loaded {
         let spans = self.spans(loading, chosen);
-        let places = Places::of(&spans, |_| self.options.throat);
+        let reach = |top| self.options.throat.reach(top);
+        let places = Places::of(&spans, reach);
         let mut number = vec![usize::MAX; self.joined.len()];
         let mut vertices = 0;
         let mut vertex = |end: usize| {
@@ -129,7 +129,7 @@ impl Frame<'_> {
             .map(|&atom| [vertex(2 * atom), vertex(2 * atom + 1)])
             .collect();
         let task = Task {
-            all: Places::all(&spans, |_| self.options.throat),
+            all: Places::all(&spans, reach),
             passes: places.fewest() + more,
             spans,
             places,
@@ -151,6 +151,7 @@ impl Frame<'_> {
                 let [to_machine, to_cloth] = loading.machine(&self.options.quilt, top);
                 Pass {
                     top,
+                    reach: reach(top),
                     to_machine,
                     to_cloth,
                     runs,

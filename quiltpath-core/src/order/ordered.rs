@@ -10,7 +10,7 @@ use crate::trim::Exactness;
 pub struct Ordered {
     /// The loadings that have anything to stitch, in order.
     pub loadings: Vec<Loaded>,
-    /// The atoms that are deeper than the throat and so in no pass, by number.
+    /// The atoms that are deeper than any window and so in no pass, by number.
     pub too_deep: Vec<usize>,
 }
 
@@ -44,9 +44,10 @@ pub struct Loaded {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Pass {
-    /// How far the window's upper edge lies below the upper edge of the quilt as loaded; its lower
-    /// edge lies the throat further down.
+    /// How far the window's upper edge lies below the upper edge of the quilt as loaded.
     pub top: f64,
+    /// How far its lower edge lies further down: what the throat reaches from there.
+    pub reach: f64,
     /// The map from the cloth to the machine: the origin is where the window's upper edge meets the
     /// left edge of the quilt's box as loaded; x to the right, y down.
     pub to_machine: Transform,

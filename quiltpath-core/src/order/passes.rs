@@ -17,13 +17,6 @@
 //! Source: earliest end first, as for scheduling intervals (J. Kleinberg and É. Tardos,
 //! *Algorithm Design*, section 4.1; from memory).
 
-use crate::error::{Error, positive};
-
-/// Refuses a throat that takes nothing.
-pub(super) fn check_throat(throat: f64) -> Result<(), Error> {
-    positive("the throat", throat, "a length above 0, for example 18 in")
-}
-
 /// The windows that an atom is reached from, by number: all from the first to the last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Reach {

@@ -72,8 +72,9 @@ impl Ring {
             .collect()
     }
 
-    fn divided(&self, throat: f64, loadings: Loadings) -> Divided {
-        let mut divided = divide(&self.pieces(), throat, loadings).expect("divided");
+    fn divided(&self, throat: impl Into<Throat>, loadings: Loadings) -> Divided {
+        let frame = OrderOptions::new(throat, self.quilt);
+        let mut divided = divide(&self.pieces(), &frame, loadings).expect("divided");
         for piece in 0..self.motifs.len() {
             divided
                 .join(piece, (piece + 1) % self.motifs.len())
@@ -82,7 +83,8 @@ impl Ring {
         divided
     }
 
-    fn ordered(&self, throat: f64, loadings: Loadings) -> (Divided, Ordered) {
+    fn ordered(&self, throat: impl Into<Throat>, loadings: Loadings) -> (Divided, Ordered) {
+        let throat = throat.into();
         let divided = self.divided(throat, loadings);
         let quilt = self.quilt;
         let ordered = order(
@@ -96,7 +98,7 @@ impl Ring {
     }
 
     /// Holds what was ordered against what it has to be.
-    fn hold(&self, divided: &Divided, ordered: &Ordered, throat: f64) {
+    fn hold(&self, divided: &Divided, ordered: &Ordered, throat: Throat) {
         let pieces = self.pieces();
         let mut times = vec![0; divided.atoms.len()];
         assert!(ordered.too_deep.is_empty());
@@ -113,6 +115,7 @@ impl Ring {
             let mut runs = 0;
             for pass in &loaded.passes {
                 assert!(!pass.runs.is_empty());
+                assert_eq!(pass.reach, throat.reach(pass.top));
                 for run in &pass.runs {
                     runs += 1;
                     for step in &run.steps {
@@ -123,7 +126,7 @@ impl Ring {
                     let line = divided.line(&pieces, &run.steps);
                     for &point in &line {
                         let seen = pass.to_machine.apply(point);
-                        assert!((-1e-6..=throat + 1e-6).contains(&seen.y), "{seen}");
+                        assert!((-1e-6..=pass.reach + 1e-6).contains(&seen.y), "{seen}");
                         assert!((pass.to_cloth.apply(seen) - point).norm() < 1e-9);
                     }
                     let ends = [line[0], line[line.len() - 1]];
@@ -236,6 +239,7 @@ fn what_cannot_be_ordered_is_refused_with_its_place() {
             .to_string()
     };
     for throat in [0.0, -2.0, f64::NAN, f64::INFINITY] {
+        let throat = Throat::new(throat);
         let error = refused(&[atom], &[], OrderOptions { throat, ..good });
         assert!(error.starts_with("the throat is"), "{error}");
     }
@@ -269,11 +273,12 @@ proptest! {
     #[test]
     fn a_ring_round_any_polygon_holds_together(
         sides in 3usize..=12, turn in 0.0..7.0f64, copies in 1usize..12, throat in 100.0..2000.0f64,
-        twice in any::<bool>(),
+        twice in any::<bool>(), thickness in prop::option::of(0.5..8.0f64),
     ) {
         let loadings = if twice { Loadings::Twice } else { Loadings::Once };
         let ring = Ring::polygon(sides, 800.0, turn, copies);
-        let (_, ordered) = ring.ordered(throat, loadings);
+        let roll = thickness.map(|thickness| Roll::new(50.0, thickness).expect("a roll"));
+        let (_, ordered) = ring.ordered(Throat::new(throat).with_roll(roll), loadings);
         let stitched = ordered.loadings.iter().map(|loaded| loaded.loading);
         prop_assert!(twice || stitched.eq([Loading::Upright]));
         if twice {

@@ -8,8 +8,8 @@ use quiltpath_core::io::json::{read_plan, write_plan};
 use quiltpath_core::plan::PlanSpec;
 use quiltpath_core::plan::spec::{
     BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
-    QuiltSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec, ThroughSpec,
-    TrimSpec, UnitSpec, YSpec,
+    QuiltSpec, RollSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec,
+    ThroughSpec, TrimSpec, UnitSpec, YSpec,
 };
 use quiltpath_core::trim::JoinOrder;
 use quiltpath_core::units::{Length, Unit};
@@ -261,6 +261,13 @@ fn spec(dice: &mut Dice<'_>) -> PlanSpec {
         spec.unit = d.maybe(4, |d| d.pick(&[UnitSpec::In, UnitSpec::Mm, UnitSpec::Cm]));
         spec.y = d.pick(&[YSpec::Down, YSpec::Up]);
         spec.throat = maybe_length(d, 2, 200.0, 800.0);
+        if spec.throat.is_some() {
+            spec.reserve = maybe_length(d, 4, 0.0, 60.0);
+            spec.roll = d.maybe(3, |d| {
+                let bar = LengthSpec::with(d.mostly(20.0, 100.0), Unit::Mm);
+                RollSpec::new(bar, LengthSpec::with(d.mostly(0.5, 10.0), Unit::Mm))
+            });
+        }
         spec.turned = d.maybe(2, |d| d.once_in(2)).unwrap_or(false);
         spec.top_speed = maybe_length(d, 4, 10.0, 200.0);
         spec.acceleration = maybe_length(d, 4, 10.0, 500.0);

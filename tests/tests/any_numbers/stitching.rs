@@ -5,7 +5,7 @@ use quiltpath_core::check::{
 };
 use quiltpath_core::geom::Point;
 use quiltpath_core::order::{
-    Atom, AtomEnd, Loading, Loadings, OrderOptions, Placed, divide, order,
+    Atom, AtomEnd, Loading, Loadings, OrderOptions, Placed, Roll, Throat, divide, order,
 };
 use quiltpath_core::stitch::estimate::{
     MachineLimits, ThreadOptions, lockstitch_thread, stitching_time, thread_need,
@@ -126,11 +126,20 @@ fn orders() {
             told(order(&atoms, &joins, &options));
             told(order(&[usual, usual], &joins, &options));
         }
-        told(divide(
-            &[Placed::new(&motif).with_ends(&ends)],
-            a,
-            Loadings::Twice,
-        ));
+        let roll = told(Roll::new(a, b));
+        for throat in [
+            Throat::new(a),
+            Throat::new(a).with_roll(roll),
+            Throat::new(60.0).with_reserve(b).with_roll(roll),
+        ] {
+            let _ = throat.reach(b);
+            for quilt in [bounds(100.0, 100.0), bounds(b, 100.0), odd] {
+                let options = OrderOptions::new(throat, quilt);
+                let placed = Placed::new(&motif).with_ends(&ends);
+                told(divide(&[placed], &options, Loadings::Twice));
+                told(order(&[usual, usual], &joins, &options));
+            }
+        }
     });
     panics.count("counts", |n| {
         let usual = Atom::new(
@@ -151,6 +160,7 @@ fn orders() {
             }
             let _ = (ordered.cuts_with_more(), ordered.passes(), ordered.travel());
         }
+        let narrow = OrderOptions::new(8.0, bounds(100.0, 100.0));
         let odd = [n, n.wrapping_add(1)];
         for ends in [&odd[..1], &odd[..], &[][..]] {
             let placed = Placed::new(&motif).with_ends(ends);
@@ -159,7 +169,7 @@ fn orders() {
                 placed.with_loading_of(n),
                 placed.with_loading_of_either([n, 0]),
             ] {
-                if let Some(mut divided) = told(divide(&[placed], 8.0, Loadings::Twice)) {
+                if let Some(mut divided) = told(divide(&[placed], &narrow, Loadings::Twice)) {
                     told(divided.join(n, 0));
                     told(divided.join(0, n));
                     let ordered =

@@ -262,6 +262,58 @@ fn the_numbers_of_the_result_are_those_of_the_stitching() {
     assert!(plain.get("passes").is_none() && plain["totals"].get("stitches").is_none());
 }
 
+/// A quilt of 80 in, 1/5 in thick, on a bar of 2 in: at 79 1/2 in down its roll is sqrt(1 + 15.9/π)
+/// in thick from the middle, so 1.462 in thicker than the bar.
+#[test]
+fn passes_get_shallower_as_the_roll_grows() {
+    let machine = |more: &str| format!(r#""machine":{{"throat":18{more}}},"#);
+    let roll = r#","roll":{"bar_diameter":"2 in","thickness":"1/5 in"}"#;
+    let (_, flat) = stitched(&machine(""), LEG);
+    let (solved, rolled) = stitched(&machine(&format!(r#","reserve":"1/2 in"{roll}"#)), LEG);
+    assert!(rolled.passes.len() >= flat.passes.len());
+    let passes = |throat: usize, more: &str| {
+        let keys = format!(r#""machine":{{"throat":{throat}{more}}},"#);
+        stitched(&keys, LEG).1.passes.len()
+    };
+    let more = (14..28).map(|throat| passes(throat, roll).checked_sub(passes(throat, "")));
+    assert!(more.map(|more| more.expect("no fewer")).sum::<usize>() > 0);
+    let lowest = rolled.passes.last().expect("a pass");
+    assert!(lowest.reach < 16.0 * INCH && lowest.reach > (17.0 - 1.462) * INCH);
+    assert!(flat.passes.iter().all(|pass| pass.reach == 18.0 * INCH));
+    for pass in &rolled.passes {
+        let radius = (INCH.powi(2) + pass.top * 0.2 * INCH / std::f64::consts::PI).sqrt();
+        assert!((pass.reach - (17.0 * INCH - (radius - INCH))).abs() < 1e-9);
+        for run in &rolled.runs[pass.runs.clone()] {
+            for &point in run.motif.points() {
+                let seen = pass.to_machine.apply(point).y;
+                assert!((-1e-6..=pass.reach + 1e-6).contains(&seen), "{seen}");
+            }
+        }
+    }
+    let length: f64 = rolled.runs.iter().map(|run| run.motif.length()).sum();
+    assert!((length - solved.length()).abs() < 1e-6 * length);
+    // Results tell where each window ends.
+    let result = written(&solved, Some(&rolled));
+    for (pass, planned) in result["passes"]
+        .as_array()
+        .expect("passes")
+        .iter()
+        .zip(&rolled.passes)
+    {
+        let [top, bottom] = ["top", "bottom"].map(|key| pass[key].as_f64().expect(key));
+        assert!(((bottom - top) * INCH - planned.reach).abs() < 1e-6);
+    }
+    // Turned, the quilt is wound up anew: no pass of either loading is below its own roll.
+    let (_, turned) = stitched(&machine(&format!(r#","turned":true{roll}"#)), LEG);
+    let first = |loading: Loading| {
+        let of = turned.passes.iter().filter(|pass| pass.loading == loading);
+        of.map(|pass| pass.reach).fold(0.0, f64::max)
+    };
+    for loading in [Loading::Upright, Loading::Turned] {
+        assert!(first(loading) > 17.8 * INCH, "{loading:?}");
+    }
+}
+
 #[test]
 fn the_minutes_are_those_of_all_that_is_done_at_the_frame() {
     let keys = |advance: f64, reading: f64, loading: f64| {
@@ -377,6 +429,42 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
         (
             r#""checks":{"densest":0},"#,
             "checks.densest: the densest is 0",
+        ),
+        (
+            r#""machine":{"throat":18,"reserve":-1},"#,
+            "machine.reserve: the reserve is -1",
+        ),
+        (
+            r#""machine":{"throat":18,"reserve":9},"#,
+            "nothing is left of a throat of 18 in: 9 in is kept free at either edge",
+        ),
+        (
+            r#""machine":{"throat":18,"roll":{"bar_diameter":2}},"#,
+            "machine.roll: missing key \"thickness\"",
+        ),
+        (
+            r#""machine":{"throat":18,"roll":{"bar_diameter":0,"thickness":1}},"#,
+            "machine.roll: bar_diameter: the bar's diameter is 0",
+        ),
+        (
+            r#""machine":{"throat":18,"roll":{"bar_diameter":2,"thickness":0}},"#,
+            "machine.roll: thickness: the thickness is 0",
+        ),
+        (
+            r#""machine":{"throat":18,"roll":{"bar_diameter":1,"thickness":4}},"#,
+            "machine.roll: the quilt lies 4 in thick on the roll, more than the bar is round",
+        ),
+        (
+            r#""machine":{"throat":4,"roll":{"bar_diameter":2,"thickness":1}},"#,
+            "nothing is left of a throat of 4 in: 0 in is kept free at either edge, and the roll takes",
+        ),
+        (
+            r#""machine":{"roll":{"bar_diameter":2,"thickness":1}},"#,
+            "machine: the roll takes from the machine's throat",
+        ),
+        (
+            r#""machine":{"reserve":1},"#,
+            "machine: the reserve takes from the machine's throat",
         ),
         (
             r#""machine":{"y":"left"},"#,

@@ -103,11 +103,11 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
 }
 
 /// The window of a pass in the machine's coordinates: as wide as the quilt as loaded, as high as
-/// the throat, its top left corner the machine's zero.
+/// it reaches, its top left corner the machine's zero.
 fn window(solved: &Solved, stitching: &Stitching, pass: &PlannedPass) -> Bounds {
     let quilt = solved.bounds();
     let size = pass.to_machine.apply(quilt.max) - pass.to_machine.apply(quilt.min);
-    let height = stitching.throat.unwrap_or(size.y.abs());
+    let height = stitching.throat.map_or(size.y.abs(), |_| pass.reach);
     Bounds {
         min: Point::origin(),
         max: Point::new(size.x.abs(), height),

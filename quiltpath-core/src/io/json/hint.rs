@@ -131,6 +131,7 @@ fn plan(fault: &PlanFault) -> Option<String> {
         PlanFault::Swapped { .. } => {
             owned("\"motif\" of the corner names the L, \"motif\" of the side the repeat")
         }
+        PlanFault::NoThroat { .. } => owned("\"throat\" of \"machine\" is that height"),
         PlanFault::NotUsed { field, .. } => {
             Some(format!("it is the key \"{field}\" of the corner"))
         }
@@ -145,6 +146,12 @@ fn stitch(fault: &StitchFault) -> Option<String> {
     match fault {
         StitchFault::TooMany { .. } => {
             owned("\"stitches_per_inch\" of \"stitching\" sets their length")
+        }
+        StitchFault::RollTooThick { .. } => {
+            owned("\"thickness\" and \"bar_diameter\" of \"roll\" in \"machine\" are the two")
+        }
+        StitchFault::NothingLeft { .. } => {
+            owned("\"throat\", \"reserve\" and \"roll\" of \"machine\" say what is left")
         }
         StitchFault::TooManyAtoms { .. } => {
             owned("\"throat\" of \"machine\" is how much of the quilt one pass reaches")
@@ -309,6 +316,19 @@ mod tests {
             }
             .into(),
             StitchFault::TooManyAtoms { limit: 8 }.into(),
+            StitchFault::RollTooThick {
+                thickness: 9.0,
+                most: 8.0,
+            }
+            .into(),
+            StitchFault::NothingLeft {
+                throat: 2.0,
+                reserve: 0.5,
+                growth: 1.5,
+                wound: 40.0,
+            }
+            .into(),
+            PlanFault::NoThroat { field: "roll" }.into(),
         ];
         for fault in faults {
             let hint = key_hint(&fault).unwrap_or_else(|| panic!("no hint for {fault}"));

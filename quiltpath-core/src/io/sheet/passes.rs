@@ -36,9 +36,9 @@ fn one_pass(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
             }
             p {
                 "The quilt is " (loading) ". "
-                @if let Some(throat) = page.stitching.throat {
+                @if page.stitching.throat.is_some() {
                     "The window reaches from " (top) " to "
-                    (page.length(&format!("{key}.bottom"), pass.top + throat))
+                    (page.length(&format!("{key}.bottom"), pass.top + pass.reach))
                     " below the quilt's upper edge. "
                 } @else {
                     "All of the quilt is within reach, from " (top) " down. "

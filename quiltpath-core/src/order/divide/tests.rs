@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::geom::measure::length;
+use crate::order::{Roll, Throat};
 use proptest::prelude::*;
 
 fn motif(points: &[(f64, f64)]) -> Motif {
@@ -18,6 +19,24 @@ fn whole(motif: &Motif) -> Placed<'_> {
     }
 }
 
+/// A frame whose quilt begins at 0 both ways.
+fn frame(throat: impl Into<Throat>) -> OrderOptions {
+    let quilt = Bounds {
+        min: Point::new(0.0, 0.0),
+        max: Point::new(40.0, 40.0),
+    };
+    OrderOptions::new(throat, quilt)
+}
+
+/// Throats, of every second of which a roll takes some.
+fn throats() -> impl Strategy<Value = Throat> {
+    let roll = prop::option::of((2.0..6.0f64, 0.02..0.4f64));
+    (3.0..60.0f64, roll).prop_map(|(height, roll)| {
+        let roll = roll.map(|(bar, thickness)| Roll::new(bar, thickness).expect("a roll"));
+        Throat::new(height).with_roll(roll)
+    })
+}
+
 /// Lines of 3 to 13 points that are cut up by copies at some of their points.
 fn lines() -> impl Strategy<Value = (Motif, Vec<usize>)> {
     let point = (0.0..40.0f64, 0.0..40.0f64, prop::bool::weighted(0.3));
@@ -28,9 +47,9 @@ fn lines() -> impl Strategy<Value = (Motif, Vec<usize>)> {
     })
 }
 
-/// The fewest parts of a line, none with more than the throat between its greatest and its least
-/// y, cut at many places: fewest parts up to each of them.
-fn fewest_parts(points: &[Point], throat: f64) -> usize {
+/// The fewest parts of a line, none with more between its greatest and its least y than the window
+/// there is high, cut at many places: fewest parts up to each of them.
+fn fewest_parts(points: &[Point], throat: &Throat) -> usize {
     const STEPS: usize = 16;
     let mut places = vec![points[0].y];
     for pair in points.windows(2) {
@@ -44,7 +63,7 @@ fn fewest_parts(points: &[Point], throat: f64) -> usize {
         for from in (0..to).rev() {
             least = least.min(places[from]);
             greatest = greatest.max(places[from]);
-            if greatest - least > throat {
+            if greatest - least > throat.reach(least) {
                 break;
             }
             fewest[to] = fewest[to].min(fewest[from] + 1);
@@ -56,17 +75,18 @@ fn fewest_parts(points: &[Point], throat: f64) -> usize {
 proptest! {
     #[test]
     fn atoms_fit_the_throat_and_make_up_the_whole_line(
-        (motif, ends) in lines(), throat in 3.0..60.0f64, twice in any::<bool>(),
+        (motif, ends) in lines(), throat in throats(), twice in any::<bool>(),
     ) {
         let loadings = if twice { Loadings::Twice } else { Loadings::Once };
         let pieces = [Placed { motif: &motif, ends: &ends, with: None, or_with: None }];
-        let divided = divide(&pieces, throat, loadings).expect("divided");
+        let divided = divide(&pieces, &frame(throat), loadings).expect("divided");
         let count = divided.atoms.len();
         prop_assert_eq!(divided.stretches.len(), count);
         prop_assert_eq!(divided.joins.len(), count - 1);
         let mut total = 0.0;
         for (number, atom) in divided.atoms.iter().enumerate() {
-            prop_assert!(fits(atom.loading.span(&atom.bounds), throat));
+            let [top, bottom] = atom.loading.span(&atom.bounds);
+            prop_assert!(bottom - top <= throat.reach(top) + 1e-7, "atom {number}");
             prop_assert!(twice || atom.loading == Loading::Upright);
             let onward = [RunStep { atom: number, reversed: false }];
             let line = divided.line(&pieces, &onward);
@@ -97,15 +117,17 @@ proptest! {
     }
 
     #[test]
-    fn a_copy_is_cut_as_seldom_as_can_be((motif, _) in lines(), throat in 3.0..60.0f64) {
-        let divided = divide(&[whole(&motif)], throat, Loadings::Once).expect("divided");
+    fn a_copy_is_cut_as_seldom_as_can_be((motif, _) in lines(), throat in throats()) {
+        let divided = divide(&[whole(&motif)], &frame(throat), Loadings::Once).expect("divided");
         // Cuts at all the places of a grid only can't do better; those at the best places can.
-        prop_assert!(divided.atoms.len() <= fewest_parts(motif.points(), throat));
-        prop_assert_eq!(divided.deep.is_empty(), motif.bounds().height() <= throat);
-        // And no way does better: a part that ends later than ours would be deeper than the throat.
+        prop_assert!(divided.atoms.len() <= fewest_parts(motif.points(), &throat));
+        let bounds = motif.bounds();
+        let fits = bounds.height() <= throat.reach(bounds.min.y);
+        prop_assert_eq!(divided.deep.is_empty(), fits);
+        // And no way does better: a part that ends later than ours would be deeper than its window.
         for (number, atom) in divided.atoms.iter().enumerate().take(divided.atoms.len() - 1) {
-            let height = atom.bounds.height();
-            prop_assert!((height - throat).abs() < 1e-9, "atom {number} is {height} deep");
+            let (height, reach) = (atom.bounds.height(), throat.reach(atom.bounds.min.y));
+            prop_assert!((height - reach).abs() < 1e-7, "atom {number} is {height} deep");
         }
     }
 }
@@ -113,7 +135,7 @@ proptest! {
 #[test]
 fn a_straight_line_is_cut_where_the_throat_ends() {
     let line = motif(&[(0.0, 0.0), (10.0, 25.0), (20.0, 0.0)]);
-    let divided = divide(&[whole(&line)], 10.0, Loadings::Once).expect("divided");
+    let divided = divide(&[whole(&line)], &frame(10.0), Loadings::Once).expect("divided");
     let ends: Vec<Point> = divided.atoms.iter().map(|atom| atom.end).collect();
     // Down to 10, 20, round the tip and up to 15, 5 and the end.
     let there = [
@@ -140,7 +162,7 @@ fn each_piece_goes_where_it_lies_across_and_a_link_with_its_neighbour() {
     };
     let pieces = [whole(&across), with, whole(&down)];
     let loading = |loadings, throat| {
-        let divided = divide(&pieces, throat, loadings).expect("divided");
+        let divided = divide(&pieces, &frame(throat), loadings).expect("divided");
         let atoms = divided.atoms.iter().map(|atom| atom.loading);
         (atoms.collect::<Vec<_>>(), divided.deep)
     };
@@ -158,7 +180,7 @@ fn each_piece_goes_where_it_lies_across_and_a_link_with_its_neighbour() {
 fn what_the_throat_takes_only_turned_goes_there() {
     let block = motif(&[(0.0, 0.0), (12.0, 14.0), (0.0, 14.0)]);
     let loading = |throat| {
-        let divided = divide(&[whole(&block)], throat, Loadings::Twice).expect("divided");
+        let divided = divide(&[whole(&block)], &frame(throat), Loadings::Twice).expect("divided");
         (divided.atoms[0].loading, divided.atoms.len())
     };
     assert_eq!(loading(14.0), (Loading::Upright, 1));
@@ -174,7 +196,7 @@ fn joins_lead_from_the_last_atom_to_the_first() {
         ends: &[1, 2],
         ..whole(&line)
     };
-    let mut divided = divide(&[side, side], 5.0, Loadings::Once).expect("divided");
+    let mut divided = divide(&[side, side], &frame(5.0), Loadings::Once).expect("divided");
     divided.join(0, 1).expect("joined");
     divided.join(1, 1).expect("joined");
     let (start, end) = (AtomEnd::Start, AtomEnd::End);
@@ -201,7 +223,7 @@ fn what_cannot_be_divided_is_refused_with_the_piece() {
             with,
             or_with: None,
         };
-        let error = divide(&[piece], throat, Loadings::Once).expect_err("refused");
+        let error = divide(&[piece], &frame(throat), Loadings::Once).expect_err("refused");
         error.to_string()
     };
     for ends in [&[0, 2][..], &[2, 1], &[1, 1], &[3]] {
@@ -224,7 +246,8 @@ fn what_cannot_be_divided_is_refused_with_the_piece() {
 fn a_line_of_pieces_that_were_not_divided_is_no_panic() {
     let long = motif(&[(0.0, 0.0), (1.0, 1.0), (2.0, 2.0), (3.0, 9.0)]);
     let short = motif(&[(0.0, 0.0), (1.0, 1.0)]);
-    let divided = divide(&[whole(&long), whole(&long)], 2.0, Loadings::Once).expect("divided");
+    let divided =
+        divide(&[whole(&long), whole(&long)], &frame(2.0), Loadings::Once).expect("divided");
     let steps: Vec<RunStep> = (0..99)
         .map(|atom| RunStep {
             atom,
@@ -233,4 +256,35 @@ fn a_line_of_pieces_that_were_not_divided_is_no_panic() {
         .collect();
     let line = divided.line(&[whole(&short)], &steps);
     assert!(line.iter().all(|point| short.points().contains(point)));
+}
+
+/// Nothing on the roll at the top: a throat of 16. With 24 wound, 1/5 thick, on a bar of 2, the roll
+/// has grown from 1 to sqrt(1 + 4.8/π), so by 0.5899.
+#[test]
+fn what_fits_at_the_top_of_a_quilt_is_cut_further_down() {
+    let line = |y: f64| motif(&[(0.0, y), (1.0, y + 15.5)]);
+    let (upper, lower) = (line(0.0), line(24.0));
+    let roll = Roll::new(2.0, 0.2).expect("a roll");
+    let throat = Throat::new(16.0).with_roll(Some(roll));
+    let pieces = [whole(&upper), whole(&lower)];
+    let divided = divide(&pieces, &frame(throat), Loadings::Once).expect("divided");
+    assert_eq!((divided.atoms.len(), divided.deep), (3, vec![1]));
+    let cut = divided.atoms[1].end.y;
+    assert!((cut - (24.0 + 16.0 - 0.5899)).abs() < 1e-4, "{cut}");
+    // From below it is the last part that is as high as its window.
+    let turned = motif(&[(1.0, 39.5), (0.0, 24.0)]);
+    let divided = divide(&[whole(&turned)], &frame(throat), Loadings::Once).expect("divided");
+    let cut = divided.atoms[0].end.y;
+    assert!(
+        (cut + throat.reach(cut) - 39.5).abs() < 1e-9 && cut > 24.0,
+        "{cut}"
+    );
+    // A throat that the roll fills before the piece ends.
+    let narrow = Throat::new(0.8).with_roll(Some(roll));
+    let error = divide(&pieces, &frame(narrow), Loadings::Once).expect_err("refused");
+    let error = error.to_string();
+    assert!(
+        error.starts_with("piece 1: piece: nothing is left of a throat of 0.8:"),
+        "{error}"
+    );
 }

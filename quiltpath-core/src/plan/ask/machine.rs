@@ -1,6 +1,7 @@
 //! What a plan tells of the machine and its frame.
 
 use super::length::LengthSpec;
+use super::roll::RollSpec;
 use super::unit::UnitSpec;
 
 /// What the machine and its frame can do.
@@ -30,6 +31,20 @@ pub struct MachineSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub throat: Option<LengthSpec>,
+    /// How much of the throat is kept free at its upper edge, and as much at its lower one; 0 by
+    /// default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub reserve: Option<LengthSpec>,
+    /// What the stitched part of the quilt is wound on, in the throat: passes get shallower as the
+    /// roll grows; no roll by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub roll: Option<RollSpec>,
     /// Take the quilt off, turn it by 90 degrees clockwise and load it again, to stitch what runs
     /// down it; false by default.
     #[cfg_attr(
@@ -123,6 +138,20 @@ impl MachineSpec {
     #[must_use]
     pub fn with_throat(mut self, throat: impl Into<LengthSpec>) -> Self {
         self.throat = Some(throat.into());
+        self
+    }
+
+    /// The same machine with [`reserve`](Self::reserve).
+    #[must_use]
+    pub fn with_reserve(mut self, reserve: impl Into<LengthSpec>) -> Self {
+        self.reserve = Some(reserve.into());
+        self
+    }
+
+    /// The same machine with [`roll`](Self::roll).
+    #[must_use]
+    pub fn with_roll(mut self, roll: RollSpec) -> Self {
+        self.roll = Some(roll);
         self
     }
 

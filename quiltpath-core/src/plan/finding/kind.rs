@@ -369,7 +369,7 @@ pub enum FindingKind {
     ///
     /// An error.
     TooDeep {
-        /// The height of a pass.
+        /// The height of a pass, of the lowest that the piece lies in.
         throat: f64,
         /// Of a side, its number of repeats.
         repeats: Option<usize>,

@@ -49,6 +49,8 @@ pub struct PlannedPass {
     pub loading: Loading,
     /// How far the window's upper edge lies below the upper edge of the quilt as loaded.
     pub top: f64,
+    /// The height of the window.
+    pub reach: f64,
     /// The map from the cloth to the machine, whose origin is where the window's upper edge meets
     /// the left edge of the quilt as loaded; x to the right, y down.
     pub to_machine: Transform,
@@ -63,7 +65,8 @@ pub struct PlannedPass {
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Stitching {
-    /// The height of the window; `None` when all of the quilt is within reach.
+    /// The machine's throat, of which windows are what its reserve and the roll leave; `None` when
+    /// all of the quilt is within reach.
     pub throat: Option<f64>,
     /// The passes in order.
     pub passes: Vec<PlannedPass>,

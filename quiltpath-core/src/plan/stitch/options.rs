@@ -4,8 +4,8 @@
 
 use crate::check::Limits;
 use crate::error::{Error, PlanFault};
-use crate::order::{Loadings, MORE_PASSES};
-use crate::plan::ask::{LengthSpec, PlanSpec, called};
+use crate::order::{Loadings, MORE_PASSES, Roll, Throat};
+use crate::plan::ask::{LengthSpec, MachineSpec, PlanSpec, called};
 use crate::stitch::job::JobOptions;
 use crate::units::Unit;
 
@@ -25,7 +25,7 @@ const SECONDS_PER_LOADING: f64 = 600.0;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct FrameOptions {
     /// `None` when all of the quilt is within reach.
-    pub(super) throat: Option<f64>,
+    pub(super) throat: Option<Throat>,
     pub(super) loadings: Loadings,
     pub(super) more_passes: usize,
     pub(super) seconds_per_advance: f64,
@@ -132,11 +132,7 @@ impl PlanSpec {
     pub(super) fn frame_options(&self) -> Result<FrameOptions, Error> {
         let unit = Unit::from(self.unit);
         let spec = self.machine.clone().unwrap_or_default();
-        let throat = spec.throat.as_ref().map(|throat| {
-            throat
-                .positive_mm(unit, "the throat")
-                .map_err(|e| e.in_element("machine.throat"))
-        });
+        let throat = throat(&spec, unit)?;
         let seconds =
             |given: Option<f64>, or: f64, what, key| from_0(given.unwrap_or(or), what, key);
         let more_passes = spec.more_passes.unwrap_or(0);
@@ -150,7 +146,7 @@ impl PlanSpec {
         }
         Ok(FrameOptions {
             more_passes,
-            throat: throat.transpose()?,
+            throat,
             loadings: match spec.turned {
                 true => Loadings::Twice,
                 false => Loadings::Once,
@@ -204,6 +200,43 @@ impl PlanSpec {
     }
 }
 
+/// What the machine's throat lets the needle reach.
+fn throat(machine: &MachineSpec, unit: Unit) -> Result<Option<Throat>, Error> {
+    let Some(height) = &machine.throat else {
+        let unused = [
+            ("reserve", machine.reserve.is_some()),
+            ("roll", machine.roll.is_some()),
+        ];
+        return match unused.into_iter().find(|(_, given)| *given) {
+            Some((field, _)) => {
+                Err(Error::from(PlanFault::NoThroat { field }).in_element("machine"))
+            }
+            None => Ok(None),
+        };
+    };
+    let positive = |length: &LengthSpec, what: &str, key: &str| {
+        length
+            .positive_mm(unit, what)
+            .map_err(|e| e.in_element(key))
+    };
+    let height = positive(height, "the throat", "machine.throat")?;
+    let reserve = machine.reserve.as_ref().map(|reserve| {
+        reserve
+            .gap_mm(unit, "the reserve")
+            .map_err(|e| e.in_element("machine.reserve"))
+    });
+    let roll = machine.roll.as_ref().map(|roll| {
+        let read = || {
+            let bar = positive(&roll.bar_diameter, "the bar's diameter", "bar_diameter")?;
+            let thickness = positive(&roll.thickness, "the thickness", "thickness")?;
+            Roll::new(bar, thickness)
+        };
+        read().map_err(|e| e.in_element("machine.roll"))
+    });
+    let throat = Throat::new(height).with_reserve(reserve.transpose()?.unwrap_or(0.0));
+    Ok(Some(throat.with_roll(roll.transpose()?)))
+}
+
 /// A number of a plan that may not be below 0, or an error that names its key.
 fn from_0(number: f64, what: &'static str, key: &'static str) -> Result<f64, Error> {
     if number >= 0.0 && number.is_finite() {
@@ -215,7 +248,7 @@ fn from_0(number: f64, what: &'static str, key: &'static str) -> Result<f64, Err
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::ask::{MachineSpec, QuiltSpec, ThreadSpec, UnitSpec};
+    use crate::plan::ask::{QuiltSpec, ThreadSpec, UnitSpec};
 
     fn plan() -> PlanSpec {
         PlanSpec::new(UnitSpec::In, QuiltSpec::rectangle(60.0, 72.0))

@@ -10,7 +10,7 @@ use super::runs::planned;
 use crate::check::check_lines;
 use crate::error::Error;
 use crate::geom::Point;
-use crate::order::{MORE_PASSES, OrderOptions, Ordered, Placed, divide, order};
+use crate::order::{MORE_PASSES, OrderOptions, Ordered, Placed, Throat, divide, order};
 use crate::parallel::join;
 use crate::plan::ask::PlanSpec;
 use crate::plan::check;
@@ -60,7 +60,8 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
     let frame = spec.frame_options()?;
     let bounds = solved.bounds();
     let within_reach = bounds.width().max(bounds.height());
-    let throat = frame.throat.unwrap_or(within_reach);
+    let throat = frame.throat.unwrap_or(Throat::new(within_reach));
+    let window = OrderOptions::new(throat, bounds).with_more_passes(frame.more_passes);
     let pieces: Vec<Placed<'_>> = solved
         .pieces
         .iter()
@@ -78,7 +79,7 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
     let limits = spec.limits(options.stitch.target)?;
     let lines: Vec<&[Point]> = (solved.paths.iter().map(|path| path.motif.points())).collect();
     let stitched = || -> Result<_, Error> {
-        let mut divided = divide(&pieces, throat, frame.loadings)?;
+        let mut divided = divide(&pieces, &window, frame.loadings)?;
         for join in &solved.joins {
             if join.gap <= solved.join_tolerance {
                 divided.join(join.from, join.to)?;
@@ -90,7 +91,6 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
                 divided.join(piece, piece)?;
             }
         }
-        let window = OrderOptions::new(throat, bounds).with_more_passes(frame.more_passes);
         let ordered = order(&divided.atoms, &divided.joins, &window)?;
         let (mut passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
         let mut earlier = StitchedEnds::default();
@@ -98,7 +98,7 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
             let own = &runs[pass.runs.clone()];
             pass.marks = marks(
                 (&solved.layouts, solved.unit),
-                (pass, throat),
+                (pass, pass.reach),
                 own,
                 &earlier,
             );
@@ -106,7 +106,15 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
                 .for_each(|run| earlier.add_run(&solved.pieces, run));
         }
         let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
-        Ok((divided.deep, ordered, passes, runs, job))
+        let deep = divided.deep.iter().map(|&piece| {
+            let atoms = divided.atoms.iter().zip(&divided.stretches);
+            let own = atoms.filter(|(_, stretch)| stretch.piece == piece);
+            let reach = own
+                .map(|(atom, _)| window.reach(atom))
+                .fold(f64::INFINITY, f64::min);
+            too_deep(solved, piece, reach)
+        });
+        Ok((deep.collect::<Vec<_>>(), ordered, passes, runs, job))
     };
     // Either takes about half the time.
     let (stitched, report) = join(stitched, || check_lines(&lines, &limits));
@@ -114,11 +122,11 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
     let mut findings = check::lines(solved, &report?, &limits);
     findings.extend(check::stitches(solved, &job, &runs));
     findings.extend(check::joins(solved));
-    findings.extend(deep.iter().map(|&piece| too_deep(solved, piece, throat)));
+    findings.extend(deep);
     findings.extend(fewer_cuts(&ordered, frame.more_passes));
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Stitching {
-        throat: frame.throat,
+        throat: frame.throat.map(|throat| throat.height),
         least_cuts: ordered.least_cuts(),
         travel: ordered.travel(),
         least_travel: ordered.least_travel(),

@@ -36,6 +36,7 @@ pub(super) fn planned(
             passes.push(PlannedPass {
                 loading: loaded.loading,
                 top: pass.top,
+                reach: pass.reach,
                 to_machine: pass.to_machine,
                 marks: Vec::new(),
                 runs: first..runs.len(),

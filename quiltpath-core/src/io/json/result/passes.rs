@@ -17,7 +17,7 @@ pub struct Pass {
     pub loading: String,
     /// How far the window's upper edge lies below the upper edge of the quilt as loaded.
     pub top: f64,
-    /// The same of its lower edge, where the throat limits it.
+    /// The same of its lower edge, where the throat and the roll in it limit it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bottom: Option<f64>,
     /// The map from the cloth to the machine, a to f: x' = a x + c y + e, y' = b x + d y + f.
@@ -108,7 +108,7 @@ impl Pass {
             number,
             loading: pass.loading.name().to_owned(),
             top: length(pass.top),
-            bottom: stitching.throat.map(|throat| length(pass.top + throat)),
+            bottom: stitching.throat.map(|_| length(pass.top + pass.reach)),
             to_machine: [a, b, c, d, length(e), length(f)],
             marks: (pass.marks.iter().enumerate())
                 .map(|(at, mark)| PassMark {
