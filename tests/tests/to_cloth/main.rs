@@ -440,7 +440,7 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
         ),
         (
             r#""machine":{"throat":18,"roll":{"bar_diameter":2}},"#,
-            "machine.roll: missing key \"thickness\"",
+            "machine.roll: the key \"thickness\" is missing; add it",
         ),
         (
             r#""machine":{"throat":18,"roll":{"bar_diameter":0,"thickness":1}},"#,
