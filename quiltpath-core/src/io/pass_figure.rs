@@ -25,7 +25,7 @@ pub(super) fn window(solved: &Solved, stitching: &Stitching, pass: &PlannedPass)
     let quilt = solved.bounds();
     let size = pass.to_machine.apply(quilt.max) - pass.to_machine.apply(quilt.min);
     let (width, all) = (size.x.abs(), size.y.abs());
-    let reach = stitching.throat.unwrap_or(all);
+    let reach = stitching.throat.map_or(all, |_| pass.reach);
     let high = reach.min(all - pass.top).max(0.0);
     Bounds {
         min: Point::origin(),

@@ -254,7 +254,7 @@ impl Divided {
             }
         };
         let preferred = like(with.unwrap_or(number))?;
-        let bottom = frame.from_top(preferred, &motif.bounds())[1];
+        let bottom = frame.below_top(preferred, &motif.bounds())[1];
         frame.throat.check_at(bottom)?;
         let either = or_with.map(like).transpose()? == Some(preferred.other());
         let whole = Some(&last).filter(|&last| ends.last() != Some(last));
@@ -309,9 +309,9 @@ impl Divided {
                 point += 1;
                 continue;
             }
-            let [least, greatest] = frame.from_top(loading, &bounds);
+            let [least, greatest] = frame.below_top(loading, &bounds);
             let [y, goal] = [here, next]
-                .map(|point| frame.from_top(loading, &Bounds::of_nonempty(&[point]))[0]);
+                .map(|point| frame.below_top(loading, &Bounds::of_nonempty(&[point]))[0]);
             let limit = if goal > greatest {
                 least + frame.throat.reach(least)
             } else {

@@ -104,7 +104,7 @@ impl Frame<'_> {
     /// The top and the bottom of these atoms, from the top of the quilt as loaded.
     fn spans(&self, loading: Loading, chosen: &[usize]) -> Vec<[f64; 2]> {
         let bounds = chosen.iter().map(|&atom| &self.atoms[atom].bounds);
-        let spans = bounds.map(|bounds| self.options.from_top(loading, bounds));
+        let spans = bounds.map(|bounds| self.options.below_top(loading, bounds));
         spans.collect()
     }
 

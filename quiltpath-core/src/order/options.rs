@@ -47,7 +47,7 @@ impl OrderOptions {
     }
 
     /// The top and the bottom of a box on the cloth, from the upper edge of the quilt as loaded.
-    pub(super) fn from_top(&self, loading: Loading, bounds: &Bounds) -> [f64; 2] {
+    pub(super) fn below_top(&self, loading: Loading, bounds: &Bounds) -> [f64; 2] {
         let upper = loading.span(&self.quilt)[0];
         loading.span(bounds).map(|y| y - upper)
     }
@@ -55,13 +55,13 @@ impl OrderOptions {
     /// The height of the window that begins at the top of an atom.
     #[must_use]
     pub fn reach(&self, atom: &Atom) -> f64 {
-        let [top, _] = self.from_top(atom.loading, &atom.bounds);
+        let [top, _] = self.below_top(atom.loading, &atom.bounds);
         self.throat.reach(top)
     }
 
     /// Whether the window that begins at the top of a box takes it; if not, none does.
     pub(super) fn takes(&self, loading: Loading, bounds: &Bounds) -> bool {
-        let span = self.from_top(loading, bounds);
+        let span = self.below_top(loading, bounds);
         fits(span, self.throat.reach(span[0]))
     }
 
