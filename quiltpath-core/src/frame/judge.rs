@@ -153,8 +153,7 @@ pub fn judge(
     if stretch.iter().any(|stretch| (stretch - 1.0).abs() > STRAIN) {
         add(warning, LaidFindingKind::Strained { stretch });
     }
-    if let Some(pass) = stitching.throat.and(stitching.passes.get(laid.pass)) {
-        let window = pass.reach;
+    if let Some(window) = stitching.throat {
         let ys = laid
             .runs
             .iter()
