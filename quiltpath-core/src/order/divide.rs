@@ -1,14 +1,14 @@
 //! Placed pieces divided into atoms, where a pass may end without harm.
 //!
 //! Problem: a side is to be cut between its repeats, a corner not at all, unless one of these is
-//! deeper than every window; then it has to be cut inside the motif, as seldom as possible. Method: a
-//! piece is divided where its copies end. A copy that fits the window at its own top in only one of
-//! the two loadings goes there; one that is too deep in both is followed from its start and cut
-//! where the window that it needs would be higher than it is there, and so on. Guarantee: each atom
-//! fits the window at its top, and no other would take it otherwise (`throat`). A part of what fits
-//! fits too, so a cut that is made as late as possible leaves the least for the atoms after it, and
-//! the cuts inside a copy are as few as can be. Which pieces had to be cut like that is reported. Failure: copies that end nowhere on the
-//! line, or out of order.
+//! deeper than every window; then it has to be cut inside the motif, as seldom as possible. Method:
+//! a piece is divided where its copies end. A copy that fits the window at its own top in only one
+//! of the two loadings goes there; one that is too deep in both is followed from its start and cut
+//! where it would no longer fit, and so on. Guarantee: each atom fits the window at its top, and
+//! what doesn't fit that one fits none (`throat`). A part of what fits fits, too, so a cut that is
+//! made as late as possible leaves the least for the atoms after it, and the cuts inside a copy are
+//! as few as can be. Which pieces had to be cut like that is reported. Failure: copies that end
+//! nowhere on the line, or out of order.
 
 use super::atom::{Atom, AtomEnd, MAX_ATOMS};
 use super::loading::{Loading, Loadings};
@@ -148,10 +148,10 @@ pub struct Divided {
 /// # Errors
 ///
 /// A geometry error when the throat is not a length above 0, its reserve is below 0 or the quilt is
-/// no box; a stitch
-/// error when the reserve leaves nothing of the throat; one that names the piece when the roll
-/// leaves nothing of it where the piece ends, when its ends are no rising indices of its points, when it shares the loading of a piece that is
-/// not there, or when there would be more than 10 000 atoms.
+/// no box; a stitch error when the reserve leaves nothing of the throat. A stitch error that names
+/// the piece when the roll leaves nothing of the throat where it ends, when its ends are no rising
+/// indices of its points, when it shares the loading of a piece that is not there, or when there
+/// would be more than 10 000 atoms.
 ///
 /// # Complexity
 ///
