@@ -9,10 +9,10 @@
 //! just reaches it: with G = b − (throat − 2 · reserve), w = G + (s − r) where
 //! s = k/2 + √((r − k/2)² + k G), from the square completed in s² − k s = r² + k (G − r); above the
 //! quilt's edge nothing is wound and w = G.
-//! Guarantee: both are closed forms, one the inverse of the other. The lower edge w + reach(w) never
-//! rises as w grows: R'(w) = k/(2 R) is at most 1 where k ≤ 2 r, that is, while the cloth is no
-//! thicker than the bar is round; a thicker one is refused. So what fits the window that begins at
-//! its own top fits no other better, and every part of what fits does too.
+//! Guarantee: both are closed forms, one the inverse of the other. The lower edge w + reach(w)
+//! never rises as w grows: R'(w) = k/(2 R) is at most 1 where k ≤ 2 r, that is, while the cloth is
+//! no thicker than the bar is round; a thicker one is refused. So what doesn't fit the window that
+//! begins at its own top fits none, and every part of what fits does too.
 //! Failure: cloth wound loosely lies on a thicker roll than that.
 
 use std::f64::consts::PI;

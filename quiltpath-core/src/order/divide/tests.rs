@@ -258,8 +258,8 @@ fn a_line_of_pieces_that_were_not_divided_is_no_panic() {
     assert!(line.iter().all(|point| short.points().contains(point)));
 }
 
-/// Nothing on the roll at the top: a throat of 16. With 24 wound, 1/5 thick, on a bar of 2, the roll
-/// has grown from 1 to sqrt(1 + 4.8/π), so by 0.5899.
+/// A throat of 16 with nothing on the roll at the top. With 24 wound, 1/5 thick, on a bar of 2, the
+/// roll has grown from 1 to sqrt(1 + 4.8/π), so by 0.5899.
 #[test]
 fn what_fits_at_the_top_of_a_quilt_is_cut_further_down() {
     let line = |y: f64| motif(&[(0.0, y), (1.0, y + 15.5)]);
