@@ -3,7 +3,8 @@
 use clap::{Arg, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::commands::{
-    convert, corner, fit, generate, measure, plan, rank, scan, stitch, template, transform, trim,
+    align, convert, corner, fit, generate, measure, plan, rank, scan, stitch, stitched, template,
+    transform, trim,
 };
 use crate::failure::Failure;
 use crate::hint::Asker;
@@ -59,6 +60,8 @@ fn takes_numbers(arg: &Arg) -> bool {
 #[derive(Subcommand)]
 pub(crate) enum Command {
     Plan(Box<plan::PlanArgs>),
+    Align(align::AlignArgs),
+    Stitched(stitched::StitchedArgs),
     Measure(measure::MeasureArgs),
     Convert(convert::ConvertArgs),
     Transform(transform::TransformArgs),
@@ -102,6 +105,7 @@ impl Command {
             Self::Rank(args) => args.asker(),
             Self::Template(_) => Asker::Template,
             Self::Scan(_) => Asker::Scan,
+            Self::Align(_) | Self::Stitched(_) => Asker::Frame,
             Self::Help { .. } | Self::Schema | Self::Completions(_) | Self::Man(_) => Asker::Other,
         }
     }
@@ -109,6 +113,8 @@ impl Command {
     pub(crate) fn run(self) -> Result<(), Failure> {
         match self {
             Self::Plan(args) => plan::run(*args),
+            Self::Align(args) => align::run(args),
+            Self::Stitched(args) => stitched::run(args),
             Self::Measure(args) => measure::run(args),
             Self::Convert(args) => convert::run(args),
             Self::Transform(args) => transform::run(args),

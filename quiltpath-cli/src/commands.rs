@@ -1,5 +1,6 @@
 //! The subcommands, one a file.
 
+pub(crate) mod align;
 pub(crate) mod convert;
 pub(crate) mod corner;
 pub(crate) mod fit;
@@ -9,6 +10,7 @@ pub(crate) mod plan;
 pub(crate) mod rank;
 pub(crate) mod scan;
 pub(crate) mod stitch;
+pub(crate) mod stitched;
 pub(crate) mod template;
 pub(crate) mod transform;
 pub(crate) mod trim;

@@ -27,6 +27,8 @@ pub(crate) enum Asker {
     },
     Template,
     Scan,
+    /// Works on the folder of a plan.
+    Frame,
     /// Reads no drawing.
     Other,
 }

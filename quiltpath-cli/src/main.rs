@@ -9,8 +9,10 @@ mod drawing;
 mod failure;
 mod files;
 mod hint;
+mod laying;
 mod message;
 mod output;
+mod plan_folder;
 mod source;
 mod words;
 

@@ -57,7 +57,8 @@ impl Source {
         }
     }
 
-    fn drawing(&self, request: &MotifRequest) -> Result<Drawing, Error> {
+    /// The drawing that the plan names.
+    pub(crate) fn drawing(&self, request: &MotifRequest) -> Result<Drawing, Error> {
         let options = ReadOptions::default()
             .with_unit(Some(self.spec.unit.into()))
             .with_layers(&request.layers);

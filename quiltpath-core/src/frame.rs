@@ -8,14 +8,18 @@ mod lay;
 mod line;
 mod origin;
 mod progress;
+mod readable;
 mod refit;
+mod tape;
 
 pub use judge::{Clearance, LaidFinding, LaidFindingKind, judge};
 pub use lay::{LaidPass, LaidRun, MarkReading, lay_pass, pass_map};
 pub use line::DEFAULT_CHORD_MM;
 pub use origin::Origin;
 pub use progress::{MarkRead, PassRead, Progress, Stopped};
+pub use readable::readable_marks;
 pub use refit::{Laying, Refitted, lay_and_refit};
+pub use tape::taped;
 
 #[cfg(test)]
 mod tests;

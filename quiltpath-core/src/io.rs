@@ -19,6 +19,8 @@ mod html;
 #[cfg(feature = "json")]
 pub mod json;
 #[cfg(feature = "svg")]
+pub mod laid_picture;
+#[cfg(feature = "svg")]
 mod limits;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod lines;

@@ -18,20 +18,35 @@ const TOP: [&str; 4] = ["plan.json", "quilt.svg", "result.json", "sheet.html"];
 /// Folders of ours, which hold numbered drawings.
 const NUMBERED: [&str; 3] = ["passes", "paths", "pieces"];
 
+/// The folder of ours that holds laid passes, and files of each beside its lines.
+const LAID: &str = "laid";
+const LAID_FILES: [&str; 3] = ["laid.json", "picture.svg", "sheet.html"];
+
 /// A folder in the making. Dropped without [`Folder::swap_in`], it is gone without a trace.
 pub(crate) struct Folder {
     /// The name that the user gave.
     path: PathBuf,
     /// The place itself: absolute, links followed.
     place: PathBuf,
+    /// Whether it is that of a laid pass.
+    laid: bool,
     draft: Temporary<TempDir>,
 }
 
 impl Folder {
     /// Checks the place and starts a draft beside it.
     pub(crate) fn start(path: &Path, force: bool) -> Result<Self, Failure> {
+        Self::begin(path, force, false)
+    }
+
+    /// Starts the folder of a laid pass, which takes the place of an earlier one.
+    pub(crate) fn start_laid(path: &Path) -> Result<Self, Failure> {
+        Self::begin(path, true, true)
+    }
+
+    fn begin(path: &Path, force: bool, laid: bool) -> Result<Self, Failure> {
         let place = place(path)?;
-        check(path, &place, force)?;
+        check(path, &place, force, laid)?;
         let mut builder = tempfile::Builder::new();
         builder.prefix(".quiltpath-");
         #[cfg(unix)]
@@ -41,6 +56,7 @@ impl Folder {
         Ok(Self {
             path: path.to_owned(),
             place,
+            laid,
             draft,
         })
     }
@@ -68,7 +84,7 @@ impl Folder {
     pub(crate) fn swap_in(self, force: bool) -> Result<(), Failure> {
         let failed = |error: io::Error| Failure::file(&self.path, "can't be written", &error);
         // What happened to the place since the start counts too.
-        check(&self.path, &self.place, force)?;
+        check(&self.path, &self.place, force, self.laid)?;
         let draft = self.draft.what.path();
         if fs::symlink_metadata(&self.place).is_err() {
             unless_stopped(|| fs::rename(draft, &self.place)).map_err(failed)?;
@@ -142,7 +158,7 @@ fn place(path: &Path) -> Result<PathBuf, Failure> {
 }
 
 /// Refuses a place that is taken by anything that is not ours to replace.
-fn check(path: &Path, place: &Path, force: bool) -> Result<(), Failure> {
+fn check(path: &Path, place: &Path, force: bool, laid: bool) -> Result<(), Failure> {
     let refuse = |what: &str| Err(Failure::File(format!("{}: {what}", label(path))));
     let Ok(found) = fs::metadata(place) else {
         return Ok(());
@@ -162,12 +178,16 @@ fn check(path: &Path, place: &Path, force: bool) -> Result<(), Failure> {
     if !force {
         return refuse("exists already; give --force to replace it, or another name");
     }
-    if let Some(foreign) = foreign(place).map_err(failed)? {
+    let foreign = match laid {
+        true => foreign_laid(place),
+        false => foreign(place),
+    };
+    if let Some(foreign) = foreign.map_err(failed)? {
         return refuse(&format!(
             "holds a file that quiltpath didn't write, {foreign}, so it isn't replaced; move that file or name another folder"
         ));
     }
-    if !place.join("result.json").is_file() {
+    if !laid && !place.join("result.json").is_file() {
         return refuse("has no result.json, so it isn't the folder of a plan; name another one");
     }
     Ok(())
@@ -187,7 +207,36 @@ fn foreign(place: &Path) -> io::Result<Option<String>> {
                     return Ok(Some(format!("{name}/{drawing}")));
                 }
             }
+        } else if kind.is_dir() && name == LAID {
+            for inner in fs::read_dir(entry.path())? {
+                let inner = inner?;
+                let pass = inner.file_name().to_string_lossy().into_owned();
+                let number = pass.len() >= 2 && pass.bytes().all(|byte| byte.is_ascii_digit());
+                let within = match number && inner.file_type()?.is_dir() {
+                    true => foreign_laid(&inner.path())?,
+                    false => Some(String::new()),
+                };
+                if let Some(within) = within {
+                    return Ok(Some(format!("{name}/{pass}/{within}")));
+                }
+            }
         } else if !kind.is_file() || !TOP.contains(&name.as_str()) {
+            return Ok(Some(name));
+        }
+    }
+    Ok(None)
+}
+
+/// The first file that is none of a laid pass.
+fn foreign_laid(place: &Path) -> io::Result<Option<String>> {
+    for entry in fs::read_dir(place)? {
+        let entry = entry?;
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let ending = name
+            .strip_prefix("lines.")
+            .or(name.strip_prefix("needle-up."));
+        let line = ending.is_some_and(|ending| LineFormat::of_ending(ending).is_some());
+        if !entry.file_type()?.is_file() || !(line || LAID_FILES.contains(&name.as_str())) {
             return Ok(Some(name));
         }
     }

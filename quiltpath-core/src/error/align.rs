@@ -50,6 +50,11 @@ pub enum AlignFault {
     },
     /// Lines that have no window can't have their zero there.
     NoWindow,
+    /// A length is taped from a stitched end that no reading is of.
+    NoStitchedEnd {
+        /// The side.
+        side: String,
+    },
     /// Two marks are planned at one place.
     SamePlace {
         /// The marks.
@@ -102,6 +107,10 @@ impl AlignFault {
             Self::NoWindow => write!(
                 f,
                 "these lines have no window; give start or corner: and its name for their zero"
+            ),
+            Self::NoStitchedEnd { side } => write!(
+                f,
+                "a length along the {side} is taped from where its stitched line ends and goes on in this pass; read that mark, too"
             ),
             Self::SamePlace {
                 marks: [one, other],

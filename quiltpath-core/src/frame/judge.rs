@@ -100,6 +100,26 @@ pub enum LaidFindingKind {
     },
 }
 
+impl LaidFindingKind {
+    /// What it is, in one word that stays the same.
+    #[must_use]
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::Reading(_) => "reading",
+            Self::OneReading => "one_reading",
+            Self::OnALine => "on_a_line",
+            Self::Mirrored => "mirrored",
+            Self::Turned { .. } => "turned",
+            Self::Strained { .. } => "strained",
+            Self::SideStretched { .. } => "side_stretched",
+            Self::OverSeam { .. } => "over_seam",
+            Self::OffQuilt { .. } => "off_quilt",
+            Self::UnderBinding { .. } => "under_binding",
+            Self::TooHigh { .. } => "too_high",
+        }
+    }
+}
+
 /// How near the lines of a border come to its seam and its edge as touched, in millimetres.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]

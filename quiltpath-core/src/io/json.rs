@@ -4,14 +4,17 @@ mod fault;
 mod finite;
 mod hint;
 mod kind;
+mod laid;
 mod lines;
 mod objects;
 mod plan;
 mod points;
 mod progress;
+mod readings;
 pub mod result;
 
 pub use hint::key_hint;
+pub use laid::write_laid;
 #[cfg(feature = "svg")]
 pub(in crate::io) use lines::is_point_lines;
 pub use lines::read_point_lines;
@@ -22,3 +25,4 @@ pub use points::{
     PointList, PointPath, read_point_line, read_points, write_point_line, write_points,
 };
 pub use progress::{read_progress, write_progress};
+pub use readings::{Readings, read_readings};

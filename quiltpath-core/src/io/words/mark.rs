@@ -28,6 +28,7 @@ pub fn mark(mark: &Mark, solved: &Solved) -> String {
             }
         }
         MarkKind::LineEnd(end) => line_end(end, solved),
+        MarkKind::Taped => "taped place".to_owned(),
     }
 }
 

@@ -40,6 +40,8 @@ pub enum MarkKind {
     },
     /// An end of what is stitched already, or of what is to be stitched.
     LineEnd(LineEndMark),
+    /// A place that was found by a tape measure from another.
+    Taped,
 }
 
 /// A line of the cloth.
@@ -95,6 +97,12 @@ pub enum MarkedPiece {
 impl Mark {
     pub(in crate::plan) fn new(kind: MarkKind, point: Point) -> Self {
         Self { kind, point }
+    }
+
+    /// A place that was found by a tape measure, on the quilt, in millimetres.
+    #[must_use]
+    pub fn taped(point: Point) -> Self {
+        Self::new(MarkKind::Taped, point)
     }
 
     /// How well the needle is put on it, as a standard deviation, in millimetres.

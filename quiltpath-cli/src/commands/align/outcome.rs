@@ -1,0 +1,81 @@
+//! The files of a laid pass: its lines on the machine, its picture, its numbers.
+
+use std::path::PathBuf;
+
+use quiltpath_core::frame::{Clearance, LaidFinding, Laying, MarkReading, Origin};
+use quiltpath_core::geom::Point;
+use quiltpath_core::io::YAxis;
+use quiltpath_core::io::gcode::GcodeOptions;
+use quiltpath_core::io::json::{PointList, PointPath, write_laid};
+use quiltpath_core::io::laid_picture::write_laid_picture;
+use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
+use quiltpath_core::io::svg_write::WriteOptions;
+use quiltpath_core::motif::Motif;
+use quiltpath_core::transform::Transform;
+use quiltpath_core::units::Unit;
+
+use crate::failure::Failure;
+use crate::files::Folder;
+use crate::plan_folder::PlanFolder;
+
+/// Writes the folder of a laid pass, and says where its picture is.
+pub(super) fn write(
+    folder: &PlanFolder,
+    (laying, readings): (&Laying, &[(String, MarkReading)]),
+    judged: (&[LaidFinding], &[Clearance]),
+    (origin, formats): (Option<&Origin>, &[LineFormat]),
+) -> Result<PathBuf, Failure> {
+    let laid = &laying.laid;
+    let place = folder.path.join(format!("laid/{:02}", laid.pass + 1));
+    let out = Folder::start_laid(&place)?;
+    let marks = readings
+        .iter()
+        .map(|(letter, one)| (letter.clone(), one.read));
+    let marks: Vec<(String, Point)> = marks.collect();
+    let shift = match origin {
+        Some(origin) => {
+            let lines = laid.runs.iter().map(|run| &run.motif);
+            let window = laid.aligned.map.map(Point::origin());
+            origin.shift(lines, Some(window), &marks)?
+        }
+        None => Transform::identity(),
+    };
+    let lines: Vec<(Motif, String)> = (laid.runs.iter())
+        .map(|run| {
+            let name = format!("{}-{}", run.number + 1, run.motif.name());
+            Ok((run.motif.transformed(&shift)?, name))
+        })
+        .collect::<Result<_, quiltpath_core::Error>>()?;
+    let mut all = vec![LineFormat::Svg, LineFormat::Json];
+    // The formats that the plan was written in.
+    let planned = folder.stitching.passes[laid.pass].loading.name();
+    for format in [LineFormat::JsonLines, LineFormat::Dxf, LineFormat::Gcode] {
+        let file = format!("passes/{:02}-{planned}.{}", laid.pass + 1, format.name());
+        if formats.contains(&format) || folder.path.join(file).is_file() {
+            all.push(format);
+        }
+    }
+    let unit = folder.source.spec.machine_axes().unit;
+    let paths = lines.iter().map(|(motif, name)| {
+        let points = Unit::Mm.change_points(motif.points().to_vec(), unit);
+        PointPath::new(points).with_name(name)
+    });
+    let list = PointList::new(unit, paths.collect());
+    let title = format!("pass {}, laid", laid.pass + 1);
+    let y = match folder.source.spec.machine_axes().y_up {
+        true => YAxis::Up,
+        false => YAxis::Down,
+    };
+    let options = LineOptions::default()
+        .with_svg(WriteOptions::default().with_title(Some(&title)))
+        .with_gcode(GcodeOptions::default().with_y(y));
+    for format in all {
+        let text = write_lines(&list, format, &options)?;
+        out.add(&format!("lines.{}", format.name()), &text)?;
+    }
+    let picture = write_laid_picture(&laying.solved, &folder.stitching, (laid, readings))?;
+    out.add("picture.svg", &picture)?;
+    out.add("laid.json", &write_laid(laying, readings, judged)?)?;
+    out.swap_in(true)?;
+    Ok(place.join("picture.svg"))
+}

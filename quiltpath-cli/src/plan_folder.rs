@@ -1,0 +1,83 @@
+//! The folder of a plan at the frame: the plan solved as it was, and how far the quilt is.
+
+use std::path::{Path, PathBuf};
+
+use quiltpath_core::frame::Progress;
+use quiltpath_core::io::json::{read_progress, write_progress};
+use quiltpath_core::plan::{PlannedPass, Solved, Stitching};
+
+use crate::failure::Failure;
+use crate::files::{label, read_file, save};
+use crate::source::Source;
+
+/// The name of the file that says how far the quilt is.
+const PROGRESS: &str = "progress.json";
+
+/// A plan's folder, opened.
+pub(crate) struct PlanFolder {
+    pub(crate) path: PathBuf,
+    pub(crate) source: Source,
+    pub(crate) solved: Solved,
+    pub(crate) stitching: Stitching,
+    /// What happened at the frame; nothing where there is no such file.
+    pub(crate) progress: Progress,
+}
+
+impl PlanFolder {
+    /// Opens a folder that `plan --out` wrote, and solves its plan again.
+    pub(crate) fn open(path: &Path) -> Result<Self, Failure> {
+        let plan = path.join("plan.json");
+        if !plan.is_file() {
+            return Err(Failure::File(format!(
+                "{}: has no plan.json; name the folder that \"quiltpath plan --out\" wrote",
+                label(path)
+            )));
+        }
+        let source = Source::open(&plan)?;
+        let solved = source.solve()?;
+        let stitching = source.stitch(&solved)?;
+        let file = path.join(PROGRESS);
+        let progress = match file.exists() {
+            true => {
+                let bytes = read_file(&file)
+                    .map_err(|error| Failure::file(&file, "can't be read", &error))?;
+                let read = read_progress(&bytes);
+                read.map_err(|error| Failure::Data(error.in_file(label(&file))))?
+            }
+            false => Progress::of(&solved, &stitching),
+        };
+        if !progress.is_of(&solved, &stitching) {
+            return Err(Failure::File(format!(
+                "{}: is of another plan: plan.json beside it, or a drawing, has changed since; plan what is left with \"quiltpath plan --stitched {}\", or move the file away",
+                label(&file),
+                label(&file)
+            )));
+        }
+        Ok(Self {
+            path: path.to_owned(),
+            source,
+            solved,
+            stitching,
+            progress,
+        })
+    }
+
+    /// Writes how far the quilt is, whole or not at all.
+    pub(crate) fn save(&self) -> Result<(), Failure> {
+        let text = write_progress(&self.progress)?;
+        save(&self.path.join(PROGRESS), true, text.as_bytes())
+    }
+
+    /// The pass of this number, from 1, and its number from 0.
+    pub(crate) fn pass(&self, number: usize) -> Result<(usize, &PlannedPass), Failure> {
+        let passes = &self.stitching.passes;
+        let index = number.checked_sub(1);
+        let found = index.and_then(|index| Some((index, passes.get(index)?)));
+        found.ok_or_else(|| {
+            Failure::Usage(match passes.len() {
+                1 => format!("--pass {number}: the plan has one pass; give 1"),
+                count => format!("--pass {number}: the plan has {count} passes; give 1 to {count}"),
+            })
+        })
+    }
+}
