@@ -181,6 +181,51 @@ impl Motif {
         }
     }
 
+    /// The part of the motif after this length of its line: all of its points from there on, after
+    /// one on the line where it begins.
+    ///
+    /// Less than 0 is taken for 0.
+    ///
+    /// # Errors
+    ///
+    /// A geometry error when nothing is left of the line.
+    ///
+    /// # Complexity
+    ///
+    /// O(points).
+    pub(crate) fn rest_from(&self, from: f64) -> Result<Self, Error> {
+        let points = self.points();
+        let mut left = from.max(0.0);
+        let mut first = 0;
+        while let Some(pair) = points.get(first..first + 2) {
+            let step = (pair[1] - pair[0]).norm();
+            if left < step {
+                break;
+            }
+            left -= step;
+            first += 1;
+        }
+        let mut rest = points[first..].to_vec();
+        if let Some(&[here, next]) = rest.first_chunk() {
+            let way = next - here;
+            rest[0] = here + way * (left / way.norm());
+        }
+        let line = Polyline::new(rest)?;
+        let links = self.links.iter();
+        let links = links.filter_map(|link| link.checked_sub(first)).collect();
+        let rest = Self {
+            name: self.name.clone(),
+            start_direction: match first == 0 && left == 0.0 {
+                true => self.start_direction,
+                false => line.start_direction(),
+            },
+            end_direction: self.end_direction,
+            line,
+            links: Vec::new(),
+        };
+        Ok(rest.with_links(links))
+    }
+
     /// The image under an affine map; start, end and directions follow.
     ///
     /// # Errors

@@ -58,7 +58,6 @@ pub use solved::Solved;
 pub use stitch::{FrameTime, PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
 pub use stitched::{LineEnd, PartPlace, Stitched, StitchedBorder, StitchedEnd, StitchedPart};
 pub use tolerances::Tolerances;
-#[cfg(any(feature = "json", feature = "svg"))]
 pub(crate) use whole::check_whole;
 
 #[cfg(test)]

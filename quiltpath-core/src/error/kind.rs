@@ -11,6 +11,7 @@ use super::geometry::GeometryFault;
 use super::length::LengthFault;
 use super::motif::{LegFault, MotifFault};
 use super::plan::PlanFault;
+use super::resume::ResumeFault;
 use super::scan::ScanFault;
 use super::stitch::{CheckFault, PaperFault, StitchFault};
 use super::stitched::StitchedFault;
@@ -52,6 +53,8 @@ pub enum ErrorKind {
     Align(AlignFault),
     /// What is stitched already, and a plan that it can't be brought together with.
     Stitched(StitchedFault),
+    /// A run that can't be taken up again as asked.
+    Resume(ResumeFault),
 }
 
 macro_rules! from_fault {
@@ -79,6 +82,7 @@ from_fault!(
     Scan(ScanFault),
     Align(AlignFault),
     Stitched(StitchedFault),
+    Resume(ResumeFault),
 );
 
 impl From<DxfFault> for ErrorKind {
@@ -112,6 +116,7 @@ impl ErrorKind {
             Self::Scan(fault) => fault.fmt(f),
             Self::Align(fault) => fault.write(f, lengths),
             Self::Stitched(fault) => fault.write(f, unit),
+            Self::Resume(fault) => fault.write(f, lengths),
         }
     }
 }

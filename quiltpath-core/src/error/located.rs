@@ -293,6 +293,12 @@ impl Error {
     pub fn is_stitched(&self) -> bool {
         matches!(self.0.kind, ErrorKind::Stitched(_))
     }
+
+    /// True for a run that can't be taken up again as asked.
+    #[must_use]
+    pub fn is_resume(&self) -> bool {
+        matches!(self.0.kind, ErrorKind::Resume(_))
+    }
 }
 
 /// Refuses a number that is not above 0 or not finite.

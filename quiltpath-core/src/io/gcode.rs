@@ -2,7 +2,7 @@
 //!
 //! Only G20 or G21 (inch, millimetre), G90 (absolute), G0 (to the start of a line) and G1 (along
 //! it, at the feed when one is given): nothing starts a motor, moves a needle or ends a program,
-//! which is for the shop to add. Comments at the top state unit, axes and origin, one before each
+//! which is for the shop to add. Where the needle stays up there is no G1. Comments at the top state unit, axes and origin, one before each
 //! line its name. Numbers are rounded to 1e-4 of the unit of the file.
 
 use std::fmt::Write;
@@ -12,6 +12,17 @@ use super::ticks::Ticks;
 use crate::error::Error;
 use crate::units::Unit;
 
+/// What the needle does along the lines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[non_exhaustive]
+pub enum Needle {
+    /// It stitches them: to the start of a line by G0, along it by G1.
+    #[default]
+    Stitching,
+    /// It stays up, as in a check: G0 all the way, no feed, and a first comment that says so.
+    Up,
+}
+
 /// How to write moves.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
@@ -20,6 +31,8 @@ pub struct GcodeOptions {
     pub feed: Option<f64>,
     /// Which way y points in the file. Up turns the sign of y; the origin stays either way.
     pub y: YAxis,
+    /// Whether lines are stitched or only followed.
+    pub needle: Needle,
 }
 
 impl GcodeOptions {
@@ -34,6 +47,13 @@ impl GcodeOptions {
     #[must_use]
     pub fn with_y(mut self, y: YAxis) -> Self {
         self.y = y;
+        self
+    }
+
+    /// The same options for lines that are stitched or only followed.
+    #[must_use]
+    pub fn with_needle(mut self, needle: Needle) -> Self {
+        self.needle = needle;
         self
     }
 }
@@ -71,13 +91,15 @@ pub fn write_gcode(
     options: &GcodeOptions,
 ) -> Result<(), Error> {
     let plain = PlainLines::new(unit, lines, options.y)?;
-    let feed = feed(options.feed, plain.factor)?;
+    let stitching = options.needle == Needle::Stitching;
+    let feed = feed(options.feed, plain.factor)?.filter(|_| stitching);
     header(out, &plain, options);
     for (name, points) in &plain.lines {
         comment(out, name);
         let mut feed = feed;
         for (index, &[x, y]) in points.iter().enumerate() {
-            out.push_str(if index == 0 { "G0 X" } else { "G1 X" });
+            let travel = index == 0 || !stitching;
+            out.push_str(if travel { "G0 X" } else { "G1 X" });
             x.write(out);
             out.push_str(" Y");
             y.write(out);
@@ -117,10 +139,14 @@ fn header(out: &mut String, plain: &PlainLines<'_>, options: &GcodeOptions) {
         YAxis::Up => "up, the sign of y is turned",
         YAxis::Down => "down, as drawn",
     };
+    let stitching = options.needle == Needle::Stitching;
     // Writing to a String can't fail.
+    if !stitching {
+        let _ = writeln!(out, "(Needle up: travel only, nothing is stitched)");
+    }
     let _ = writeln!(out, "(Lengths in {name}, absolute; moves only)");
     let _ = writeln!(out, "(Origin as in the drawing; x to the right, y {y})");
-    if options.feed.is_some() {
+    if options.feed.is_some() && stitching {
         let _ = writeln!(out, "(Feed in {name} per minute)");
     }
     let _ = writeln!(out, "{code}\nG90");
@@ -215,6 +241,7 @@ mod tests {
             &GcodeOptions {
                 feed: Some(2.0),
                 y: YAxis::Down,
+                ..GcodeOptions::default()
             },
         );
         let program = read(&text);
@@ -225,6 +252,32 @@ mod tests {
         assert_eq!(program.lines[0].1[1], Point::new(12.0, 12.0));
         let up = written(Unit::Mm, &lines, &GcodeOptions::default());
         assert!(up.contains("y up, the sign of y is turned") && !up.contains("Feed"));
+    }
+
+    #[test]
+    fn with_the_needle_up_there_is_travel_alone() {
+        let points = [
+            Point::new(0.0, 0.0),
+            Point::new(1.0, 1.0),
+            Point::new(2.0, 0.5),
+        ];
+        let line = NamedLine {
+            name: "needle-up",
+            points: &points,
+        };
+        let options = GcodeOptions::default()
+            .with_needle(Needle::Up)
+            .with_feed(Some(90.0));
+        let text = written(Unit::Mm, &[line], &options);
+        assert!(
+            text.starts_with("(Needle up: travel only, nothing is stitched)\n"),
+            "{text}"
+        );
+        assert!(
+            text.ends_with("(needle-up)\nG0 X0 Y0\nG0 X1 Y-1\nG0 X2 Y-0.5\n"),
+            "{text}"
+        );
+        assert!(!text.contains("G1 ") && !text.contains('F'), "{text}");
     }
 
     #[test]
@@ -257,7 +310,7 @@ mod tests {
             let lines: Vec<Vec<Point>> = lines.iter().map(|line| line.iter().map(|&(x, y)| Point::new(x, y)).collect()).collect();
             let named: Vec<_> = lines.iter().map(|points| NamedLine { name: "p", points }).collect();
             let y = if down { YAxis::Down } else { YAxis::Up };
-            let program = read(&written(unit, &named, &GcodeOptions { feed: None, y }));
+            let program = read(&written(unit, &named, &GcodeOptions::default().with_y(y)));
             let factor = (unit.in_mm() / program.unit.in_mm()).round();
             let sign = if down { 1.0 } else { -1.0 };
             prop_assert_eq!(program.lines.len(), lines.len());

@@ -13,6 +13,7 @@ use super::numbers::numbers;
 use super::signs::{self, fraction, thread_ends, threads};
 use super::svg_write::xml_text;
 use crate::error::Error;
+use crate::frame::{BobbinChanges, bobbin_changes};
 use crate::geom::{Bounds, Point, Vector};
 use crate::io::words::{self, counted};
 use crate::motif::End;
@@ -85,7 +86,9 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<S
     let head =
         TITLE * em * (TITLE_ROW * heading.len() as f64 + if title.is_some() { 0.6 } else { 0.0 });
     let threads = threads(solved, stitching);
-    let below = Legend::of(solved, stitching, row / em);
+    let bobbins = stitching.map(|stitching| bobbin_changes(solved, stitching));
+    let bobbins = bobbins.transpose()?.unwrap_or_default();
+    let below = Legend::of(solved, stitching, &bobbins, row / em);
     let [x, y] = [min.x - margin, min.y - margin - head].map(|mm| canvas.grid(mm));
     let w = canvas.grid(canvas.bounds.width() + 2.0 * margin);
     let h = canvas.grid(max.y + margin + below.rows() * ROW * em) - y;
@@ -123,6 +126,7 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<S
             }
             (signs::piece_numbers(&canvas, solved, &numbers(solved, stitching), &threads))
             @for (line, closed) in &threads { (thread_ends(&canvas, line, *closed)) }
+            (signs::bobbin_changes(&canvas, &bobbins))
             @for finding in &solved.findings { (mark(&canvas, solved, finding)) }
             (below.draw(&canvas, Point::new(left, max.y + margin)))
         }
@@ -246,6 +250,7 @@ enum Sample {
     Square,
     Both,
     Way,
+    Bobbin,
     Triangle,
     /// A number on its plate.
     Number,
@@ -260,7 +265,12 @@ struct Legend {
 }
 
 impl Legend {
-    fn of(solved: &Solved, stitching: Option<&Stitching>, wide: f64) -> Self {
+    fn of(
+        solved: &Solved,
+        stitching: Option<&Stitching>,
+        bobbins: &BobbinChanges,
+        wide: f64,
+    ) -> Self {
         let has = |wanted: &str| {
             let mut pieces = solved.pieces.iter();
             pieces.any(|piece| piece.kind.name() == wanted)
@@ -291,6 +301,11 @@ impl Legend {
             (open, Sample::Square, "end of a thread"),
             (closed, Sample::Both, "start and end of a thread"),
             (true, Sample::Way, "which way"),
+            (
+                !bobbins.changes.is_empty(),
+                Sample::Bobbin,
+                "change the bobbin",
+            ),
             (true, Sample::Number, number),
             (true, Sample::Dimension, "measure"),
             (marked, Sample::Triangle, "look before you stitch"),
@@ -368,6 +383,7 @@ impl Sample {
                     @let ahead = End { point: left, direction: Vector::new(1.0, 0.0) };
                     (signs::arrow(canvas, &ahead, 0.5, 0.9))
                 }
+                Self::Bobbin => (signs::diamond(canvas, middle, 0.5 * em)),
                 Self::Triangle => (signs::triangle(canvas, middle)),
                 Self::Number => text.number x=(grid(middle.x)) y=(grid(middle.y + 0.34 * em)) { "1" },
                 Self::Dimension => {

@@ -7,6 +7,7 @@
 //! to a number there, `value` the number itself.
 
 mod cards;
+mod check;
 mod figure;
 mod page;
 mod pass_page;
@@ -59,7 +60,7 @@ const SCRIPT: &str = include_str!("sheet/sheet.js");
 /// O(points).
 pub fn write_sheet(solved: &Solved, stitching: &Stitching) -> Result<String, Error> {
     check_whole(solved, Some(stitching))?;
-    let page = Page::of(solved, stitching);
+    let page = Page::of(solved, stitching)?;
     let title = solved.title.as_deref().unwrap_or("Quilt plan");
     let body = html! {
         (words::header(&page, title))

@@ -1,12 +1,13 @@
 //! Signs on drawings of a quilt: starts, ends, ways, numbers and measures. Shape speaks first.
 //!
 //! A ring is the start of a thread, a square its end, a ring within a square both; an arrow is the
-//! way; slash ticks end dimension lines. The picture and the sheet draw them alike, from the same
+//! way; a diamond is where the bobbin is changed; slash ticks end dimension lines. The picture and the sheet draw them alike, from the same
 //! runs.
 
 use maud::{Markup, html};
 
 use super::canvas::Canvas;
+use crate::frame::BobbinChanges;
 use crate::geom::{Point, Vector};
 use crate::motif::{End, Motif};
 use crate::plan::{PieceKind, Solved, Stitching};
@@ -95,6 +96,26 @@ pub(super) fn label(canvas: &Canvas, at: Point, words: &str) -> Markup {
             width=(canvas.grid(wide)) height=(canvas.grid(1.1 * em)) {}
         text.number x=(canvas.grid(at.x)) y=(canvas.grid(at.y + 0.34 * em)) { (words) }
     }
+}
+
+/// Where bobbins are changed: a diamond, with its number beside it.
+pub(super) fn bobbin_changes(canvas: &Canvas, changes: &BobbinChanges) -> Markup {
+    let middle = canvas.bounds.centre();
+    html! {
+        @for (change, number) in changes.changes.iter().zip(1..) {
+            @let at = change.place.at;
+            // Towards the middle of the quilt, where the number doesn't fall off the picture.
+            @let aside = Vector::new((middle.x - at.x).signum() * 1.5, 0.0) * canvas.em;
+            (label(canvas, at + aside, &format!("B{number}")))
+            (diamond(canvas, at, 0.5 * canvas.em))
+        }
+    }
+}
+
+/// A diamond: change the bobbin.
+pub(super) fn diamond(canvas: &Canvas, at: Point, half: f64) -> Markup {
+    let corners = [(-1.0, 0.0), (0.0, -1.0), (1.0, 0.0), (0.0, 1.0)];
+    canvas.outline("last", &corners.map(|(x, y)| at + Vector::new(x, y) * half))
 }
 
 /// Where the number of a link stands: beside its middle.

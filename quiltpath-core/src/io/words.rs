@@ -4,6 +4,7 @@
 
 mod ease;
 mod finding;
+mod frame;
 mod laid;
 mod leg;
 mod mark;
@@ -16,6 +17,7 @@ mod ways;
 
 pub use ease::ease_limited;
 pub use finding::finding;
+pub use frame::{bobbin_change, bobbins, change_at, check_stop};
 pub use laid::{laid, lies, refitted};
 pub use leg::leg_doubt;
 pub use mark::mark;

@@ -71,9 +71,11 @@ pub fn resample(line: &Polyline, options: &StitchOptions) -> Result<Stitches, Er
     let (points_out, places) = mended.needles.into_parts();
     let mut stitches = Stitches {
         points: points_out,
+        along: Vec::new(),
         anchors: Vec::new(),
         report: mended.report,
     };
+    stitches.measure(points, &places);
     stitches.sort_cusps(points, &places, &sharp.cusps);
     Ok(stitches)
 }

@@ -3,7 +3,9 @@
 use std::borrow::Cow;
 
 use quiltpath_core::Error;
-use quiltpath_core::geom::{Bounds, Point};
+use quiltpath_core::frame::{NeedleUp, check_pass, check_piece, pass_window};
+use quiltpath_core::geom::Bounds;
+use quiltpath_core::io::gcode::{GcodeOptions, Needle};
 use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::json::{PointList, PointPath, write_plan};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
@@ -25,8 +27,12 @@ pub(super) const PICTURE: &str = "quilt.svg";
 /// The name of the sheet.
 pub(super) const SHEET: &str = "sheet.html";
 
+/// How the names of needle-up checks end.
+const NEEDLE_UP: &str = "needle-up";
+
 /// Writes the numbers, the picture, the sheet, the plan, every piece, every path, and every pass
-/// where the quilt is advanced or turned; lines as SVG and JSON, and in these formats besides.
+/// where the quilt is advanced or turned, with a needle-up check of each pass and piece; lines as
+/// SVG and JSON, and in these formats besides.
 pub(super) fn write(
     folder: &Folder,
     spec: &PlanSpec,
@@ -70,6 +76,7 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
             title: border.clone(),
             lines: vec![(Cow::Borrowed(&path.motif), border)],
             page: None,
+            needle: Needle::Stitching,
         });
     }
     let turned = |pass: &PlannedPass| pass.loading == Loading::Turned;
@@ -87,8 +94,17 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
                 file: format!("passes/{number:02}-{loading}"),
                 title: format!("pass {number}, the quilt {loading}"),
                 lines,
-                page: Some(window(solved, stitching, pass)),
+                page: Some(pass_window(solved, stitching, pass)),
+                needle: Needle::Stitching,
             });
+            let check = check_pass(solved, stitching, number - 1)?;
+            let mut check = needle_up(
+                &check,
+                format!("passes/{number:02}-{loading}"),
+                &format!("pass {number}, the quilt {loading}"),
+            )?;
+            check.page = Some(pass_window(solved, stitching, pass));
+            drawings.push(check);
         }
     }
     for (piece, number) in solved.pieces.iter().zip(stitching.piece_numbers(solved)) {
@@ -97,21 +113,30 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
             title: piece.name.clone(),
             lines: vec![(Cow::Borrowed(&piece.lines()[0].motif), piece.name.clone())],
             page: None,
+            needle: Needle::Stitching,
         });
+    }
+    for (piece, number) in stitching.piece_numbers(solved).into_iter().enumerate() {
+        let name = &solved.pieces[piece].name;
+        let check = check_piece(solved, piece)?;
+        drawings.push(needle_up(
+            &check,
+            format!("pieces/{number:02}-{name}"),
+            name,
+        )?);
     }
     Ok(drawings)
 }
 
-/// The window of a pass in the machine's coordinates: as wide as the quilt as loaded, as high as
-/// it reaches, its top left corner the machine's zero.
-fn window(solved: &Solved, stitching: &Stitching, pass: &PlannedPass) -> Bounds {
-    let quilt = solved.bounds();
-    let size = pass.to_machine.apply(quilt.max) - pass.to_machine.apply(quilt.min);
-    let height = stitching.throat.map_or(size.y.abs(), |_| pass.reach);
-    Bounds {
-        min: Point::origin(),
-        max: Point::new(size.x.abs(), height),
-    }
+/// A needle-up check as a drawing beside what it checks.
+fn needle_up<'a>(check: &NeedleUp, beside: String, title: &str) -> Result<Drawing<'a>, Error> {
+    Ok(Drawing {
+        file: format!("{beside}-{NEEDLE_UP}"),
+        title: format!("{title}: check with the needle up"),
+        lines: vec![(Cow::Owned(check.path(NEEDLE_UP)?), NEEDLE_UP.to_owned())],
+        page: None,
+        needle: Needle::Up,
+    })
 }
 
 /// Lines in millimetres that go into one file of each format.
@@ -122,6 +147,7 @@ struct Drawing<'a> {
     lines: Vec<(Cow<'a, Motif>, String)>,
     /// The page of the drawing, where it is more than a margin round the lines.
     page: Option<Bounds>,
+    needle: Needle,
 }
 
 impl Drawing<'_> {
@@ -138,7 +164,8 @@ impl Drawing<'_> {
         let svg = WriteOptions::default()
             .with_title(Some(&self.title))
             .with_page(page);
-        let options = LineOptions::default().with_svg(svg);
+        let gcode = GcodeOptions::default().with_needle(self.needle);
+        let options = LineOptions::default().with_svg(svg).with_gcode(gcode);
         let text = write_lines(&list, format, &options)?;
         folder.add(&format!("{}.{}", self.file, format.name()), &text)
     }

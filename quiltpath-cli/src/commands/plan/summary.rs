@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use crate::words::{counted, percent};
+use quiltpath_core::frame::bobbin_changes;
 use quiltpath_core::geom::Point;
 use quiltpath_core::io::words;
 use quiltpath_core::order::Loading;
@@ -40,6 +41,7 @@ pub(super) fn print(spec: &PlanSpec, solved: &Solved, stitching: &Stitching) {
         counted(cuts, "thread cut")
     ));
     stitched(solved, stitching);
+    bobbins(solved, stitching);
     assumed_reach(spec, solved);
     findings(solved, stitching);
 }
@@ -153,6 +155,15 @@ fn stitched(solved: &Solved, stitching: &Stitching) {
         thread(job.thread.thread.needle),
         thread(job.thread.thread.bobbin)
     ));
+}
+
+/// How often the bobbin is changed, and where first.
+fn bobbins(solved: &Solved, stitching: &Stitching) {
+    // A stitching that came with this plan has all that it refers to.
+    let changes = bobbin_changes(solved, stitching).unwrap_or_default();
+    if let Some(said) = words::bobbins(&changes, solved, stitching) {
+        line(said);
+    }
 }
 
 /// How many passes there are, by loading where there are two.

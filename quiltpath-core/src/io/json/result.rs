@@ -5,6 +5,7 @@
 //! with any version, so a reader passes over keys that it doesn't know.
 
 mod findings;
+mod frame;
 mod made;
 mod passes;
 mod paths;
@@ -27,6 +28,7 @@ use crate::plan::{Solved, Stitching, check_whole};
 use crate::units::Unit;
 
 pub use findings::Finding;
+pub use frame::{BobbinChange, CheckStop, CheckedThere, RunsOut};
 pub use made::Made;
 pub use passes::{Part, Pass, PassMark, Run};
 pub use paths::{Join, Path};
@@ -63,6 +65,12 @@ pub struct PlanResult {
     /// The passes on the frame, where the plan's stitching is known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub passes: Option<Vec<Pass>>,
+    /// Where bobbins are to be changed, where the plan's stitching is known; 999 at the most.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bobbin_changes: Option<Vec<BobbinChange>>,
+    /// How many changes there are beyond those listed.
+    #[serde(default, skip_serializing_if = "is_none_more")]
+    pub more_bobbin_changes: usize,
     /// What there is to report, the most severe first.
     pub findings: Vec<Finding>,
     /// Lengths and counts of the whole.
@@ -88,6 +96,11 @@ impl PlanResult {
         let numbered = solved.pieces.iter().zip(numbers(solved, stitching));
         let found = solved.findings.iter();
         let found = found.chain(stitching.iter().flat_map(|stitching| &stitching.findings));
+        let changes = stitching.map(|stitching| BobbinChange::all(solved, stitching));
+        let (bobbin_changes, more_bobbin_changes) = match changes.transpose()? {
+            Some((changes, more)) => (Some(changes), more),
+            None => (None, 0),
+        };
         Ok(Self {
             title: solved.title.clone(),
             unit,
@@ -102,7 +115,11 @@ impl PlanResult {
                 .collect(),
             joins: (solved.joins.iter().map(|join| Join::of(join, solved))).collect(),
             paths: (solved.paths.iter().map(|path| Path::of(path, solved))).collect(),
-            passes: stitching.map(|stitching| Pass::all(solved, stitching)),
+            passes: stitching
+                .map(|stitching| Pass::all(solved, stitching))
+                .transpose()?,
+            bobbin_changes,
+            more_bobbin_changes,
             findings: found.map(|finding| Finding::of(finding, solved)).collect(),
             totals: Totals::of(solved, stitching),
         })
@@ -186,6 +203,11 @@ pub fn write_result(result: &PlanResult) -> Result<String, Error> {
 pub fn read_result(bytes: &[u8]) -> Result<PlanResult, Error> {
     let text = fault::utf8(bytes, A_RESULT)?;
     fault::from_str(text).map_err(|error| kind::instead(text, Kind::Result).unwrap_or(error))
+}
+
+/// Whether no changes are left out of the list.
+fn is_none_more(more: &usize) -> bool {
+    *more == 0
 }
 
 /// A unit by its symbol.

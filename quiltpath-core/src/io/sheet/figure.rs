@@ -6,7 +6,7 @@ use super::page::{Page, ends};
 use crate::geom::Point;
 use crate::io::canvas::{Canvas, kind_of};
 use crate::io::measures::{self, measures, words_of};
-use crate::io::signs::{arrow, piece_numbers, thread_ends, threads, triangle};
+use crate::io::signs::{arrow, bobbin_changes, piece_numbers, thread_ends, threads, triangle};
 use crate::io::{fraction, words};
 use crate::plan::{Finding, Severity, Solved};
 
@@ -117,6 +117,7 @@ fn picture(page: &Page<'_>) -> Markup {
                     @for (line, closed) in &threads {
                         (thread_ends(&canvas, line, *closed))
                     }
+                    (bobbin_changes(&canvas, &page.bobbins))
                 }
                 @for (finding, number) in page.findings().zip(1..) { (mark(&canvas, solved, finding, number)) }
             }
@@ -158,6 +159,12 @@ fn legend(page: &Page<'_>) -> Markup {
         ("last", "M9 1h10v10h-10z", "end of a thread", open),
         ("last", BOTH, "start and end of a thread", closed),
         ("way", "M8 1l12 5l-12 5z", "which way", true),
+        (
+            "last",
+            "M8 6l6-6l6 6l-6 6z",
+            "change the bobbin",
+            !page.bobbins.changes.is_empty(),
+        ),
         ("dim", "M4 6h20M1 9l6-6M21 9l6-6", "measure", true),
         (
             "mark",

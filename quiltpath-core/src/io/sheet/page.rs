@@ -4,6 +4,8 @@ use std::fmt;
 
 use maud::{Markup, html};
 
+use crate::error::Error;
+use crate::frame::{BobbinChanges, NeedleUp, bobbin_changes, check_pass};
 use crate::geom::{Point, Vector};
 use crate::io::fraction::set;
 use crate::io::numbers::{in_unit, numbers, point_in_unit};
@@ -18,15 +20,22 @@ pub(super) struct Page<'a> {
     pub(super) stitching: &'a Stitching,
     /// The number of each piece, in the order of stitching.
     pub(super) numbers: Vec<usize>,
+    pub(super) bobbins: BobbinChanges,
+    /// The needle-up check of each pass.
+    pub(super) checks: Vec<NeedleUp>,
 }
 
 impl<'a> Page<'a> {
-    pub(super) fn of(solved: &'a Solved, stitching: &'a Stitching) -> Self {
-        Self {
+    pub(super) fn of(solved: &'a Solved, stitching: &'a Stitching) -> Result<Self, Error> {
+        let passes = 0..stitching.passes.len();
+        let checks = passes.map(|pass| check_pass(solved, stitching, pass));
+        Ok(Self {
             solved,
             stitching,
             numbers: numbers(solved, Some(stitching)),
-        }
+            bobbins: bobbin_changes(solved, stitching)?,
+            checks: checks.collect::<Result<_, Error>>()?,
+        })
     }
 
     /// What tells this plan from others: a sum of its pieces' names and lines (FNV-1a, 64 bits;

@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 
+use super::check;
 use super::page::{Page, way, whole};
 use super::pass_page;
 use crate::io::words::counted;
@@ -51,6 +52,7 @@ fn one_pass(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
                     (run(page, pass, index, &format!("{key}.runs.{within}")))
                 }
             }
+            (check::needle_up(page, index, &key))
         }
     }
 }
@@ -69,6 +71,7 @@ fn run(page: &Page<'_>, pass: &PlannedPass, index: usize, key: &str) -> Markup {
             "at " (at("end", end.point)) ". "
             (page.line(&format!("{key}.length"), run.motif.length())) " of line, "
             (whole(&format!("{key}.stitches"), page.stitching.job.lines[index].count())) " stitches."
+            (check::bobbins(page, index))
             ol.parts {
                 @for part in &run.parts { (one_part(page, part)) }
             }

@@ -55,7 +55,12 @@ const OPEN: &str = r#""corner":{"style":"open"},"#;
 fn check(page: &str, solved: &Solved, stitching: &Stitching) {
     let pieces = solved.pieces.len();
     assert_eq!(page.matches("class=\"card\"").count(), pieces);
-    assert_eq!(page.matches("<input type=\"checkbox\"").count(), pieces);
+    let ticks = pieces + stitching.runs.len();
+    assert_eq!(page.matches("<input type=\"checkbox\"").count(), ticks);
+    assert_eq!(
+        page.matches("<ol class=\"stops\">").count(),
+        stitching.passes.len()
+    );
     assert_eq!(page.matches("<use href=").count(), pieces);
     for (piece, number) in solved.pieces.iter().zip(&stitching.piece_numbers(solved)) {
         let line = format!("id=\"line.{number}\"");

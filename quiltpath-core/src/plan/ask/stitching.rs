@@ -104,6 +104,12 @@ pub struct ThreadSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub bobbin: Option<LengthSpec>,
+    /// How much of a bobbin is left on it when it is changed, in percent, up to 40; 5 by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub reserve_percent: Option<f64>,
 }
 
 impl ThreadSpec {
@@ -139,6 +145,13 @@ impl ThreadSpec {
     #[must_use]
     pub fn with_bobbin(mut self, bobbin: impl Into<LengthSpec>) -> Self {
         self.bobbin = Some(bobbin.into());
+        self
+    }
+
+    /// The same thread with [`reserve_percent`](Self::reserve_percent).
+    #[must_use]
+    pub fn with_reserve_percent(mut self, reserve_percent: f64) -> Self {
+        self.reserve_percent = Some(reserve_percent);
         self
     }
 }

@@ -121,6 +121,14 @@ impl PlanSpec {
                 }
                 thread.spool = maybe(&spec.spool, "spool", thread.spool)?;
                 thread.bobbin = maybe(&spec.bobbin, "bobbin", thread.bobbin)?;
+                if let Some(percent) = spec.reserve_percent {
+                    if !(0.0..=40.0).contains(&percent) {
+                        let what = "the percentage of a bobbin that is left";
+                        let error = Error::bad_number(what, percent, "0 to 40");
+                        return Err(error.in_element("reserve_percent"));
+                    }
+                    thread.reserve = percent / 100.0;
+                }
                 job.check()
             };
             read().map_err(|e| e.in_element("thread"))?;
@@ -260,7 +268,13 @@ mod tests {
         slow.machine = Some(MachineSpec::default().with_seconds_per_start(-1.0));
         let mut wasteful = plan();
         wasteful.thread = Some(ThreadSpec::default().with_waste_percent(-5.0));
+        let mut spent = plan();
+        spent.thread = Some(ThreadSpec::default().with_reserve_percent(45.0));
         for (plan, words) in [
+            (
+                spent,
+                "thread: reserve_percent: the percentage of a bobbin that is left is 45; give 0 to 40",
+            ),
             (
                 slow,
                 "machine: seconds_per_start: the number of seconds for a start is -1; give 0 or more",

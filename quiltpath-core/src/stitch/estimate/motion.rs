@@ -187,6 +187,16 @@ pub fn stitching_time(
 
 /// The seconds to move along a line from standstill to standstill; 0 for fewer than two points.
 fn motion_seconds(points: &[Point], limits: &MachineLimits) -> Result<f64, Error> {
+    let steps = fastest(points, limits)?;
+    let next = steps.iter().skip(1).map(|step| step.square).chain([0.0]);
+    let times = (steps.iter().zip(next))
+        .map(|(step, end)| Ride::new(step.length, [step.square, end], limits).seconds());
+    Ok(times.sum())
+}
+
+/// The segments of a line with the greatest speeds that the limits allow, without those of no
+/// length.
+pub(super) fn fastest(points: &[Point], limits: &MachineLimits) -> Result<Vec<Step>, Error> {
     for (index, point) in points.iter().enumerate() {
         for value in [point.x, point.y] {
             if !value.is_finite() {
@@ -196,17 +206,14 @@ fn motion_seconds(points: &[Point], limits: &MachineLimits) -> Result<f64, Error
     }
     let mut steps = reached(points, limits);
     slow_down(&mut steps, limits);
-    let next = steps.iter().skip(1).map(|step| step.square).chain([0.0]);
-    let times = (steps.iter().zip(next))
-        .map(|(step, end)| segment_seconds(step.length, [step.square, end], limits));
-    Ok(times.sum())
+    Ok(steps)
 }
 
 /// A segment with the greatest speed at its start.
-struct Step {
-    length: f64,
+pub(super) struct Step {
+    pub(super) length: f64,
     /// The speed, squared.
-    square: f64,
+    pub(super) square: f64,
 }
 
 /// The segments of a line as the pass forward leaves them, without those of no length.
@@ -259,17 +266,84 @@ fn corner_square([(u, length), (w, next)]: [(Vector, f64); 2], limits: &MachineL
     limits.acceleration * (cos / sin_square * by_corner.min(by_length))
 }
 
-/// The least time over a length between two speeds, given squared.
-fn segment_seconds(length: f64, [from, to]: [f64; 2], limits: &MachineLimits) -> f64 {
-    let a = limits.acceleration;
-    let top = limits.top_speed * limits.top_speed;
-    let peak = (a * length + f64::midpoint(from, to)).min(top);
-    let (up, down) = ((peak - from).max(0.0), (peak - to).max(0.0));
-    let cruise = (length - (up + down) / (2.0 * a)).max(0.0);
-    let root = peak.sqrt();
-    // Change of speed over acceleration, in the form that does not cancel.
-    let ramp = |change: f64, end: f64| change / (a * (root + end.sqrt()));
-    ramp(up, from) + cruise / root + ramp(down, to)
+/// The fastest ride over a length: faster, on at one speed, slower, each perhaps for no time.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ride {
+    pub(super) length: f64,
+    /// The lengths of getting faster and of getting slower.
+    ramps: [f64; 2],
+    /// The speeds at the start, at most and at the end.
+    speeds: [f64; 3],
+    acceleration: f64,
+}
+
+impl Ride {
+    /// The ride between two speeds, given squared.
+    pub(super) fn new(length: f64, [from, to]: [f64; 2], limits: &MachineLimits) -> Self {
+        let a = limits.acceleration;
+        let top = limits.top_speed * limits.top_speed;
+        let peak = (a * length + f64::midpoint(from, to)).min(top);
+        Self {
+            length,
+            ramps: [from, to].map(|end| (peak - end).max(0.0) / (2.0 * a)),
+            speeds: [from, peak, to].map(f64::sqrt),
+            acceleration: a,
+        }
+    }
+
+    /// The seconds of getting faster, of one speed and of getting slower.
+    pub(super) fn parts(&self) -> [f64; 3] {
+        let ([up, down], [from, peak, to]) = (self.ramps, self.speeds);
+        // Length over mean speed, which does not cancel.
+        let ramp = |length: f64, end: f64| 2.0 * length / (peak + end);
+        [ramp(up, from), self.even() / peak, ramp(down, to)]
+    }
+
+    pub(super) fn seconds(&self) -> f64 {
+        self.parts().iter().sum()
+    }
+
+    /// The length at one speed.
+    fn even(&self) -> f64 {
+        (self.length - self.ramps[0] - self.ramps[1]).max(0.0)
+    }
+
+    /// How far it has come after so many seconds.
+    pub(super) fn length_at(&self, seconds: f64) -> f64 {
+        let ([up, even, down], [from, peak, to]) = (self.parts(), self.speeds);
+        let ramp = |speed: f64, time: f64| time * (speed + self.acceleration * time / 2.0);
+        let left = up + even + down - seconds;
+        let length = if seconds <= up {
+            ramp(from, seconds)
+        } else if left >= down {
+            self.ramps[0] + peak * (seconds - up)
+        } else {
+            self.length - ramp(to, left)
+        };
+        length.clamp(0.0, self.length)
+    }
+
+    /// How many seconds it takes over the first part of its length.
+    pub(super) fn seconds_at(&self, length: f64) -> f64 {
+        let ([up, even, down], [from, peak, to]) = (self.parts(), self.speeds);
+        let ramp = |speed: f64, length: f64| {
+            let reached = (speed * speed + 2.0 * self.acceleration * length).sqrt();
+            // Standing still takes no time.
+            if length > 0.0 {
+                2.0 * length / (speed + reached)
+            } else {
+                0.0
+            }
+        };
+        let left = self.length - length;
+        if length <= self.ramps[0] {
+            ramp(from, length)
+        } else if left >= self.ramps[1] {
+            up + (length - self.ramps[0]) / peak
+        } else {
+            up + even + down - ramp(to, left)
+        }
+    }
 }
 
 #[cfg(test)]

@@ -74,6 +74,9 @@ pub struct ThreadOptions {
     pub spool: Option<f64>,
     /// The length on one bobbin, above 0; `None` where it isn't known.
     pub bobbin: Option<f64>,
+    /// The share of a bobbin that is left on it when it is changed, against running out early;
+    /// from 0 up to 0.4.
+    pub reserve: f64,
 }
 
 impl ThreadOptions {
@@ -112,18 +115,30 @@ impl ThreadOptions {
         self
     }
 
+    /// The same options with another share of a bobbin left when it is changed: 0.1 for a tenth.
+    #[must_use]
+    pub fn with_reserve(mut self, reserve: f64) -> Self {
+        self.reserve = reserve;
+        self
+    }
+
     pub(in crate::stitch) fn check(&self) -> Result<(), Error> {
         not_negative("the thickness of the layers", self.thickness, LEAST)?;
         not_negative("the tail", self.tail, LEAST)?;
         not_negative("the share of waste", self.waste, LEAST)?;
         reel("the length on a spool", self.spool)?;
-        reel("the length on a bobbin", self.bobbin)
+        reel("the length on a bobbin", self.bobbin)?;
+        if !(0.0..=0.4).contains(&self.reserve) {
+            let what = "the share of a bobbin that is left";
+            return Err(Error::bad_number(what, self.reserve, "0 to 0.4"));
+        }
+        Ok(())
     }
 }
 
 impl Default for ThreadOptions {
     /// For where nothing better is known, in millimetres: layers of 2 mm,
-    /// tails of 100 mm, a tenth wasted, 100 m on a bobbin.
+    /// tails of 100 mm, a tenth wasted, 100 m on a bobbin, of which a twentieth is left.
     ///
     /// Our own guess (from memory, no published source): bobbins and threads differ by far more.
     fn default() -> Self {
@@ -133,6 +148,7 @@ impl Default for ThreadOptions {
             waste: 0.1,
             spool: None,
             bobbin: Some(100_000.0),
+            reserve: 0.05,
         }
     }
 }
@@ -223,6 +239,7 @@ mod tests {
         waste: 0.1,
         spool: Some(5_000.0),
         bobbin: Some(1_000.0),
+        reserve: 0.0,
     };
 
     #[test]
@@ -281,6 +298,7 @@ mod tests {
                 waste: 0.1,
                 spool: None,
                 bobbin: Some((70.0 + 7.0 + 0.2) * 1.1 / bobbins as f64),
+                reserve: 0.0,
             };
             let need = thread_need(70.0, 70, 1, &options).expect("need");
             assert_eq!((need.bobbins, need.spools), (Some(bobbins), None));

@@ -10,6 +10,8 @@ use crate::geom::Point;
 pub struct Stitches {
     /// The needle points in the order of stitching, from the start of the path to its end.
     pub points: Vec<Point>,
+    /// The length of path up to each of the `points`, in its unit.
+    pub along: Vec<f64>,
     /// The indices of those `points` that are cusps of the path, in order.
     pub anchors: Vec<usize>,
     /// How well the stitches keep to what was asked.
@@ -54,6 +56,20 @@ impl Stitches {
     #[must_use]
     pub fn count(&self) -> usize {
         self.points.len().saturating_sub(1)
+    }
+
+    /// Measures how far along the path each needle point lies.
+    pub(super) fn measure(&mut self, path: &[Point], places: &[Place]) {
+        self.along.reserve_exact(self.points.len());
+        let (mut vertex, mut reached) = (0, 0.0);
+        for (needle, place) in self.points.iter().zip(places) {
+            // The last vertex that is not after the needle point.
+            while vertex + 1 < place.after() {
+                reached += (path[vertex + 1] - path[vertex]).norm();
+                vertex += 1;
+            }
+            self.along.push(reached + (needle - path[vertex]).norm());
+        }
     }
 
     /// Lists the cusps that are needle points, and reports those that are not.

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::frame::CheckStop;
+use crate::error::Error;
 use crate::geom::Point;
 use crate::io::numbers::{in_unit, point_in_unit};
 use crate::io::words;
@@ -28,6 +30,9 @@ pub struct Pass {
     pub marks: Vec<PassMark>,
     /// The runs in order.
     pub runs: Vec<Run>,
+    /// The stops of the needle-up check in order.
+    #[serde(default)]
+    pub needle_up: Vec<CheckStop>,
 }
 
 /// A place on the cloth to put the needle on.
@@ -93,18 +98,23 @@ pub struct Part {
 }
 
 impl Pass {
-    pub(super) fn all(solved: &Solved, stitching: &Stitching) -> Vec<Self> {
+    pub(super) fn all(solved: &Solved, stitching: &Stitching) -> Result<Vec<Self>, Error> {
         let passes = stitching.passes.iter().zip(1..);
         passes
             .map(|(pass, number)| Self::of(pass, number, solved, stitching))
             .collect()
     }
 
-    fn of(pass: &PlannedPass, number: usize, solved: &Solved, stitching: &Stitching) -> Self {
+    fn of(
+        pass: &PlannedPass,
+        number: usize,
+        solved: &Solved,
+        stitching: &Stitching,
+    ) -> Result<Self, Error> {
         let length = |mm: f64| in_unit(mm, solved.unit);
         let [a, b, c, d, e, f] = pass.to_machine.coefficients();
         let runs = pass.runs.clone();
-        Self {
+        Ok(Self {
             number,
             loading: pass.loading.name().to_owned(),
             top: length(pass.top),
@@ -122,7 +132,8 @@ impl Pass {
             runs: runs
                 .map(|run| Run::of(run, pass, solved, stitching))
                 .collect(),
-        }
+            needle_up: CheckStop::all(solved, stitching, number - 1)?,
+        })
     }
 }
 
