@@ -2,8 +2,9 @@
 //!
 //! Only G20 or G21 (inch, millimetre), G90 (absolute), G0 (to the start of a line) and G1 (along
 //! it, at the feed when one is given): nothing starts a motor, moves a needle or ends a program,
-//! which is for the shop to add. Where the needle stays up there is no G1. Comments at the top state unit, axes and origin, one before each
-//! line its name. Numbers are rounded to 1e-4 of the unit of the file.
+//! which is for the shop to add. Where the needle stays up there is no G1. Comments at the top
+//! state unit, axes and origin, one before each line its name. Numbers are rounded to 1e-4 of the
+//! unit of the file.
 
 use std::fmt::Write;
 

@@ -1,8 +1,8 @@
 //! Signs on drawings of a quilt: starts, ends, ways, numbers and measures. Shape speaks first.
 //!
 //! A ring is the start of a thread, a square its end, a ring within a square both; an arrow is the
-//! way; a diamond is where the bobbin is changed; slash ticks end dimension lines. The picture and the sheet draw them alike, from the same
-//! runs.
+//! way; a diamond is where the bobbin is changed; slash ticks end dimension lines. The picture and
+//! the sheet draw them alike, from the same runs.
 
 use maud::{Markup, html};
 
