@@ -317,7 +317,9 @@ fn stitch(asker: Asker, fault: &StitchFault) -> Option<&'static str> {
             | StitchFault::TooManyAtoms { .. }
             | StitchFault::NoSuchAtom { .. }
             | StitchFault::NoSuchPiece { .. }
-            | StitchFault::EndsAstray { .. },
+            | StitchFault::EndsAstray { .. }
+            | StitchFault::RollTooThick { .. }
+            | StitchFault::NothingLeft { .. },
             _,
         ) => None,
         _ => None,
@@ -352,6 +354,7 @@ fn plan(asker: Asker, fault: &PlanFault) -> Option<&'static str> {
         (PlanFault::DrawingMissing { .. }, Plan) => {
             Some("--corner names it; with --style mitred or bent the repeat makes one")
         }
+        (PlanFault::NoThroat { .. }, Plan) => Some("--throat gives that height"),
         (PlanFault::Swapped { .. }, Plan) => Some("--corner names the L, --side the repeat"),
         (PlanFault::MotifUnreadable { .. }, Plan) => {
             Some("--side and --corner name the motifs' files")
@@ -361,6 +364,7 @@ fn plan(asker: Asker, fault: &PlanFault) -> Option<&'static str> {
             | PlanFault::GapsTooWide { .. }
             | PlanFault::CornersOverlap { .. }
             | PlanFault::DrawingMissing { .. }
+            | PlanFault::NoThroat { .. }
             | PlanFault::Swapped { .. }
             | PlanFault::MotifUnreadable { .. }
             | PlanFault::NoBorders

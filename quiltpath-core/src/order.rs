@@ -13,8 +13,8 @@
 //! 3. the least travel from run to run (`travel`), for up to eight choices of windows with the
 //!    fewest cuts, of which the one with the least is taken.
 //!
-//! With two loadings all of this is done for each (`loading`), and atoms that may be stitched in
-//! either go where that takes the fewest passes, then cuts, then travel (`either`). Placed pieces
+//! With two loadings all of this is done for each (`loading`), with two sweeps for each of them
+//! (`sweeps`), and atoms that may be stitched in either loading go where that takes the fewest passes, then cuts, then travel (`either`). Placed pieces
 //! become atoms in `divide`. Guarantee: 1 is exact. 2 is exact for chains and rings unless the
 //! search had to drop ways, and where more than two ends meet while there are few choices; else the
 //! report has a lower bound. 3 is exact for the runs of a choice up to a number of them for each
@@ -33,13 +33,14 @@ mod ordered;
 mod passes;
 mod runs;
 mod shares;
+mod sweeps;
 #[cfg(test)]
 mod tests;
 mod throat;
 mod travel;
 mod windows;
 
-pub use atom::{Atom, AtomEnd};
+pub use atom::{Atom, AtomEnd, Sweep};
 pub use divide::{Divided, Place, Placed, Stretch, divide};
 pub use loading::{Loading, Loadings};
 pub use options::{MORE_PASSES, OrderOptions};
@@ -52,8 +53,9 @@ use crate::geom::polyline::check_points;
 use crate::graph::unite;
 use atom::MAX_ATOMS;
 use either::chosen_loadings;
-use load::Frame;
+use load::{Frame, Group};
 use shares::shares;
+use sweeps::back_up;
 
 /// Puts atoms into the fewest passes, with few thread cuts and little travel.
 ///
@@ -114,25 +116,32 @@ pub fn order(
     };
     let loadings = chosen_loadings(&mut frame);
     let mut too_deep = Vec::new();
-    let mut members = Vec::new();
-    for loading in Loading::ALL {
-        let (fit, deep): (Vec<usize>, Vec<usize>) = (0..atoms.len())
-            .filter(|&atom| loadings[atom] == loading)
-            .partition(|&atom| frame.takes(loading, atom));
+    let mut groups = frame.groups(&loadings);
+    for group in &mut groups {
+        let (fit, deep): (Vec<usize>, Vec<usize>) =
+            (group.atoms.iter()).partition(|&&atom| frame.takes(group.loading, atom));
         too_deep.extend(deep);
-        if !fit.is_empty() {
-            members.push((loading, fit));
+        group.atoms = fit;
+    }
+    groups.retain(|group| !group.atoms.is_empty());
+    too_deep.sort_unstable();
+    let mut load = |group: &Group, more| frame.load(group.loading, &group.atoms, more);
+    let mut sweeps: Vec<Loaded> = groups.iter().map(|group| load(group, 0)).collect();
+    let most = options.more_passes.min(MORE_PASSES);
+    for (at, more) in shares(&sweeps, most).into_iter().enumerate() {
+        if more > 0 {
+            sweeps[at] = load(&groups[at], more);
         }
     }
-    too_deep.sort_unstable();
-    let load = |(loading, atoms): &(Loading, Vec<usize>)| frame.load(*loading, atoms, 0);
-    let mut loadings: Vec<Loaded> = members.iter().map(load).collect();
-    let most = options.more_passes.min(MORE_PASSES);
-    for (at, more) in shares(&loadings, most).into_iter().enumerate() {
-        if more > 0 {
-            let (loading, atoms) = &members[at];
-            loadings[at] = frame.load(*loading, atoms, more);
-        }
+    let mut loadings: Vec<Loaded> = Vec::with_capacity(sweeps.len());
+    for (group, loaded) in groups.iter().zip(sweeps) {
+        let loaded = match loadings.last_mut() {
+            Some(before) if before.loading == group.loading && group.sweep == Sweep::Second => {
+                back_up(before, loaded, atoms, options)
+            }
+            _ => loaded,
+        };
+        loadings.push(loaded);
     }
     Ok(Ordered { loadings, too_deep })
 }

@@ -34,8 +34,8 @@ pub mod spec {
 
     pub use super::ask::{
         BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
-        NamedSides, QuiltSpec, RollSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec,
-        StrokesSpec, ThreadSpec, ThroughSpec, TrimSpec, UnitSpec, YSpec,
+        NamedSides, OrderSpec, QuiltSpec, RollSpec, SideNameSpec, SideSpec, StationSpec,
+        StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrimSpec, UnitSpec, YSpec,
     };
 }
 

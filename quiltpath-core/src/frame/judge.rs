@@ -173,7 +173,8 @@ pub fn judge(
     if stretch.iter().any(|stretch| (stretch - 1.0).abs() > STRAIN) {
         add(warning, LaidFindingKind::Strained { stretch });
     }
-    if let Some(window) = stitching.throat {
+    if let Some(pass) = stitching.throat.and(stitching.passes.get(laid.pass)) {
+        let window = pass.reach;
         let ys = laid
             .runs
             .iter()

@@ -23,6 +23,24 @@ pub struct Atom {
     /// Whether it may as well be stitched in the other loading, where that takes fewer passes, cuts
     /// or travel.
     pub either: bool,
+    /// In which of the two sweeps of a loading it is stitched.
+    pub sweep: Sweep,
+}
+
+/// Which of the two sweeps of a loading: down the quilt, then back up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Sweep {
+    /// Passes go down the quilt.
+    #[default]
+    First,
+    /// Passes follow those of the first sweep and go back up, so that the quilt is rolled back pass
+    /// by pass; down where there is no first one.
+    Second,
+}
+
+impl Sweep {
+    /// Both, in order.
+    pub(super) const ALL: [Self; 2] = [Self::First, Self::Second];
 }
 
 impl Atom {
@@ -36,6 +54,7 @@ impl Atom {
             bounds,
             loading,
             either: false,
+            sweep: Sweep::First,
         }
     }
 
@@ -43,6 +62,13 @@ impl Atom {
     #[must_use]
     pub fn with_loading(mut self, loading: Loading) -> Self {
         self.loading = loading;
+        self
+    }
+
+    /// The same atom, stitched in this sweep.
+    #[must_use]
+    pub fn with_sweep(mut self, sweep: Sweep) -> Self {
+        self.sweep = sweep;
         self
     }
 

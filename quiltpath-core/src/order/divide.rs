@@ -10,7 +10,7 @@
 //! as few as can be. Which pieces had to be cut like that is reported. Failure: copies that end
 //! nowhere on the line, or out of order.
 
-use super::atom::{Atom, AtomEnd, MAX_ATOMS};
+use super::atom::{Atom, AtomEnd, MAX_ATOMS, Sweep};
 use super::loading::{Loading, Loadings};
 use super::options::OrderOptions;
 use super::ordered::RunStep;
@@ -355,6 +355,7 @@ impl Divided {
             bounds,
             loading,
             either: false,
+            sweep: Sweep::First,
         });
         self.stretches.push(Stretch { piece, from, to });
         Ok(())

@@ -81,33 +81,32 @@ fn better<T: PartialOrd>(
     less
 }
 
-/// The atoms of a loading that the throat takes.
-fn members(frame: &Frame<'_>, loadings: &[Loading], loading: Loading) -> Vec<usize> {
-    (0..loadings.len())
-        .filter(|&atom| loadings[atom] == loading && frame.takes(loading, atom))
+/// The atoms of each sweep of each loading that its windows take; none is empty.
+fn members(frame: &Frame<'_>, loadings: &[Loading]) -> Vec<(Loading, Vec<usize>)> {
+    let groups = frame.groups(loadings).into_iter().map(|group| {
+        let fit = |&atom: &usize| frame.takes(group.loading, atom);
+        (group.loading, group.atoms.into_iter().filter(fit).collect())
+    });
+    groups
+        .filter(|(_, atoms): &(_, Vec<usize>)| !atoms.is_empty())
         .collect()
 }
 
 /// The number of passes.
 fn passes(frame: &mut Frame<'_>, loadings: &[Loading]) -> usize {
-    let each = Loading::ALL.map(|loading| {
-        let chosen = members(frame, loadings, loading);
-        frame.windows(loading, &chosen).fewest()
-    });
-    each.iter().sum()
+    let each = members(frame, loadings).into_iter();
+    each.map(|(loading, chosen)| frame.windows(loading, &chosen).fewest())
+        .sum()
 }
 
 /// Passes, thread cuts and travel.
 fn work(frame: &mut Frame<'_>, loadings: &[Loading]) -> (usize, usize, f64) {
     let mut work = (0, 0, 0.0);
-    for loading in Loading::ALL {
-        let chosen = members(frame, loadings, loading);
-        if !chosen.is_empty() {
-            let loaded = frame.load(loading, &chosen, 0);
-            work.0 += loaded.passes.len();
-            work.1 += loaded.cuts;
-            work.2 += loaded.travel;
-        }
+    for (loading, chosen) in members(frame, loadings) {
+        let loaded = frame.load(loading, &chosen, 0);
+        work.0 += loaded.passes.len();
+        work.1 += loaded.cuts;
+        work.2 += loaded.travel;
     }
     work
 }

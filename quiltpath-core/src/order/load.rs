@@ -1,6 +1,6 @@
 //! One loading: its passes, runs and travel.
 
-use super::atom::Atom;
+use super::atom::{Atom, Sweep};
 use super::cuts::{Net, assign};
 use super::loading::Loading;
 use super::options::{MORE_PASSES, OrderOptions};
@@ -24,6 +24,13 @@ pub(super) struct Frame<'a> {
     /// Sets of ends that are joined, as `graph` has them.
     pub(super) joined: Vec<usize>,
     pub(super) options: &'a OrderOptions,
+}
+
+/// The atoms of one sweep of one loading.
+pub(super) struct Group {
+    pub(super) loading: Loading,
+    pub(super) sweep: Sweep,
+    pub(super) atoms: Vec<usize>,
 }
 
 /// Atoms with the places where windows may begin, and the vertices at their ends.
@@ -89,6 +96,20 @@ impl Windowed {
 }
 
 impl Frame<'_> {
+    /// The atoms by loading and sweep, in the order of stitching, when each lies so.
+    pub(super) fn groups(&self, loadings: &[Loading]) -> Vec<Group> {
+        let all = Loading::ALL.map(|loading| Sweep::ALL.map(|sweep| (loading, sweep)));
+        let groups = all.into_iter().flatten().map(|(loading, sweep)| {
+            let own = |&atom: &usize| loadings[atom] == loading && self.atoms[atom].sweep == sweep;
+            Group {
+                loading,
+                sweep,
+                atoms: (0..loadings.len()).filter(own).collect(),
+            }
+        });
+        groups.collect()
+    }
+
     /// Whether some window takes an atom when the quilt lies this way.
     pub(super) fn takes(&self, loading: Loading, atom: usize) -> bool {
         self.options.takes(loading, &self.atoms[atom].bounds)
@@ -159,6 +180,7 @@ impl Frame<'_> {
             });
         Loaded {
             loading,
+            back: false,
             passes: passes.collect(),
             apart: task
                 .places

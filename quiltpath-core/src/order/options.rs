@@ -60,7 +60,8 @@ impl OrderOptions {
     }
 
     /// Whether the window that begins at the top of a box takes it; if not, none does.
-    pub(super) fn takes(&self, loading: Loading, bounds: &Bounds) -> bool {
+    #[must_use]
+    pub fn takes(&self, loading: Loading, bounds: &Bounds) -> bool {
         let span = self.below_top(loading, bounds);
         fits(span, self.throat.reach(span[0]))
     }

@@ -8,18 +8,20 @@ use crate::trim::Exactness;
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Ordered {
-    /// The loadings that have anything to stitch, in order.
+    /// The sweeps of the loadings that have anything to stitch, in order.
     pub loadings: Vec<Loaded>,
     /// The atoms that are deeper than any window and so in no pass, by number.
     pub too_deep: Vec<usize>,
 }
 
-/// What is stitched while the quilt lies in one way.
+/// What is stitched in one sweep while the quilt lies in one way.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Loaded {
     /// How the quilt lies.
     pub loading: Loading,
+    /// True when its passes go back up the quilt, after others that went down.
+    pub back: bool,
     /// The passes, in order; none is empty.
     pub passes: Vec<Pass>,
     /// As many atoms as the fewest passes, no two of which fit into one window: why fewer passes
@@ -34,7 +36,8 @@ pub struct Loaded {
     /// passes save none.
     pub cuts_with_more: [usize; 2],
     /// The length of the jumps between runs, as the machine moves: advancing the quilt moves the
-    /// cloth under it. None is counted to the first run.
+    /// cloth under it. None is counted to the first run, unless it goes back up: then from the last
+    /// run before it.
     pub travel: f64,
     /// Whether the travel is the least possible for these runs.
     pub exactness: Exactness,
@@ -124,8 +127,14 @@ impl Ordered {
                 .max()
         };
         let (one, two) = (most(0).unwrap_or(0), most(1).unwrap_or(0));
-        // Two more: both in one loading, or one in each.
-        let each: usize = self.loadings.iter().map(|loaded| saved(loaded, 0)).sum();
+        // Two more: both in one, or one in each of two.
+        let mut each: Vec<usize> = self
+            .loadings
+            .iter()
+            .map(|loaded| saved(loaded, 0))
+            .collect();
+        each.sort_unstable_by_key(|&saved| std::cmp::Reverse(saved));
+        let each = each.into_iter().take(2).fold(0, usize::saturating_add);
         [one, two.max(each)].map(|saved| self.cuts().saturating_sub(saved))
     }
 }

@@ -84,8 +84,17 @@ impl Ring {
     }
 
     fn ordered(&self, throat: impl Into<Throat>, loadings: Loadings) -> (Divided, Ordered) {
-        let throat = throat.into();
-        let divided = self.divided(throat, loadings);
+        self.swept(throat.into(), loadings, false)
+    }
+
+    /// The corners in the first sweep and the sides in the second, or all in the first.
+    fn swept(&self, throat: Throat, loadings: Loadings, twice: bool) -> (Divided, Ordered) {
+        let mut divided = self.divided(throat, loadings);
+        for (atom, stretch) in divided.atoms.iter_mut().zip(&divided.stretches) {
+            if twice && stretch.piece % 2 == 1 {
+                atom.sweep = Sweep::Second;
+            }
+        }
         let quilt = self.quilt;
         let ordered = order(
             &divided.atoms,
@@ -102,15 +111,16 @@ impl Ring {
         let pieces = self.pieces();
         let mut times = vec![0; divided.atoms.len()];
         assert!(ordered.too_deep.is_empty());
+        let mut at: Option<Point> = None;
         for loaded in &ordered.loadings {
             assert_eq!(loaded.apart.len(), loaded.passes.len());
-            assert!(
-                loaded
-                    .passes
-                    .windows(2)
-                    .all(|pair| pair[0].top < pair[1].top)
-            );
-            let mut at: Option<Point> = None;
+            let mut tops: Vec<f64> = loaded.passes.iter().map(|pass| pass.top).collect();
+            if loaded.back {
+                tops.reverse();
+            } else {
+                at = None;
+            }
+            assert!(tops.windows(2).all(|pair| pair[0] < pair[1]));
             let mut travel = 0.0;
             let mut runs = 0;
             for pass in &loaded.passes {
@@ -202,6 +212,49 @@ fn a_square_quilt_takes_four_passes_once_or_two_and_two_when_turned() {
     assert_eq!(one.loadings[0].passes[0].runs[0].steps[0].atom, 0);
 }
 
+/// By hand, on the same square: the corners lie in windows at 0 and at 54; the sides take four, as
+/// with the corners, of which the lowest takes the lower corners, too.
+#[test]
+fn corners_go_down_and_sides_come_back_up() {
+    let (divided, ordered) = square().swept(Throat::new(20.0), Loadings::Once, true);
+    let [down, up] = ordered.loadings.as_slice() else {
+        panic!("{} sweeps", ordered.loadings.len());
+    };
+    assert!(!down.back && up.back);
+    assert_eq!((down.passes.len(), up.passes.len()), (2, 4));
+    // Each corner is a run, and all of them come before any side.
+    assert_eq!(down.cuts, 4);
+    let first: Vec<usize> = down
+        .passes
+        .iter()
+        .flat_map(|pass| &pass.runs)
+        .flat_map(|run| &run.steps)
+        .map(|step| divided.stretches[step.atom].piece)
+        .collect();
+    assert!(
+        first.iter().all(|piece| piece % 2 == 0) && first.len() == 4,
+        "{first:?}"
+    );
+    // The quilt stays where it is between the sweeps.
+    assert_eq!(down.passes[1].top, up.passes[0].top);
+    assert!(up.passes[0].top < 54.0 && up.passes[3].top.abs() < 1e-9);
+    // The sides by themselves, without the corners, take as many passes and cuts.
+    let sides: Vec<Atom> = (divided.atoms.iter().zip(&divided.stretches))
+        .filter(|(_, stretch)| stretch.piece % 2 == 1)
+        .map(|(atom, _)| *atom)
+        .collect();
+    let joins: Vec<[AtomEnd; 2]> = (1..sides.len())
+        .filter(|atom| atom % 8 > 0)
+        .map(|atom| [AtomEnd::End(atom - 1), AtomEnd::Start(atom)])
+        .collect();
+    let alone = order(&sides, &joins, &OrderOptions::new(20.0, square().quilt)).expect("ordered");
+    // Without a first sweep the second goes down.
+    assert!(!alone.loadings[0].back && alone.loadings[0].passes[0].top.abs() < 1e-9);
+    assert_eq!((alone.passes(), alone.cuts()), (4, up.cuts));
+    assert!(ordered.least_travel() <= ordered.travel());
+    assert!(alone.travel() + down.travel <= ordered.travel() + 60.0);
+}
+
 #[test]
 fn what_is_deeper_than_the_throat_is_reported_and_left_out() {
     let divided = square().divided(20.0, Loadings::Once);
@@ -231,6 +284,7 @@ fn what_cannot_be_ordered_is_refused_with_its_place() {
         bounds,
         loading: Loading::Upright,
         either: false,
+        sweep: Sweep::First,
     };
     let good = OrderOptions::new(3.0, bounds);
     let refused = |atoms: &[Atom], joins: &[[AtomEnd; 2]], options: OrderOptions| {
@@ -273,14 +327,28 @@ proptest! {
     #[test]
     fn a_ring_round_any_polygon_holds_together(
         sides in 3usize..=12, turn in 0.0..7.0f64, copies in 1usize..12, throat in 100.0..2000.0f64,
-        twice in any::<bool>(), thickness in prop::option::of(0.5..8.0f64),
+        twice in any::<bool>(), thickness in prop::option::of(0.5..8.0f64), swept in any::<bool>(),
     ) {
         let loadings = if twice { Loadings::Twice } else { Loadings::Once };
         let ring = Ring::polygon(sides, 800.0, turn, copies);
         let roll = thickness.map(|thickness| Roll::new(50.0, thickness).expect("a roll"));
-        let (_, ordered) = ring.ordered(Throat::new(throat).with_roll(roll), loadings);
-        let stitched = ordered.loadings.iter().map(|loaded| loaded.loading);
-        prop_assert!(twice || stitched.eq([Loading::Upright]));
+        let throat = Throat::new(throat).with_roll(roll);
+        let (divided, ordered) = ring.swept(throat, loadings, swept);
+        let mut stitched: Vec<Loading> =
+            ordered.loadings.iter().map(|loaded| loaded.loading).collect();
+        stitched.dedup();
+        prop_assert!(twice || stitched == [Loading::Upright]);
+        for loaded in &ordered.loadings {
+            let steps = loaded.passes.iter().flat_map(|pass| &pass.runs).flat_map(|run| &run.steps);
+            let sweeps: Vec<Sweep> = steps.map(|step| divided.atoms[step.atom].sweep).collect();
+            prop_assert!(sweeps.iter().all(|sweep| *sweep == sweeps[0]));
+            prop_assert!(!loaded.back || sweeps[0] == Sweep::Second);
+            let bound = match loaded.exactness {
+                Exactness::Exact => loaded.travel,
+                Exactness::Bound { lower, .. } => lower,
+            };
+            prop_assert!(bound <= loaded.travel * (1.0 + 1e-12));
+        }
         if twice {
             // Each side lies across in the loading that it went into.
             for (piece, (motif, _)) in ring.motifs.iter().enumerate().skip(1).step_by(2) {
@@ -302,7 +370,7 @@ proptest! {
         let atoms: Vec<Atom> = places.iter().map(|&(x, y, size, turned)| {
             let bounds = Bounds { min: Point::new(x, y), max: Point::new(x + size, y + size) };
             let loading = Loading::ALL[usize::from(turned)];
-            Atom { start: bounds.min, end: bounds.max, bounds, loading, either: false }
+            Atom::new(bounds.min, bounds.max, bounds).with_loading(loading)
         }).collect();
         let quilt = Bounds { min: Point::new(0.0, 0.0), max: Point::new(60.0, 100.0) };
         let ordered = order(&atoms, &[], &OrderOptions::new(throat, quilt)).expect("ordered");

@@ -5,6 +5,7 @@ mod minutes;
 mod options;
 mod plan;
 mod runs;
+mod sweeps;
 
 pub use data::{PlannedPass, PlannedRun, RunPart, Stitching};
 pub use minutes::FrameTime;

@@ -8,7 +8,7 @@ use quiltpath_core::io::json::{read_plan, write_plan};
 use quiltpath_core::plan::PlanSpec;
 use quiltpath_core::plan::spec::{
     BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
-    QuiltSpec, RollSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec,
+    OrderSpec, QuiltSpec, RollSpec, SideNameSpec, SideSpec, StationSpec, StitchingSpec, ThreadSpec,
     ThroughSpec, TrimSpec, UnitSpec, YSpec,
 };
 use quiltpath_core::trim::JoinOrder;
@@ -248,6 +248,9 @@ fn spec(dice: &mut Dice<'_>) -> PlanSpec {
     );
     spec.title = dice.maybe(4, |d| d.pick(&["A & B", "<t>", ""]).to_owned());
     spec.borders = borders;
+    if dice.once_in(4) {
+        spec.order = OrderSpec::CornersFirst;
+    }
     spec.stitching = dice.maybe(4, |d| {
         let mut spec = StitchingSpec::default();
         spec.stitches_per_inch = number(d, 2, 4.0, 20.0);

@@ -10,7 +10,7 @@ use quiltpath_core::io::words;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::order::Loading;
 use quiltpath_core::plan::{
-    Finding, MotifRequest, Severity, Solved, Stitching, solve, stitch_plan,
+    Finding, MotifRequest, PieceKind, Severity, Solved, Stitching, solve, stitch_plan,
 };
 use quiltpath_core::strokes::Drawing;
 
@@ -131,6 +131,15 @@ fn nothing_is_reported_of_a_clean_plan() {
     );
 }
 
+/// How many throats are begun in the moves from pass to pass.
+fn advances(stitching: &Stitching, throat: f64) -> f64 {
+    let pairs = stitching.passes.windows(2);
+    let within = pairs.filter(|pair| pair[0].loading == pair[1].loading);
+    within
+        .map(|pair| ((pair[1].top - pair[0].top).abs() / throat).ceil())
+        .sum()
+}
+
 #[test]
 fn every_pass_stays_in_its_window_and_all_is_stitched_once() {
     for turned in [false, true] {
@@ -171,7 +180,7 @@ fn every_pass_stays_in_its_window_and_all_is_stitched_once() {
                 );
             }
             let loadings = 1 + usize::from(turned);
-            let advance = 120.0 * (stitching.passes.len() - loadings) as f64;
+            let advance = 120.0 * advances(&stitching, throat * INCH);
             let time = stitching.time;
             assert_eq!(
                 (time.advancing, time.loading),
@@ -314,6 +323,82 @@ fn passes_get_shallower_as_the_roll_grows() {
     }
 }
 
+/// What comes first in each run, and the tops of the passes.
+fn corners_and_tops(solved: &Solved, stitching: &Stitching) -> (Vec<bool>, Vec<f64>) {
+    let is_corner = |piece: usize| matches!(solved.pieces[piece].kind, PieceKind::Corner(_));
+    let corners = stitching.runs.iter().map(|run| {
+        let corners: Vec<bool> = run.parts.iter().map(|part| is_corner(part.piece)).collect();
+        // A corner is a run by itself.
+        assert!(
+            !corners.contains(&true) || corners.len() == 1,
+            "{:?}",
+            run.parts
+        );
+        corners[0]
+    });
+    let tops = stitching.passes.iter().map(|pass| pass.top);
+    (corners.collect(), tops.collect())
+}
+
+#[test]
+fn corners_first_goes_down_once_and_up_once() {
+    let first = |machine: &str| stitched(&format!(r#"{machine}"order":"corners_first","#), LEG);
+    let (solved, stitching) = first(r#""machine":{"throat":18},"#);
+    let (corners, tops) = corners_and_tops(&solved, &stitching);
+    assert_eq!(corners.iter().filter(|corner| **corner).count(), 4);
+    assert!(corners.is_sorted_by_key(|corner| !corner), "{corners:?}");
+    let lowest = tops.iter().copied().fold(0.0, f64::max);
+    let turn = tops.iter().position(|&top| top == lowest).expect("a pass");
+    assert!(turn > 0 && tops[..=turn].is_sorted() && tops[turn..].is_sorted_by(|a, b| a >= b));
+    let rolled: f64 = tops.windows(2).map(|pair| (pair[1] - pair[0]).abs()).sum();
+    assert!((stitching.rolled - rolled).abs() < 1e-9);
+    assert!((rolled - (2.0 * lowest - tops[0] - tops[tops.len() - 1])).abs() < 1e-9);
+    let result = written(&solved, Some(&stitching));
+    let told = result["totals"]["rolled"].as_f64().expect("a length");
+    assert!((told * INCH - rolled).abs() < 1e-6);
+    // An advance for each throat of a move: the way down to the lower corners takes several.
+    let throat = 18.0 * INCH;
+    let advances = advances(&stitching, throat);
+    assert_eq!(stitching.time.advancing, 120.0 * advances);
+    assert!(tops.windows(2).any(|pair| pair[1] - pair[0] > throat));
+    // All is stitched once, in its window.
+    let length: f64 = stitching.runs.iter().map(|run| run.motif.length()).sum();
+    assert!((length - solved.length()).abs() < 1e-6 * length);
+    for pass in &stitching.passes {
+        for run in &stitching.runs[pass.runs.clone()] {
+            let ys = run
+                .motif
+                .points()
+                .iter()
+                .map(|&point| pass.to_machine.apply(point).y);
+            assert!(ys.clone().all(|y| (-1e-6..=pass.reach + 1e-6).contains(&y)));
+        }
+    }
+    // As it comes, a line runs on through corners: fewer cuts, and half the way.
+    let (_, usual) = stitched(r#""machine":{"throat":18},"order":"as_it_comes","#, LEG);
+    assert!(usual.runs.len() < stitching.runs.len());
+    let last = usual.passes.last().expect("a pass").top;
+    assert!((usual.rolled - (last - usual.passes[0].top)).abs() < 1e-9);
+    // All within reach: two passes in one window, and nothing is rolled.
+    let (solved, whole) = first("");
+    let (corners, tops) = corners_and_tops(&solved, &whole);
+    assert!(corners.is_sorted_by_key(|corner| !corner));
+    assert_eq!((corners.len(), tops.len(), whole.rolled), (8, 2, 0.0));
+    assert_eq!((tops[0], whole.time.advancing), (tops[1], 0.0));
+    // Turned: all corners while the quilt lies upright, before any side.
+    let (solved, turned) = first(r#""machine":{"throat":18,"turned":true},"#);
+    let (corners, _) = corners_and_tops(&solved, &turned);
+    assert!(corners.is_sorted_by_key(|corner| !corner));
+    assert_eq!(turned.time.loading, 1200.0);
+    // Without corners nothing is rolled back.
+    let keys = |order: &str| format!(r#""machine":{{"throat":18}},"order":"{order}","#);
+    let without = |order: &str| stitched(&keys(order), OPEN).1;
+    assert_eq!(
+        without("corners_first").passes,
+        without("as_it_comes").passes
+    );
+}
+
 #[test]
 fn the_minutes_are_those_of_all_that_is_done_at_the_frame() {
     let keys = |advance: f64, reading: f64, loading: f64| {
@@ -331,7 +416,10 @@ fn the_minutes_are_those_of_all_that_is_done_at_the_frame() {
     // A start, two tie-offs of 3 seconds and a cut for each run.
     assert_eq!(time.starts, (7.0 + 2.0 * 3.0 + 3.0) * runs as f64);
     assert_eq!(time.stitching, stitching.job.time.moving);
-    assert_eq!(time.advancing, 90.0 * (passes - 2) as f64);
+    let advances = advances(&stitching, 18.0 * INCH);
+    // From the border's top to its bottom the quilt is advanced by several throats.
+    assert!(advances > (passes - 2) as f64);
+    assert_eq!(time.advancing, 90.0 * advances);
     assert_eq!(time.readings, 12.0 * marks as f64);
     assert_eq!(time.loading, 2.0 * 480.0);
     let parts = [
@@ -429,6 +517,10 @@ fn numbers_out_of_range_are_refused_with_their_keys() {
         (
             r#""checks":{"densest":0},"#,
             "checks.densest: the densest is 0",
+        ),
+        (
+            r#""order":"sides_first","#,
+            "order: unknown value \"sides_first\"; accepted here: as_it_comes, corners_first",
         ),
         (
             r#""machine":{"throat":18,"reserve":-1},"#,

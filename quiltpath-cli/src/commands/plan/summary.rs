@@ -138,8 +138,12 @@ fn stitched(solved: &Solved, stitching: &Stitching) {
     let wind = job.thread.bobbins.map_or_else(String::new, |bobbins| {
         format!(", {} to wind", counted(bobbins as usize, "bobbin"))
     });
+    let rolled = match stitching.rolled {
+        0.0 => String::new(),
+        rolled => format!(" with {} of rolling", solved.unit.readable(rolled)),
+    };
     line(format_args!(
-        "{}, {} stitches, about {:.0} minutes",
+        "{}{rolled}, {} stitches, about {:.0} minutes",
         passes(stitching),
         job.count(),
         stitching.minutes()

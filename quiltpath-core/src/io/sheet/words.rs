@@ -82,6 +82,10 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
         ("Passes", whole("totals.passes", stitching.passes.len())),
         ("Thread cuts", cuts),
         (
+            "Rolled on and back",
+            page.length("totals.rolled", stitching.rolled),
+        ),
+        (
             "Travel without stitching",
             html! {
                 (page.length("totals.travel", stitching.travel)) "; at least "

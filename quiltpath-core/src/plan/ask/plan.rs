@@ -3,6 +3,7 @@
 use super::border::BorderSpec;
 use super::length::{LengthSpec, called};
 use super::machine::MachineSpec;
+use super::order::OrderSpec;
 use super::quilt::QuiltSpec;
 use super::stitching::{ChecksSpec, StitchingSpec, ThreadSpec};
 use super::unit::UnitSpec;
@@ -31,6 +32,12 @@ pub struct PlanSpec {
     /// The borders from the outermost to the innermost; at least one.
     #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub borders: Vec<BorderSpec>,
+    /// Which pieces are stitched before others; as it comes by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub order: OrderSpec,
     /// How the lines are stitched.
     #[cfg_attr(
         feature = "json",
@@ -105,6 +112,7 @@ impl PlanSpec {
             unit,
             quilt,
             borders: Vec::new(),
+            order: OrderSpec::default(),
             stitching: None,
             machine: None,
             thread: None,
@@ -127,6 +135,13 @@ impl PlanSpec {
     #[must_use]
     pub fn with_borders(mut self, borders: impl IntoIterator<Item = BorderSpec>) -> Self {
         self.borders = borders.into_iter().collect();
+        self
+    }
+
+    /// The same plan with [`order`](Self::order).
+    #[must_use]
+    pub fn with_order(mut self, order: OrderSpec) -> Self {
+        self.order = order;
         self
     }
 

@@ -79,6 +79,8 @@ pub struct Stitching {
     pub travel: f64,
     /// No order of these runs travels less; equal to `travel` where that is proven the least.
     pub least_travel: f64,
+    /// How far the quilt is rolled on the frame from pass to pass, on and back together.
+    pub rolled: f64,
     /// The runs as stitched, with time and thread.
     pub job: Job,
     /// How they are stitched.

@@ -7,12 +7,13 @@
 use super::data::{PlannedPass, Stitching};
 use super::minutes::{Counted, FrameTime};
 use super::runs::planned;
+use super::sweeps::{advances, corners_first, is_corner, moves};
 use crate::check::check_lines;
 use crate::error::Error;
 use crate::geom::Point;
 use crate::order::{MORE_PASSES, OrderOptions, Ordered, Placed, Throat, divide, order};
 use crate::parallel::join;
-use crate::plan::ask::PlanSpec;
+use crate::plan::ask::{OrderSpec, PlanSpec};
 use crate::plan::check;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::marks::{StitchedEnds, marks};
@@ -78,10 +79,15 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
         .collect();
     let limits = spec.limits(options.stitch.target)?;
     let lines: Vec<&[Point]> = (solved.paths.iter().map(|path| path.motif.points())).collect();
+    let first = spec.order == OrderSpec::CornersFirst;
     let stitched = || -> Result<_, Error> {
         let mut divided = divide(&pieces, &window, frame.loadings)?;
         for join in &solved.joins {
-            if join.gap <= solved.join_tolerance {
+            let apart = first
+                && [join.from, join.to]
+                    .iter()
+                    .all(|&piece| is_corner(solved, piece));
+            if join.gap <= solved.join_tolerance && !apart {
                 divided.join(join.from, join.to)?;
             }
         }
@@ -90,6 +96,9 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
             if let [piece] = path.pieces[..] {
                 divided.join(piece, piece)?;
             }
+        }
+        if first {
+            corners_first(solved, &mut divided, &window);
         }
         let ordered = order(&divided.atoms, &divided.joins, &window)?;
         let (mut passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
@@ -130,7 +139,8 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
         least_cuts: ordered.least_cuts(),
         travel: ordered.travel(),
         least_travel: ordered.least_travel(),
-        time: FrameTime::of(&job.time, counted(&passes), &frame),
+        rolled: moves(&passes).sum(),
+        time: FrameTime::of(&job.time, counted(&passes, throat.height), &frame),
         passes,
         runs,
         job,
@@ -140,13 +150,12 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
 }
 
 /// What takes time between the lines of these passes.
-fn counted(passes: &[PlannedPass]) -> Counted {
+fn counted(passes: &[PlannedPass], throat: f64) -> Counted {
     let loadings = passes.chunk_by(|one, next| one.loading == next.loading);
-    let loadings = loadings.count();
     Counted {
-        advances: passes.len() - loadings,
+        advances: moves(passes).map(|way| advances(way, throat)).sum(),
         marks: passes.iter().map(|pass| pass.marks.len()).sum(),
-        loadings,
+        loadings: loadings.count(),
     }
 }
 

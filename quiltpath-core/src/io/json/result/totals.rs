@@ -34,6 +34,8 @@ pub struct StitchingTotals {
     pub travel: f64,
     /// No order of these runs travels less.
     pub least_travel: f64,
+    /// How far the quilt is rolled from pass to pass, on and back together.
+    pub rolled: f64,
     /// The number of stitches.
     pub stitches: usize,
     /// The length of the shortest stitch between tie-offs.
@@ -130,6 +132,7 @@ impl StitchingTotals {
             passes: stitching.passes.len(),
             travel: length(stitching.travel),
             least_travel: length(stitching.least_travel),
+            rolled: length(stitching.rolled),
             stitches: stitching.job.count(),
             shortest_stitch: report.as_ref().map(|report| length(report.shortest)),
             longest_stitch: report.as_ref().map(|report| length(report.longest)),
