@@ -50,7 +50,7 @@ fn lines() -> impl Strategy<Value = (Motif, Vec<usize>)> {
 /// The fewest parts of a line, none with more between its greatest and its least y than the window
 /// there is high, cut at many places: fewest parts up to each of them.
 fn fewest_parts(points: &[Point], throat: &Throat) -> usize {
-    const STEPS: usize = 16;
+    const STEPS: usize = 32;
     let mut places = vec![points[0].y];
     for pair in points.windows(2) {
         let step = (pair[1].y - pair[0].y) / STEPS as f64;
