@@ -2,9 +2,8 @@
 //!
 //! Problem: a frame rolls the quilt along y; the full width is within reach, but only a window of
 //! the throat's height along y, less what the roll of the stitched part takes of it (`throat`), and
-//! the quilt is only advanced. Atoms, the parts of the stitching
-//! that are not to be divided, are put into passes, joined to runs, and the runs put in order.
-//! Method, each given what came before:
+//! the quilt is only advanced. Atoms, the parts of the stitching that are not to be divided, are
+//! put into passes, joined to runs, and the runs put in order. Method, each given what came before:
 //! 1. the least number of passes, with a witness, over all places where windows may begin
 //!    (`passes`);
 //! 2. the fewest thread cuts over all choices of that many windows, or of as many more as asked for
@@ -14,13 +13,13 @@
 //!    fewest cuts, of which the one with the least is taken.
 //!
 //! With two loadings all of this is done for each (`loading`), with two sweeps for each of them
-//! (`sweeps`), and atoms that may be stitched in either loading go where that takes the fewest passes, then cuts, then travel (`either`). Placed pieces
-//! become atoms in `divide`. Guarantee: 1 is exact. 2 is exact for chains and rings unless the
-//! search had to drop ways, and where more than two ends meet while there are few choices; else the
-//! report has a lower bound. 3 is exact for the runs of a choice up to a number of them for each
-//! pass, and else has a bound too; windows elsewhere with as few cuts, and other atoms in the same
-//! number of runs, might travel less. Failure: an atom deeper than the throat is in no pass; it is
-//! reported.
+//! (`sweeps`), and atoms that may be stitched in either loading go where that takes the fewest
+//! passes, then cuts, then travel (`either`). Placed pieces become atoms in `divide`. Guarantee: 1
+//! is exact. 2 is exact for chains and rings unless the search had to drop ways, and where more
+//! than two ends meet while there are few choices; else the report has a lower bound. 3 is exact
+//! for the runs of a choice up to a number of them for each pass, and else has a bound too; windows
+//! elsewhere with as few cuts, and other atoms in the same number of runs, might travel less.
+//! Failure: an atom deeper than every window is in no pass; it is reported.
 
 mod atom;
 mod cuts;

@@ -1,9 +1,10 @@
 //! Corners first: which parts of a plan go into which sweep, and how far the quilt is rolled.
 //!
-//! Method: the atoms of corners are the first sweep, those of sides and of links the second; corners
-//! are not joined to each other, so each is a run of its own. With two loadings corners are stitched
-//! upright where that takes them whole, before the sides of either loading. Failure: a corner that
-//! fits a window only when the quilt is turned comes after the sides that lie across before.
+//! Method: the atoms of corners are the first sweep, those of sides and of links the second.
+//! Corners are not joined to each other, so each is a run of its own. With two loadings corners are
+//! stitched upright where that takes them whole, before the sides of either loading. Failure: a
+//! corner that fits a window only when the quilt is turned comes after the sides that lie across
+//! before.
 
 use super::data::PlannedPass;
 use crate::order::{Divided, Loading, OrderOptions, Sweep};
