@@ -349,6 +349,30 @@ mod cloths {
     }
 
     #[test]
+    fn a_zero_set_anew_is_named() {
+        for (count, off, least) in [(6, 1.0, 80), (8, 1.0, 95), (10, 1.0, 95), (8, 3.0, 98)] {
+            let mut dice = Dice(0x1234_5678_9abc_def1);
+            let mut named = 0;
+            for _ in 0..100 {
+                let cloth = cloth(&mut dice);
+                let mut marks = readings(&mut dice, count, &cloth);
+                let from = 2 + (dice.even() * (count - 3) as f64) as usize;
+                let way = Rotation2::new(std::f64::consts::TAU * dice.even());
+                let by = way * Vector::new(off * INCH, 0.0);
+                marks[from..].iter_mut().for_each(|mark| mark.read += by);
+                let doubt = align(&marks).expect("a map").doubt;
+                let wanted = &marks[from].mark;
+                named += usize::from(matches!(
+                    doubt,
+                    Some(ReadingDoubt::ZeroMoved { ref mark, .. }) if mark == wanted
+                ));
+            }
+            println!("{count} readings, zero {off} in off from one on: named {named}");
+            assert!(named >= least, "{count} {off}: {named}");
+        }
+    }
+
+    #[test]
     fn a_misread_mark_is_named() {
         for (count, off, least) in [
             (6, 0.75, 98),
@@ -359,7 +383,7 @@ mod cloths {
             (10, 0.5, 97),
             (6, 0.375, 69),
             (8, 0.375, 89),
-            (10, 0.375, 91),
+            (10, 0.375, 94),
         ] {
             let mut dice = Dice(0x2545_f491_4f6c_dd1d);
             let (mut named, mut blamed) = (0, 0);

@@ -20,6 +20,10 @@ pub fn laid(kind: &LaidFindingKind, solved: &Solved) -> String {
         LaidFindingKind::Reading(ReadingDoubt::Exchanged { marks: [one, other], .. }) => format!(
             "{one} and {other} were probably exchanged; the other way round all readings agree much better"
         ),
+        LaidFindingKind::Reading(ReadingDoubt::ZeroMoved { mark, by, .. }) => format!(
+            "the machine's zero was probably set anew before {mark} was read: from there on all readings are {} off; read all marks again without touching the zero",
+            length(*by)
+        ),
         LaidFindingKind::OneReading => "one mark tells no turn and no stretch of the cloth; far from it, lines may be 1 in off; read at least two, better four".to_owned(),
         LaidFindingKind::OnALine => "the marks lie on one line, so how the cloth is stretched or bowed across it isn't known; read one that is off the line".to_owned(),
         LaidFindingKind::Mirrored => "the machine's y counts the other way than assumed; the pass is laid rightly all the same".to_owned(),
