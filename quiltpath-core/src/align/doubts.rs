@@ -36,8 +36,8 @@ pub enum ReadingDoubt {
         /// How far it is from where the others have it.
         off: f64,
     },
-    /// The zero was set anew before this mark was read: with all from there on moved back, all agree
-    /// this many times as well.
+    /// The zero was set anew before this mark was read: with all from there on moved back, all
+    /// agree this many times as well.
     ZeroMoved {
         /// The first mark that was read by the new zero, by the order of the readings.
         mark: String,
@@ -129,7 +129,7 @@ fn zero_moved(marks: &[Reading]) -> Option<(f64, usize, f64)> {
 /// same, by least squares.
 fn shift_from(marks: &[Reading], at: usize) -> Option<Vector> {
     let groups = [&marks[..at], &marks[at..]];
-    let middles = groups.map(|group| middle(group));
+    let middles = groups.map(middle);
     let (mut square, mut both) = (Matrix2::zeros(), Matrix2::zeros());
     for (group, (from, to, _)) in groups.iter().zip(&middles) {
         for mark in *group {

@@ -1,8 +1,8 @@
 //! A whole quilt played through at the frame: passes on cloth that lies anew each time, marks read
 //! as well as an eye can, lines stitched where the laid pass has them.
 //!
-//! The cloth is known here, so where each stitch comes to lie on it is, too: what a pass has to meet
-//! is where the line really ended, not where it was planned.
+//! The cloth is known here, so where each stitch comes to lie on it is, too: what a pass has to
+//! meet is where the line really ended, not where it was planned.
 
 mod cloth;
 mod play;
