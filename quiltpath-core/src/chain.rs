@@ -23,6 +23,8 @@ pub use options::{Across, ChainOptions, Ends, Terminal};
 pub(crate) use path::MAX_POINTS;
 pub use repeat::Repeat;
 
+use std::ops::Range;
+
 use level::{Level, targets};
 use path::Path;
 
@@ -90,15 +92,32 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
     terminals: [Terminal; 2],
     options: &ChainOptions,
 ) -> Result<Chain, Error> {
+    chain_copies(repeat, band, terminals, options, 0..options.repeats)
+}
+
+/// Fills the stretch between two terminals with some of the copies of a path, counted from 0, as
+/// they would follow those before them: the number that the options have is that of the whole path.
+///
+/// # Errors
+///
+/// As [`chain_repeats`].
+pub(crate) fn chain_copies<B: BandMap + ?Sized>(
+    repeat: &Repeat,
+    band: &B,
+    terminals: [Terminal; 2],
+    options: &ChainOptions,
+    copies: Range<usize>,
+) -> Result<Chain, Error> {
     let room = terminals[1].along - terminals[0].along;
     if !(room > 0.0 && room.is_finite()) {
         return Err(FitFault::SpanNotPositive { span: room }.into());
     }
-    if options.repeats == 0 {
+    let number = copies.len();
+    if number == 0 {
         return Err(FitFault::NoRepeats.into());
     }
     options.alternate.check(options.repeats)?;
-    let count = (repeat.points().len() as f64 + 1.0) * options.repeats as f64;
+    let count = (repeat.points().len() as f64 + 1.0) * number as f64;
     if count > MAX_POINTS as f64 {
         let limit = MAX_POINTS;
         return Err(FitFault::TooManyPoints { count, limit }.into());
@@ -114,15 +133,19 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
     if !band.is_affine() {
         check_tolerance(options.flattening)?;
     }
-    let mirror = |copy| options.alternate.of_copy(copy, options.repeats);
-    let offsets: Vec<[f64; 2]> = (0..options.repeats)
+    let mirror = |copy: usize| {
+        options
+            .alternate
+            .of_copy(copies.start + copy, options.repeats)
+    };
+    let offsets: Vec<[f64; 2]> = (0..number)
         .map(|copy| repeat.offsets(mirror(copy)))
         .collect();
     let tolerance = options.join_tolerance / band.depth();
     let targets = targets(&offsets, terminals, options.ends, tolerance);
 
     let mut path = Path::new(band, options.flattening, count as usize + 2);
-    let step = room / options.repeats as f64;
+    let step = room / number as f64;
     let mut levelled: f64 = 0.0;
     let mut across = [targets[0][0], targets[targets.len() - 1][1]];
     let mut links = 0;
@@ -133,7 +156,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         across[0] = wanted;
     }
     let (mut kink, mut repeat_kink): (f64, f64) = (0.0, 0.0);
-    let mut ends = Vec::with_capacity(options.repeats);
+    let mut ends = Vec::with_capacity(number);
     for (copy, (drawn, wanted)) in offsets.iter().zip(&targets).enumerate() {
         for (drawn, wanted) in drawn.iter().zip(wanted) {
             levelled = levelled.max((drawn - wanted).abs());
@@ -141,7 +164,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
         let linked = copy > 0 && targets[copy - 1][1] != wanted[0];
         links += usize::from(linked);
         let from = terminals[0].along + step * copy as f64;
-        let to = if copy + 1 == options.repeats {
+        let to = if copy + 1 == number {
             terminals[1].along
         } else {
             terminals[0].along + step * (copy + 1) as f64
@@ -162,7 +185,7 @@ pub fn chain_repeats<B: BandMap + ?Sized>(
     {
         links += usize::from(path.link(terminals[1].along, [across[1], wanted]));
         across[1] = wanted;
-        ends[options.repeats - 1] = path.points.len() - 1;
+        ends[number - 1] = path.points.len() - 1;
     }
     leave_out_repeated(&path.points, &mut ends);
     leave_out_repeated(&path.points, &mut path.links);

@@ -69,6 +69,11 @@ pub enum StitchedFault {
         /// The width of the border.
         width: f64,
     },
+    /// A part that is to be solved anew by itself has begun.
+    Begun {
+        /// The name of the piece that has.
+        piece: String,
+    },
     /// Borders of one depth have begun with several.
     DepthsApart {
         /// The depths.
@@ -154,6 +159,10 @@ impl StitchedFault {
                 "the border \"{border}\" is {} wide on the {side}, but what is stitched reaches {} from the seam; measure the width again",
                 readable(width),
                 readable(taken)
+            ),
+            Self::Begun { piece } => write!(
+                f,
+                "{piece} has begun to be stitched, so it can't be solved anew by itself; solve the plan round what is stitched"
             ),
             Self::DepthsApart { depths } => {
                 let depths: Vec<String> = depths.iter().map(readable).collect();

@@ -5,6 +5,7 @@
 mod ease;
 mod finding;
 mod frame;
+mod kept;
 mod laid;
 mod leg;
 mod mark;

@@ -24,7 +24,7 @@ use super::piece::{CornerMade, Join, Piece, PieceKind};
 use super::solved::Solved;
 use super::spans::{report, span};
 use super::whole::check_whole;
-use crate::error::{Error, PlanFault};
+use crate::error::{Error, PlanFault, StitchedFault};
 use crate::strokes::Drawing;
 
 /// The part of a solved plan that is solved anew.
@@ -106,7 +106,7 @@ struct Renewed {
 /// # Errors
 ///
 /// As [`super::solve()`]; a plan error when the plan or the solution doesn't have that part, or
-/// when something was taken out of the solution.
+/// when something was taken out of the solution; a stitched error when the part has begun.
 ///
 /// # Complexity
 ///
@@ -119,6 +119,14 @@ pub fn solve_anew(
 ) -> Result<Solved, Error> {
     let mut anew = || {
         check_whole(solved, None)?;
+        let begun = solved
+            .pieces
+            .iter()
+            .find(|piece| part.holds(piece) && piece.has_begun());
+        if let Some(piece) = begun {
+            let piece = piece.name.clone();
+            return Err(StitchedFault::Begun { piece }.into());
+        }
         let asked = asked(spec, solved.quilt.outline.sides())?;
         let renewed = renew(spec, &asked, solved, part, &mut load)
             .map_err(|e| e.in_element(format!("borders[{}]", part.border())))?;
@@ -169,6 +177,7 @@ fn renew(
         repeat: &drawings.repeat,
         tolerances: asked.tolerances,
         cut: 0,
+        kept: None,
     };
     let others = solved.pieces.iter().filter(|piece| !part.holds(piece));
     let points = others
@@ -258,10 +267,9 @@ fn corners_of(border: &Border<'_>, solved: &Solved) -> Result<Corners, Error> {
         .filter(|piece| piece.border == border.asked.index);
     let pieces: Vec<CornerPiece> = own
         .filter_map(|piece| match &piece.kind {
-            PieceKind::Corner(detail) => Some(CornerPiece {
-                motif: piece.motif().clone(),
-                detail: detail.clone(),
-            }),
+            PieceKind::Corner(detail) => {
+                Some(CornerPiece::new(piece.motif().clone(), detail.clone()))
+            }
             _ => None,
         })
         .collect();

@@ -1,5 +1,6 @@
 //! A border filled: repeats chained along each span, corners and links between them, all as pieces.
 
+mod kept;
 mod ring;
 mod side;
 

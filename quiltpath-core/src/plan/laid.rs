@@ -3,6 +3,7 @@
 use super::asked::BorderAsked;
 use super::corners::{Corners, Prepared, place};
 use super::finding::Finding;
+use super::kept::{KeptBorder, hold};
 use super::lay::layout::Layout;
 use super::spans::{SideSpan, spans};
 use super::tolerances::Tolerances;
@@ -20,6 +21,8 @@ pub(in crate::plan) struct Border<'a> {
     pub(in crate::plan) tolerances: Tolerances,
     /// Which of the equally good cuts its mitres take.
     pub(in crate::plan) cut: usize,
+    /// What of it is stitched, when it has begun.
+    pub(in crate::plan) kept: Option<&'a KeptBorder>,
 }
 
 /// A border at one depth.
@@ -40,13 +43,21 @@ pub(in crate::plan) fn lay(
     layout: Layout,
 ) -> Result<(Laid, Vec<Finding>), Error> {
     let (asked, tolerances) = (border.asked, border.tolerances);
-    let (corners, findings) = place(
+    let (corners, mut findings) = place(
         asked,
         &layout,
         border.prepared,
         (border.repeat, border.cut),
         tolerances,
     )?;
+    let corners = match border.kept {
+        Some(kept) => {
+            let (held, found) = hold(corners, (asked.index, &layout), kept, tolerances.join)?;
+            findings.extend(found);
+            held
+        }
+        None => corners,
+    };
     let spans = spans(asked, &layout, &corners, tolerances.flattening)?;
     let laid = Laid {
         layout,

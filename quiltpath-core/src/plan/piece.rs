@@ -18,6 +18,9 @@ pub struct Piece {
     /// The depth of the band that the piece lies in; of a corner, that of the side that begins
     /// there.
     pub depth: f64,
+    /// The stretches of its line that are stitched already, as shares of its length from its start,
+    /// rising and apart from each other; none unless the plan was solved round what is stitched.
+    pub stitched: Vec<[f64; 2]>,
     /// Its lines, at least one.
     lines: Vec<PieceLine>,
 }
@@ -64,8 +67,21 @@ impl Piece {
             kind,
             border,
             depth,
+            stitched: Vec::new(),
             lines: vec![line],
         }
+    }
+
+    /// The same piece, these stretches of it stitched already.
+    pub(in crate::plan) fn with_stitched(mut self, stretches: Vec<[f64; 2]>) -> Self {
+        self.stitched = stretches;
+        self
+    }
+
+    /// Whether any of it is stitched already.
+    #[must_use]
+    pub fn has_begun(&self) -> bool {
+        !self.stitched.is_empty()
     }
 
     /// The lines in the order of stitching, at least one.

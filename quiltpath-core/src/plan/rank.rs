@@ -165,6 +165,7 @@ impl Ranker {
             repeat: &repeat,
             tolerances: self.asked.tolerances,
             cut: 0,
+            kept: None,
         });
         let borders: Vec<Border<'_>> = borders.collect();
         let mut sides = Vec::with_capacity(4 * self.layouts.len());

@@ -13,12 +13,14 @@ use super::corners::{Prepared, prepare};
 use super::drawings::{Drawings, Load, MotifRequest, drawings};
 use super::fill::{Filled, fill};
 use super::finding::Finding;
+use super::kept::{KeptBorder, keep};
 use super::laid::Border;
 use super::lay::layout::{Layout, layouts};
 use super::lay::quilt::Quilt;
 use super::order::paths;
 use super::piece::{Join, Piece};
 use super::solved::Solved;
+use super::stitched::Stitched;
 use crate::error::Error;
 use crate::strokes::Drawing;
 use crate::units::Unit;
@@ -60,20 +62,76 @@ pub fn solve(
     spec: &PlanSpec,
     mut load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>,
 ) -> Result<Solved, Error> {
-    walk(spec, &mut load).map_err(|e| e.in_unit(spec.unit.into()))
+    let nothing = Stitched::default();
+    walk(spec, &nothing, &mut load).map_err(|e| e.in_unit(spec.unit.into()))
+}
+
+/// Solves a plan round what is stitched: that stays as it lies on the cloth, with its true ends,
+/// and all that is left is solved for the measures that the plan has now.
+///
+/// Bands that have begun keep their depth and their distance from the seam, sides that have begun
+/// their number of repeats. What is stitched is carried to where the new measures have it, a corner
+/// with its corner of the inner seam, a side's repeats with the ends of their side; lines that join
+/// on to it meet it within 1e-9 mm. Pieces say which stretches of them are stitched
+/// ([`Piece::stitched`]), and [`stitch_plan`](super::stitch_plan) leaves those out. With nothing
+/// stitched it is [`solve()`], to the bit.
+///
+/// ```
+/// use quiltpath_core::plan::spec::QuiltSpec;
+/// use quiltpath_core::plan::{Stitched, solve, solve_around, stitch_plan};
+/// # use quiltpath_core::{geom::Point, io::json::read_plan, motif::Motif};
+///
+/// # let wave = |_: &_| {
+/// #     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)];
+/// #     let points = wave.map(|(x, y)| Point::new(x, y)).to_vec();
+/// #     Ok(Motif::from_points("wave", points)?.into())
+/// # };
+/// let mut plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "mitred"}, "side": {"motif": "wave"}}]}"#)?;
+/// let solved = solve(&plan, wave)?;
+/// let run = &stitch_plan(&plan, &solved)?.runs[0];
+/// // A quarter of the ring is stitched when the quilt turns out half an inch longer.
+/// let mut stitched = Stitched::default();
+/// stitched.add_between(&solved, run, [0.0, 0.25 * run.motif.length()])?;
+/// plan.quilt = QuiltSpec::rectangle(40.0, 60.5);
+/// let again = solve_around(&plan, &stitched, wave)?;
+/// let left = stitch_plan(&plan, &again)?;
+/// assert!(again.joins.iter().all(|join| join.gap < 1e-9));
+/// let stitched = stitched.length();
+/// assert!((left.job.length() - (again.length() - stitched)).abs() < 1e-6);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// As [`solve()`]; a stitched error when the plan has no place for what is stitched: another number
+/// of sides, another style of corners, no border of that name, one too narrow for the band, or no
+/// room between what is stitched.
+///
+/// # Complexity
+///
+/// O(points of the motifs, of what is stitched and of the result).
+pub fn solve_around(
+    spec: &PlanSpec,
+    stitched: &Stitched,
+    mut load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>,
+) -> Result<Solved, Error> {
+    walk(spec, stitched, &mut load).map_err(|e| e.in_unit(spec.unit.into()))
 }
 
 /// Walks the street.
-fn walk(spec: &PlanSpec, load: &mut Load<'_>) -> Result<Solved, Error> {
+fn walk(spec: &PlanSpec, stitched: &Stitched, load: &mut Load<'_>) -> Result<Solved, Error> {
     let quilt = Quilt::of(spec)?;
-    let layouts = layouts(spec, &quilt)?;
-    let asked = asked(spec, quilt.outline.sides())?;
+    let mut layouts = layouts(spec, &quilt)?;
+    let mut asked = asked(spec, quilt.outline.sides())?;
     let (drawings, mut findings) = drawings(spec, &asked, &layouts, load)?;
     findings.extend(disagreeing(&quilt));
     findings.extend(unmeasured(&quilt));
+    let (kept, found) = keep(spec, stitched, &mut asked, &mut layouts)?;
+    findings.extend(found);
     let (ready, found) = prepared(&asked, &drawings)?;
     findings.extend(found);
-    let borders: Vec<Border<'_>> = borders(&asked, &layouts, &drawings, &ready);
+    let borders: Vec<Border<'_>> = borders(&asked, &layouts, &drawings, (&ready, &kept));
     let borders = cut(&borders)?;
     let (borders, full): (Vec<Border<'_>>, Vec<_>) = borders.into_iter().unzip();
     let (chosen, found) = choose(&asked, borders.iter().copied().zip(full).collect())?;
@@ -117,17 +175,17 @@ fn borders<'a>(
     asked: &'a Asked,
     layouts: &'a [Layout],
     drawings: &'a [Drawings],
-    prepared: &'a [Prepared],
+    (prepared, kept): (&'a [Prepared], &'a [Option<KeptBorder>]),
 ) -> Vec<Border<'a>> {
     let borders = asked
         .borders
         .iter()
         .zip(layouts)
         .zip(drawings)
-        .zip(prepared);
-    let border = |(((border, layout), drawings), prepared): (
+        .zip(prepared.iter().zip(kept));
+    let border = |(((border, layout), drawings), (prepared, kept)): (
         ((&'a _, &'a _), &'a Drawings),
-        &'a Prepared,
+        (&'a Prepared, &'a Option<KeptBorder>),
     )| Border {
         asked: border,
         layout,
@@ -135,6 +193,7 @@ fn borders<'a>(
         repeat: &drawings.repeat,
         tolerances: asked.tolerances,
         cut: 0,
+        kept: kept.as_ref(),
     };
     borders.map(border).collect()
 }

@@ -1,6 +1,8 @@
 //! A solved plan as it is stitched on the frame.
 
+mod along;
 mod data;
+mod left;
 mod minutes;
 mod options;
 mod plan;

@@ -1,6 +1,7 @@
 //! Plans solved on simple motifs of our own, held against hand arithmetic and properties.
 
 mod anew;
+mod around;
 mod choice;
 mod marks;
 mod names;

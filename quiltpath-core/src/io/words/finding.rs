@@ -1,6 +1,7 @@
 //! A finding in a sentence: what it is about, what it is, and what to do.
 
 use super::ease::limited;
+use super::kept::kept;
 use super::leg::leg_doubt;
 use super::one_line::one_line;
 use super::short::{above_one, counted, fine, percent};
@@ -261,6 +262,11 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             "the repeat and the corner meet the band {} apart, so a straight link is stitched between them; use motifs that start at the same height",
             long(*length)
         ),
+        FindingKind::Kept { .. }
+        | FindingKind::NumberKept { .. }
+        | FindingKind::RestStretched { .. }
+        | FindingKind::CornerDrawnOut { .. }
+        | FindingKind::StitchedApart { .. } => kept(&finding.kind, unit),
         FindingKind::OffTheQuilt { by } => {
             format!(
                 "the line runs over the raw edge by up to {}; {OUTSIDE}",

@@ -38,6 +38,7 @@ pub(super) fn subject(finding: &Finding, solved: &Solved) -> Option<String> {
         | FindingKind::MitreLoops { .. }
         | FindingKind::CornersClose { .. }
         | FindingKind::StationsInCorner { .. }
+        | FindingKind::Kept { .. }
         | FindingKind::StitchedTwice { .. } => border(),
         _ => own().or_else(border),
     }

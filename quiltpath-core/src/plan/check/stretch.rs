@@ -10,7 +10,8 @@ pub(in crate::plan) fn stretched(pieces: &[Piece], limit: f64) -> Vec<Finding> {
             return None;
         };
         let stretch = side.fit.chosen.stretch;
-        if (stretch - 1.0).abs() <= limit {
+        // Of a side that has begun, what is open is reported where it is filled.
+        if (stretch - 1.0).abs() <= limit || piece.has_begun() {
             return None;
         }
         let other = if stretch > 1.0 {

@@ -10,6 +10,7 @@ use super::depth::choose_depth;
 use super::group::limit;
 use crate::error::Error;
 use crate::plan::finding::Finding;
+use crate::plan::kept::KeptBorder;
 use crate::plan::laid::{Border, Laid, lay};
 
 /// A border, laid out at its full depth, with what was found there.
@@ -38,7 +39,12 @@ pub(in crate::plan) fn cut_best<'a>(border: &Border<'a>) -> Result<Full<'a>, Err
     let costed = |cut: usize| {
         let other = Border { cut, ..*border };
         let full = lay(&other, other.layout.clone())?;
-        Ok((cost(&other, full.clone())?, other, full))
+        // What is stitched was cut in one of the ways, and the rest is to be like it.
+        let cost = match other.kept.is_some_and(KeptBorder::ties_corners) {
+            true => full.0.corners.off,
+            false => cost(&other, full.clone())?,
+        };
+        Ok((cost, other, full))
     };
     // A cut that leaves no room for its border is none to choose.
     let mut best: Result<(f64, Border<'a>, _), Error> = costed(0);

@@ -19,7 +19,8 @@ pub(in crate::plan) fn ways_out(
 ) -> Result<Option<Finding>, Error> {
     let choices: Vec<Choice> = fits.iter().map(|fit| fit.chosen).collect();
     let within = |choice: &Choice| (choice.stretch - 1.0).abs() <= limit;
-    if choices.iter().all(within) || limit >= 1.0 {
+    // A border that has begun has no other depth, and begun sides no other numbers.
+    if choices.iter().all(within) || limit >= 1.0 || border.kept.is_some() {
         return Ok(None);
     }
     let layout = &chosen.laid.layout;

@@ -117,7 +117,7 @@ fn slanted(
                 scale: [entering * before, leaving * after],
                 made: made.clone(),
             };
-            Ok((CornerPiece { motif, detail }, joints))
+            Ok((CornerPiece::new(motif, detail), joints))
         })
         .collect::<Result<Vec<_>, Error>>()?;
     let slant = longest.filter(|(along, ..)| *along > 1.0 + LEAST_SLANT);

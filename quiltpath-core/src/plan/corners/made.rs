@@ -73,7 +73,7 @@ pub(super) fn from_repeat(
             scale: [1.0, 1.0],
             made: how,
         };
-        Ok((CornerPiece { motif, detail }, joints))
+        Ok((CornerPiece::new(motif, detail), joints))
     });
     let corners = placed.collect::<Result<Vec<_>, Error>>()?;
     let corners = Corners {

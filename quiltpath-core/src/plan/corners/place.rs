@@ -124,10 +124,8 @@ fn blocks(
             scale: [scale; 2],
             made: block.made(),
         };
-        let pieces = lines.into_iter().map(move |motif| CornerPiece {
-            motif,
-            detail: detail.clone(),
-        });
+        let lines = lines.into_iter();
+        let pieces = lines.map(move |motif| CornerPiece::new(motif, detail.clone()));
         Ok(pieces)
     });
     let placed: Result<Vec<_>, Error> = placed.collect();

@@ -9,6 +9,19 @@ use crate::plan::piece::CornerDetail;
 pub(in crate::plan) struct CornerPiece {
     pub(in crate::plan) motif: Motif,
     pub(in crate::plan) detail: CornerDetail,
+    /// What of it is stitched, as shares of its length.
+    pub(in crate::plan) stretches: Vec<[f64; 2]>,
+}
+
+impl CornerPiece {
+    /// A corner of which nothing is stitched.
+    pub(in crate::plan) fn new(motif: Motif, detail: CornerDetail) -> Self {
+        Self {
+            motif,
+            detail,
+            stretches: Vec::new(),
+        }
+    }
 }
 
 /// The corners of one border, clockwise from the first.
@@ -22,6 +35,8 @@ pub(in crate::plan) struct Corners {
     pub(in crate::plan) joints: Option<Vec<[Joint; 2]>>,
     /// In how many equally good ways they can be cut: 1 unless they are mitres.
     pub(in crate::plan) cuts: usize,
+    /// How far, all together, the ends of corners lie from where what is stitched has them.
+    pub(in crate::plan) off: f64,
 }
 
 impl Corners {
@@ -31,6 +46,7 @@ impl Corners {
             pieces,
             joints: None,
             cuts: 1,
+            off: 0.0,
         }
     }
 
@@ -41,6 +57,7 @@ impl Corners {
             pieces,
             joints: Some(joints),
             cuts: 1,
+            off: 0.0,
         }
     }
 }

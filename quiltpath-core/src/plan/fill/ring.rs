@@ -4,12 +4,15 @@
 //! Where sides join on to corners, each end was measured when it was placed; here the corner's
 //! joint and the side's own end are compared once, which gives the link or the join.
 
+use super::kept::fill_kept;
 use super::side::{FilledSide, fill_side, stiffness};
 use crate::error::Error;
 use crate::fit::{SpanFit, Stiffness};
-use crate::motif::{End, Motif};
+use crate::geom::Point;
+use crate::motif::Motif;
 use crate::plan::corners::{CornerPiece, Corners};
 use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::kept::KeptSide;
 use crate::plan::laid::{Border, Laid};
 use crate::plan::lay::layout::Layout;
 use crate::plan::lay::place::Side;
@@ -32,9 +35,18 @@ pub(in crate::plan) struct Filled {
 pub(in crate::plan) struct Stitched {
     side: Side,
     /// The links before and after it, where it doesn't meet its corners.
-    links: [Option<Motif>; 2],
+    links: [Option<Piecewise>; 2],
     line: PieceLine,
+    /// What of it is stitched already, as shares of its length.
+    stretches: Vec<[f64; 2]>,
     kind: PieceKind,
+}
+
+/// A line, and what of it is stitched already, as shares of its length.
+#[derive(Debug, Clone)]
+struct Piecewise {
+    motif: Motif,
+    stretches: Vec<[f64; 2]>,
 }
 
 /// Fills a border with this number of repeats on each side; `points` is how many points the sides
@@ -83,37 +95,98 @@ pub(in crate::plan) fn stitched(
     stiffness: Option<&Stiffness>,
     points: usize,
 ) -> Result<(Stitched, Vec<Finding>), Error> {
-    let (filled, mut findings) = fill_side(border, span, fit, stiffness, points)?;
-    let FilledSide { chain, detail } = filled;
-    let (start, end) = (chain.motif.start(), chain.motif.end());
-    let mut link = |from: End, to: End| {
-        let length = (to.point - from.point).norm();
-        if length <= border.tolerances.join {
-            return Ok(None);
-        }
-        let kind = FindingKind::Linked { length };
-        findings.push(
-            Finding::warning(kind)
-                .on_side(border.asked.index, detail.side)
-                .at(from.point),
-        );
-        Motif::from_points("link", vec![from.point, to.point]).map(Some)
+    let index = border.asked.index;
+    let at = span.side.index();
+    let kept = border.kept.and_then(|kept| kept.side(at));
+    let (filled, mut findings) = match kept {
+        Some(kept) => fill_kept(border, span, fit, stiffness, points, kept)?,
+        None => fill_side(border, span, fit, stiffness, points)?,
     };
-    let [first, last] = span.ends.map(|end| end.joint.map(|(joint, _)| joint.end));
-    let links = [
-        first.map_or(Ok(None), |corner| link(corner, start))?,
-        last.map_or(Ok(None), |corner| link(end, corner))?,
-    ];
+    let FilledSide {
+        line,
+        detail,
+        stretches,
+    } = filled;
+    let ends = [line.motif.start(), line.motif.end()];
+    let mut links = [None, None];
+    for (end, link) in links.iter_mut().enumerate() {
+        let last = end == 1;
+        let Some((joint, _)) = span.ends[end].joint else {
+            continue;
+        };
+        let known = border.kept.and_then(|kept| kept.link(at, last));
+        let own = known.map(|line| Piecewise {
+            motif: line.motif.clone(),
+            stretches: line.stretches.clone(),
+        });
+        let here = ends[end].point;
+        let length = (here - joint.end.point).norm();
+        if length <= border.tolerances.join {
+            *link = own;
+            continue;
+        }
+        let found = |finding: Finding| finding.on_side(index, detail.side).at(joint.end.point);
+        let corner = [at, border.layout.band.edge.after(at)][end];
+        // What lies across from the end of the side: a link that is stitched, or the corner.
+        let across = match (known, border.kept) {
+            (Some(line), _) => Some(line),
+            (None, Some(kept)) => kept.corner(corner).first(),
+            (None, None) => None,
+        };
+        let stitched = |kept: &KeptSide| {
+            (known.is_some() || kept.met(last))
+                && kept.is_stitched_at(last)
+                && across.is_some_and(|line| line.is_stitched_at(!last))
+        };
+        if kept.is_some_and(stitched) {
+            // Both are stitched: there is nothing to stitch between them.
+            let kind = FindingKind::StitchedApart { gap: length };
+            findings.push(found(Finding::warning(kind)));
+            *link = own;
+            continue;
+        }
+        findings.push(found(Finding::warning(FindingKind::Linked { length })));
+        *link = Some(match own {
+            Some(own) => own.drawn_on(here, last)?,
+            None => {
+                let points = match last {
+                    false => vec![joint.end.point, here],
+                    true => vec![here, joint.end.point],
+                };
+                Piecewise {
+                    motif: Motif::from_points("link", points)?,
+                    stretches: Vec::new(),
+                }
+            }
+        });
+    }
     let side = Stitched {
         side: detail.side,
         links,
-        line: PieceLine {
-            motif: chain.motif,
-            ends: chain.ends,
-        },
+        line,
+        stretches,
         kind: PieceKind::Side(detail),
     };
     Ok((side, findings))
+}
+
+impl Piecewise {
+    /// The same line, gone on with to the place where its side starts, or from where it ends.
+    fn drawn_on(self, side: Point, last: bool) -> Result<Self, Error> {
+        let length = self.motif.length();
+        let mut points = self.motif.points().to_vec();
+        let at = if last { 0 } else { points.len() };
+        points.insert(at, side);
+        let motif = Motif::from_points(self.motif.name(), points)?;
+        let all = motif.length();
+        let before = if last { all - length } else { 0.0 };
+        let stretches = self.stretches.iter();
+        let share = |of: f64| (before + of * length) / all;
+        Ok(Self {
+            stretches: stretches.map(|stretch| stretch.map(share)).collect(),
+            motif,
+        })
+    }
 }
 
 /// The pieces of a border: each corner before the side that begins there, and the joins of a ring
@@ -176,7 +249,8 @@ impl<'a> Named<'a> {
             _ => format!("{}-{number}", place.name()),
         };
         let kind = PieceKind::Corner(corner.detail);
-        self.piece(&place, at, kind, PieceLine::whole(corner.motif))
+        let piece = self.piece(&place, at, kind, PieceLine::whole(corner.motif));
+        piece.with_stitched(corner.stretches)
     }
 
     /// A side between its links, where it has some.
@@ -185,16 +259,19 @@ impl<'a> Named<'a> {
             side,
             links: [first, last],
             line,
+            stretches,
             kind,
         } = stitched;
-        let link = |which: &str, motif: Motif| {
+        let link = |which: &str, line: Piecewise| {
             let place = format!("{}-{which}", side.name());
             let kind = PieceKind::Link(side);
-            self.piece(&place, side.index(), kind, PieceLine::whole(motif))
+            let piece = self.piece(&place, side.index(), kind, PieceLine::whole(line.motif));
+            piece.with_stitched(line.stretches)
         };
-        let first = first.map(|motif| link("start", motif));
+        let first = first.map(|line| link("start", line));
         let middle = self.piece(side.name(), side.index(), kind, line);
-        let last = last.map(|motif| link("end", motif));
+        let middle = middle.with_stitched(stretches);
+        let last = last.map(|line| link("end", line));
         first.into_iter().chain([middle]).chain(last).collect()
     }
 }

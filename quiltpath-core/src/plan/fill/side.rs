@@ -5,12 +5,13 @@
 
 use std::borrow::Cow;
 
-use crate::chain::{Chain, ChainOptions, MAX_POINTS, Repeat};
+use crate::chain::{ChainOptions, MAX_POINTS, Repeat};
 use crate::error::{Error, FitFault};
 use crate::fit::{Ease, EaseLimits, EaseReport, SpanFit, Stiffness};
+use crate::geom::Point;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::laid::Border;
-use crate::plan::piece::SideDetail;
+use crate::plan::piece::{PieceLine, SideDetail};
 use crate::plan::practice::ease_is_limited;
 use crate::plan::spans::SideSpan;
 
@@ -24,8 +25,10 @@ const LEAST_KINK_DEGREES: f64 = 10.0;
 /// A side filled with repeats.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct FilledSide {
-    pub(in crate::plan) chain: Chain,
+    pub(in crate::plan) line: PieceLine,
     pub(in crate::plan) detail: SideDetail,
+    /// What of it is stitched, as shares of its length.
+    pub(in crate::plan) stretches: Vec<[f64; 2]>,
 }
 
 /// Fills a side of a border; `points` is how many points the sides before it have.
@@ -64,8 +67,14 @@ pub(in crate::plan) fn fill_side(
         links: chain.links,
         ease,
     };
-    let findings = found(border, &chain, &detail);
-    Ok((FilledSide { chain, detail }, findings))
+    let kinks = [chain.kink_degrees, chain.repeat_kink_degrees];
+    let findings = found(border, &detail, kinks, chain.motif.start().point);
+    let side = FilledSide {
+        line: PieceLine::new(chain.motif, chain.ends),
+        detail,
+        stretches: Vec::new(),
+    };
+    Ok((side, findings))
 }
 
 /// How stiff the repeat of a border is along its length, where the plan asks for ease.
@@ -78,7 +87,7 @@ pub(in crate::plan) fn stiffness(border: &Border<'_>) -> Result<Option<Stiffness
 
 /// The repeat as it is to be chained with this stretch in a band of this depth, and what easing it
 /// comes to.
-fn eased<'a>(
+pub(super) fn eased<'a>(
     border: &Border<'a>,
     depth: f64,
     stretch: f64,
@@ -94,7 +103,7 @@ fn eased<'a>(
 }
 
 /// Refuses a side that would make too many points with those that are filled.
-fn check_room(points: usize, repeats: usize, repeat: &Repeat) -> Result<(), Error> {
+pub(super) fn check_room(points: usize, repeats: usize, repeat: &Repeat) -> Result<(), Error> {
     let here = repeats as f64 * (repeat.points().len() as f64 + 1.0);
     let (count, limit) = (points as f64 + here, MAX_POINTS);
     match count > limit as f64 {
@@ -103,28 +112,35 @@ fn check_room(points: usize, repeats: usize, repeat: &Repeat) -> Result<(), Erro
     }
 }
 
-fn found(border: &Border<'_>, chain: &Chain, detail: &SideDetail) -> Vec<Finding> {
+/// What there is to report of a side that starts there, with its sharpest turns where a repeat
+/// meets its mirror image and where it meets another.
+pub(super) fn found(
+    border: &Border<'_>,
+    detail: &SideDetail,
+    [kink, repeat_kink]: [f64; 2],
+    start: Point,
+) -> Vec<Finding> {
     let mut findings = Vec::new();
-    if chain.levelled > border.tolerances.join {
-        let by = chain.levelled;
+    if detail.levelled > border.tolerances.join {
+        let by = detail.levelled;
         findings.push(Finding::note(FindingKind::Levelled { by }));
     }
-    if chain.links > 0 {
-        let links = chain.links;
+    if detail.links > 0 {
+        let links = detail.links;
         findings.push(Finding::note(FindingKind::RepeatsLinked { links }));
     }
     if let Some(report) = detail.ease.filter(ease_is_limited) {
         findings.push(Finding::note(FindingKind::EaseLimited { report }));
     }
-    if chain.kink_degrees > LEAST_KINK_DEGREES {
-        let degrees = chain.kink_degrees;
+    if kink > LEAST_KINK_DEGREES {
+        let degrees = kink;
         findings.push(Finding::turn(degrees, FindingKind::MirrorKink { degrees }));
     }
-    if chain.repeat_kink_degrees > LEAST_REPEAT_KINK_DEGREES {
-        let degrees = chain.repeat_kink_degrees;
+    if repeat_kink > LEAST_REPEAT_KINK_DEGREES {
+        let degrees = repeat_kink;
         findings.push(Finding::turn(degrees, FindingKind::RepeatKink { degrees }));
     }
-    let (index, start) = (border.asked.index, chain.motif.start().point);
+    let index = border.asked.index;
     let here = |finding: Finding| finding.on_side(index, detail.side).at(start);
     findings.into_iter().map(here).collect()
 }

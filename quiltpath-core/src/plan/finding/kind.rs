@@ -241,6 +241,51 @@ pub enum FindingKind {
         /// The length of the link.
         length: f64,
     },
+    /// What of a border is stitched is kept as it lies.
+    ///
+    /// A note.
+    Kept {
+        /// How many corners have begun.
+        corners: usize,
+        /// How many sides have begun.
+        sides: usize,
+        /// The length that is stitched.
+        length: f64,
+    },
+    /// A side that has begun keeps its number of repeats, though the plan asks for another.
+    ///
+    /// A warning.
+    NumberKept {
+        /// The number that it keeps.
+        repeats: usize,
+        /// The number that the plan asks for.
+        asked: usize,
+    },
+    /// What is left of a side that has begun is stretched beyond the limit.
+    ///
+    /// A warning.
+    RestStretched {
+        /// How many repeats are left there.
+        repeats: usize,
+        /// Their stretch.
+        stretch: f64,
+        /// The limit, as a fraction either way.
+        limit: f64,
+    },
+    /// A corner that is not begun is drawn to the end of a stitched side.
+    ///
+    /// A note.
+    CornerDrawnOut {
+        /// By how much its end is moved.
+        by: f64,
+    },
+    /// By the measures, two ends that are both stitched lie apart.
+    ///
+    /// A warning.
+    StitchedApart {
+        /// How far apart.
+        gap: f64,
+    },
     /// A line runs over the raw edge.
     ///
     /// An error.
@@ -419,6 +464,11 @@ impl FindingKind {
             Self::RepeatKink { .. } => "repeat_kink",
             Self::MirrorKink { .. } => "mirror_kink",
             Self::Linked { .. } => "linked",
+            Self::Kept { .. } => "kept",
+            Self::NumberKept { .. } => "number_kept",
+            Self::RestStretched { .. } => "rest_stretched",
+            Self::CornerDrawnOut { .. } => "corner_drawn_out",
+            Self::StitchedApart { .. } => "stitched_apart",
             Self::OffTheQuilt { .. } => "off_the_quilt",
             Self::OverSeam { .. } => "over_seam",
             Self::OutsideBand { .. } => "outside_band",

@@ -116,6 +116,11 @@ impl Layout {
             .zip(self.depths())
             .map(narrower)
             .collect();
+        self.with_widths(widths)
+    }
+
+    /// The same border with these widths and gaps of its sides.
+    pub(in crate::plan) fn with_widths(&self, widths: Vec<SideWidths>) -> Result<Self, Error> {
         let band = OutlineBand::new(&self.band.edge, &widths)?;
         Ok(Self {
             lines: LayoutLines {

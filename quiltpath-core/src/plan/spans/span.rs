@@ -1,6 +1,8 @@
 //! One span: where a side runs, and the band that its repeats are chained along.
 
-use crate::chain::{Across, Chain, ChainOptions, Repeat, Terminal, chain_repeats};
+use std::ops::Range;
+
+use crate::chain::{Across, Chain, ChainOptions, Repeat, Terminal, chain_copies};
 use crate::error::{Error, PlanFault};
 use crate::geom::Point;
 use crate::plan::joint::Joint;
@@ -129,21 +131,55 @@ impl SideSpan {
         }
     }
 
+    /// Where repeats start and end along the way: at its own ends, or at points inside it; `None`
+    /// where such a point is not on the band.
+    pub(in crate::plan) fn terminals_at(&self, inner: [Option<Point>; 2]) -> Option<[Terminal; 2]> {
+        let own = self.terminals();
+        let at = |end: usize| match inner[end] {
+            None => Some(own[end]),
+            Some(point) => {
+                let (along, across) = match &self.band {
+                    SideBand::Straight(strip) => Some(strip.locate(point)),
+                    SideBand::Slanted(band) => band.locate(point),
+                    SideBand::Waved(band) => band.locate(point),
+                }?;
+                let across = Across::At(across.clamp(0.0, 1.0));
+                Some(Terminal::new(along).with_across(across))
+            }
+        };
+        Some([at(0)?, at(1)?])
+    }
+
+    /// Chains some of the copies that the options ask for between two places of the way.
+    pub(in crate::plan) fn chain_copies(
+        &self,
+        repeat: &Repeat,
+        options: &ChainOptions,
+        copies: Range<usize>,
+        terminals: [Terminal; 2],
+    ) -> Result<Chain, Error> {
+        match &self.band {
+            SideBand::Straight(band) => chain_copies(repeat, band, terminals, options, copies),
+            SideBand::Slanted(band) => chain_copies(repeat, band, terminals, options, copies),
+            SideBand::Waved(band) => chain_copies(repeat, band, terminals, options, copies),
+        }
+    }
+
+    /// Its own ends.
+    fn terminals(&self) -> [Terminal; 2] {
+        // A side that can't be levelled to a corner is linked with it later, as a join of its own.
+        self.ends.map(|end| {
+            let across = end.joint.map(|(_, across)| Across::Near(across));
+            Terminal::new(end.along).with_across(across.unwrap_or_default())
+        })
+    }
+
     /// Chains repeats along the way.
     pub(in crate::plan) fn chain(
         &self,
         repeat: &Repeat,
         options: &ChainOptions,
     ) -> Result<Chain, Error> {
-        // A side that can't be levelled to a corner is linked with it later, as a join of its own.
-        let terminals = self.ends.map(|end| {
-            let across = end.joint.map(|(_, across)| Across::Near(across));
-            Terminal::new(end.along).with_across(across.unwrap_or_default())
-        });
-        match &self.band {
-            SideBand::Straight(strip) => chain_repeats(repeat, strip, terminals, options),
-            SideBand::Slanted(band) => chain_repeats(repeat, band, terminals, options),
-            SideBand::Waved(band) => chain_repeats(repeat, band, terminals, options),
-        }
+        self.chain_copies(repeat, options, 0..options.repeats, self.terminals())
     }
 }

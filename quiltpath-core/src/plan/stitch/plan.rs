@@ -2,9 +2,11 @@
 //!
 //! The pieces are divided where the throat needs it, put into the fewest passes with few thread
 //! cuts and little travel (`order`), and each run is stitched (`stitch::job`). What the solution
-//! itself is does not change; without a throat all of the quilt is one pass.
+//! itself is does not change; without a throat all of the quilt is one pass. What is stitched
+//! already is left out.
 
 use super::data::{PlannedPass, Stitching};
+use super::left::{AllLeft, stitched_runs};
 use super::minutes::{Counted, FrameTime};
 use super::runs::planned;
 use super::sweeps::{advances, corners_first, is_corner, moves};
@@ -63,16 +65,18 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
     let within_reach = bounds.width().max(bounds.height());
     let throat = frame.throat.unwrap_or(Throat::new(within_reach));
     let window = OrderOptions::new(throat, bounds).with_more_passes(frame.more_passes);
-    let pieces: Vec<Placed<'_>> = solved
-        .pieces
-        .iter()
-        .enumerate()
-        .map(|(number, piece)| {
-            let line = piece.line();
-            let placed = Placed::new(&line.motif).with_ends(&line.ends);
-            match piece.kind {
+    let left = AllLeft::of(solved)?;
+    let pieces: Vec<Placed<'_>> = (left.0.iter().enumerate())
+        .map(|(at, part)| {
+            let placed = Placed::new(&part.motif).with_ends(&part.ends);
+            match solved.pieces[part.piece].kind {
                 // A link goes with a piece that it touches: a corner, or the side that it leads to.
-                PieceKind::Link(_) => placed.with_loading_of_either(touched(solved, number)),
+                PieceKind::Link(_) => {
+                    let touched = touched(solved, part.piece);
+                    placed.with_loading_of_either(
+                        touched.map(|at| left.any(at)).map(|of| of.unwrap_or(at)),
+                    )
+                }
                 _ => placed,
             }
         })
@@ -87,22 +91,30 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
                 && [join.from, join.to]
                     .iter()
                     .all(|&piece| is_corner(solved, piece));
-            if join.gap <= solved.join_tolerance && !apart {
-                divided.join(join.from, join.to)?;
+            let open = left.at_end(join.from, 1).zip(left.at_end(join.to, 0));
+            let meets = join.gap <= solved.join_tolerance && !apart;
+            if let (true, Some((from, to))) = (meets, open) {
+                divided.join(from, to)?;
             }
         }
         // A closed block starts and ends in one place without a join that says so.
         for path in solved.paths.iter().filter(|path| path.closed) {
-            if let [piece] = path.pieces[..] {
-                divided.join(piece, piece)?;
+            if let [piece] = path.pieces[..]
+                && let Some((from, to)) = left.at_end(piece, 1).zip(left.at_end(piece, 0))
+            {
+                divided.join(from, to)?;
             }
         }
         if first {
-            corners_first(solved, &mut divided, &window);
+            let corner = |part: usize| is_corner(solved, left.0[part].piece);
+            corners_first(corner, &mut divided, &window);
         }
         let ordered = order(&divided.atoms, &divided.joins, &window)?;
-        let (mut passes, runs) = planned(solved, &divided, &pieces, &ordered)?;
+        let (mut passes, runs) = planned(solved, &divided, (&left, &pieces), &ordered)?;
         let mut earlier = StitchedEnds::default();
+        for run in stitched_runs(solved)? {
+            earlier.add_run(&solved.pieces, &run);
+        }
         for pass in &mut passes {
             let own = &runs[pass.runs.clone()];
             pass.marks = marks(
@@ -121,17 +133,22 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
             let reach = own
                 .map(|(atom, _)| window.reach(atom))
                 .fold(f64::INFINITY, f64::min);
-            too_deep(solved, piece, reach)
+            (left.0[piece].piece, reach)
         });
         Ok((deep.collect::<Vec<_>>(), ordered, passes, runs, job))
     };
     // Either takes about half the time.
     let (stitched, report) = join(stitched, || check_lines(&lines, &limits));
-    let (deep, ordered, passes, runs, job) = stitched?;
+    let (mut deep, ordered, passes, runs, job) = stitched?;
     let mut findings = check::lines(solved, &report?, &limits);
     findings.extend(check::stitches(solved, &job, &runs));
     findings.extend(check::joins(solved));
-    findings.extend(deep);
+    // Of the open stretches of one piece one is enough.
+    deep.dedup_by_key(|(piece, _)| *piece);
+    findings.extend(
+        deep.iter()
+            .map(|&(piece, reach)| too_deep(solved, piece, reach)),
+    );
     findings.extend(fewer_cuts(&ordered, frame.more_passes));
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Stitching {

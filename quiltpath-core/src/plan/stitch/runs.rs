@@ -1,8 +1,9 @@
 //! The passes and runs of a plan in order, each run with the parts of pieces that it goes through.
 
+use super::along::{in_repeats, reached};
 use super::data::{PlannedPass, PlannedRun, RunPart};
+use super::left::{AllLeft, Left};
 use crate::error::Error;
-use crate::geom::Point;
 use crate::motif::Motif;
 use crate::order::{Divided, Ordered, Place, Placed, RunStep};
 use crate::plan::solved::Solved;
@@ -11,11 +12,11 @@ use crate::plan::solved::Solved;
 pub(super) fn planned(
     solved: &Solved,
     divided: &Divided,
-    pieces: &[Placed<'_>],
+    (left, pieces): (&AllLeft<'_>, &[Placed<'_>]),
     ordered: &Ordered,
 ) -> Result<(Vec<PlannedPass>, Vec<PlannedRun>), Error> {
-    let reached: Vec<Vec<f64>> = (pieces.iter())
-        .map(|piece| reached(piece.motif.points()))
+    let parts_left: Vec<Reached<'_>> = (left.0.iter())
+        .map(|part| Reached::of(solved, part))
         .collect();
     let mut passes = Vec::new();
     let mut runs = Vec::new();
@@ -23,12 +24,13 @@ pub(super) fn planned(
         for pass in &loaded.passes {
             let first = runs.len();
             for run in &pass.runs {
-                let name = solved.layouts[solved.pieces[piece_of(divided, run.steps[0])].border]
+                let name = solved.layouts
+                    [solved.pieces[left.0[part_of(divided, run.steps[0])].piece].border]
                     .name
                     .as_str();
                 runs.push(PlannedRun {
                     pass: passes.len(),
-                    parts: parts(solved, divided, &reached, &run.steps),
+                    parts: parts(divided, &parts_left, &run.steps),
                     motif: Motif::from_points(name, divided.line(pieces, &run.steps))?,
                     closed: run.closed,
                 });
@@ -46,20 +48,51 @@ pub(super) fn planned(
     Ok((passes, runs))
 }
 
-fn piece_of(divided: &Divided, step: RunStep) -> usize {
-    divided.stretches[step.atom].piece
+/// What is left of a piece, and how far along it and the piece each point lies.
+struct Reached<'a> {
+    left: &'a Left<'a>,
+    own: Vec<f64>,
+    /// Of the whole piece, where that is more.
+    whole: Option<Vec<f64>>,
+    /// Where repeats of the piece end.
+    ends: &'a [usize],
 }
 
-/// How far along its piece each point lies.
-fn reached(points: &[Point]) -> Vec<f64> {
-    let mut sum = 0.0;
-    let steps = points.windows(2).map(|pair| (pair[1] - pair[0]).norm());
-    std::iter::once(0.0)
-        .chain(steps.map(|step| {
-            sum += step;
-            sum
-        }))
-        .collect()
+impl<'a> Reached<'a> {
+    fn of(solved: &'a Solved, left: &'a Left<'a>) -> Self {
+        let piece = &solved.pieces[left.piece];
+        let line = piece.line();
+        Self {
+            left,
+            own: reached(left.motif.points()),
+            whole: (piece.has_begun()).then(|| reached(line.motif.points())),
+            ends: &line.ends,
+        }
+    }
+
+    fn whole(&self) -> &[f64] {
+        self.whole.as_ref().unwrap_or(&self.own)
+    }
+
+    /// How much of the piece's length lies before a place on what is left.
+    fn length_at(&self, place: Place) -> f64 {
+        self.left.before + length_at(&self.own, place)
+    }
+
+    /// The share of the piece's length that lies before a place on what is left.
+    fn share_at(&self, place: Place) -> f64 {
+        let whole = self.whole();
+        let whole = whole[whole.len() - 1];
+        if whole > 0.0 {
+            (self.length_at(place) / whole).min(1.0)
+        } else {
+            0.0
+        }
+    }
+}
+
+fn part_of(divided: &Divided, step: RunStep) -> usize {
+    divided.stretches[step.atom].piece
 }
 
 /// How much of a piece's length lies before a place on it.
@@ -69,65 +102,51 @@ fn length_at(reached: &[f64], place: Place) -> f64 {
     here + (next - here) * place.share
 }
 
-/// The share of a piece's length that lies before a place on it.
-fn share_at(reached: &[f64], place: Place) -> f64 {
-    let whole = reached[reached.len() - 1];
-    if whole > 0.0 {
-        length_at(reached, place) / whole
-    } else {
-        0.0
-    }
-}
-
-/// How many repeats, whole ones and the share of the next one's length, lie before a place on a
-/// piece whose repeats end at these points.
-fn in_repeats(reached: &[f64], ends: &[usize], place: Place) -> f64 {
-    let last = reached.len() - 1;
-    let length = length_at(reached, place);
-    let whole = ends.partition_point(|&end| reached[end.min(last)] <= length);
-    let to = |repeat: usize| ends.get(repeat).map(|&end| reached[end.min(last)]);
-    let from = whole.checked_sub(1).and_then(to).unwrap_or(0.0);
-    match to(whole) {
-        Some(to) if to > from => whole as f64 + (length - from) / (to - from),
-        _ => whole as f64,
-    }
-}
-
 /// The steps of a run, those of one piece that follow each other taken together.
-fn parts(
-    solved: &Solved,
-    divided: &Divided,
-    reached: &[Vec<f64>],
-    steps: &[RunStep],
-) -> Vec<RunPart> {
+fn parts(divided: &Divided, left: &[Reached<'_>], steps: &[RunStep]) -> Vec<RunPart> {
     let mut parts: Vec<RunPart> = Vec::new();
     for step in steps {
         let stretch = &divided.stretches[step.atom];
-        let ends = &solved.pieces[stretch.piece].line().ends;
-        let copy = |point: usize| ends.partition_point(|end| *end < point);
+        let reached = &left[stretch.piece];
+        let part = reached.left;
+        let copy = |point: usize| part.ends.partition_point(|end| *end < point);
+        let starts = match stretch.from.point {
+            0 => part.starts_whole,
+            point => part.ends.contains(&point),
+        };
         let whole = stretch.from.share == 0.0
             && stretch.to.share == 0.0
-            && (stretch.from.point == 0 || ends.contains(&stretch.from.point))
-            && ends.contains(&stretch.to.point);
+            && starts
+            && part.ends.contains(&stretch.to.point);
         let repeats = whole.then(|| {
             let first = if stretch.from.point == 0 {
                 0
             } else {
                 copy(stretch.from.point) + 1
             };
-            [first + 1, copy(stretch.to.point) + 1]
+            [first + 1, copy(stretch.to.point) + 1].map(|copy| part.repeats_before + copy)
         });
-        let reach = &reached[stretch.piece];
+        let places = [stretch.from, stretch.to];
+        let in_repeats =
+            |place| in_repeats(reached.whole(), reached.ends, reached.length_at(place));
         let next = RunPart {
-            piece: stretch.piece,
+            piece: part.piece,
             repeats,
-            in_repeats: (ends.len() > 1)
-                .then(|| [stretch.from, stretch.to].map(|place| in_repeats(reach, ends, place))),
-            between: [stretch.from, stretch.to].map(|place| share_at(reach, place)),
+            in_repeats: (reached.ends.len() > 1).then(|| places.map(in_repeats)),
+            between: places.map(|place| reached.share_at(place)),
             reversed: step.reversed,
         };
+        // Stretches of a piece that has begun need not follow each other on it.
+        let apart = |last: &RunPart| {
+            let follows = |ends: [f64; 2]| (ends[0] - ends[1]).abs() < 1e-9;
+            reached.whole.is_some()
+                && !follows([last.between[1], next.between[0]])
+                && !follows([last.between[0], next.between[1]])
+        };
         match parts.last_mut() {
-            Some(last) if last.piece == next.piece && last.reversed == next.reversed => {
+            Some(last)
+                if last.piece == next.piece && last.reversed == next.reversed && !apart(last) =>
+            {
                 last.repeats = match (last.repeats, next.repeats) {
                     (Some([a, b]), Some([c, d])) => Some([a.min(c), b.max(d)]),
                     _ => None,

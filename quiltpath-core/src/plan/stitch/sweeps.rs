@@ -16,10 +16,15 @@ pub(super) fn is_corner(solved: &Solved, piece: usize) -> bool {
     matches!(solved.pieces[piece].kind, PieceKind::Corner(_))
 }
 
-/// Puts corners into the first sweep and all else into the second.
-pub(super) fn corners_first(solved: &Solved, divided: &mut Divided, frame: &OrderOptions) {
+/// Puts corners into the first sweep and all else into the second; `corner` tells which of what is
+/// divided is of a corner.
+pub(super) fn corners_first(
+    corner: impl Fn(usize) -> bool,
+    divided: &mut Divided,
+    frame: &OrderOptions,
+) {
     for (atom, stretch) in divided.atoms.iter_mut().zip(&divided.stretches) {
-        if !is_corner(solved, stretch.piece) {
+        if !corner(stretch.piece) {
             atom.sweep = Sweep::Second;
         } else if frame.takes(Loading::Upright, &atom.bounds) {
             atom.loading = Loading::Upright;

@@ -14,6 +14,22 @@ use crate::plan::stitch::{PlannedRun, RunPart};
 const SAME_MM: f64 = 1e-6;
 
 impl Stitched {
+    /// What is stitched of a plan that was solved round it, where it lies in that plan.
+    ///
+    /// # Errors
+    ///
+    /// A stitched error when the stretches of a piece are none of it.
+    pub fn of(solved: &Solved) -> Result<Self, Error> {
+        let mut stitched = Self::default();
+        for (number, piece) in solved.pieces.iter().enumerate() {
+            if piece.has_begun() {
+                let line = piece.line().clone();
+                stitched.take(solved, number, line, &piece.stitched)?;
+            }
+        }
+        Ok(stitched)
+    }
+
     /// Takes down a run of a plan as stitched.
     ///
     /// # Errors

@@ -188,6 +188,21 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
         FindingKind::Linked { length } | FindingKind::StitchedTwice { length } => {
             json!({ "length": long(*length) })
         }
+        FindingKind::Kept {
+            corners,
+            sides,
+            length,
+        } => json!({ "corners": corners, "sides": sides, "length": long(*length) }),
+        FindingKind::NumberKept { repeats, asked } => {
+            json!({ "repeats": repeats, "asked": asked })
+        }
+        FindingKind::RestStretched {
+            repeats,
+            stretch,
+            limit,
+        } => json!({ "repeats": repeats, "stretch": stretch, "limit": limit }),
+        FindingKind::CornerDrawnOut { by } => json!({ "by": long(*by) }),
+        FindingKind::StitchedApart { gap } => json!({ "gap": long(*gap) }),
         FindingKind::OverSeam { by, outer } => json!({ "by": long(*by), "outer": outer }),
         FindingKind::UnderBinding { by, covered } => {
             json!({ "by": long(*by), "covered": long(*covered) })
