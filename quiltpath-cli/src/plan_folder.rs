@@ -4,14 +4,23 @@ use std::path::{Path, PathBuf};
 
 use quiltpath_core::frame::Progress;
 use quiltpath_core::io::json::{read_progress, write_progress};
-use quiltpath_core::plan::{PlannedPass, Solved, Stitching};
+use quiltpath_core::plan::{PlannedPass, Solved, Stitched, Stitching};
 
 use crate::failure::Failure;
 use crate::files::{label, read_file, save};
 use crate::source::Source;
 
 /// The name of the file that says how far the quilt is.
-const PROGRESS: &str = "progress.json";
+pub(crate) const PROGRESS: &str = "progress.json";
+
+/// The name of the file of what a plan was solved round.
+pub(crate) const STITCHED: &str = "stitched.json";
+
+/// How far a quilt is, by this file.
+pub(crate) fn progress_in(path: &Path) -> Result<Progress, Failure> {
+    let bytes = read_file(path).map_err(|error| Failure::file(path, "can't be read", &error))?;
+    read_progress(&bytes).map_err(|error| Failure::Data(error.in_file(label(path))))
+}
 
 /// A plan's folder, opened.
 pub(crate) struct PlanFolder {
@@ -34,17 +43,21 @@ impl PlanFolder {
             )));
         }
         let source = Source::open(&plan)?;
-        let solved = source.solve()?;
+        let around = path.join(STITCHED);
+        let before = match around.exists() {
+            true => progress_in(&around)?.stitched,
+            false => Stitched::default(),
+        };
+        let solved = source.solve(&before)?;
         let stitching = source.stitch(&solved)?;
         let file = path.join(PROGRESS);
         let progress = match file.exists() {
-            true => {
-                let bytes = read_file(&file)
-                    .map_err(|error| Failure::file(&file, "can't be read", &error))?;
-                let read = read_progress(&bytes);
-                read.map_err(|error| Failure::Data(error.in_file(label(&file))))?
+            true => progress_in(&file)?,
+            false => {
+                let mut progress = Progress::of(&solved, &stitching);
+                progress.stitched = Stitched::of(&solved)?;
+                progress
             }
-            false => Progress::of(&solved, &stitching),
         };
         if !progress.is_of(&solved, &stitching) {
             return Err(Failure::File(format!(

@@ -5,7 +5,9 @@ use std::path::{Path, PathBuf};
 use quiltpath_core::Error;
 use quiltpath_core::io::drawing::ReadOptions;
 use quiltpath_core::io::json::read_plan;
-use quiltpath_core::plan::{MotifRequest, PlanSpec, Ranker, Solved, Stitching, solve, stitch_plan};
+use quiltpath_core::plan::{
+    MotifRequest, PlanSpec, Ranker, Solved, Stitched, Stitching, solve_around, stitch_plan,
+};
 use quiltpath_core::strokes::Drawing;
 use quiltpath_core::units::Unit;
 
@@ -32,10 +34,10 @@ impl Source {
         })
     }
 
-    /// The plan solved.
-    pub(crate) fn solve(&self) -> Result<Solved, Failure> {
+    /// The plan solved round what is stitched, which may be nothing.
+    pub(crate) fn solve(&self, stitched: &Stitched) -> Result<Solved, Failure> {
         let load = |request: &MotifRequest| self.drawing(request);
-        solve(&self.spec, load).map_err(|e| self.failure(e))
+        solve_around(&self.spec, stitched, load).map_err(|e| self.failure(e))
     }
 
     /// The solved plan brought to the machine.

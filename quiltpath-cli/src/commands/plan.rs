@@ -5,25 +5,26 @@ mod outcome;
 mod paths;
 mod summary;
 
-use std::path::PathBuf;
+use std::fs;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::plan::spec::LengthSpec;
-use quiltpath_core::plan::{Severity, Solved, Stitching};
+use quiltpath_core::plan::{Severity, Solved, Stitched, Stitching};
 use quiltpath_core::units::{Length, Unit};
 
 use self::flags::PlanFlags;
 use crate::args::{FORMATS, Reading, SEVERITIES, choice, positive_in_unit};
 use crate::failure::Failure;
-use crate::files::{Folder, is_stream, print};
+use crate::files::{Folder, is_stream, label, print};
+use crate::plan_folder::{PROGRESS, progress_in};
 use crate::source::Source;
 
 /// Plan a quilt's borders: from motifs to stitch paths
 #[derive(Args)]
 #[command(
-    override_usage = "quiltpath plan [OPTIONS] --out <DIR> <PLAN.json>\n   \
-                      quiltpath plan --out <DIR> --quilt <SIZE> --border <LENGTH> --side <MOTIF>",
+    override_usage = "quiltpath plan [OPTIONS] --out <DIR> [PLAN.json]",
     after_help = "\
 Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out"
 )]
@@ -37,6 +38,9 @@ pub(crate) struct PlanArgs {
     /// Replace the folder of an earlier plan
     #[arg(long)]
     force: bool,
+    /// Keep what is stitched, as out/progress.json has it
+    #[arg(long, value_name = "FILE")]
+    stitched: Option<PathBuf>,
     /// Exit code 3 for findings from: note, warning, error
     #[arg(long, value_name = "SEVERITY", hide_possible_values = true, value_parser = choice(SEVERITIES))]
     fail_on: Option<Severity>,
@@ -74,17 +78,24 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
         let machine = source.spec.machine.get_or_insert_default();
         machine.throat = Some(LengthSpec::with(mm, Unit::Mm));
     }
+    let before = args.stitched.as_deref().map(progress_in).transpose()?;
     let folder = if is_stream(&args.out) {
         None
     } else {
-        Some(Folder::start(&args.out, args.force)?)
+        let folder = Folder::start(&args.out, args.force)?;
+        keeps_progress(&args.out, args.stitched.as_deref())?;
+        Some(folder)
     };
-    let solved = source.solve()?;
+    let stitched = before.as_ref().map(|before| &before.stitched);
+    let solved = source.solve(stitched.unwrap_or(&Stitched::default()))?;
     let stitching = source.stitch(&solved)?;
     match folder {
         Some(folder) => {
             let spec = paths::seen_from(folder.place(), &source)?;
             outcome::write(&folder, &spec, (&solved, &stitching), &args.format)?;
+            if let Some(before) = &before {
+                outcome::write_progress_of(&folder, (&solved, &stitching), before)?;
+            }
             folder.swap_in(args.force)?;
             summary::print(&source.spec, &solved, &stitching);
             let [sheet, picture] =
@@ -97,6 +108,24 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
         }
     }
     fail_on(&solved, &stitching, args.fail_on)
+}
+
+/// Refuses to replace a folder whose progress is not the one that the plan is solved round: what is
+/// stitched would be forgotten.
+fn keeps_progress(out: &Path, stitched: Option<&Path>) -> Result<(), Failure> {
+    let there = out.join(PROGRESS);
+    let Ok(place) = fs::canonicalize(&there) else {
+        return Ok(());
+    };
+    let given = stitched.and_then(|given| fs::canonicalize(given).ok());
+    match given == Some(place) {
+        true => Ok(()),
+        false => Err(Failure::File(format!(
+            "{}: says what is stitched, which would be lost; give --stitched {} to solve round it, or move the file away",
+            label(&there),
+            label(&there)
+        ))),
+    }
 }
 
 fn fail_on(solved: &Solved, stitching: &Stitching, limit: Option<Severity>) -> Result<(), Failure> {

@@ -13,7 +13,14 @@ use super::place::{make_parents, unmade};
 use crate::failure::Failure;
 
 /// Files of ours at the top of a plan's folder.
-const TOP: [&str; 4] = ["plan.json", "quilt.svg", "result.json", "sheet.html"];
+const TOP: [&str; 6] = [
+    "plan.json",
+    "progress.json",
+    "quilt.svg",
+    "result.json",
+    "sheet.html",
+    "stitched.json",
+];
 
 /// Folders of ours, which hold numbered drawings.
 const NUMBERED: [&str; 3] = ["passes", "paths", "pieces"];

@@ -2,6 +2,8 @@
 
 #[path = "../common/mod.rs"]
 mod common;
+
+mod around;
 mod refused;
 
 use std::fs;

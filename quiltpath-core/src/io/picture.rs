@@ -124,6 +124,7 @@ pub fn write_picture(solved: &Solved, stitching: Option<&Stitching>) -> Result<S
                     }
                 }
             }
+            (signs::stitched(&canvas, solved))
             (signs::piece_numbers(&canvas, solved, &numbers(solved, stitching), &threads))
             @for (line, closed) in &threads { (thread_ends(&canvas, line, *closed)) }
             (signs::bobbin_changes(&canvas, &bobbins))
@@ -282,6 +283,7 @@ impl Legend {
             .findings
             .iter()
             .any(|found| found.place().is_some() && found.severity > Severity::Note);
+        let begun = solved.pieces.iter().any(Piece::has_begun);
         let number = match stitching {
             Some(_) => "piece, in the order of stitching",
             None => "piece",
@@ -295,6 +297,7 @@ impl Legend {
                 "link",
             ),
             (goes_over(solved), Sample::Twice, "stitched twice"),
+            (begun, Sample::Straight("dim"), "stitched already"),
             (true, Sample::Straight("seam"), "edge and seam"),
             (true, Sample::Straight("band"), "limits of the band"),
             (open, Sample::Ring, "start of a thread"),
@@ -327,6 +330,14 @@ impl Legend {
             counted(cuts, "thread cut"),
             words::line_both(solved.unit, solved.length()),
         )];
+        if begun {
+            let stitched = solved.stitched_length();
+            lines.push(format!(
+                "{} stitched already, {} left",
+                words::line_both(solved.unit, stitched),
+                words::line_both(solved.unit, solved.length() - stitched),
+            ));
+        }
         for layout in &solved.layouts {
             lines.push(format!(
                 "{}: {}",

@@ -8,6 +8,7 @@ use maud::{Markup, html};
 
 use super::canvas::Canvas;
 use crate::frame::BobbinChanges;
+use crate::geom::measure::part_between;
 use crate::geom::{Point, Vector};
 use crate::motif::{End, Motif};
 use crate::plan::{PieceKind, Solved, Stitching};
@@ -63,6 +64,20 @@ pub(super) fn arrow(canvas: &Canvas, end: &End, off: f64, letters: f64) -> Marku
     let ahead = unit * letters;
     let aside = Vector::new(-ahead.y, ahead.x) * 0.4;
     canvas.outline("way", &[from + ahead, from + aside, from - aside])
+}
+
+/// What of the pieces is stitched already, drawn quietly over their lines.
+pub(super) fn stitched(canvas: &Canvas, solved: &Solved) -> Markup {
+    let all = solved.pieces.iter().flat_map(|piece| {
+        let stretches = piece.stitched.iter();
+        stretches.map(|&between| part_between(piece.motif().points(), between))
+    });
+    html! {
+        @for points in all {
+            path class="under" d=(canvas.line(&points)) {}
+            path class="dim" d=(canvas.line(&points)) {}
+        }
+    }
 }
 
 /// The number of each piece in its place on the band, clear of where threads start and end.

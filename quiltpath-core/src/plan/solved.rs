@@ -52,6 +52,16 @@ impl Solved {
         self.pieces.iter().map(Piece::length).sum()
     }
 
+    /// The length that is stitched already, of a plan that was solved round what is.
+    #[must_use]
+    pub fn stitched_length(&self) -> f64 {
+        let stitched = |piece: &Piece| {
+            let shares: f64 = piece.stitched.iter().map(|[from, to]| to - from).sum();
+            shares * piece.length()
+        };
+        self.pieces.iter().map(stitched).sum()
+    }
+
     /// How many times the thread is cut: once for each path, since each has a start and an end.
     #[must_use]
     pub fn thread_cuts(&self) -> usize {

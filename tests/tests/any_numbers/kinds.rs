@@ -28,6 +28,20 @@ pub(crate) fn counted_kinds(n: usize) -> Vec<FindingKind> {
         },
         FindingKind::StationsInCorner { stations: n },
         FindingKind::RepeatsLinked { links: n },
+        FindingKind::Kept {
+            corners: n,
+            sides: n,
+            length: 1.0,
+        },
+        FindingKind::NumberKept {
+            repeats: n,
+            asked: n,
+        },
+        FindingKind::RestStretched {
+            repeats: n,
+            stretch: 1.2,
+            limit: 0.1,
+        },
         FindingKind::LinesClose {
             nearest: 1.0,
             length: 1.0,

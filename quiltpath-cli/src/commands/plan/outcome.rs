@@ -3,23 +3,24 @@
 use std::borrow::Cow;
 
 use quiltpath_core::Error;
-use quiltpath_core::frame::{NeedleUp, check_pass, check_piece, pass_window};
+use quiltpath_core::frame::{NeedleUp, Progress, check_pass, check_piece, pass_window};
 use quiltpath_core::geom::Bounds;
 use quiltpath_core::io::gcode::{GcodeOptions, Needle};
 use quiltpath_core::io::json::result::{PlanResult, write_result};
-use quiltpath_core::io::json::{PointList, PointPath, write_plan};
+use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_progress};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::io::sheet::write_sheet;
 use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::order::Loading;
-use quiltpath_core::plan::{PlanSpec, PlannedPass, Solved, Stitching};
+use quiltpath_core::plan::{PlanSpec, PlannedPass, Solved, Stitched, Stitching};
 use quiltpath_core::units::Unit;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 
 use crate::failure::Failure;
 use crate::files::Folder;
+use crate::plan_folder::{PROGRESS, STITCHED};
 
 /// The name of the picture.
 pub(super) const PICTURE: &str = "quilt.svg";
@@ -59,6 +60,20 @@ pub(super) fn write(
         }
     }
     side_by_side(&works)
+}
+
+/// Writes what the plan was solved round, as it was given, and how far the quilt is by the new plan:
+/// what is stitched, where it lies now. Readings, stops and bobbins are told by passes and lengths of
+/// the plan before, so they stay with that.
+pub(super) fn write_progress_of(
+    folder: &Folder,
+    (solved, stitching): (&Solved, &Stitching),
+    before: &Progress,
+) -> Result<(), Failure> {
+    let mut progress = Progress::of(solved, stitching);
+    progress.stitched = Stitched::of(solved)?;
+    folder.add(STITCHED, &write_progress(before)?)?;
+    folder.add(PROGRESS, &write_progress(&progress)?)
 }
 
 /// The text of `result.json`.

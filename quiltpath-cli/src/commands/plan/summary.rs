@@ -40,6 +40,15 @@ pub(super) fn print(spec: &PlanSpec, solved: &Solved, stitching: &Stitching) {
         counted(solved.pieces.len(), "piece"),
         counted(cuts, "thread cut")
     ));
+    let done = solved.stitched_length();
+    if done > 0.0 {
+        let line_of = |mm: f64| solved.unit.readable_line(mm);
+        line(format_args!(
+            "stitched already {}, left {}",
+            line_of(done),
+            line_of(solved.length() - done)
+        ));
+    }
     stitched(solved, stitching);
     bobbins(solved, stitching);
     assumed_reach(spec, solved);

@@ -6,9 +6,11 @@ use super::page::{Page, ends};
 use crate::geom::Point;
 use crate::io::canvas::{Canvas, kind_of};
 use crate::io::measures::{self, measures, words_of};
-use crate::io::signs::{arrow, bobbin_changes, piece_numbers, thread_ends, threads, triangle};
+use crate::io::signs::{
+    arrow, bobbin_changes, piece_numbers, stitched, thread_ends, threads, triangle,
+};
 use crate::io::{fraction, words};
-use crate::plan::{Finding, Severity, Solved};
+use crate::plan::{Finding, Piece, Severity, Solved};
 
 /// Letters along the longer side: large enough to read on a phone, small enough for most borders.
 const LETTERS: f64 = 30.0;
@@ -107,6 +109,7 @@ fn picture(page: &Page<'_>) -> Markup {
                 (canvas.cloth(solved))
                 g aria-hidden="true" { (measures(&canvas, solved)) }
                 @for &index in &order { (piece(page, &canvas, index)) }
+                g aria-hidden="true" { (stitched(&canvas, solved)) }
                 g.playing aria-hidden="true" {}
                 g aria-hidden="true" {
                     @for &index in &order {
@@ -148,11 +151,13 @@ fn legend(page: &Page<'_>) -> Markup {
     let threads = threads(page.solved, Some(page.stitching));
     let closed = threads.iter().any(|(_, closed)| *closed);
     let open = threads.iter().any(|(_, closed)| !closed);
+    let begun = page.solved.pieces.iter().any(Piece::has_begun);
     const WAVE: &str = "M1 7q6-10 13 0t13 0";
     let rows = [
         ("line corner", WAVE, "corner", has("corner")),
         ("line side", WAVE, "side", has("side")),
         ("line link", "M1 6h26", "link", has("link")),
+        ("dim", "M1 6h26", "stitched already", begun),
         ("seam", "M1 6h26", "edge and seam", true),
         ("band", "M1 6h26", "limits of the band", true),
         ("first", RING, "start of a thread", open),

@@ -104,11 +104,18 @@ impl Stitching {
     }
 
     /// The place of each piece of the solved plan in the order of stitching, from 1; 0 for a piece
-    /// that is in no run. A piece that is stitched in several parts has the place of its first.
+    /// that is in no run. A piece that is stitched in several parts has the place of its first;
+    /// pieces that are wholly stitched already come first of all.
     #[must_use]
     pub fn piece_numbers(&self, solved: &Solved) -> Vec<usize> {
         let mut numbers = vec![0; solved.pieces.len()];
         let mut next = 1;
+        for (piece, number) in solved.pieces.iter().zip(&mut numbers) {
+            if piece.stitched == [[0.0, 1.0]] {
+                *number = next;
+                next += 1;
+            }
+        }
         for part in self.runs.iter().flat_map(|run| &run.parts) {
             if let Some(number @ 0) = numbers.get_mut(part.piece) {
                 *number = next;

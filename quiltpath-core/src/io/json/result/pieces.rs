@@ -70,6 +70,10 @@ pub struct Piece {
     pub end_from_edge: f64,
     /// The length of its line.
     pub length: f64,
+    /// The stretches of its line that are stitched already, as shares of its length from its start;
+    /// left out where there is none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stitched: Vec<[f64; 2]>,
     /// The points of its line, from its start to its end.
     pub points: Vec<[f64; 2]>,
 }
@@ -135,6 +139,7 @@ impl Piece {
             end_from_seam: length(lie.from_seam[1]),
             end_from_edge: length(lie.from_edge[1]),
             length: length_in_unit(piece.motif(), unit),
+            stitched: piece.stitched.clone(),
             points: piece.points().map(pair).collect(),
         };
         match &piece.kind {
