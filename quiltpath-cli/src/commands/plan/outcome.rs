@@ -62,9 +62,9 @@ pub(super) fn write(
     side_by_side(&works)
 }
 
-/// Writes what the plan was solved round, as it was given, and how far the quilt is by the new plan:
-/// what is stitched, where it lies now. Readings, stops and bobbins are told by passes and lengths of
-/// the plan before, so they stay with that.
+/// Writes what the plan was solved round, as it was given, and how far the quilt is by the new
+/// plan: what is stitched, where it lies now. Readings, stops and bobbins are told by passes and
+/// lengths of the plan before, so they stay with that.
 pub(super) fn write_progress_of(
     folder: &Folder,
     (solved, stitching): (&Solved, &Stitching),
