@@ -24,7 +24,7 @@ use crate::source::Source;
 /// Plan a quilt's borders: from motifs to stitch paths
 #[derive(Args)]
 #[command(
-    override_usage = "quiltpath plan [OPTIONS] --out <DIR> [PLAN.json]",
+    override_usage = "quiltpath plan [OPTIONS] --out <DIR> <PLAN.json>",
     after_help = "\
 Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out"
 )]

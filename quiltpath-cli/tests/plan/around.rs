@@ -72,8 +72,12 @@ fn what_is_stitched_stays_and_the_rest_is_solved_for_new_measures() {
     let joins = after["joins"].as_array().expect("joins");
     assert!(joins.iter().all(|join| join["gap"].as_f64() < Some(1e-9)));
     let length = |result: &Value| -> f64 {
-        let runs = result["runs"].as_array().expect("runs");
-        runs.iter().filter_map(|run| run["length"].as_f64()).sum()
+        let passes = result["passes"].as_array().expect("passes");
+        let runs = passes
+            .iter()
+            .filter_map(|pass| pass["runs"].as_array())
+            .flatten();
+        runs.filter_map(|run| run["length"].as_f64()).sum()
     };
     assert!(length(&after) < length(&before));
     // The folder is one to go on with: its first pass is the next that there is.
@@ -116,7 +120,7 @@ fn a_quilt_that_is_all_stitched_has_nothing_left() {
     let run = bench.run(&again(&["again"])).ok();
     assert!(run.err.contains("left 0"), "{}", run.err);
     assert_eq!(
-        bench.json("again/result.json")["runs"],
+        bench.json("again/result.json")["passes"],
         serde_json::json!([])
     );
 }
