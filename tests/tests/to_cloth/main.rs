@@ -140,6 +140,32 @@ fn advances(stitching: &Stitching, throat: f64) -> f64 {
         .sum()
 }
 
+/// Lines that run far off the quilt at its upper and lower edge are an error, but not a second pass.
+#[test]
+fn without_a_throat_all_is_one_pass_wherever_it_lies() {
+    let plan = |height: usize| {
+        let text = format!(
+            r#"{{"unit":"in","quilt":{{"width":30,"height":{height}}},
+            "borders":[{{"width":6,{LEG}"side":{{"motif":"side"}}}}]}}"#
+        );
+        let spec = read_plan(text.as_bytes()).expect("a plan");
+        let solved = solve(&spec, drawings(&SIDE, &CORNER)).expect("solved");
+        (spec, solved)
+    };
+    let [(spec, mut solved), (_, lower)] = [80, 60].map(plan);
+    solved.quilt = lower.quilt;
+    solved.layouts = lower.layouts;
+    let stitching = stitch_plan(&spec, &solved).expect("stitched");
+    assert!(solved.bounds().height() < 61.0 * INCH);
+    assert_eq!((stitching.passes.len(), stitching.runs.len()), (1, 1));
+    assert!(
+        stitching
+            .findings
+            .iter()
+            .all(|finding| finding.code() != "too_deep")
+    );
+}
+
 #[test]
 fn every_pass_stays_in_its_window_and_all_is_stitched_once() {
     for turned in [false, true] {

@@ -62,7 +62,9 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
     let options = spec.job_options()?;
     let frame = spec.frame_options()?;
     let bounds = solved.bounds();
-    let within_reach = bounds.width().max(bounds.height());
+    let lines = solved.pieces.iter().map(|piece| piece.motif().bounds());
+    let all = lines.fold(bounds, |all, line| all.union(&line));
+    let within_reach = all.width().max(all.height());
     let throat = frame.throat.unwrap_or(Throat::new(within_reach));
     let window = OrderOptions::new(throat, bounds).with_more_passes(frame.more_passes);
     let left = AllLeft::of(solved)?;
