@@ -140,7 +140,7 @@ fn advances(stitching: &Stitching, throat: f64) -> f64 {
         .sum()
 }
 
-/// Lines that run far off the quilt at its upper and lower edge are an error, but not a second pass.
+/// Lines that run far off the quilt, above it and below, are an error but not a second pass.
 #[test]
 fn without_a_throat_all_is_one_pass_wherever_it_lies() {
     let plan = |height: usize| {
