@@ -11,6 +11,7 @@ use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::io::readings::TypedReading;
 use quiltpath_core::io::words;
 use quiltpath_core::plan::Severity;
+use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::units::Unit;
 
 use crate::args::{FORMATS, UNITS, choice, counting};
@@ -40,7 +41,7 @@ pub(crate) struct AlignArgs {
     readings: Option<PathBuf>,
     /// Unit of bare readings [default: the machine's]
     #[arg(long, hide_possible_values = true, value_parser = choice(UNITS))]
-    unit: Option<Unit>,
+    unit: Option<UnitSpec>,
     /// Taped from a side's stitched end to the next corner
     #[arg(long, value_name = "SIDE LENGTH")]
     tape: Vec<String>,
@@ -59,7 +60,7 @@ pub(crate) fn run(args: AlignArgs) -> Result<(), Failure> {
         &args.reading,
         args.readings.as_deref(),
         args.pass,
-        args.unit,
+        args.unit.map(Unit::from),
     )?;
     let axes = folder.source.spec.machine_axes();
     let mut given = match typed.is_empty() {

@@ -212,3 +212,83 @@ fn what_no_cloth_does_is_refused_with_a_guess() {
             .contains("pass")
     );
 }
+
+/// The way it is done by hand: the start and the end of a side's span are touched, and nothing else.
+#[test]
+fn two_readings_fit_a_side_between_them_exactly() {
+    let spec = spec();
+    let (solved, stitching) = planned(&spec);
+    let marks = readable_marks(&solved, &stitching, 0).expect("marks");
+    let turn = Rotation2::new(0.02);
+    let cloth = |point: Point| turn * (1.008 * point) + Vector::new(30.0, -12.0);
+    let to_machine = stitching.passes[0].to_machine;
+    let name = |mark: &Mark| crate::io::words::mark(mark, &solved);
+    let wanted = ["start of border side top", "end of border side top"];
+    let both = wanted.map(|wanted| {
+        let own = marks.iter().find(|mark| {
+            let end = matches!(mark.kind, crate::plan::MarkKind::LineEnd(_));
+            end && (name(mark) == wanted)
+        });
+        // A corner ends where the side starts, and may have given the place its name.
+        let piece = solved
+            .pieces
+            .iter()
+            .find(|piece| piece.name == "border-side-top");
+        let piece = piece.expect("the side");
+        let point = match wanted.starts_with("start") {
+            true => piece.start().point,
+            false => piece.end().point,
+        };
+        let near = |mark: &&Mark| (mark.point - point).norm() < 1e-6;
+        let mark = own.or_else(|| marks.iter().find(near)).expect("a mark");
+        MarkReading::new(wanted, *mark, cloth(to_machine.apply(mark.point)))
+    });
+    let laid = lay_pass(&solved, &stitching, 0, &both).expect("laid");
+    for reading in &both {
+        let there = laid.aligned.map.map(to_machine.apply(reading.mark.point));
+        assert!((there - reading.read).norm() < 1e-9);
+        // The laid line goes through it.
+        let points = laid.runs.iter().flat_map(|run| run.motif.points());
+        let nearest = points.map(|point| (point - reading.read).norm());
+        assert!(nearest.fold(f64::INFINITY, f64::min) < 1e-9);
+    }
+}
+
+#[test]
+fn a_taped_length_stands_for_a_corner_out_of_reach() {
+    let spec = spec();
+    let (solved, stitching) = planned(&spec);
+    let pass = 2;
+    let all = readings(&stitching, pass, |point| point);
+    let met: Vec<MarkReading> = all.into_iter().filter(|one| one.mark.is_met()).collect();
+    let plan = (&solved, &stitching);
+    let tape = |length: f64| taped(plan.0, plan.1, (pass, &met), (0, Side::LEFT), length);
+    let far = solved.layouts[0].band.seam.corner(3).y;
+    let end = met
+        .iter()
+        .find(|one| one.mark.point.x < 400.0)
+        .expect("an end");
+    // As long as planned, it says nothing new; 1 % longer, the side lies 1 % longer.
+    let planned = far - end.mark.point.y;
+    let to_machine = stitching.passes[pass].to_machine;
+    for factor in [1.0, 1.01] {
+        let reading = tape(factor * planned).expect("taped");
+        let mut readings = met.clone();
+        readings.push(reading);
+        let laid = lay_pass(&solved, &stitching, pass, &readings).expect("laid");
+        let below = |by: f64| {
+            laid.aligned
+                .map
+                .map(to_machine.apply(end.mark.point + Vector::new(0.0, by)))
+        };
+        let lies = (below(planned) - below(0.0)).norm();
+        assert!(
+            (lies / planned - factor).abs() < 2e-3,
+            "{factor}: {}",
+            lies / planned
+        );
+    }
+    assert!(tape(-1.0).is_err());
+    let none = taped(plan.0, plan.1, (pass, &[]), (0, Side::LEFT), 100.0);
+    assert!(none.expect_err("no stitched end").is_align());
+}

@@ -9,7 +9,7 @@ mod play;
 
 use quiltpath_core::plan::PlanSpec;
 use quiltpath_core::plan::spec::{
-    BorderSpec, CornerSpec, CornerStyle, MachineSpec, QuiltSpec, SideSpec, UnitSpec,
+    BorderSpec, CornerSpec, CornerStyle, MachineSpec, OrderSpec, QuiltSpec, SideSpec, UnitSpec,
 };
 
 use cloth::{Dice, INCH};
@@ -63,4 +63,10 @@ fn holds(spec: &PlanSpec) {
 #[test]
 fn a_ring_is_met_pass_by_pass() {
     holds(&quilt());
+}
+
+/// Every corner by itself, laid by the marks near it; then the sides between their true ends.
+#[test]
+fn sides_are_met_at_both_ends_with_corners_first() {
+    holds(&quilt().with_order(OrderSpec::CornersFirst));
 }

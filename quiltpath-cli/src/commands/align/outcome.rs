@@ -2,10 +2,10 @@
 
 use std::path::PathBuf;
 
-use quiltpath_core::frame::{Clearance, LaidFinding, Laying, MarkReading, Origin};
+use quiltpath_core::frame::{Clearance, LaidFinding, Laying, MarkReading, Origin, check_laid};
 use quiltpath_core::geom::Point;
 use quiltpath_core::io::YAxis;
-use quiltpath_core::io::gcode::GcodeOptions;
+use quiltpath_core::io::gcode::{GcodeOptions, Needle};
 use quiltpath_core::io::json::{PointList, PointPath, write_laid};
 use quiltpath_core::io::laid_picture::write_laid_picture;
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
@@ -17,6 +17,9 @@ use quiltpath_core::units::Unit;
 use crate::failure::Failure;
 use crate::files::Folder;
 use crate::plan_folder::PlanFolder;
+
+/// The name of the check's files and of its line.
+const NEEDLE_UP: &str = "needle-up";
 
 /// Writes the folder of a laid pass, and says where its picture is.
 pub(super) fn write(
@@ -55,23 +58,29 @@ pub(super) fn write(
             all.push(format);
         }
     }
-    let unit = folder.source.spec.machine_axes().unit;
-    let paths = lines.iter().map(|(motif, name)| {
-        let points = Unit::Mm.change_points(motif.points().to_vec(), unit);
-        PointPath::new(points).with_name(name)
-    });
-    let list = PointList::new(unit, paths.collect());
+    let axes = folder.source.spec.machine_axes();
+    let check = check_laid(&laying.solved, &folder.stitching, laid)?;
+    let check = check.path(NEEDLE_UP)?.transformed(&shift)?;
+    let check = [(check, NEEDLE_UP.to_owned())];
     let title = format!("pass {}, laid", laid.pass + 1);
-    let y = match folder.source.spec.machine_axes().y_up {
-        true => YAxis::Up,
-        false => YAxis::Down,
-    };
-    let options = LineOptions::default()
-        .with_svg(WriteOptions::default().with_title(Some(&title)))
-        .with_gcode(GcodeOptions::default().with_y(y));
-    for format in all {
-        let text = write_lines(&list, format, &options)?;
-        out.add(&format!("lines.{}", format.name()), &text)?;
+    let check_title = format!("{title}: check with the needle up");
+    for (name, title, lines, needle) in [
+        ("lines", &title, &lines[..], Needle::Stitching),
+        (NEEDLE_UP, &check_title, &check[..], Needle::Up),
+    ] {
+        let paths = lines.iter().map(|(motif, name)| {
+            let points = Unit::Mm.change_points(motif.points().to_vec(), axes.unit);
+            PointPath::new(points).with_name(name)
+        });
+        let list = PointList::new(axes.unit, paths.collect());
+        let gcode = GcodeOptions::default().with_needle(needle);
+        let options = LineOptions::default()
+            .with_svg(WriteOptions::default().with_title(Some(title)))
+            .with_gcode(gcode.with_y(if axes.y_up { YAxis::Up } else { YAxis::Down }));
+        for &format in &all {
+            let text = write_lines(&list, format, &options)?;
+            out.add(&format!("{name}.{}", format.name()), &text)?;
+        }
     }
     let picture = write_laid_picture(&laying.solved, &folder.stitching, (laid, readings))?;
     out.add("picture.svg", &picture)?;
