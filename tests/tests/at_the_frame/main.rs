@@ -48,10 +48,6 @@ fn holds(spec: &PlanSpec) {
     }
     let off = in_95(played.iter().map(|one| one.on_cloth / INCH).collect());
     let near = in_95(played.iter().map(|one| -one.seam / INCH).collect());
-    println!(
-        "joins {off:.4} in off on the cloth, seams {:.3} in away",
-        -near
-    );
     assert!(off <= 1.0 / 16.0, "{off}");
     assert!(near <= 0.0, "{near}");
     // With readings that are exact, the ends are as exact.
