@@ -213,8 +213,8 @@ fn what_no_cloth_does_is_refused_with_a_guess() {
     );
 }
 
-// The seam lies 3/8 in nearer to the top edge in one place, which the map smooths away in
-// part.
+/// The way it is done by hand: the start and the end of a side's span are touched, and nothing
+/// else.
 #[test]
 fn two_readings_fit_a_side_between_them_exactly() {
     let spec = spec();
