@@ -6,6 +6,7 @@ use quiltpath_core::Error;
 use quiltpath_core::geom::{Point, Vector};
 use quiltpath_core::io::json::read_plan;
 use quiltpath_core::io::json::result::{PlanResult, write_result};
+use quiltpath_core::io::sheet::write_sheet;
 use quiltpath_core::io::words;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::order::Loading;
@@ -400,6 +401,16 @@ fn corners_first_goes_down_once_and_up_once() {
             assert!(ys.clone().all(|y| (-1e-6..=pass.reach + 1e-6).contains(&y)));
         }
     }
+    // The sheet says which way to roll, and where not to.
+    let sheet = write_sheet(&solved, &stitching).expect("a sheet");
+    let told = |words: &str| sheet.matches(words).count();
+    let moves = |way: fn(f64) -> bool| {
+        let pairs = tops.windows(2);
+        pairs.filter(|pair| way(pair[1] - pair[0])).count()
+    };
+    assert_eq!(told("Roll the quilt on to"), moves(|way| way > 0.0));
+    assert_eq!(told("Roll the quilt back to"), moves(|way| way < 0.0));
+    assert_eq!(told("Leave the quilt where it is"), moves(|way| way == 0.0));
     // As it comes, a line runs on through corners: fewer cuts, and half the way.
     let (_, usual) = stitched(r#""machine":{"throat":18},"order":"as_it_comes","#, LEG);
     assert!(usual.runs.len() < stitching.runs.len());

@@ -59,21 +59,35 @@ pub(super) fn one(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
     }
 }
 
+/// How the quilt comes from one window to the next.
+fn rolled(before: &PlannedPass, pass: &PlannedPass) -> &'static str {
+    if pass.top > before.top {
+        "Roll the quilt on to this window."
+    } else if pass.top < before.top {
+        "Roll the quilt back to this window."
+    } else {
+        "Leave the quilt where it is: this pass has the same window."
+    }
+}
+
 fn steps(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
     let number = index + 1;
-    let first = index == 0 || page.stitching.passes[index - 1].loading != pass.loading;
+    let before = index
+        .checked_sub(1)
+        .map(|before| &page.stitching.passes[before]);
+    let before = before.filter(|before| before.loading == pass.loading);
     let stitched = pass.marks.iter().filter(|mark| mark.is_met()).count();
     html! {
         ol.steps {
-            @if first {
+            @if let Some(before) = before {
+                li { (rolled(before, pass)) }
+            } @else {
                 li {
                     @match pass.loading {
                         Loading::Upright => "Load the quilt upright: its top edge is stitched first.",
                         Loading::Turned => "Take the quilt off, turn it by 90 degrees clockwise and load it again.",
                     }
                 }
-            } @else {
-                li { "Roll the quilt on to this window." }
             }
             li { b { "Needle up, thread out, hands clear." } " The machine's manual comes first." }
             li {
