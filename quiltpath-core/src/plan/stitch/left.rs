@@ -157,6 +157,9 @@ fn part<'a>(
 pub(super) fn stitched_runs(solved: &Solved) -> Result<Vec<PlannedRun>, Error> {
     let mut runs = Vec::new();
     for (number, piece) in solved.pieces.iter().enumerate() {
+        if !piece.has_begun() {
+            continue;
+        }
         let line = piece.line();
         let reached = reached(line.motif.points());
         let length = reached[reached.len() - 1];
