@@ -316,3 +316,62 @@ fn what_is_stitched_is_taken_down_once() {
         "{run:?}"
     );
 }
+
+#[test]
+fn the_zero_lies_where_the_plan_asks_for_it() {
+    let bench = Bench::new().with_demo();
+    let plan = std::fs::read_to_string(bench.path("plan.json")).expect("the plan");
+    let mut plan: Value = serde_json::from_str(&plan).expect("JSON");
+    let with = |origin: &str, plan: &mut Value| {
+        plan["machine"] = serde_json::json!({"throat": 16, "origin": origin});
+        plan.to_string()
+    };
+    let bench = bench
+        .with("start.json", with("start", &mut plan))
+        .with("mark.json", with("mark:B", &mut plan))
+        .with("nowhere.json", with("middle", &mut plan))
+        .with("far.json", with("mark:ZZ", &mut plan));
+    let first = |path: &str| {
+        let line = json(&bench, path);
+        let points = match line.get("paths") {
+            Some(paths) => &paths[0]["points"],
+            None => &line["points"],
+        };
+        let point = &points[0];
+        [0, 1].map(|axis| point[axis].as_f64().expect("a number"))
+    };
+    let run = bench.run(&["plan", "start.json", "--out", "start"]);
+    assert_eq!(run.code, 0, "{run:?}");
+    assert_eq!(first("start/passes/02-upright.json"), [0.0, 0.0]);
+    let pieces = std::fs::read_dir(bench.path("start/pieces")).expect("pieces");
+    for entry in pieces {
+        let name = entry
+            .expect("an entry")
+            .file_name()
+            .to_string_lossy()
+            .into_owned();
+        if name.ends_with(".json") && !name.contains("needle-up") {
+            assert_eq!(first(&format!("start/pieces/{name}")), [0.0, 0.0], "{name}");
+        }
+    }
+    let run = bench.run(&["plan", "mark.json", "--out", "mark"]);
+    assert_eq!(run.code, 0, "{run:?}");
+    let pass = &json(&bench, "mark/result.json")["passes"][1];
+    for axis in 0..2 {
+        let start = pass["runs"][0]["start_on_machine"][axis]
+            .as_f64()
+            .expect("a number");
+        let mark = pass["marks"][1]["on_machine"][axis]
+            .as_f64()
+            .expect("a number");
+        let found = first("mark/passes/02-upright.json")[axis];
+        assert!((found - (start - mark)).abs() < 1e-6, "{axis}: {found}");
+    }
+    for (plan, words) in [
+        ("nowhere.json", "window, start, mark:"),
+        ("far.json", "the marks are A, B"),
+    ] {
+        let run = bench.run(&["plan", plan, "--out", "none"]);
+        assert!(run.code == 1 && run.err.contains(words), "{run:?}");
+    }
+}

@@ -9,7 +9,6 @@ mod judge;
 mod lay;
 mod line;
 mod needle_up;
-mod origin;
 mod pass_check;
 mod progress;
 mod readable;
@@ -25,7 +24,6 @@ pub use needle_up::{
     CheckStop, CheckedLine, Limit, LimitKind, MOST_STOPS, NeedleUp, Reach, There, limits_of,
     needle_up,
 };
-pub use origin::Origin;
 pub use pass_check::{check_laid, check_pass, check_piece, pass_window};
 pub use progress::{MarkRead, PassRead, Progress, Stopped};
 pub use readable::readable_marks;

@@ -41,7 +41,7 @@ pub mod spec {
 }
 
 pub use anew::{Part, solve_anew};
-pub use ask::{MachineAxes, PlanSpec};
+pub use ask::{MachineAxes, Origin, PlanSpec};
 pub use drawings::MotifRequest;
 pub use finding::{Finding, FindingKind, OddMeasure, Severity};
 pub use hash::plan_hash;

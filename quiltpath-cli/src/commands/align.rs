@@ -6,12 +6,12 @@ mod typed;
 use std::path::PathBuf;
 
 use clap::Args;
-use quiltpath_core::frame::{Laying, MarkReading, Origin, judge, taped};
+use quiltpath_core::frame::{Laying, MarkReading, judge, taped};
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::io::readings::TypedReading;
 use quiltpath_core::io::words;
-use quiltpath_core::plan::Severity;
 use quiltpath_core::plan::spec::UnitSpec;
+use quiltpath_core::plan::{Origin, Severity};
 use quiltpath_core::units::Unit;
 
 use crate::args::{FORMATS, UNITS, choice, counting};
@@ -84,12 +84,14 @@ pub(crate) fn run(args: AlignArgs) -> Result<(), Failure> {
     let (mut findings, near) = judge(&laying.solved, &folder.stitching, &laying.laid)?;
     findings.extend(laying.findings.iter().cloned());
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    let machine = folder.source.spec.machine.as_ref();
+    let set = machine.and_then(|machine| machine.origin.clone());
     let lettered = typed::lettered(&folder, pass, &given)?;
     let written = outcome::write(
         &folder,
         (&laying, &lettered),
         (&findings, &near),
-        (args.origin.as_ref(), &args.format),
+        (args.origin.as_ref().or(set.as_ref()), &args.format),
     )?;
     keep(&mut folder, pass, &given);
     folder.save()?;

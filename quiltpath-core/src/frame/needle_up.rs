@@ -187,8 +187,12 @@ fn side_of(line: &[Point], polygon: &ConvexPolygon, side: usize) -> Vec<Point> {
         let nearest = (0..line.len()).min_by(|a, b| far(a).total_cmp(&far(b)));
         nearest.unwrap_or(0)
     };
+    // A border whose lines were taken out of a solved plan has no limits.
+    if line.is_empty() || corners.is_empty() {
+        return Vec::new();
+    }
     let (from, to) = (at(side), at(side + 1));
-    let count = (to + line.len() - from) % line.len().max(1);
+    let count = (to + line.len() - from) % line.len();
     (0..=count)
         .map(|step| line[(from + step) % line.len()])
         .collect()

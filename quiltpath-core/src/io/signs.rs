@@ -130,7 +130,10 @@ pub(super) fn bobbin_changes(canvas: &Canvas, changes: &BobbinChanges) -> Markup
 /// A diamond: change the bobbin.
 pub(super) fn diamond(canvas: &Canvas, at: Point, half: f64) -> Markup {
     let corners = [(-1.0, 0.0), (0.0, -1.0), (1.0, 0.0), (0.0, 1.0)];
-    canvas.outline("last", &corners.map(|(x, y)| at + Vector::new(x, y) * half))
+    canvas.outline(
+        "bobbin",
+        &corners.map(|(x, y)| at + Vector::new(x, y) * half),
+    )
 }
 
 /// Where the number of a link stands: beside its middle.

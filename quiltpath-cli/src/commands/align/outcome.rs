@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use quiltpath_core::frame::{Clearance, LaidFinding, Laying, MarkReading, Origin, check_laid};
+use quiltpath_core::frame::{Clearance, LaidFinding, Laying, MarkReading, check_laid};
 use quiltpath_core::geom::Point;
 use quiltpath_core::io::YAxis;
 use quiltpath_core::io::gcode::{GcodeOptions, Needle};
@@ -11,6 +11,7 @@ use quiltpath_core::io::laid_picture::write_laid_picture;
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Motif;
+use quiltpath_core::plan::Origin;
 use quiltpath_core::transform::Transform;
 use quiltpath_core::units::Unit;
 

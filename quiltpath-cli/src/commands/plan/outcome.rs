@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use quiltpath_core::Error;
 use quiltpath_core::frame::{NeedleUp, Progress, check_pass, check_piece, pass_window};
-use quiltpath_core::geom::Bounds;
+use quiltpath_core::geom::{Bounds, Point};
 use quiltpath_core::io::gcode::{GcodeOptions, Needle};
 use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_progress};
@@ -14,7 +14,10 @@ use quiltpath_core::io::sheet::write_sheet;
 use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::order::Loading;
-use quiltpath_core::plan::{PlanSpec, PlannedPass, Solved, Stitched, Stitching};
+use quiltpath_core::plan::{
+    Origin, PlanSpec, PlannedPass, Solved, Stitched, Stitching, mark_letter,
+};
+use quiltpath_core::transform::Transform;
 use quiltpath_core::units::Unit;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 
@@ -46,7 +49,9 @@ pub(super) fn write(
             all.push(format);
         }
     }
-    let drawings = drawings(solved, stitching)?;
+    let machine = spec.machine.as_ref();
+    let origin = machine.and_then(|machine| machine.origin.as_ref());
+    let drawings = drawings(solved, stitching, origin)?;
     // The longest first, so that the threads end at about the same time.
     let mut works: Vec<Work<'_>> = vec![
         Box::new(|| folder.add("result.json", &result(solved, stitching)?)),
@@ -82,7 +87,11 @@ pub(super) fn result(solved: &Solved, stitching: &Stitching) -> Result<String, E
 }
 
 /// The drawings of lines, those of many points first.
-fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Drawing<'a>>, Failure> {
+fn drawings<'a>(
+    solved: &'a Solved,
+    stitching: &'a Stitching,
+    origin: Option<&Origin>,
+) -> Result<Vec<Drawing<'a>>, Failure> {
     let mut drawings = Vec::new();
     for (path, number) in solved.paths.iter().zip(1..) {
         let border = solved.layouts[path.border].file_name();
@@ -98,47 +107,69 @@ fn drawings<'a>(solved: &'a Solved, stitching: &'a Stitching) -> Result<Vec<Draw
     if stitching.throat.is_some() || stitching.passes.iter().any(turned) {
         for (pass, number) in stitching.passes.iter().zip(1..) {
             let loading = pass.loading.name();
-            let mut lines = Vec::new();
+            let mut lines: Vec<(Cow<'_, Motif>, String)> = Vec::new();
             for index in pass.runs.clone() {
                 let run = &stitching.runs[index];
                 let border = solved.pieces[run.parts[0].piece].border;
                 let name = format!("{}-{}", index + 1, solved.layouts[border].file_name());
                 lines.push((Cow::Owned(run.motif.transformed(&pass.to_machine)?), name));
             }
-            drawings.push(Drawing {
+            let marks = pass.marks.iter().enumerate();
+            let marks =
+                marks.map(|(at, mark)| (mark_letter(at), pass.to_machine.apply(mark.point)));
+            let shift = match origin {
+                Some(origin) => origin
+                    .shift(
+                        lines.iter().map(|(motif, _)| motif.as_ref()),
+                        Some(Point::origin()),
+                        &marks.collect::<Vec<_>>(),
+                    )
+                    .map_err(|error| error.in_element(format!("machine.origin, pass {number}")))?,
+                None => Transform::identity(),
+            };
+            let page = Some(pass_window(solved, stitching, pass));
+            let stitched = Drawing {
                 file: format!("passes/{number:02}-{loading}"),
                 title: format!("pass {number}, the quilt {loading}"),
                 lines,
-                page: Some(pass_window(solved, stitching, pass)),
+                page,
                 needle: Needle::Stitching,
-            });
+            };
+            drawings.push(stitched.moved(&shift)?);
             let check = check_pass(solved, stitching, number - 1)?;
             let mut check = needle_up(
                 &check,
                 format!("passes/{number:02}-{loading}"),
                 &format!("pass {number}, the quilt {loading}"),
             )?;
-            check.page = Some(pass_window(solved, stitching, pass));
-            drawings.push(check);
+            check.page = page;
+            drawings.push(check.moved(&shift)?);
         }
     }
-    for (piece, number) in solved.pieces.iter().zip(stitching.piece_numbers(solved)) {
-        drawings.push(Drawing {
+    let shift = |piece: usize| match origin {
+        // A piece has no window, and marks are those of passes.
+        Some(origin @ (Origin::Start | Origin::Corner(_))) => {
+            origin.shift([&solved.pieces[piece].lines()[0].motif], None, &[])
+        }
+        _ => Ok(Transform::identity()),
+    };
+    for (piece, number) in stitching.piece_numbers(solved).into_iter().enumerate() {
+        let shift = shift(piece)?;
+        let piece = &solved.pieces[piece];
+        let stitched = Drawing {
             file: format!("pieces/{number:02}-{}", piece.name),
             title: piece.name.clone(),
             lines: vec![(Cow::Borrowed(&piece.lines()[0].motif), piece.name.clone())],
             page: None,
             needle: Needle::Stitching,
-        });
+        };
+        drawings.push(stitched.moved(&shift)?);
     }
     for (piece, number) in stitching.piece_numbers(solved).into_iter().enumerate() {
         let name = &solved.pieces[piece].name;
         let check = check_piece(solved, piece)?;
-        drawings.push(needle_up(
-            &check,
-            format!("pieces/{number:02}-{name}"),
-            name,
-        )?);
+        let check = needle_up(&check, format!("pieces/{number:02}-{name}"), name)?;
+        drawings.push(check.moved(&shift(piece)?)?);
     }
     Ok(drawings)
 }
@@ -166,6 +197,20 @@ struct Drawing<'a> {
 }
 
 impl Drawing<'_> {
+    /// The same drawing with its zero elsewhere.
+    fn moved(mut self, shift: &Transform) -> Result<Self, Error> {
+        if *shift != Transform::identity() {
+            for (motif, _) in &mut self.lines {
+                *motif = Cow::Owned(motif.transformed(shift)?);
+            }
+            self.page = self.page.map(|Bounds { min, max }| Bounds {
+                min: shift.apply(min),
+                max: shift.apply(max),
+            });
+        }
+        Ok(self)
+    }
+
     fn write(&self, folder: &Folder, unit: Unit, format: LineFormat) -> Result<(), Failure> {
         let paths = self.lines.iter().map(|(motif, name)| {
             let points = Unit::Mm.change_points(motif.points().to_vec(), unit);

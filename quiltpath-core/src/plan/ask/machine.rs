@@ -1,6 +1,7 @@
 //! What a plan tells of the machine and its frame.
 
 use super::length::LengthSpec;
+use super::origin::Origin;
 use super::roll::RollSpec;
 use super::unit::UnitSpec;
 
@@ -45,6 +46,15 @@ pub struct MachineSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub roll: Option<RollSpec>,
+    /// Where the zero of the files of passes lies, and of pieces where they have such a place:
+    /// `window`, the upper left corner of the window; `start`, that of the first line; `mark:B`, a
+    /// mark of the pass; `corner:top_left` and so on, of the box round the lines. By default passes
+    /// have that of the window, or laid ones the machine's own, and pieces that of the quilt.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub origin: Option<Origin>,
     /// Take the quilt off, turn it by 90 degrees clockwise and load it again, to stitch what runs
     /// down it; false by default.
     #[cfg_attr(
@@ -152,6 +162,13 @@ impl MachineSpec {
     #[must_use]
     pub fn with_roll(mut self, roll: RollSpec) -> Self {
         self.roll = Some(roll);
+        self
+    }
+
+    /// The same machine with [`origin`](Self::origin).
+    #[must_use]
+    pub fn with_origin(mut self, origin: Origin) -> Self {
+        self.origin = Some(origin);
         self
     }
 

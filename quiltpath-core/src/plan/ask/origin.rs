@@ -102,6 +102,36 @@ impl Origin {
     }
 }
 
+#[cfg(feature = "json")]
+impl serde::Serialize for Origin {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+#[cfg(feature = "json")]
+impl<'de> serde::Deserialize<'de> for Origin {
+    fn deserialize<D: serde::Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(reader)?;
+        text.parse().map_err(serde::de::Error::custom)
+    }
+}
+
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Origin {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Origin".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({
+            "description": "window, start, mark: and a letter, or corner: and top_left, top_right, bottom_right or bottom_left.",
+            "type": "string",
+            "examples": ["window", "start", "mark:B", "corner:top_left"]
+        })
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
