@@ -3,8 +3,8 @@
 use clap::{Arg, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::commands::{
-    align, convert, corner, fit, generate, measure, plan, rank, scan, stitch, stitched, template,
-    transform, trim,
+    align, convert, corner, fit, generate, measure, plan, rank, resume, scan, stitch, stitched,
+    template, transform, trim,
 };
 use crate::failure::Failure;
 use crate::hint::Asker;
@@ -62,6 +62,7 @@ pub(crate) enum Command {
     Plan(Box<plan::PlanArgs>),
     Align(align::AlignArgs),
     Stitched(stitched::StitchedArgs),
+    Resume(resume::ResumeArgs),
     Measure(measure::MeasureArgs),
     Convert(convert::ConvertArgs),
     Transform(transform::TransformArgs),
@@ -105,7 +106,7 @@ impl Command {
             Self::Rank(args) => args.asker(),
             Self::Template(_) => Asker::Template,
             Self::Scan(_) => Asker::Scan,
-            Self::Align(_) | Self::Stitched(_) => Asker::Frame,
+            Self::Align(_) | Self::Stitched(_) | Self::Resume(_) => Asker::Frame,
             Self::Help { .. } | Self::Schema | Self::Completions(_) | Self::Man(_) => Asker::Other,
         }
     }
@@ -115,6 +116,7 @@ impl Command {
             Self::Plan(args) => plan::run(*args),
             Self::Align(args) => align::run(args),
             Self::Stitched(args) => stitched::run(args),
+            Self::Resume(args) => resume::run(args),
             Self::Measure(args) => measure::run(args),
             Self::Convert(args) => convert::run(args),
             Self::Transform(args) => transform::run(args),

@@ -8,6 +8,7 @@ pub(crate) mod generate;
 pub(crate) mod measure;
 pub(crate) mod plan;
 pub(crate) mod rank;
+pub(crate) mod resume;
 pub(crate) mod scan;
 pub(crate) mod stitch;
 pub(crate) mod stitched;

@@ -4,8 +4,11 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 15] = [
+const COMMANDS: [&str; 18] = [
     "plan",
+    "align",
+    "stitched",
+    "resume",
     "measure",
     "convert",
     "transform",

@@ -7,6 +7,7 @@
 mod bobbins;
 mod judge;
 mod lay;
+mod lengths;
 mod line;
 mod needle_up;
 mod pass_check;
@@ -19,6 +20,7 @@ mod tape;
 pub use bobbins::{BobbinChange, BobbinChanges, ChangeAt, RunPlace, bobbin_changes};
 pub use judge::{Clearance, LaidFinding, LaidFindingKind, judge};
 pub use lay::{LaidPass, LaidRun, MarkReading, lay_pass, pass_map};
+pub use lengths::planned_length;
 pub use line::DEFAULT_CHORD_MM;
 pub use needle_up::{
     CheckStop, CheckedLine, Limit, LimitKind, MOST_STOPS, NeedleUp, Reach, There, limits_of,

@@ -1,0 +1,93 @@
+//! The files of the rest of a run.
+
+use std::fs;
+use std::path::PathBuf;
+
+use quiltpath_core::io::gcode::GcodeOptions;
+use quiltpath_core::io::json::{PointList, PointPath};
+use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
+use quiltpath_core::io::svg_write::WriteOptions;
+use quiltpath_core::motif::Motif;
+use quiltpath_core::units::Unit;
+
+use super::ResumeArgs;
+use super::pass::Lines;
+use crate::failure::Failure;
+use crate::files::{is_stream, label, save};
+use crate::output::{Style, Target};
+use crate::plan_folder::PlanFolder;
+
+/// The one file that is asked for, checked to be free; none where the folder takes the rest.
+pub(super) fn target(args: &ResumeArgs) -> Result<Option<Target>, Failure> {
+    let Some(out) = &args.out else {
+        return Ok(None);
+    };
+    if let [_, _, ..] = &args.format[..] {
+        let text = "--format: --out is one file, so give one format, or leave --out away";
+        return Err(Failure::Usage(text.to_owned()));
+    }
+    let given = args.format.first().copied();
+    let format = given.or(is_stream(out).then_some(LineFormat::Json));
+    Target::new(out.clone(), format, args.force, Style::default()).map(Some)
+}
+
+/// Writes the rest, and says which files that made.
+pub(super) fn write(
+    folder: &PlanFolder,
+    lines: &Lines,
+    (args, target): (&ResumeArgs, Option<Target>),
+    (rest, name): (&Motif, &str),
+) -> Result<Vec<PathBuf>, Failure> {
+    let text = |format: LineFormat| {
+        let points = Unit::Mm.change_points(rest.points().to_vec(), lines.unit);
+        let list = PointList::new(lines.unit, vec![PointPath::new(points).with_name(name)]);
+        let title = format!("pass {}, the rest of run {}", args.pass, args.run);
+        let options = LineOptions::default()
+            .with_svg(WriteOptions::default().with_title(Some(&title)))
+            .with_gcode(GcodeOptions::default().with_y(lines.y));
+        write_lines(&list, format, &options)
+    };
+    if let Some(target) = target {
+        let mut draft = target.draft()?;
+        draft.write(text(target.format())?.as_bytes())?;
+        draft.finish()?;
+        let file = target.path().to_owned();
+        return Ok(if target.is_stdout() {
+            vec![]
+        } else {
+            vec![file]
+        });
+    }
+    let rests = folder.path.join("rest");
+    fs::create_dir_all(&rests).map_err(|error| Failure::file(&rests, "can't be made", &error))?;
+    let mut files = Vec::new();
+    for format in formats(folder, args) {
+        let file = format!("{:02}-run-{}.{}", args.pass, args.run, format.name());
+        let file = rests.join(file);
+        if file.is_dir() {
+            let file = label(&file);
+            return Err(Failure::File(format!("{file}: is a folder; move it away")));
+        }
+        save(&file, true, text(format)?.as_bytes())?;
+        files.push(file);
+    }
+    Ok(files)
+}
+
+/// SVG and JSON, the formats that the plan was written in, and those asked for.
+fn formats(folder: &PlanFolder, args: &ResumeArgs) -> Vec<LineFormat> {
+    let mut all = vec![LineFormat::Svg, LineFormat::Json];
+    let written = |format: LineFormat| {
+        let ending = format.name();
+        let paths = folder.path.join("paths");
+        let files = fs::read_dir(paths).into_iter().flatten().flatten();
+        let mut ends = files.map(|file| file.path());
+        ends.any(|path| path.extension().is_some_and(|own| own == ending))
+    };
+    for format in [LineFormat::JsonLines, LineFormat::Dxf, LineFormat::Gcode] {
+        if args.format.contains(&format) || written(format) {
+            all.push(format);
+        }
+    }
+    all
+}
