@@ -13,7 +13,7 @@ use quiltpath_core::plan::spec::{
 };
 
 use cloth::{Dice, INCH};
-use play::{Played, play};
+use play::{Mishaps, Played, play};
 
 /// Our own quilt of 108 x 108 in with a border of 6 in, on a frame with a throat of 16 in.
 fn quilt() -> PlanSpec {
@@ -34,13 +34,16 @@ fn in_95(mut worst: Vec<f64>) -> f64 {
     worst[worst.len() * 95 / 100 - 1]
 }
 
-fn all(spec: &PlanSpec, noise: f64) -> Vec<Played> {
+fn all(spec: &PlanSpec, noise: f64, mishaps: &Mishaps) -> Vec<Played> {
     let mut dice = Dice(0x51ed_270b_2f6b_1a3d);
-    (0..CLOTHS).map(|_| play(spec, &mut dice, noise)).collect()
+    let cloths = if noise > 0.0 { CLOTHS } else { 10 };
+    (0..cloths)
+        .map(|_| play(spec, &mut dice, noise, mishaps))
+        .collect()
 }
 
-fn holds(spec: &PlanSpec) {
-    let played = all(spec, 1.0);
+fn holds(spec: &PlanSpec, mishaps: &Mishaps) {
+    let played = all(spec, 1.0, mishaps);
     for one in &played {
         assert!(one.passes >= 8, "{}", one.passes);
         assert!(one.at_reading < 1e-9, "{}", one.at_reading);
@@ -51,18 +54,37 @@ fn holds(spec: &PlanSpec) {
     assert!(off <= 1.0 / 16.0, "{off}");
     assert!(near <= 0.0, "{near}");
     // With readings that are exact, the ends are as exact.
-    for one in all(spec, 0.0).iter().take(10) {
+    for one in all(spec, 0.0, mishaps) {
         assert!(one.on_cloth < 1e-6, "{}", one.on_cloth);
     }
 }
 
+/// The thread breaks in pass 3, and after pass 4 the quilt is found to be longer than measured.
+const MISHAPS: Mishaps = Mishaps {
+    breaks_in: Some(2),
+    longer_after: Some(4),
+};
+
 #[test]
 fn a_ring_is_met_pass_by_pass() {
-    holds(&quilt());
+    holds(&quilt(), &Mishaps::default());
+}
+
+#[test]
+fn a_ring_is_met_after_a_thread_break_and_other_measures() {
+    holds(&quilt(), &MISHAPS);
 }
 
 /// Every corner by itself, laid by the marks near it; then the sides between their true ends.
 #[test]
 fn sides_are_met_at_both_ends_with_corners_first() {
-    holds(&quilt().with_order(OrderSpec::CornersFirst));
+    holds(
+        &quilt().with_order(OrderSpec::CornersFirst),
+        &Mishaps::default(),
+    );
+}
+
+#[test]
+fn corners_first_are_met_after_a_thread_break_and_other_measures() {
+    holds(&quilt().with_order(OrderSpec::CornersFirst), &MISHAPS);
 }
