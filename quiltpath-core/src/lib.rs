@@ -8,7 +8,8 @@
 //! - a border: [`chain::Repeat`], [`fit::fit_span`], [`chain::chain_repeats`];
 //! - a corner: [`leg::choose_leg`] and [`corner::size_corner`];
 //! - a picture of a drawing on paper: [`raster::scan()`];
-//! - where the cloth lies on the frame: [`align::align()`];
+//! - where the cloth lies on the frame: [`align::align()`]; a pass of a plan laid there:
+//!   [`frame::lay_and_refit`];
 //! - drawings of any format: `io::drawing`; paths of other crates: [`interop`].
 //!
 //! The folder `examples` has each of them as a short program.

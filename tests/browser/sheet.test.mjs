@@ -95,7 +95,11 @@ function wanted(result) {
   return [
     "quilt.width",
     "quilt.height",
-    ...counted.map((key) => `totals.${key}`),
+    ...counted.flatMap((key) => {
+      const total = totals[key];
+      const inner = typeof total === "object" ? Object.keys(total).filter((own) => total[own] > 0) : null;
+      return inner ? inner.map((own) => `totals.${key}.${own}`) : [`totals.${key}`];
+    }),
     ...findings.flatMap(({ at }, index) => (at ? both(`findings.${index}.at`) : [])),
     ...passes.flatMap((pass, index) => [
       `passes.${index}.top`,

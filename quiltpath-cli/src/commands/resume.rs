@@ -98,7 +98,14 @@ pub(crate) fn run(args: ResumeArgs) -> Result<(), Failure> {
     let back = args.back.as_ref();
     let back = back.map(|back| from_0_in_unit(back, Some(unit), Unit::Mm, "--back"));
     let back = back.transpose()?.unwrap_or(BACK_MM);
-    let target = outcome::target(&args)?;
+    let wanted = outcome::Wanted {
+        pass: args.pass,
+        run: args.run,
+        out: args.out.as_deref(),
+        format: &args.format,
+        force: args.force,
+    };
+    let target = outcome::target(&wanted)?;
     let machine = folder.source.spec.machine.as_ref();
     let set = machine.and_then(|machine| machine.origin.as_ref());
     let lines = Lines::of(&folder, index, args.origin.as_ref().or(set))?;
@@ -119,7 +126,7 @@ pub(crate) fn run(args: ResumeArgs) -> Result<(), Failure> {
     let rest = rest_of(whole, stitched, back, &folder.stitching.options).map_err(of_run)?;
     let planned = lines.planned_length(&folder, within, stitched)?;
     let name = format!("{}-{}-rest", args.run, rest.motif.name());
-    let written = outcome::write(&folder, &lines, (&args, target), (&rest.motif, &name))?;
+    let written = outcome::write(&folder, &lines, (&wanted, target), (&rest.motif, &name))?;
     folder.progress.stopped = Some(Stopped::new(index, within, planned));
     folder.save()?;
     report(&folder, &args, &rest, whole);

@@ -23,7 +23,7 @@ const TOP: [&str; 6] = [
 ];
 
 /// Folders of ours, which hold numbered drawings.
-const NUMBERED: [&str; 4] = ["passes", "paths", "pieces", "rest"];
+const NUMBERED: [&str; 5] = ["needle-up", "passes", "paths", "pieces", "rest"];
 
 /// The folder of ours that holds laid passes, and files of each beside its lines.
 const LAID: &str = "laid";

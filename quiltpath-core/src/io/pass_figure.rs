@@ -11,8 +11,10 @@ use crate::geom::{Bounds, Point, Vector};
 use crate::motif::{End, Motif};
 use crate::plan::{PlannedPass, Solved, Stitching, mark_letter};
 
-/// Letters along the longer side, so that they are 12 points high across a page.
-const LETTERS: f64 = 44.0;
+/// How wide and how high the figure is on paper at most, as the style sheet has it, and how high its
+/// letters are there, in millimetres: 13 points, and 9 where a page is narrower.
+const PAPER: [f64; 2] = [180.0, 80.0];
+const LETTER: f64 = 4.7;
 
 /// A pixel on a page of the usual width, in steps of the drawing.
 const PIXEL: i64 = 8;
@@ -33,11 +35,18 @@ pub(super) fn window(solved: &Solved, stitching: &Stitching, pass: &PlannedPass)
     }
 }
 
+/// How many letters the longer side of a window is long, so that they can be read on paper.
+fn letters(window: Bounds) -> f64 {
+    let room = PAPER.map(|side| side - 2.0 * MARGIN * LETTER);
+    let scale = (room[0] / window.width()).min(room[1] / window.height());
+    window.width().max(window.height()) * scale / LETTER
+}
+
 /// Draws a pass, given by its number from 0.
 pub(super) fn figure(solved: &Solved, stitching: &Stitching, number: usize) -> Markup {
     let pass = &stitching.passes[number];
     let window = window(solved, stitching, pass);
-    let canvas = Canvas::over(window, LETTERS);
+    let canvas = Canvas::over(window, letters(window));
     let em = canvas.em;
     let map = |points: &[Point]| -> Vec<Point> {
         points
@@ -61,7 +70,7 @@ pub(super) fn figure(solved: &Solved, stitching: &Stitching, number: usize) -> M
         })
         .collect();
     html! {
-        svg.pass viewBox=(format!("{} {} {} {}", -margin, -margin, w + 2 * margin, h + 2 * margin))
+        svg.seen viewBox=(format!("{} {} {} {}", -margin, -margin, w + 2 * margin, h + 2 * margin))
             width=(w) height=(h) style=(format!("--em:{}px;--px:{PIXEL}", canvas.grid(em)))
             role="img" aria-label={ "Pass " (number + 1) " as the machine sees it" } {
             clipPath id=(clip) {

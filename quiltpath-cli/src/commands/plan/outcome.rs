@@ -31,7 +31,7 @@ pub(super) const PICTURE: &str = "quilt.svg";
 /// The name of the sheet.
 pub(super) const SHEET: &str = "sheet.html";
 
-/// How the names of needle-up checks end.
+/// The folder of needle-up checks, and the name of their lines.
 const NEEDLE_UP: &str = "needle-up";
 
 /// Writes the numbers, the picture, the sheet, the plan, every piece, every path, and every pass
@@ -139,7 +139,7 @@ fn drawings<'a>(
             let check = check_pass(solved, stitching, number - 1)?;
             let mut check = needle_up(
                 &check,
-                format!("passes/{number:02}-{loading}"),
+                &format!("{number:02}-pass-{loading}"),
                 &format!("pass {number}, the quilt {loading}"),
             )?;
             check.page = page;
@@ -168,16 +168,16 @@ fn drawings<'a>(
     for (piece, number) in stitching.piece_numbers(solved).into_iter().enumerate() {
         let name = &solved.pieces[piece].name;
         let check = check_piece(solved, piece)?;
-        let check = needle_up(&check, format!("pieces/{number:02}-{name}"), name)?;
+        let check = needle_up(&check, &format!("{number:02}-piece-{name}"), name)?;
         drawings.push(check.moved(&shift(piece)?)?);
     }
     Ok(drawings)
 }
 
-/// A needle-up check as a drawing beside what it checks.
-fn needle_up<'a>(check: &NeedleUp, beside: String, title: &str) -> Result<Drawing<'a>, Error> {
+/// A needle-up check as a drawing, in a folder of their own so that none is stitched by mistake.
+fn needle_up<'a>(check: &NeedleUp, name: &str, title: &str) -> Result<Drawing<'a>, Error> {
     Ok(Drawing {
-        file: format!("{beside}-{NEEDLE_UP}"),
+        file: format!("{NEEDLE_UP}/{name}"),
         title: format!("{title}: check with the needle up"),
         lines: vec![(Cow::Owned(check.path(NEEDLE_UP)?), NEEDLE_UP.to_owned())],
         page: None,

@@ -1,7 +1,7 @@
 //! The files of the rest of a run.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use quiltpath_core::io::gcode::GcodeOptions;
 use quiltpath_core::io::json::{PointList, PointPath};
@@ -10,32 +10,42 @@ use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::units::Unit;
 
-use super::ResumeArgs;
 use super::pass::Lines;
 use crate::failure::Failure;
 use crate::files::{is_stream, label, save};
 use crate::output::{Style, Target};
 use crate::plan_folder::PlanFolder;
 
+/// What is asked for of the rest's files.
+pub(super) struct Wanted<'a> {
+    /// The pass and the run, as the sheet numbers them.
+    pub(super) pass: usize,
+    pub(super) run: usize,
+    /// One file in place of the folder's.
+    pub(super) out: Option<&'a Path>,
+    pub(super) format: &'a [LineFormat],
+    pub(super) force: bool,
+}
+
 /// The one file that is asked for, checked to be free; none where the folder takes the rest.
-pub(super) fn target(args: &ResumeArgs) -> Result<Option<Target>, Failure> {
-    let Some(out) = &args.out else {
+pub(super) fn target(args: &Wanted<'_>) -> Result<Option<Target>, Failure> {
+    let Some(out) = args.out else {
         return Ok(None);
     };
-    if let [_, _, ..] = &args.format[..] {
+    if let [_, _, ..] = args.format {
         let text = "--format: --out is one file, so give one format, or leave --out away";
         return Err(Failure::Usage(text.to_owned()));
     }
     let given = args.format.first().copied();
     let format = given.or(is_stream(out).then_some(LineFormat::Json));
-    Target::new(out.clone(), format, args.force, Style::default()).map(Some)
+    Target::new(out.to_owned(), format, args.force, Style::default()).map(Some)
 }
 
 /// Writes the rest, and says which files that made.
 pub(super) fn write(
     folder: &PlanFolder,
     lines: &Lines,
-    (args, target): (&ResumeArgs, Option<Target>),
+    (args, target): (&Wanted<'_>, Option<Target>),
     (rest, name): (&Motif, &str),
 ) -> Result<Vec<PathBuf>, Failure> {
     let text = |format: LineFormat| {
@@ -75,7 +85,7 @@ pub(super) fn write(
 }
 
 /// SVG and JSON, the formats that the plan was written in, and those asked for.
-fn formats(folder: &PlanFolder, args: &ResumeArgs) -> Vec<LineFormat> {
+fn formats(folder: &PlanFolder, args: &Wanted<'_>) -> Vec<LineFormat> {
     let mut all = vec![LineFormat::Svg, LineFormat::Json];
     let written = |format: LineFormat| {
         let ending = format.name();

@@ -104,7 +104,7 @@ fn steps(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
                 "Stitch "
                 @for (at, run) in pass.runs.clone().enumerate() {
                     @if at > 0 { ", " }
-                    label.tick { input type="checkbox" data-run=(run + 1); "run " (run + 1) }
+                    span.box aria-hidden="true" {} " run " (run + 1)
                 }
                 "."
             }
