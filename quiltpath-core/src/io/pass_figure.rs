@@ -11,8 +11,8 @@ use crate::geom::{Bounds, Point, Vector};
 use crate::motif::{End, Motif};
 use crate::plan::{PlannedPass, Solved, Stitching, mark_letter};
 
-/// How wide and how high the figure is on paper at most, as the style sheet has it, and how high its
-/// letters are there, in millimetres: 13 points, and 9 where a page is narrower.
+/// How wide and how high the figure is on paper at most, as the style sheet has it, and how high
+/// its letters are there, in millimetres: 13 points, and 9 where a page is narrower.
 const PAPER: [f64; 2] = [180.0, 80.0];
 const LETTER: f64 = 4.7;
 
