@@ -98,7 +98,7 @@ pub fn solve(
 /// let left = stitch_plan(&plan, &again)?;
 /// assert!(again.joins.iter().all(|join| join.gap < 1e-9));
 /// let stitched = stitched.length();
-/// assert!((left.job.length - (again.length() - stitched)).abs() < 1e-6);
+/// assert!((left.job.drawn - (again.length() - stitched)).abs() < 1e-6);
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
 ///
