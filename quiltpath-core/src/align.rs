@@ -32,7 +32,7 @@ mod reading;
 mod spline;
 mod strain;
 
-pub use aligned::{Aligned, ReadingReport, align};
+pub use aligned::{Aligned, ReadingReport, align, align_exactly};
 pub use doubts::ReadingDoubt;
 pub use map::{ClothMap, Trend};
 pub use reading::{DEFAULT_NOISE_MM, Reading};

@@ -77,5 +77,20 @@ pub fn align(readings: &[Reading]) -> Result<Aligned, Error> {
     })
 }
 
+/// The map that meets every one of these readings, whatever they are marked as: where the cloth was
+/// touched.
+///
+/// # Errors
+///
+/// As [`align`].
+///
+/// # Complexity
+///
+/// O(n³) for n marks.
+pub fn align_exactly(readings: &[Reading]) -> Result<ClothMap, Error> {
+    let exact: Vec<Reading> = readings.iter().cloned().map(Reading::exactly).collect();
+    Ok(fitted(&merged(&exact)?).0)
+}
+
 #[cfg(test)]
 mod tests;

@@ -8,12 +8,12 @@
 //! one that was touched; away from marks it is as good as the readings. Failure: with one or two
 //! readings both maps are the same, and nothing is told beyond the plan.
 
-use super::lay::LaidPass;
+use super::lay::{LaidPass, planned_pass};
 use crate::align::{ClothMap, ReadingDoubt, Trend};
 use crate::error::Error;
 use crate::geom::Point;
 use crate::geom::region::Region;
-use crate::plan::{BINDING_MM, PieceKind, Severity, Side, Solved, Stitching};
+use crate::plan::{BINDING_MM, Severity, Side, Solved, Stitching};
 
 /// What nobody sees on the cloth is no finding: a line may pass an outline by up to 0.1 mm.
 const LEAST_MM: f64 = 0.1;
@@ -220,7 +220,7 @@ fn clearances(
     laid: &LaidPass,
 ) -> Result<Vec<Clearance>, Error> {
     let mut all: Vec<Clearance> = Vec::new();
-    let pass = super::lay::planned_pass(stitching, laid.pass)?;
+    let pass = planned_pass(stitching, laid.pass)?;
     let back = pass.to_machine.inverse()?;
     for (border, layout) in solved.layouts.iter().enumerate() {
         let own = laid.runs.iter().filter(|run| {
@@ -235,7 +235,7 @@ fn clearances(
             Region::new(layout.lines.edge.clone())?,
         );
         for &at in own.flat_map(|run| run.motif.points()) {
-            let Some(place) = under(&laid.touched.map, at, &laid.aligned.map) else {
+            let Some(place) = under(&laid.touched, at, &laid.aligned.map) else {
                 continue;
             };
             let place = back.apply(place);
@@ -283,48 +283,4 @@ fn under(map: &ClothMap, at: Point, close: &ClothMap) -> Option<Point> {
         place = guess(map, place)?;
     }
     ((map.map(place) - at).norm() < 1e-3).then_some(place)
-}
-
-/// The sides of a pass that lie stretched beyond the plan's limit, with their stretch as laid.
-pub(super) fn stretched_sides(
-    solved: &Solved,
-    stitching: &Stitching,
-    map: &ClothMap,
-    pass: usize,
-) -> Result<Vec<(usize, f64)>, Error> {
-    let planned = super::lay::planned_pass(stitching, pass)?;
-    let mut sides: Vec<(usize, f64)> = Vec::new();
-    let parts = planned
-        .runs
-        .clone()
-        .flat_map(|run| &stitching.runs[run].parts);
-    for part in parts {
-        let piece = &solved.pieces[part.piece];
-        let PieceKind::Side(detail) = &piece.kind else {
-            continue;
-        };
-        // The stretch along the way from where the side starts to where it ends, of what is
-        // stitched in this pass.
-        let ends =
-            [piece.start().point, piece.end().point].map(|end| planned.to_machine.apply(end));
-        let place = |share: f64| ends[0] + (ends[1] - ends[0]) * share;
-        let [from, to] = part.between;
-        let places = (0..=32).map(|at| place(from + (to - from) * f64::from(at) / 32.0));
-        let places: Vec<Point> = places.collect();
-        let length = |points: &[Point]| -> f64 {
-            points
-                .windows(2)
-                .map(|pair| (pair[1] - pair[0]).norm())
-                .sum()
-        };
-        let there: Vec<Point> = places.iter().map(|&place| map.map(place)).collect();
-        let (before, after) = (length(&places), length(&there));
-        if before > 0.0 {
-            let stretch = detail.fit.chosen.stretch * after / before;
-            if (stretch - 1.0).abs() > solved.max_stretch {
-                sides.push((part.piece, stretch));
-            }
-        }
-    }
-    Ok(sides)
 }

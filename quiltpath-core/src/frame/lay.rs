@@ -1,11 +1,11 @@
 //! A pass laid on the cloth as it lies: its runs by the map of its readings.
 
 use super::line::{DEFAULT_CHORD_MM, laid_line};
-use crate::align::{Aligned, Reading, Strain, align};
+use crate::align::{Aligned, ClothMap, Reading, Strain, align, align_exactly};
 use crate::error::{AlignFault, Error, PlanFault};
 use crate::geom::{Bounds, Point};
 use crate::motif::Motif;
-use crate::plan::{Mark, PlannedPass, PlannedRun, Solved, Stitching};
+use crate::plan::{Mark, PlannedPass, PlannedRun, RunPart, Solved, Stitching};
 
 /// No cloth is stretched or pressed together by more than this on a frame: a quarter, our own
 /// choice, far beyond any.
@@ -65,7 +65,7 @@ pub struct LaidPass {
     /// reading fits.
     pub aligned: Aligned,
     /// The same map with every reading met: where the cloth was touched.
-    pub touched: Aligned,
+    pub touched: ClothMap,
     /// What the map does over the lines of the pass.
     pub strain: Strain,
     /// The runs in order.
@@ -143,21 +143,29 @@ pub fn lay_pass(
 ) -> Result<LaidPass, Error> {
     let planned = planned_pass(stitching, pass)?;
     let runs = stitching.runs[planned.runs.clone()].to_vec();
-    lay_runs(solved, stitching, pass, readings, runs)
+    let aligned = pass_map(stitching, pass, readings)?;
+    lay_runs((solved, stitching), pass, (readings, aligned), runs)
 }
 
-/// Lays a pass that has these runs.
+/// The parts of pieces that a pass stitches, in order.
+pub(super) fn parts_of<'a>(
+    stitching: &'a Stitching,
+    pass: &PlannedPass,
+) -> impl Iterator<Item = &'a RunPart> {
+    let runs = stitching.runs[pass.runs.clone()].iter();
+    runs.flat_map(|run| &run.parts)
+}
+
+/// Lays a pass that has these runs, by readings and the map that they bear.
 pub(super) fn lay_runs(
-    solved: &Solved,
-    stitching: &Stitching,
+    (solved, stitching): (&Solved, &Stitching),
     pass: usize,
-    readings: &[MarkReading],
+    (readings, aligned): (&[MarkReading], Aligned),
     planned_runs: Vec<PlannedRun>,
 ) -> Result<LaidPass, Error> {
     let planned = planned_pass(stitching, pass)?;
-    let aligned = pass_map(stitching, pass, readings)?;
-    let met = readings.iter().map(|one| one.for_pass(planned).exactly());
-    let touched = align(&met.collect::<Vec<_>>())?;
+    let read: Vec<Reading> = readings.iter().map(|one| one.for_pass(planned)).collect();
+    let touched = align_exactly(&read)?;
     let mut runs = Vec::with_capacity(planned.runs.len());
     let mut all: Option<Bounds> = None;
     for (number, run) in planned.runs.clone().zip(planned_runs) {

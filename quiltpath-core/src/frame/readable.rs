@@ -1,6 +1,6 @@
 //! All marks of a pass that may be read: those chosen for it, and others that can be named.
 
-use super::lay::planned_pass;
+use super::lay::{parts_of, planned_pass};
 use crate::error::Error;
 use crate::geom::Point;
 use crate::plan::{
@@ -40,11 +40,7 @@ pub fn readable_marks(
             }
         }
     }
-    let parts = planned
-        .runs
-        .clone()
-        .flat_map(|run| &stitching.runs[run].parts);
-    for part in parts {
+    for part in parts_of(stitching, planned) {
         let piece = &solved.pieces[part.piece];
         if part.between[0] <= 0.0 {
             add(end(piece, 0.0), piece.start().point);
@@ -57,14 +53,13 @@ pub fn readable_marks(
 }
 
 fn end(piece: &Piece, share: f64) -> MarkKind {
-    let (marked, of) = match &piece.kind {
-        PieceKind::Corner(corner) => (MarkedPiece::Corner(corner.position), 1),
-        PieceKind::Side(side) => (MarkedPiece::Side(side.side), side.fit.chosen.repeats),
-        PieceKind::Link(side) => (MarkedPiece::Link(*side), 1),
+    let of = match &piece.kind {
+        PieceKind::Side(side) => side.fit.chosen.repeats,
+        _ => 1,
     };
     MarkKind::LineEnd(LineEndMark {
         border: piece.border,
-        piece: marked,
+        piece: MarkedPiece::of(&piece.kind),
         at: share * of as f64,
         of,
         stitched: false,

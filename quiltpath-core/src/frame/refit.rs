@@ -9,16 +9,17 @@
 //! has begun, or that is only in part in this pass, keeps its number; so does one whose number the
 //! plan gives. Both are reported.
 
-use super::judge::{LaidFinding, LaidFindingKind, stretched_sides};
-use super::lay::{LaidPass, MarkReading, lay_runs, pass_map, planned_pass};
+use super::judge::{LaidFinding, LaidFindingKind};
+use super::lay::{LaidPass, MarkReading, lay_runs, parts_of, pass_map, planned_pass};
+use crate::align::ClothMap;
 use crate::error::Error;
 use crate::geom::Point;
-use crate::geom::measure::part_between;
+use crate::geom::measure::{length, part_between};
 use crate::motif::Motif;
 use crate::plan::spec::BySide;
 use crate::plan::{
-    MotifRequest, Part, PieceKind, PlanSpec, PlannedRun, RunPart, Severity, Side, Solved,
-    Stitching, solve_anew,
+    MotifRequest, Part, Piece, PieceKind, PlanSpec, PlannedPass, PlannedRun, RunPart, Severity,
+    Side, Solved, Stitching, solve_anew,
 };
 use crate::strokes::Drawing;
 
@@ -72,24 +73,26 @@ pub fn lay_and_refit(
     mut load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>,
 ) -> Result<Laying, Error> {
     let planned = planned_pass(stitching, pass)?;
-    let map = pass_map(stitching, pass, readings)?.map;
+    let aligned = pass_map(stitching, pass, readings)?;
     let mut runs: Vec<PlannedRun> = stitching.runs[planned.runs.clone()].to_vec();
     let mut now = solved.clone();
     let (mut refitted, mut findings) = (Vec::new(), Vec::new());
-    for (number, stretch) in stretched_sides(solved, stitching, &map, pass)? {
-        let piece = &solved.pieces[number];
+    for part in parts_of(stitching, planned) {
+        let piece = &solved.pieces[part.piece];
         let PieceKind::Side(detail) = &piece.kind else {
             continue;
         };
         let (border, side, fit) = (piece.border, detail.side, detail.fit);
-        let pulled = stretch / fit.chosen.stretch;
-        let whole = runs
-            .iter()
-            .flat_map(|run| &run.parts)
-            .any(|part| part.piece == number && part.between == [0.0, 1.0]);
+        let Some(pulled) = pulled(piece, part.between, planned, &aligned.map) else {
+            continue;
+        };
+        let stretch = fit.chosen.stretch * pulled;
+        if (stretch - 1.0).abs() <= solved.max_stretch {
+            continue;
+        }
         let asked = spec.borders.get(border);
         let given = asked.and_then(|asked| asked.side.repeats.as_ref()?.get(side));
-        let open = whole && given.is_none();
+        let open = part.between == [0.0, 1.0] && given.is_none();
         let others = [fit.fewer, fit.more].into_iter().flatten();
         let far = |stretch: f64| stretch.ln().abs();
         let better = others
@@ -127,11 +130,21 @@ pub fn lay_and_refit(
         }
     }
     Ok(Laying {
-        laid: lay_runs(&now, stitching, pass, readings, runs)?,
+        laid: lay_runs((&now, stitching), pass, (readings, aligned), runs)?,
         solved: now,
         refitted,
         findings,
     })
+}
+
+/// How many times as long the way from where a side starts to where it ends is on the cloth, of the
+/// stretch of it that a pass stitches; `None` where that has no length.
+fn pulled(piece: &Piece, between: [f64; 2], pass: &PlannedPass, map: &ClothMap) -> Option<f64> {
+    let ends = [piece.start().point, piece.end().point].map(|end| pass.to_machine.apply(end));
+    let [from, to] = between.map(|share| ends[0] + (ends[1] - ends[0]) * share);
+    let places = (0..=32).map(|at| map.map(from + (to - from) * (f64::from(at) / 32.0)));
+    let before = (to - from).norm();
+    (before > 0.0).then(|| length(places.collect::<Vec<Point>>()) / before)
 }
 
 /// A run with the lines that its pieces have now; pieces are found by their names.

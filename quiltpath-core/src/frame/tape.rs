@@ -4,10 +4,10 @@
 //! from its stitched end, along the side, to the level of the seam corner ahead can be taped; it is
 //! taken as a reading of that place, in the direction in which the side lies by the other readings.
 
-use super::lay::{MarkReading, pass_map, planned_pass};
+use super::lay::{MarkReading, parts_of, pass_map, planned_pass};
 use crate::error::{AlignFault, Error, positive};
 use crate::geom::Vector;
-use crate::plan::{Mark, MarkKind, MarkedPiece, PieceKind, Side, Solved, Stitching};
+use crate::plan::{Mark, MarkKind, MarkedPiece, Side, Solved, Stitching};
 
 /// The reading that a taped length along a side stands for, beside those of marks; lengths in
 /// millimetres.
@@ -41,16 +41,12 @@ pub fn taped(
         .find_map(|one| Some((one, of_side(&one.mark)?)));
     let (from, at) = from.ok_or_else(fault)?;
     let layout = solved.layouts.get(border).ok_or_else(fault)?;
-    let parts = planned
-        .runs
-        .clone()
-        .flat_map(|run| &stitching.runs[run].parts);
     // On from the stitched end: towards the end of the side, or back towards its start.
     let mut ahead = None;
-    for part in parts {
+    for part in parts_of(stitching, planned) {
         let piece = &solved.pieces[part.piece];
-        let here = piece.border == border
-            && matches!(&piece.kind, PieceKind::Side(own) if own.side == side);
+        let here =
+            piece.border == border && MarkedPiece::of(&piece.kind) == MarkedPiece::Side(side);
         if let (true, Some([low, high])) = (here, part.in_repeats) {
             if (low - at).abs() < 1e-6 {
                 ahead = Some(true);

@@ -7,6 +7,7 @@ use maud::{Markup, html};
 
 use super::canvas::Canvas;
 use super::signs::{arrow, label, ring, square};
+use crate::frame::pass_window;
 use crate::geom::{Bounds, Point, Vector};
 use crate::motif::{End, Motif};
 use crate::plan::{PlannedPass, Solved, Stitching, mark_letter};
@@ -22,17 +23,16 @@ const PIXEL: i64 = 8;
 /// What is free round the window, in letters.
 const MARGIN: f64 = 1.6;
 
-/// The window of a pass: as wide as the quilt as loaded, as high as it reaches.
+/// The window of a pass as far as there is quilt in it.
 pub(super) fn window(solved: &Solved, stitching: &Stitching, pass: &PlannedPass) -> Bounds {
     let quilt = solved.bounds();
-    let size = pass.to_machine.apply(quilt.max) - pass.to_machine.apply(quilt.min);
-    let (width, all) = (size.x.abs(), size.y.abs());
-    let reach = stitching.throat.map_or(all, |_| pass.reach);
-    let high = reach.min(all - pass.top).max(0.0);
-    Bounds {
-        min: Point::origin(),
-        max: Point::new(width, if high > 0.0 { high } else { all }),
-    }
+    let all = (pass.to_machine.apply(quilt.max) - pass.to_machine.apply(quilt.min))
+        .y
+        .abs();
+    let mut window = pass_window(solved, stitching, pass);
+    let high = window.max.y.min(all - pass.top);
+    window.max.y = if high > 0.0 { high } else { all };
+    window
 }
 
 /// How many letters the longer side of a window is long, so that they can be read on paper.
@@ -128,7 +128,7 @@ fn cross(canvas: &Canvas, at: Point, window: Bounds, letter: &str) -> Markup {
     let arm = 0.8 * canvas.em;
     let middle = window.centre();
     let way = Vector::new((middle.x - at.x).signum(), (middle.y - at.y).signum());
-    let words = at + way.component_mul(&Vector::new(1.25, 1.25)) * canvas.em;
+    let words = at + way * (1.25 * canvas.em);
     html! {
         (ring(canvas, at, 0.55 * canvas.em))
         (canvas.segment("tick", at - Vector::new(arm, 0.0), at + Vector::new(arm, 0.0)))

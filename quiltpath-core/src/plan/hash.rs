@@ -43,14 +43,14 @@ pub fn plan_hash(solved: &Solved, stitching: &Stitching) -> String {
 }
 
 /// Fowler, Noll and Vo's hash, variant 1a, with the constants that its authors publish for 64 bits.
-struct Fnv(u64);
+pub(crate) struct Fnv(pub(crate) u64);
 
 impl Fnv {
-    fn new() -> Self {
+    pub(crate) fn new() -> Self {
         Self(0xcbf2_9ce4_8422_2325)
     }
 
-    fn bytes(&mut self, bytes: &[u8]) {
+    pub(crate) fn bytes(&mut self, bytes: &[u8]) {
         for byte in bytes {
             self.0 = (self.0 ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
         }

@@ -11,7 +11,7 @@ use crate::io::fraction::set;
 use crate::io::numbers::{in_unit, numbers, point_in_unit};
 use crate::io::words::line_both;
 use crate::motif::{End, Motif};
-use crate::plan::{Finding, Solved, Stitching};
+use crate::plan::{Finding, Fnv, Solved, Stitching};
 use crate::units::Unit;
 
 /// What a sheet shows.
@@ -38,11 +38,9 @@ impl<'a> Page<'a> {
         })
     }
 
-    /// What tells this plan from others: a sum of its pieces' names and lines (FNV-1a, 64 bits;
-    /// from memory).
+    /// What tells this plan from others: a sum of its pieces' names and lines.
     pub(super) fn mark(&self) -> String {
-        let mut sum = 0xcbf2_9ce4_8422_2325_u64;
-        let mut add = |byte: u8| sum = (sum ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
+        let mut sum = Fnv::new();
         for (piece, number) in self.solved.pieces.iter().zip(&self.numbers) {
             let line = piece.motif();
             let ends = [line.start().point, line.end().point];
@@ -50,16 +48,13 @@ impl<'a> Page<'a> {
                 .iter()
                 .flat_map(|end| [end.x, end.y])
                 .chain([line.length()]);
-            piece.name.bytes().for_each(&mut add);
-            number.to_le_bytes().into_iter().for_each(&mut add);
+            sum.bytes(piece.name.as_bytes());
+            sum.bytes(&number.to_le_bytes());
             for number in numbers {
-                ((number * 100.0).round() as i64)
-                    .to_le_bytes()
-                    .into_iter()
-                    .for_each(&mut add);
+                sum.bytes(&((number * 100.0).round() as i64).to_le_bytes());
             }
         }
-        format!("{sum:016x}")
+        format!("{:016x}", sum.0)
     }
 
     /// The findings in the order of `result.json`.

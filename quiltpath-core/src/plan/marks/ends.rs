@@ -75,14 +75,9 @@ fn end(pieces: &[Piece], part: &RunPart, starts: bool, point: Point) -> Mark {
         (Some(repeats), PieceKind::Side(_)) => (repeats[at], piece.line().ends.len()),
         _ => (part.between[at], 1),
     };
-    let kind = match &piece.kind {
-        PieceKind::Corner(corner) => MarkedPiece::Corner(corner.position),
-        PieceKind::Side(side) => MarkedPiece::Side(side.side),
-        PieceKind::Link(side) => MarkedPiece::Link(*side),
-    };
     let end = LineEndMark {
         border: piece.border,
-        piece: kind,
+        piece: MarkedPiece::of(&piece.kind),
         at,
         of,
         stitched: true,

@@ -3,6 +3,7 @@
 use crate::align::DEFAULT_NOISE_MM;
 use crate::geom::Point;
 use crate::plan::lay::place::{CornerPlace, Side};
+use crate::plan::piece::PieceKind;
 
 /// How well a raw edge, or a place along a seam by a tape measure, is found, as a standard
 /// deviation in millimetres: 1/16 in, our own guess.
@@ -92,6 +93,18 @@ pub enum MarkedPiece {
     Side(Side),
     /// A link next to this side.
     Link(Side),
+}
+
+impl MarkedPiece {
+    /// The place of a piece.
+    #[must_use]
+    pub fn of(kind: &PieceKind) -> Self {
+        match kind {
+            PieceKind::Corner(corner) => Self::Corner(corner.position),
+            PieceKind::Side(side) => Self::Side(side.side),
+            PieceKind::Link(side) => Self::Link(*side),
+        }
+    }
 }
 
 impl Mark {
