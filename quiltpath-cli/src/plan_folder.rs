@@ -1,10 +1,13 @@
 //! The folder of a plan at the frame: the plan solved as it was, and how far the quilt is.
 
+use std::fs;
 use std::path::{Path, PathBuf};
 
 use quiltpath_core::frame::Progress;
+use quiltpath_core::io::YAxis;
 use quiltpath_core::io::json::{read_progress, write_progress};
-use quiltpath_core::plan::{PlannedPass, Solved, Stitched, Stitching};
+use quiltpath_core::io::lines::LineFormat;
+use quiltpath_core::plan::{Origin, PlannedPass, Solved, Stitched, Stitching};
 
 use crate::failure::Failure;
 use crate::files::{label, read_file, save};
@@ -92,5 +95,53 @@ impl PlanFolder {
                 count => format!("--pass {number}: the plan has {count} passes; give 1 to {count}"),
             })
         })
+    }
+
+    /// The number of a run, from 0 over all passes, given as the sheet numbers it; it has to be one
+    /// of this pass, whose number is from 1.
+    pub(crate) fn run(&self, pass: usize, run: usize) -> Result<usize, Failure> {
+        let runs = &self.pass(pass)?.1.runs;
+        let number = run.wrapping_sub(1);
+        match runs.contains(&number) {
+            true => Ok(number),
+            false => Err(Failure::Usage(format!(
+                "--run {run}: pass {pass} has the runs {} to {}",
+                runs.start + 1,
+                runs.end
+            ))),
+        }
+    }
+
+    /// Where the plan asks the zero of files to lie.
+    pub(crate) fn origin(&self) -> Option<&Origin> {
+        self.source.spec.machine.as_ref()?.origin.as_ref()
+    }
+
+    /// Which way y points in moves that count as the machine does.
+    pub(crate) fn machine_y(&self) -> YAxis {
+        match self.source.spec.machine_axes().y_up {
+            true => YAxis::Up,
+            false => YAxis::Down,
+        }
+    }
+
+    /// SVG and JSON, the formats that the plan was written in, and those asked for.
+    pub(crate) fn formats(&self, asked: &[LineFormat]) -> Vec<LineFormat> {
+        let mut all = vec![LineFormat::Svg, LineFormat::Json];
+        let written = |format: LineFormat| {
+            let files = fs::read_dir(self.path.join("paths"));
+            let mut files = files
+                .into_iter()
+                .flatten()
+                .flatten()
+                .map(|file| file.path());
+            files.any(|path| path.extension().is_some_and(|own| own == format.name()))
+        };
+        for format in [LineFormat::JsonLines, LineFormat::Dxf, LineFormat::Gcode] {
+            if asked.contains(&format) || written(format) {
+                all.push(format);
+            }
+        }
+        all
     }
 }

@@ -64,4 +64,4 @@ pub use tolerances::Tolerances;
 pub(crate) use whole::check_whole;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

@@ -84,14 +84,12 @@ pub(crate) fn run(args: AlignArgs) -> Result<(), Failure> {
     let (mut findings, near) = judge(&laying.solved, &folder.stitching, &laying.laid)?;
     findings.extend(laying.findings.iter().cloned());
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    let machine = folder.source.spec.machine.as_ref();
-    let set = machine.and_then(|machine| machine.origin.clone());
     let lettered = typed::lettered(&folder, pass, &given)?;
     let written = outcome::write(
         &folder,
         (&laying, &lettered),
         (&findings, &near),
-        (args.origin.as_ref().or(set.as_ref()), &args.format),
+        (args.origin.as_ref().or(folder.origin()), &args.format),
     )?;
     keep(&mut folder, pass, &given);
     folder.save()?;

@@ -81,18 +81,7 @@ pub(crate) struct ResumeArgs {
 pub(crate) fn run(args: ResumeArgs) -> Result<(), Failure> {
     let mut folder = PlanFolder::open(&args.folder)?;
     let (index, pass) = folder.pass(args.pass)?;
-    let numbers = pass.runs.clone();
-    let number = args.run.wrapping_sub(1);
-    if !numbers.contains(&number) {
-        return Err(Failure::Usage(format!(
-            "--run {}: pass {} has the runs {} to {}",
-            args.run,
-            args.pass,
-            numbers.start + 1,
-            numbers.end
-        )));
-    }
-    let within = number - numbers.start;
+    let within = folder.run(args.pass, args.run)? - pass.runs.start;
     let axes = folder.source.spec.machine_axes();
     let unit = args.unit.map_or(axes.unit, Unit::from);
     let back = args.back.as_ref();
@@ -106,9 +95,8 @@ pub(crate) fn run(args: ResumeArgs) -> Result<(), Failure> {
         force: args.force,
     };
     let target = outcome::target(&wanted)?;
-    let machine = folder.source.spec.machine.as_ref();
-    let set = machine.and_then(|machine| machine.origin.as_ref());
-    let lines = Lines::of(&folder, index, args.origin.as_ref().or(set))?;
+    let origin = args.origin.as_ref().or(folder.origin());
+    let lines = Lines::of(&folder, index, origin)?;
     let whole = &lines.motifs[within];
     let of_run = |error: quiltpath_core::Error| {
         Failure::Data(error.in_unit(unit).in_element(format!("run {}", args.run)))

@@ -5,6 +5,7 @@ mod report;
 use std::path::PathBuf;
 
 use clap::Args;
+use quiltpath_core::Error;
 use quiltpath_core::io::json::PointList;
 use quiltpath_core::io::overlay::write_overlay;
 use quiltpath_core::io::picture_read::read_picture;
@@ -14,7 +15,6 @@ use quiltpath_core::plan::spec::{StrokesSpec, UnitSpec};
 use quiltpath_core::raster::{BlankKind, Fills, Scan, ScanOptions, scan};
 use quiltpath_core::strokes::{JoinedLines, LineEnds, OneLineOptions};
 use quiltpath_core::units::{Length, Unit};
-use quiltpath_core::{Error, io::json::PointPath};
 
 use self::report::{as_json, print};
 use crate::args::{
@@ -22,6 +22,7 @@ use crate::args::{
 };
 use crate::failure::Failure;
 use crate::files::{check_free, label, print as print_data, read, save, stem};
+use crate::output::named_lines;
 
 /// Read a drawing on paper from a scan or a photo
 #[derive(Args)]
@@ -123,9 +124,5 @@ fn lines(scan: &Scan, strokes: StrokesSpec) -> Result<JoinedLines, Error> {
 }
 
 fn list(lines: &[Motif], unit: Unit) -> PointList {
-    let paths = lines.iter().map(|line| {
-        let points = Unit::Mm.change_points(line.points().to_vec(), unit);
-        PointPath::new(points).with_name(line.name())
-    });
-    PointList::new(unit, paths.collect())
+    named_lines(unit, lines.iter().map(|line| (line, line.name())))
 }

@@ -38,14 +38,7 @@ pub(crate) fn run(args: StitchedArgs) -> Result<(), Failure> {
     let (index, pass) = folder.pass(args.pass)?;
     let numbers = pass.runs.clone();
     for run in &args.run {
-        if !numbers.contains(&run.wrapping_sub(1)) {
-            return Err(Failure::Usage(format!(
-                "--run {run}: pass {} has the runs {} to {}",
-                args.pass,
-                numbers.start + 1,
-                numbers.end
-            )));
-        }
+        folder.run(args.pass, *run)?;
     }
     let (solved, runs) = laid_again(&folder, index)?;
     let chosen = |number: &usize| args.run.is_empty() || args.run.contains(&(number + 1));

@@ -10,28 +10,17 @@ use crate::motif::Motif;
 use crate::plan::spec::{
     BorderSpec, CornerSpec, CornerStyle, MachineSpec, QuiltSpec, SideSpec, UnitSpec,
 };
+use crate::plan::tests::{corner, wave};
 use crate::plan::{Mark, PlanSpec, Severity, Side, Solved, Stitching, solve, stitch_plan};
 
 const INCH: f64 = 25.4;
 
-/// The repeat 4 in long and 2 in high, and an L with legs 2 in deep, both ending in mid height.
+/// A repeat, and an L, whose ends are in mid height.
 fn load(name: &str) -> Result<Motif, Error> {
-    let wave: &[(f64, f64)] = &[(0.0, 1.0), (1.0, 0.0), (2.0, 1.0), (3.0, 2.0), (4.0, 1.0)];
-    let corner: &[(f64, f64)] = &[
-        (1.0, 5.0),
-        (2.0, 4.6),
-        (0.0, 4.0),
-        (2.0, 3.0),
-        (0.0, 1.0),
-        (1.0, 0.0),
-        (3.0, 2.0),
-        (4.0, 0.0),
-        (4.6, 2.0),
-        (5.0, 1.0),
-    ];
-    let points = if name == "corner" { corner } else { wave };
-    let points = points.iter().map(|&(x, y)| Point::new(x, y) * INCH);
-    Motif::from_points(name, points.collect())
+    Ok(match name {
+        "corner" => corner(0.5, 0.5),
+        _ => wave(0.5),
+    })
 }
 
 fn spec() -> PlanSpec {

@@ -37,7 +37,7 @@ fn motif(points: &[(f64, f64)]) -> Motif {
 }
 
 /// A repeat 4 in long and 2 in high that starts and ends at this share of its height.
-fn wave(across: f64) -> Motif {
+pub(crate) fn wave(across: f64) -> Motif {
     let level = 2.0 * (1.0 - across);
     motif(&[
         (0.0, level),
@@ -49,7 +49,7 @@ fn wave(across: f64) -> Motif {
 }
 
 /// An L with legs 2 in deep and 5 in long whose ends lie at these shares of the depth.
-fn corner(start: f64, end: f64) -> Motif {
+pub(crate) fn corner(start: f64, end: f64) -> Motif {
     motif(&[
         (2.0 * (1.0 - start), 5.0),
         (2.0, 4.6),

@@ -4,19 +4,18 @@ use std::path::PathBuf;
 
 use quiltpath_core::frame::{Clearance, LaidFinding, Laying, MarkReading, check_laid};
 use quiltpath_core::geom::Point;
-use quiltpath_core::io::YAxis;
 use quiltpath_core::io::gcode::{GcodeOptions, Needle};
-use quiltpath_core::io::json::{PointList, PointPath, write_laid};
+use quiltpath_core::io::json::write_laid;
 use quiltpath_core::io::laid_picture::write_laid_picture;
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::Origin;
 use quiltpath_core::transform::Transform;
-use quiltpath_core::units::Unit;
 
 use crate::failure::Failure;
 use crate::files::Folder;
+use crate::output::named_lines;
 use crate::plan_folder::PlanFolder;
 
 /// The name of the check's files and of its line.
@@ -50,16 +49,8 @@ pub(super) fn write(
             Ok((run.motif.transformed(&shift)?, name))
         })
         .collect::<Result<_, quiltpath_core::Error>>()?;
-    let mut all = vec![LineFormat::Svg, LineFormat::Json];
-    // The formats that the plan was written in.
-    let planned = folder.stitching.passes[laid.pass].loading.name();
-    for format in [LineFormat::JsonLines, LineFormat::Dxf, LineFormat::Gcode] {
-        let file = format!("passes/{:02}-{planned}.{}", laid.pass + 1, format.name());
-        if formats.contains(&format) || folder.path.join(file).is_file() {
-            all.push(format);
-        }
-    }
-    let axes = folder.source.spec.machine_axes();
+    let formats = folder.formats(formats);
+    let unit = folder.source.spec.machine_axes().unit;
     let check = check_laid(&laying.solved, &folder.stitching, laid)?;
     let check = check.path(NEEDLE_UP)?.transformed(&shift)?;
     let check = [(check, NEEDLE_UP.to_owned())];
@@ -69,16 +60,13 @@ pub(super) fn write(
         ("lines", &title, &lines[..], Needle::Stitching),
         (NEEDLE_UP, &check_title, &check[..], Needle::Up),
     ] {
-        let paths = lines.iter().map(|(motif, name)| {
-            let points = Unit::Mm.change_points(motif.points().to_vec(), axes.unit);
-            PointPath::new(points).with_name(name)
-        });
-        let list = PointList::new(axes.unit, paths.collect());
+        let named = lines.iter().map(|(motif, name)| (motif, name.as_str()));
+        let list = named_lines(unit, named);
         let gcode = GcodeOptions::default().with_needle(needle);
         let options = LineOptions::default()
             .with_svg(WriteOptions::default().with_title(Some(title)))
-            .with_gcode(gcode.with_y(if axes.y_up { YAxis::Up } else { YAxis::Down }));
-        for &format in &all {
+            .with_gcode(gcode.with_y(folder.machine_y()));
+        for &format in &formats {
             let text = write_lines(&list, format, &options)?;
             out.add(&format!("{name}.{}", format.name()), &text)?;
         }

@@ -7,7 +7,7 @@ use quiltpath_core::frame::{NeedleUp, Progress, check_pass, check_piece, pass_wi
 use quiltpath_core::geom::{Bounds, Point};
 use quiltpath_core::io::gcode::{GcodeOptions, Needle};
 use quiltpath_core::io::json::result::{PlanResult, write_result};
-use quiltpath_core::io::json::{PointList, PointPath, write_plan, write_progress};
+use quiltpath_core::io::json::{write_plan, write_progress};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::picture::write_picture;
 use quiltpath_core::io::sheet::write_sheet;
@@ -23,6 +23,7 @@ use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 
 use crate::failure::Failure;
 use crate::files::Folder;
+use crate::output::named_lines;
 use crate::plan_folder::{PROGRESS, STITCHED};
 
 /// The name of the picture.
@@ -212,11 +213,11 @@ impl Drawing<'_> {
     }
 
     fn write(&self, folder: &Folder, unit: Unit, format: LineFormat) -> Result<(), Failure> {
-        let paths = self.lines.iter().map(|(motif, name)| {
-            let points = Unit::Mm.change_points(motif.points().to_vec(), unit);
-            PointPath::new(points).with_name(name)
-        });
-        let list = PointList::new(unit, paths.collect());
+        let named = self
+            .lines
+            .iter()
+            .map(|(motif, name)| (motif.as_ref(), name.as_str()));
+        let list = named_lines(unit, named);
         let page = self.page.map(|Bounds { min, max }| Bounds {
             min: min / unit.in_mm(),
             max: max / unit.in_mm(),

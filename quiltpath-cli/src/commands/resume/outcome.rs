@@ -4,16 +4,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use quiltpath_core::io::gcode::GcodeOptions;
-use quiltpath_core::io::json::{PointList, PointPath};
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Motif;
-use quiltpath_core::units::Unit;
 
 use super::pass::Lines;
 use crate::failure::Failure;
 use crate::files::{is_stream, label, save};
-use crate::output::{Style, Target};
+use crate::output::{Style, Target, named_lines};
 use crate::plan_folder::PlanFolder;
 
 /// What is asked for of the rest's files.
@@ -49,8 +47,7 @@ pub(super) fn write(
     (rest, name): (&Motif, &str),
 ) -> Result<Vec<PathBuf>, Failure> {
     let text = |format: LineFormat| {
-        let points = Unit::Mm.change_points(rest.points().to_vec(), lines.unit);
-        let list = PointList::new(lines.unit, vec![PointPath::new(points).with_name(name)]);
+        let list = named_lines(lines.unit, [(rest, name)]);
         let title = format!("pass {}, the rest of run {}", args.pass, args.run);
         let options = LineOptions::default()
             .with_svg(WriteOptions::default().with_title(Some(&title)))
@@ -71,7 +68,7 @@ pub(super) fn write(
     let rests = folder.path.join("rest");
     fs::create_dir_all(&rests).map_err(|error| Failure::file(&rests, "can't be made", &error))?;
     let mut files = Vec::new();
-    for format in formats(folder, args) {
+    for format in folder.formats(args.format) {
         let file = format!("{:02}-run-{}.{}", args.pass, args.run, format.name());
         let file = rests.join(file);
         if file.is_dir() {
@@ -82,22 +79,4 @@ pub(super) fn write(
         files.push(file);
     }
     Ok(files)
-}
-
-/// SVG and JSON, the formats that the plan was written in, and those asked for.
-fn formats(folder: &PlanFolder, args: &Wanted<'_>) -> Vec<LineFormat> {
-    let mut all = vec![LineFormat::Svg, LineFormat::Json];
-    let written = |format: LineFormat| {
-        let ending = format.name();
-        let paths = folder.path.join("paths");
-        let files = fs::read_dir(paths).into_iter().flatten().flatten();
-        let mut ends = files.map(|file| file.path());
-        ends.any(|path| path.extension().is_some_and(|own| own == ending))
-    };
-    for format in [LineFormat::JsonLines, LineFormat::Dxf, LineFormat::Gcode] {
-        if args.format.contains(&format) || written(format) {
-            all.push(format);
-        }
-    }
-    all
 }

@@ -32,15 +32,11 @@ impl Lines {
             true => Self::planned(folder, pass)?,
             false => {
                 let laying = lay(folder, pass, &given)?;
-                let axes = folder.source.spec.machine_axes();
                 let motifs = laying.laid.runs.iter().map(|run| run.motif.clone());
                 Self {
                     motifs: motifs.collect(),
-                    unit: axes.unit,
-                    y: match axes.y_up {
-                        true => YAxis::Up,
-                        false => YAxis::Down,
-                    },
+                    unit: folder.source.spec.machine_axes().unit,
+                    y: folder.machine_y(),
                     laying: Some(laying),
                 }
             }
