@@ -186,18 +186,6 @@ fn or(before: &str) -> String {
     format!("{} or {last}", names.join(", "))
 }
 
-/// Lines in millimetres, each with its name, as a list in this unit.
-pub(crate) fn named_lines<'a>(
-    unit: Unit,
-    lines: impl IntoIterator<Item = (&'a Motif, &'a str)>,
-) -> PointList {
-    let paths = lines.into_iter().map(|(line, name)| {
-        let points = Unit::Mm.change_points(line.points().to_vec(), unit);
-        PointPath::new(points).with_name(name)
-    });
-    PointList::new(unit, paths.collect())
-}
-
 /// Motifs as a point list in their unit.
 pub(crate) fn point_list(unit: Unit, motifs: &[Motif]) -> PointList {
     PointList::new(unit, motifs.iter().map(PointPath::from).collect())

@@ -5,19 +5,14 @@ use std::path::{Path, PathBuf};
 
 use quiltpath_core::frame::Progress;
 use quiltpath_core::io::YAxis;
-use quiltpath_core::io::json::{read_progress, write_progress};
+use quiltpath_core::io::json::{read_progress, read_quilt, write_progress, write_quilt};
 use quiltpath_core::io::lines::LineFormat;
-use quiltpath_core::plan::{Origin, PlannedPass, Solved, Stitched, Stitching};
+use quiltpath_core::plan::{Origin, PlannedPass, Solved, Stitching};
+use quiltpath_core::worksheet::files::{PROGRESS, STITCHED, progress_anew};
 
 use crate::failure::Failure;
-use crate::files::{label, read_file, save};
+use crate::files::{label, quilt_file_in, read_file, save};
 use crate::source::Source;
-
-/// The name of the file that says how far the quilt is.
-pub(crate) const PROGRESS: &str = "progress.json";
-
-/// The name of the file of what a plan was solved round.
-pub(crate) const STITCHED: &str = "stitched.json";
 
 /// How far a quilt is, by this file.
 pub(crate) fn progress_in(path: &Path) -> Result<Progress, Failure> {
@@ -47,20 +42,13 @@ impl PlanFolder {
         }
         let source = Source::open(&plan)?;
         let around = path.join(STITCHED);
-        let before = match around.exists() {
-            true => progress_in(&around)?.stitched,
-            false => Stitched::default(),
-        };
-        let solved = source.solve(&before)?;
+        let before = around.exists().then(|| progress_in(&around)).transpose()?;
+        let solved = source.solve((before, None))?.solved;
         let stitching = source.stitch(&solved)?;
         let file = path.join(PROGRESS);
         let progress = match file.exists() {
             true => progress_in(&file)?,
-            false => {
-                let mut progress = Progress::of(&solved, &stitching);
-                progress.stitched = Stitched::of(&solved)?;
-                progress
-            }
+            false => progress_anew(&solved, &stitching)?,
         };
         if !progress.is_of(&solved, &stitching) {
             return Err(Failure::File(format!(
@@ -78,10 +66,19 @@ impl PlanFolder {
         })
     }
 
-    /// Writes how far the quilt is, whole or not at all.
+    /// Writes how far the quilt is, whole or not at all; into its one file, too, where the folder
+    /// still has that.
     pub(crate) fn save(&self) -> Result<(), Failure> {
         let text = write_progress(&self.progress)?;
-        save(&self.path.join(PROGRESS), true, text.as_bytes())
+        save(&self.path.join(PROGRESS), true, text.as_bytes())?;
+        let Some(file) = quilt_file_in(&self.path) else {
+            return Ok(());
+        };
+        let bytes = read_file(&file).map_err(|e| Failure::file(&file, "can't be read", &e))?;
+        let in_file = |error: quiltpath_core::Error| Failure::Data(error.in_file(label(&file)));
+        let mut quilt = read_quilt(&bytes).map_err(in_file)?;
+        quilt.progress = Some(self.progress.clone());
+        save(&file, true, write_quilt(&quilt)?.as_bytes())
     }
 
     /// The pass of this number, from 1, and its number from 0.

@@ -3,13 +3,13 @@
 use std::path::{Path, PathBuf};
 
 use quiltpath_core::Error;
+use quiltpath_core::frame::Progress;
 use quiltpath_core::io::drawing::ReadOptions;
-use quiltpath_core::io::json::read_plan;
-use quiltpath_core::plan::{
-    MotifRequest, PlanSpec, Ranker, Solved, Stitched, Stitching, solve_around, stitch_plan,
-};
+use quiltpath_core::io::json::{QuiltFile, is_quilt, read_plan, read_quilt};
+use quiltpath_core::plan::{MotifRequest, PlanSpec, Ranker, Solved, Stitching, stitch_plan};
 use quiltpath_core::strokes::Drawing;
 use quiltpath_core::units::Unit;
+use quiltpath_core::worksheet::{Round, gather, missing, solve_round};
 
 use crate::drawing;
 use crate::failure::{Failure, reason};
@@ -21,23 +21,46 @@ pub(crate) struct Source {
     pub(crate) folder: PathBuf,
     /// The plan's file, when it has one.
     pub(crate) file: Option<String>,
+    /// The quilt that the plan is of, where one file has it with its drawings.
+    pub(crate) quilt: Option<QuiltFile>,
 }
 
 impl Source {
-    /// The plan in this file, or from stdin.
+    /// The plan in this file, or from stdin; with its drawings where they are in it.
     pub(crate) fn open(path: &Path) -> Result<Self, Failure> {
-        let spec = read_plan(&read(path)?).map_err(|e| Failure::Plan(e.in_file(label(path))))?;
+        let bytes = read(path)?;
+        let (spec, quilt) = match is_quilt(&bytes) {
+            true => read_quilt(&bytes).map(|quilt| (quilt.plan.clone(), Some(quilt))),
+            false => read_plan(&bytes).map(|spec| (spec, None)),
+        }
+        .map_err(|e| Failure::Plan(e.in_file(label(path))))?;
         Ok(Self {
             spec,
             folder: folder_of(path).to_owned(),
             file: Some(label(path)),
+            quilt,
         })
     }
 
-    /// The plan solved round what is stitched, which may be nothing.
-    pub(crate) fn solve(&self, stitched: &Stitched) -> Result<Solved, Failure> {
+    /// The plan solved by what is known of its quilt.
+    pub(crate) fn solve(
+        &self,
+        known: (Option<Progress>, Option<Progress>),
+    ) -> Result<Round, Failure> {
         let load = |request: &MotifRequest| self.drawing(request);
-        solve_around(&self.spec, stitched, load).map_err(|e| self.failure(e))
+        solve_round(&self.spec, known, load).map_err(|e| self.failure(e))
+    }
+
+    /// The plan with its drawings, in one.
+    pub(crate) fn gathered(&self) -> Result<QuiltFile, Failure> {
+        match &self.quilt {
+            Some(quilt) => {
+                let mut quilt = quilt.clone();
+                quilt.plan.clone_from(&self.spec);
+                Ok(quilt)
+            }
+            None => gather(&self.spec, |name| self.bytes(name)).map_err(|e| self.failure(e)),
+        }
     }
 
     /// The solved plan brought to the machine.
@@ -64,11 +87,11 @@ impl Source {
         let options = ReadOptions::default()
             .with_unit(Some(self.spec.unit.into()))
             .with_layers(&request.layers);
-        let path = self.path(&request.name);
-        let bytes = read_file(&path).map_err(|error| {
-            let reason = format!("{}: {}", label(&path), reason(&error));
-            Error::motif_unreadable(&request.name, reason)
-        })?;
+        let path = match &self.quilt {
+            Some(_) => PathBuf::from(&request.name),
+            None => self.path(&request.name),
+        };
+        let bytes = self.bytes(&request.name)?;
         let layers = match self.file {
             Some(_) => "\"layers\" beside the motif in the plan",
             None => drawing::LAYER,
@@ -77,6 +100,19 @@ impl Source {
         let strokes = drawing.and_then(|drawing| drawing.strokes(Unit::Mm));
         let strokes = strokes.map_err(|e| e.in_file(label(&path)))?;
         Ok(strokes.with_file(label(&path)))
+    }
+
+    /// The drawing of this name as bytes: out of the quilt's one file, or out of its own.
+    fn bytes(&self, name: &str) -> Result<Vec<u8>, Error> {
+        if let Some(quilt) = &self.quilt {
+            let found = quilt.drawings.get(name).cloned();
+            return found.ok_or_else(|| missing(name, &quilt.drawings));
+        }
+        let path = self.path(name);
+        read_file(&path).map_err(|error| {
+            let reason = format!("{}: {}", label(&path), reason(&error));
+            Error::motif_unreadable(name, reason)
+        })
     }
 
     /// Where the motif of this name lies.

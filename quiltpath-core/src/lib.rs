@@ -10,6 +10,7 @@
 //! - a picture of a drawing on paper: [`raster::scan()`];
 //! - where the cloth lies on the frame: [`align::align()`]; a pass of a plan laid there:
 //!   [`frame::lay_and_refit`];
+//! - a plan with its drawings and progress in one, without files: `worksheet`;
 //! - drawings of any format: `io::drawing`; paths of other crates: [`interop`].
 //!
 //! The folder `examples` has each of them as a short program.
@@ -58,6 +59,8 @@ pub mod transform;
 pub mod trim;
 pub mod units;
 pub mod warp;
+#[cfg(all(feature = "json", feature = "svg"))]
+pub mod worksheet;
 
 pub use error::located::Error;
 

@@ -11,14 +11,17 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::plan::spec::LengthSpec;
-use quiltpath_core::plan::{Severity, Solved, Stitched, Stitching};
+use quiltpath_core::plan::{Severity, Solved, Stitching};
 use quiltpath_core::units::{Length, Unit};
+use quiltpath_core::worksheet::Worksheet;
+use quiltpath_core::worksheet::files::{PICTURE, PROGRESS, SHEET, progress_anew};
 
 use self::flags::PlanFlags;
 use crate::args::{FORMATS, Reading, SEVERITIES, choice, positive_in_unit};
 use crate::failure::Failure;
 use crate::files::{Folder, is_stream, label, print};
-use crate::plan_folder::{PROGRESS, progress_in};
+use crate::message::note;
+use crate::plan_folder::progress_in;
 use crate::source::Source;
 
 /// Plan a quilt's borders: from motifs to stitch paths
@@ -29,7 +32,7 @@ use crate::source::Source;
 Example: quiltpath plan --quilt \"64 x 80 in\" --border 6in --side a.svg --out out"
 )]
 pub(crate) struct PlanArgs {
-    /// Plan file, - for stdin; or give the options below
+    /// Plan or .quilt.json, - for stdin; or the options below
     #[arg(value_name = "PLAN.json", conflicts_with_all = ["PlanFlags", "Reading"])]
     plan: Option<PathBuf>,
     /// Folder to write; - for result.json alone, to stdout
@@ -66,6 +69,7 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
             spec: args.flags.spec(&args.reading)?,
             folder: PathBuf::from("."),
             file: None,
+            quilt: None,
         },
     };
     if args.turned {
@@ -86,28 +90,40 @@ pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
         keeps_progress(&args.out, args.stitched.as_deref())?;
         Some(folder)
     };
-    let stitched = before.as_ref().map(|before| &before.stitched);
-    let solved = source.solve(stitched.unwrap_or(&Stitched::default()))?;
-    let stitching = source.stitch(&solved)?;
+    let quilt = source.quilt.as_ref().filter(|_| before.is_none());
+    let known = match quilt {
+        Some(quilt) => (quilt.before.clone(), quilt.progress.clone()),
+        None => (before, None),
+    };
+    let round = source.solve(known)?;
+    if round.changed && round.before.is_some() {
+        note("the plan has changed since some of it was stitched, so it is solved round that");
+    }
+    let solved = &round.solved;
+    let stitching = &source.stitch(solved)?;
     match folder {
         Some(folder) => {
-            let spec = paths::seen_from(folder.place(), &source)?;
-            outcome::write(&folder, &spec, (&solved, &stitching), &args.format)?;
-            if let Some(before) = &before {
-                outcome::write_progress_of(&folder, (&solved, &stitching), before)?;
-            }
+            let mut quilt = Worksheet::from(source.gathered()?);
+            let anew = || Some(progress_anew(solved, stitching)).filter(|_| round.before.is_some());
+            let progress = match &round.progress {
+                Some(progress) => Some(progress.clone()),
+                None => anew().transpose()?,
+            };
+            quilt.set_progress(round.before.clone(), progress);
+            let spec = paths::seen_from(folder.place(), &source, &quilt)?;
+            let files = quilt.files(&spec, (solved, stitching), &args.format)?;
+            outcome::write(&folder, &files)?;
             folder.swap_in(args.force)?;
-            summary::print(&source.spec, &solved, &stitching);
-            let [sheet, picture] =
-                [outcome::SHEET, outcome::PICTURE].map(|name| args.out.join(name));
+            summary::print(&source.spec, solved, stitching);
+            let [sheet, picture] = [SHEET, PICTURE].map(|name| args.out.join(name));
             summary::open(&sheet, &picture);
         }
         None => {
-            summary::print(&source.spec, &solved, &stitching);
-            print(outcome::result(&solved, &stitching)?.as_bytes())?;
+            summary::print(&source.spec, solved, stitching);
+            print(outcome::result(solved, stitching)?.as_bytes())?;
         }
     }
-    fail_on(&solved, &stitching, args.fail_on)
+    fail_on(solved, stitching, args.fail_on)
 }
 
 /// Refuses to replace a folder whose progress is not the one that the plan is solved round: what is

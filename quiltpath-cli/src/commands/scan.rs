@@ -22,7 +22,6 @@ use crate::args::{
 };
 use crate::failure::Failure;
 use crate::files::{check_free, label, print as print_data, read, save, stem};
-use crate::output::named_lines;
 
 /// Read a drawing on paper from a scan or a photo
 #[derive(Args)]
@@ -124,5 +123,5 @@ fn lines(scan: &Scan, strokes: StrokesSpec) -> Result<JoinedLines, Error> {
 }
 
 fn list(lines: &[Motif], unit: Unit) -> PointList {
-    named_lines(unit, lines.iter().map(|line| (line, line.name())))
+    PointList::of_mm(unit, lines.iter().map(|line| (line, line.name())))
 }

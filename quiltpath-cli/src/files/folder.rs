@@ -4,7 +4,9 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use quiltpath_core::io::json::read_quilt;
 use quiltpath_core::io::lines::LineFormat;
+use quiltpath_core::worksheet::QUILT_ENDING;
 use tempfile::TempDir;
 
 use super::making::{Temporary, unless_stopped};
@@ -28,6 +30,9 @@ const NUMBERED: [&str; 5] = ["needle-up", "passes", "paths", "pieces", "rest"];
 /// The folder of ours that holds laid passes, and files of each beside its lines.
 const LAID: &str = "laid";
 const LAID_FILES: [&str; 3] = ["laid.json", "picture.svg", "sheet.html"];
+
+/// The folder of ours that holds the drawings which one file had with the plan.
+const BROUGHT: &str = "drawings";
 
 /// A folder in the making. Dropped without [`Folder::swap_in`], it is gone without a trace.
 pub(crate) struct Folder {
@@ -74,11 +79,11 @@ impl Folder {
     }
 
     /// Writes one file of the folder, given by its name in it.
-    pub(crate) fn add(&self, name: &str, text: &str) -> Result<(), Failure> {
+    pub(crate) fn add(&self, name: &str, bytes: &[u8]) -> Result<(), Failure> {
         let path = self.draft.what.path().join(name);
         let make = || make_folder(folder_of(&path)).and_then(|()| fs::File::create(&path));
         let written = unless_stopped(make).and_then(|mut file| {
-            file.write_all(text.as_bytes())?;
+            file.write_all(bytes)?;
             file.sync_all()
         });
         written.map_err(|error| Failure::file(&self.path.join(name), "can't be written", &error))
@@ -227,11 +232,49 @@ fn foreign(place: &Path) -> io::Result<Option<String>> {
                     return Ok(Some(format!("{name}/{pass}/{within}")));
                 }
             }
-        } else if !kind.is_file() || !TOP.contains(&name.as_str()) {
+        } else if kind.is_dir() && name == BROUGHT {
+            if let Some(drawing) = foreign_drawing(place, &entry.path())? {
+                return Ok(Some(format!("{name}/{drawing}")));
+            }
+        } else if !kind.is_file() || !(TOP.contains(&name.as_str()) || is_quilt_file(&name)) {
             return Ok(Some(name));
         }
     }
     Ok(None)
+}
+
+/// The first drawing that the quilt's one file in the folder at `place` doesn't have just so: it
+/// would be lost.
+fn foreign_drawing(place: &Path, drawings: &Path) -> io::Result<Option<String>> {
+    let quilt = quilt_file_in(place).and_then(|file| read_quilt(&fs::read(file).ok()?).ok());
+    let known = quilt.map(|quilt| quilt.drawings).unwrap_or_default();
+    for entry in fs::read_dir(drawings)? {
+        let entry = entry?;
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let own = match known.get(&name) {
+            Some(bytes) if entry.file_type()?.is_file() => fs::read(entry.path())? == *bytes,
+            _ => false,
+        };
+        if !own {
+            return Ok(Some(name));
+        }
+    }
+    Ok(None)
+}
+
+/// True for the name of a quilt's one file.
+fn is_quilt_file(name: &str) -> bool {
+    name.ends_with(QUILT_ENDING)
+}
+
+/// The one file of a quilt in a folder, where there is just one.
+pub(crate) fn quilt_file_in(folder: &Path) -> Option<PathBuf> {
+    let entries = fs::read_dir(folder).ok()?.flatten();
+    let mut files = entries.map(|entry| entry.path()).filter(|path| {
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        path.is_file() && is_quilt_file(&name)
+    });
+    files.next().filter(|_| files.next().is_none())
 }
 
 /// The first file that is none of a laid pass.

@@ -47,6 +47,7 @@ fn a_plan_becomes_a_folder_with_all_its_files() {
     assert_eq!(
         bench.names("out"),
         [
+            "harbour-garden-an-invented-demo-quilt.quilt.json",
             "needle-up",
             "paths",
             "pieces",

@@ -10,6 +10,7 @@ mod objects;
 mod plan;
 mod points;
 mod progress;
+mod quilt;
 mod readings;
 pub mod result;
 
@@ -25,4 +26,5 @@ pub use points::{
     PointList, PointPath, read_point_line, read_points, write_point_line, write_points,
 };
 pub use progress::{read_progress, write_progress};
+pub use quilt::{QuiltFile, check_drawing_name, drawing_name, is_quilt, read_quilt, write_quilt};
 pub use readings::{Readings, read_readings};

@@ -42,7 +42,8 @@ const CORE: Floors = &[
     ("frame", 6),
     ("io", 7),
     ("interop", 7),
-    ("lib", 8),
+    ("worksheet", 8),
+    ("lib", 9),
 ];
 
 /// The crates that are read: where their sources lie, their root file, their floors.

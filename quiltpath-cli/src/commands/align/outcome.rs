@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use quiltpath_core::frame::{Clearance, LaidFinding, Laying, MarkReading, check_laid};
 use quiltpath_core::geom::Point;
 use quiltpath_core::io::gcode::{GcodeOptions, Needle};
-use quiltpath_core::io::json::write_laid;
+use quiltpath_core::io::json::{PointList, write_laid};
 use quiltpath_core::io::laid_picture::write_laid_picture;
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::svg_write::WriteOptions;
@@ -15,7 +15,6 @@ use quiltpath_core::transform::Transform;
 
 use crate::failure::Failure;
 use crate::files::Folder;
-use crate::output::named_lines;
 use crate::plan_folder::PlanFolder;
 
 /// The name of the check's files and of its line.
@@ -61,19 +60,22 @@ pub(super) fn write(
         (NEEDLE_UP, &check_title, &check[..], Needle::Up),
     ] {
         let named = lines.iter().map(|(motif, name)| (motif, name.as_str()));
-        let list = named_lines(unit, named);
+        let list = PointList::of_mm(unit, named);
         let gcode = GcodeOptions::default().with_needle(needle);
         let options = LineOptions::default()
             .with_svg(WriteOptions::default().with_title(Some(title)))
             .with_gcode(gcode.with_y(folder.machine_y()));
         for &format in &formats {
             let text = write_lines(&list, format, &options)?;
-            out.add(&format!("{name}.{}", format.name()), &text)?;
+            out.add(&format!("{name}.{}", format.name()), text.as_bytes())?;
         }
     }
     let picture = write_laid_picture(&laying.solved, &folder.stitching, (laid, readings))?;
-    out.add("picture.svg", &picture)?;
-    out.add("laid.json", &write_laid(laying, readings, judged)?)?;
+    out.add("picture.svg", picture.as_bytes())?;
+    out.add(
+        "laid.json",
+        write_laid(laying, readings, judged)?.as_bytes(),
+    )?;
     out.swap_in(true)?;
     Ok(place.join("picture.svg"))
 }

@@ -4,20 +4,42 @@ use std::fs;
 use std::path::{Component, Path, PathBuf};
 
 use quiltpath_core::plan::PlanSpec;
+use quiltpath_core::worksheet::Worksheet;
+use quiltpath_core::worksheet::files::DRAWINGS;
 
 use crate::failure::Failure;
 use crate::files::label;
 use crate::source::Source;
 
 /// The plan with motif paths that start from the folder at `place`, which is absolute.
-pub(super) fn seen_from(place: &Path, source: &Source) -> Result<PlanSpec, Failure> {
+///
+/// Drawings that the folder brings along, because one file had them with the plan, stay in it;
+/// `quilt` has them under their names there.
+pub(super) fn seen_from(
+    place: &Path,
+    source: &Source,
+    quilt: &Worksheet,
+) -> Result<PlanSpec, Failure> {
+    if source.quilt.is_some() {
+        return Ok(quilt.plan_in_folder());
+    }
     let mut spec = source.spec.clone();
-    for border in &mut spec.borders {
+    let own = place.join(DRAWINGS);
+    for (border, inside) in spec.borders.iter_mut().zip(quilt.plan_in_folder().borders) {
         let motifs = [border.corner.motif.as_mut(), Some(&mut border.side.motif)];
-        for name in motifs.into_iter().flatten() {
+        let inside = [inside.corner.motif, Some(inside.side.motif)];
+        for (name, inside) in motifs
+            .into_iter()
+            .flatten()
+            .zip(inside.into_iter().flatten())
+        {
             let path = source.path(name);
             let found = fs::canonicalize(&path)
                 .map_err(|error| Failure::file(&path, "can't be found", &error))?;
+            if found.starts_with(&own) {
+                *name = inside;
+                continue;
+            }
             if found.starts_with(place) {
                 return Err(Failure::File(format!(
                     "{}: lies in the folder that is to be replaced; copy it elsewhere first",

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use quiltpath_core::io::gcode::GcodeOptions;
+use quiltpath_core::io::json::PointList;
 use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
 use quiltpath_core::io::svg_write::WriteOptions;
 use quiltpath_core::motif::Motif;
@@ -11,7 +12,7 @@ use quiltpath_core::motif::Motif;
 use super::pass::Lines;
 use crate::failure::Failure;
 use crate::files::{is_stream, label, save};
-use crate::output::{Style, Target, named_lines};
+use crate::output::{Style, Target};
 use crate::plan_folder::PlanFolder;
 
 /// What is asked for of the rest's files.
@@ -47,7 +48,7 @@ pub(super) fn write(
     (rest, name): (&Motif, &str),
 ) -> Result<Vec<PathBuf>, Failure> {
     let text = |format: LineFormat| {
-        let list = named_lines(lines.unit, [(rest, name)]);
+        let list = PointList::of_mm(lines.unit, [(rest, name)]);
         let title = format!("pass {}, the rest of run {}", args.pass, args.run);
         let options = LineOptions::default()
             .with_svg(WriteOptions::default().with_title(Some(&title)))

@@ -12,6 +12,7 @@ pub(super) enum Kind {
     Result,
     Lines,
     Progress,
+    Quilt,
 }
 
 impl Kind {
@@ -25,6 +26,8 @@ impl Kind {
             Some(Self::Result)
         } else if has(["quilt", "borders"]) {
             Some(Self::Plan)
+        } else if has(["plan", "drawings"]) {
+            Some(Self::Quilt)
         } else if has(["plan", "unit"]) {
             Some(Self::Progress)
         } else if object.contains_key("points") || object.contains_key("paths") {
@@ -40,6 +43,7 @@ impl Kind {
             Self::Result => "this is the result of a plan",
             Self::Lines => "this is a drawing, a list of points",
             Self::Progress => "this is the progress of a quilt",
+            Self::Quilt => "this is a plan with its drawings in one",
         }
     }
 }
@@ -54,6 +58,7 @@ pub(super) fn instead(text: &str, wanted: Kind) -> Option<Error> {
     let give = match (wanted, found) {
         (Kind::Plan, Kind::Result) => "give the plan that it was made from, plan.json beside it",
         (Kind::Plan, Kind::Progress) => "give the plan, and this beside it as what is stitched",
+        (Kind::Plan, Kind::Quilt) => "give the plan alone",
         (Kind::Plan, _) => "give a plan, which names it as a \"motif\"",
         (Kind::Lines, Kind::Result) => {
             "give one of its lines, a file of the folder pieces or paths beside it"
@@ -62,6 +67,7 @@ pub(super) fn instead(text: &str, wanted: Kind) -> Option<Error> {
         (Kind::Progress, _) => {
             "give the progress.json that the commands at the frame write into a plan's folder"
         }
+        (Kind::Quilt, _) => "give a plan with its drawings, {\"plan\": …, \"drawings\": …}",
         (Kind::Result, _) => "give the result.json that a plan was answered with",
     };
     let reason = format!("{}; {give}", found.is());

@@ -33,6 +33,16 @@ impl PointList {
         Self { unit, paths }
     }
 
+    /// Lines in millimetres, each with its name, as a list in this unit.
+    #[must_use]
+    pub fn of_mm<'a>(unit: Unit, lines: impl IntoIterator<Item = (&'a Motif, &'a str)>) -> Self {
+        let paths = lines.into_iter().map(|(line, name)| {
+            let points = Unit::Mm.change_points(line.points().to_vec(), unit);
+            PointPath::new(points).with_name(name)
+        });
+        Self::new(unit, paths.collect())
+    }
+
     /// Gives paths without a name this one, with their number where there are several.
     ///
     /// ```

@@ -23,7 +23,7 @@ use stitched::BorderFile;
 const A_PROGRESS: &str = "a progress such as {\"plan\":\"…\",\"unit\":\"mm\",\"stitched\":[…]}";
 
 #[derive(Serialize, Deserialize)]
-struct ProgressFile {
+pub(super) struct ProgressFile {
     plan: String,
     unit: Millimetres,
     #[serde(default)]
@@ -96,34 +96,38 @@ pub fn read_progress(bytes: &[u8]) -> Result<Progress, Error> {
 ///
 /// A geometry error with the key path of a number that is not finite.
 pub fn write_progress(progress: &Progress) -> Result<String, Error> {
-    let passes = progress.passes.iter().map(|pass| PassFile {
-        pass: pass.pass + 1,
-        readings: (pass.readings.iter())
-            .map(|reading| ReadingFile {
-                mark: reading.mark.clone(),
-                planned: RawPoint(reading.planned),
-                read: RawPoint(reading.read),
-            })
-            .collect(),
-    });
-    to_text(&ProgressFile {
-        plan: progress.plan.clone(),
-        unit: Millimetres::Mm,
-        passes: passes.collect(),
-        stitched: (progress.stitched.borders.iter())
-            .map(BorderFile::of)
-            .collect(),
-        stopped: progress.stopped.map(|stopped| StoppedFile {
-            pass: stopped.pass + 1,
-            run: stopped.run + 1,
-            length: stopped.length,
-        }),
-        bobbins: progress.bobbins.clone(),
-    })
+    to_text(&ProgressFile::of(progress))
 }
 
 impl ProgressFile {
-    fn progress(self) -> Result<Progress, Error> {
+    pub(super) fn of(progress: &Progress) -> Self {
+        let passes = progress.passes.iter().map(|pass| PassFile {
+            pass: pass.pass + 1,
+            readings: (pass.readings.iter())
+                .map(|reading| ReadingFile {
+                    mark: reading.mark.clone(),
+                    planned: RawPoint(reading.planned),
+                    read: RawPoint(reading.read),
+                })
+                .collect(),
+        });
+        Self {
+            plan: progress.plan.clone(),
+            unit: Millimetres::Mm,
+            passes: passes.collect(),
+            stitched: (progress.stitched.borders.iter())
+                .map(BorderFile::of)
+                .collect(),
+            stopped: progress.stopped.map(|stopped| StoppedFile {
+                pass: stopped.pass + 1,
+                run: stopped.run + 1,
+                length: stopped.length,
+            }),
+            bobbins: progress.bobbins.clone(),
+        }
+    }
+
+    pub(super) fn progress(self) -> Result<Progress, Error> {
         let mut progress = Progress {
             plan: self.plan,
             ..Progress::default()

@@ -1,0 +1,82 @@
+//! The drawings that a plan names: which they are, and all of them in one with the plan.
+
+use std::collections::BTreeMap;
+
+use crate::error::Error;
+use crate::io::json::{QuiltFile, drawing_name};
+use crate::plan::{MotifRequest, PlanSpec};
+
+/// The drawings that a plan names, each once, in the order in which it asks for them.
+#[must_use]
+pub fn requests(plan: &PlanSpec) -> Vec<MotifRequest> {
+    let mut all: Vec<MotifRequest> = Vec::new();
+    for border in &plan.borders {
+        let corner = border.corner.motif.as_ref();
+        let corner = corner.map(|name| MotifRequest {
+            name: name.clone(),
+            layers: border.corner.layers.clone(),
+        });
+        let side = MotifRequest {
+            name: border.side.motif.clone(),
+            layers: border.side.layers.clone(),
+        };
+        for request in corner.into_iter().chain([side]) {
+            if !all.contains(&request) {
+                all.push(request);
+            }
+        }
+    }
+    all
+}
+
+/// Calls the drawings of a plan by other names.
+pub(super) fn rename(plan: &mut PlanSpec, mut name: impl FnMut(&str) -> String) {
+    for border in &mut plan.borders {
+        let motifs = [border.corner.motif.as_mut(), Some(&mut border.side.motif)];
+        for motif in motifs.into_iter().flatten() {
+            *motif = name(motif);
+        }
+    }
+}
+
+/// A plan with all drawings that it names, in one; `bytes` gives a drawing by its name in the plan.
+///
+/// There a drawing has its plain file name, with a number where several have the same.
+///
+/// # Errors
+///
+/// Those of `bytes`.
+pub fn gather(
+    plan: &PlanSpec,
+    mut bytes: impl FnMut(&str) -> Result<Vec<u8>, Error>,
+) -> Result<QuiltFile, Error> {
+    let mut quilt = QuiltFile::new(plan.clone());
+    let mut names: BTreeMap<String, String> = BTreeMap::new();
+    for request in requests(plan) {
+        if names.contains_key(&request.name) {
+            continue;
+        }
+        let name = free_name(&drawing_name(&request.name), |name| {
+            quilt.drawings.contains_key(name)
+        });
+        let bytes = bytes(&request.name)?;
+        quilt.drawings.insert(name.clone(), bytes);
+        names.insert(request.name, name);
+    }
+    rename(&mut quilt.plan, |name| names[name].clone());
+    Ok(quilt)
+}
+
+/// This name, or with a number before its end where it is taken.
+fn free_name(name: &str, taken: impl Fn(&str) -> bool) -> String {
+    if !taken(name) {
+        return name.to_owned();
+    }
+    let (stem, end) = match name.rsplit_once('.') {
+        Some((stem, end)) if !stem.is_empty() => (stem, format!(".{end}")),
+        _ => (name, String::new()),
+    };
+    let numbered = (2_usize..).map(|number| format!("{stem}-{number}{end}"));
+    let mut free = numbered.filter(|name| !taken(name));
+    free.next().unwrap_or_default()
+}
