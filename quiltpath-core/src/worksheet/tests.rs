@@ -61,7 +61,8 @@ fn it_is_solved_as_its_plan_is_and_comes_back_from_its_file() {
         assert!(names.contains(&name), "{name}: {names:?}");
     }
     for file in &files {
-        assert!(!file.bytes().expect(file.name()).is_empty());
+        let bytes = file.bytes().expect("made");
+        assert!(!bytes.is_empty(), "{}", file.name());
     }
 }
 
