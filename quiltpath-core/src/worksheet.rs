@@ -1,4 +1,4 @@
-//! The worksheet: a plan with its drawings and how far it is, all in memory, and what becomes of it.
+//! The worksheet: a plan with its drawings and progress, all in memory, and what becomes of it.
 //!
 //! What a program does with a plan that lies in files, the worksheet does without any: it reads the
 //! drawings that the plan names, solves, stitches, and gives every file that is written of a plan

@@ -1,5 +1,5 @@
-//! A plan solved with what is known of its quilt: what it was solved round before, and what happened
-//! at the frame since.
+//! A plan solved with what is known of its quilt: what it was solved round before, and what
+//! happened at the frame since.
 
 use crate::error::Error;
 use crate::frame::Progress;
