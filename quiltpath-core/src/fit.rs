@@ -10,4 +10,4 @@ pub use ring::{
     fit_rings,
 };
 pub(crate) use span::MAX_REPEATS;
-pub use span::{Choice, Count, Parity, SpanFit, fit_span};
+pub use span::{Choice, Count, Parity, SpanFit, choices_around, fit_span};

@@ -55,6 +55,8 @@ pub mod svg_write;
 #[cfg(feature = "svg")]
 pub mod template;
 mod ticks;
+#[cfg(all(feature = "json", feature = "svg"))]
+pub mod view;
 
 pub mod words;
 

@@ -18,6 +18,7 @@ mod kept;
 mod laid;
 mod lay;
 mod marks;
+mod offer;
 mod order;
 mod piece;
 mod practice;
@@ -52,6 +53,9 @@ pub use lay::{
     layouts,
 };
 pub use marks::{AlongLine, LineEndMark, Mark, MarkKind, MarkLine, MarkedPiece, mark_letter};
+pub use offer::{
+    BorderRoom, Change, NumberChoice, SideChoices, border_rooms, side_choices, ways_of,
+};
 pub use order::Path;
 pub use piece::{CornerDetail, CornerMade, Join, Piece, PieceKind, PieceLine, SideDetail};
 pub(crate) use practice::{BINDING_MM, ease_is_limited};

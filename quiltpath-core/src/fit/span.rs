@@ -173,6 +173,57 @@ pub fn fit_span(span: f64, pitch: f64, count: &Count) -> Result<SpanFit, Error> 
     })
 }
 
+/// The allowed numbers of repeats around the best one, and around the fixed one where there is one,
+/// rising, each with its stretch: `around` on either side where there are so many.
+///
+/// ```
+/// use quiltpath_core::fit::{Count, choices_around};
+///
+/// let choices = choices_around(38.25, 6.0, &Count::default().with_every(2), 1)?;
+/// let numbers: Vec<usize> = choices.iter().map(|choice| choice.repeats).collect();
+/// assert_eq!(numbers, [4, 6, 8]);
+/// assert_eq!(choices[1].stretch, 1.0625);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// As [`fit_span`].
+///
+/// # Complexity
+///
+/// O(around).
+pub fn choices_around(
+    span: f64,
+    pitch: f64,
+    count: &Count,
+    around: usize,
+) -> Result<Vec<Choice>, Error> {
+    let best = fit_span(span, pitch, &count.with_fixed(None))?
+        .chosen
+        .repeats;
+    let (first, step) = progression(count)?;
+    let mut numbers = Vec::new();
+    for centre in [Some(best), count.fixed].into_iter().flatten() {
+        check_number(centre)?;
+        // How many allowed numbers lie below; a fixed one may lie between two.
+        let below = centre.saturating_sub(first).div_ceil(step);
+        let above = centre.saturating_sub(first) / step + usize::from(centre >= first);
+        let number = |at: usize| first + at * step;
+        numbers.extend((below.saturating_sub(around)..below).map(number));
+        numbers.push(centre);
+        numbers.extend((above..above + around).map(number));
+    }
+    numbers.retain(|&repeats| repeats <= MAX_REPEATS);
+    numbers.sort_unstable();
+    numbers.dedup();
+    let choice = |repeats: usize| Choice {
+        repeats,
+        stretch: span / pitch / repeats as f64,
+    };
+    Ok(numbers.into_iter().map(choice).collect())
+}
+
 /// Refuses a number of repeats beyond the limit.
 pub(super) fn check_number(repeats: usize) -> Result<(), Error> {
     let limit = MAX_REPEATS;
@@ -225,6 +276,37 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn choices_are_the_nearest_allowed_numbers_on_either_side(
+            span in 0.01..500.0f64, pitch in 0.5..20.0f64, count in count(),
+            fixed in prop::option::of(1usize..60), around in 0usize..4,
+        ) {
+            let count = count.with_fixed(fixed);
+            let Ok(found) = choices_around(span, pitch, &count, around) else {
+                prop_assert!(count.every % 2 == 0 && count.parity == Parity::Odd);
+                return Ok(());
+            };
+            let allowed: Vec<usize> = (1..5000).filter(|&n| allows(&count, n)).collect();
+            let cost = |n: usize| (span / pitch / n as f64).ln().abs();
+            let best = *allowed.iter().min_by(|&&a, &&b| cost(a).total_cmp(&cost(b))).expect("one");
+            let mut wanted = Vec::new();
+            for centre in [Some(best), fixed].into_iter().flatten() {
+                let mut below: Vec<usize> = allowed.iter().copied().filter(|&n| n < centre).collect();
+                below.reverse();
+                wanted.extend(below.into_iter().take(around));
+                wanted.push(centre);
+                wanted.extend(allowed.iter().copied().filter(|&n| n > centre).take(around));
+            }
+            wanted.sort_unstable();
+            wanted.dedup();
+            let numbers: Vec<usize> = found.iter().map(|choice| choice.repeats).collect();
+            prop_assert_eq!(numbers, wanted);
+            for choice in found {
+                let filled = choice.stretch * pitch * choice.repeats as f64;
+                prop_assert!((filled - span).abs() <= 1e-12 * span);
+            }
+        }
+
         #[test]
         fn no_allowed_number_is_better(span in 0.01..500.0f64, pitch in 0.5..20.0f64, count in count()) {
             let allowed = || (1..5000).filter(|&n| allows(&count, n));

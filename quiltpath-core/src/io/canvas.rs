@@ -14,7 +14,8 @@ use crate::units::nearest;
 /// The grid that a solved plan is drawn on.
 pub(super) struct Canvas {
     pub(super) bounds: Bounds,
-    step: f64,
+    /// The grid's step, in millimetres.
+    pub(super) step: f64,
     /// The height of letters, in millimetres.
     pub(super) em: f64,
     /// How high the figures of fractions are at most, in letters.
@@ -128,6 +129,13 @@ impl Canvas {
 pub(super) struct Line<'a> {
     step: f64,
     points: &'a [Point],
+}
+
+impl<'a> Line<'a> {
+    /// A line on a grid of this step.
+    pub(super) fn on(step: f64, points: &'a [Point]) -> Self {
+        Self { step, points }
+    }
 }
 
 impl Render for Line<'_> {

@@ -14,6 +14,8 @@ mod quilt;
 mod readings;
 pub mod result;
 
+#[cfg(feature = "svg")]
+pub(in crate::io) use finite::to_text;
 pub use hint::key_hint;
 pub use laid::write_laid;
 #[cfg(feature = "svg")]

@@ -11,7 +11,7 @@ use crate::frame::BobbinChanges;
 use crate::geom::measure::part_between;
 use crate::geom::{Point, Vector};
 use crate::motif::{End, Motif};
-use crate::plan::{PieceKind, Solved, Stitching};
+use crate::plan::{Piece, PieceKind, Solved, Stitching};
 
 /// The lines that are stitched without a cut: the runs, or without them the paths of the plan.
 pub(super) fn threads<'a>(
@@ -66,12 +66,10 @@ pub(super) fn arrow(canvas: &Canvas, end: &End, off: f64, letters: f64) -> Marku
     canvas.outline("way", &[from + ahead, from + aside, from - aside])
 }
 
-/// What of the pieces is stitched already, drawn quietly over their lines.
-pub(super) fn stitched(canvas: &Canvas, solved: &Solved) -> Markup {
-    let all = solved.pieces.iter().flat_map(|piece| {
-        let stretches = piece.stitched.iter();
-        stretches.map(|&between| part_between(piece.motif().points(), between))
-    });
+/// What of a piece is stitched already, drawn quietly over its line.
+pub(super) fn stitched(canvas: &Canvas, piece: &Piece) -> Markup {
+    let stretches = piece.stitched.iter();
+    let all = stretches.map(|&between| part_between(piece.motif().points(), between));
     html! {
         @for points in all {
             path class="under" d=(canvas.line(&points)) {}
@@ -233,4 +231,17 @@ pub(super) fn triangle(canvas: &Canvas, at: Point) -> Markup {
     let corners = [(0.0, -0.75), (0.75, 0.55), (-0.75, 0.55)];
     let corners = corners.map(|(x, y)| at + Vector::new(x, y) * canvas.em);
     canvas.outline("mark", &corners)
+}
+
+/// A pin with its number: a triangle to look at, or a circle to know.
+pub(super) fn pin(canvas: &Canvas, at: Point, number: usize, look: bool) -> Markup {
+    let em = canvas.em;
+    let corners = [(0.0, -1.3), (1.25, 0.85), (-1.25, 0.85)];
+    let corners = corners.map(|(x, y)| at + Vector::new(x, y) * em);
+    let low = if look { 0.6 } else { 0.34 };
+    html! {
+        @if look { (canvas.outline("mark", &corners)) }
+        @else { circle.know cx=(canvas.grid(at.x)) cy=(canvas.grid(at.y)) r=(canvas.grid(0.95 * em)) {} }
+        text.number x=(canvas.grid(at.x)) y=(canvas.grid(at.y + low * em)) { (number) }
+    }
 }

@@ -2,6 +2,8 @@
 //!
 //! Everything below this floor carries data; the sentences are made here, once.
 
+mod brief;
+mod change;
 mod ease;
 mod finding;
 mod frame;
@@ -14,8 +16,11 @@ mod one_line;
 mod scan;
 mod short;
 mod subject;
+mod title;
 mod ways;
 
+pub use brief::finding_brief;
+pub use change::change;
 pub use ease::ease_limited;
 pub use finding::finding;
 pub use frame::{bobbin_change, bobbins, change_at, check_stop};
@@ -27,3 +32,5 @@ pub use one_line::one_line;
 pub use scan::{ScanSentence, ScanTopic, scanned};
 #[cfg(feature = "svg")]
 pub(crate) use short::{counted, line_both, percent};
+pub use subject::finding_subject;
+pub use title::finding_title;

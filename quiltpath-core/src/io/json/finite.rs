@@ -12,7 +12,7 @@ use crate::error::Error;
 /// # Errors
 ///
 /// A geometry error with the key path of the first number that is not finite.
-pub(super) fn to_text(value: &impl Serialize) -> Result<String, Error> {
+pub(in crate::io) fn to_text(value: &impl Serialize) -> Result<String, Error> {
     let mut out = Vec::new();
     let mut track = serde_path_to_error::Track::new();
     let mut writer = serde_json::Serializer::new(&mut out);

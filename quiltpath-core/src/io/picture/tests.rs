@@ -1,4 +1,6 @@
+use super::title::{LETTER, MOST_ROWS, TITLE, set_in_rows};
 use super::*;
+use crate::geom::Point;
 use crate::io::json::read_plan;
 use crate::motif::Motif;
 use crate::plan::solve;
@@ -136,9 +138,9 @@ fn a_long_title_is_set_in_rows_that_fit() {
     }
     let word = "x".repeat(5000);
     let rows = set_in_rows(&word, 40);
-    assert_eq!(rows.len(), TITLE_ROWS);
+    assert_eq!(rows.len(), MOST_ROWS);
     assert!(rows.iter().all(|row| row.chars().count() <= 40));
-    assert!(rows[TITLE_ROWS - 1].ends_with('…'));
+    assert!(rows[MOST_ROWS - 1].ends_with('…'));
     assert_eq!(set_in_rows("", 40), Vec::<String>::new());
     assert_eq!(set_in_rows("a b", 0), ["a", "b"]);
 }

@@ -109,7 +109,7 @@ fn picture(page: &Page<'_>) -> Markup {
                 (canvas.cloth(solved))
                 g aria-hidden="true" { (measures(&canvas, solved)) }
                 @for &index in &order { (piece(page, &canvas, index)) }
-                g aria-hidden="true" { (stitched(&canvas, solved)) }
+                g aria-hidden="true" { @for piece in &solved.pieces { (stitched(&canvas, piece)) } }
                 g.playing aria-hidden="true" {}
                 g aria-hidden="true" {
                     @for &index in &order {

@@ -5,7 +5,7 @@ use super::kept::kept;
 use super::leg::leg_doubt;
 use super::one_line::one_line;
 use super::short::{above_one, counted, fine, percent};
-use super::subject::{name, subject};
+use super::subject::{finding_subject, name};
 use super::ways::way;
 use crate::leg::LegDoubt;
 use crate::plan::{CornerMade, Finding, FindingKind, PieceKind, Side, Solved};
@@ -37,7 +37,7 @@ const OUTSIDE: &str = "draw the motif without ink beyond its ends, choose anothe
 #[must_use]
 pub fn finding(finding: &Finding, solved: &Solved) -> String {
     let sentence = sentence(finding, solved);
-    match subject(finding, solved) {
+    match finding_subject(finding, solved) {
         Some(subject) => format!("{subject}: {sentence}{}", more(finding)),
         None => format!("{sentence}{}", more(finding)),
     }

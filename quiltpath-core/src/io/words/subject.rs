@@ -2,8 +2,9 @@
 
 use crate::plan::{Finding, FindingKind, Solved};
 
-/// What a finding is about, as its sentence begins.
-pub(super) fn subject(finding: &Finding, solved: &Solved) -> Option<String> {
+/// What a finding is about, as its sentence begins: a drawing, a piece or a border by its name.
+#[must_use]
+pub fn finding_subject(finding: &Finding, solved: &Solved) -> Option<String> {
     let border = || {
         let layout = solved.layouts.get(finding.border?)?;
         Some(layout.name.clone())

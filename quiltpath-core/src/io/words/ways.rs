@@ -49,6 +49,39 @@ pub(super) fn way(way: &Alternative, sides: &[Side], unit: Unit) -> String {
     }
 }
 
+/// One way in a short sentence that names no key of a plan.
+pub(super) fn brief_way(way: &Alternative, sides: &[Side], unit: Unit) -> String {
+    let readable = |mm: f64| unit.readable(mm);
+    let side = |at: usize| sides.get(at).map_or_else(String::new, ToString::to_string);
+    match way {
+        Alternative::Depth(fit) => format!(
+            "A band {} deep takes {} repeats.",
+            readable(fit.depth),
+            numbers(fit)
+        ),
+        Alternative::Counts(fit) => format!(
+            "{} repeats are stretched by {} at most.",
+            numbers(fit),
+            above_one(fit.worst)
+        ),
+        Alternative::Ease { .. } => "Stems can take the stretch.".to_owned(),
+        Alternative::LongerLeg { extra, .. } => {
+            format!("Corner legs may be {} longer each.", readable(*extra))
+        }
+        Alternative::Spacers { sides: spaced } => {
+            let spacers = spaced.iter().map(|(at, length, choice)| {
+                let repeats = counted(choice.repeats, "repeat");
+                format!("{} on the {}, with {repeats}", readable(*length), side(*at))
+            });
+            let spacers: Vec<String> = spacers.collect();
+            format!(
+                "A plain spacer may go in the middle: {}.",
+                spacers.join("; ")
+            )
+        }
+    }
+}
+
 fn numbers(fit: &GroupFit) -> String {
     let numbers = fit.sides.iter().map(|choice| choice.repeats.to_string());
     numbers.collect::<Vec<_>>().join(", ")

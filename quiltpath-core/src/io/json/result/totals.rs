@@ -73,7 +73,7 @@ pub struct MinutesOf {
 }
 
 impl Totals {
-    pub(super) fn of(solved: &Solved, stitching: Option<&Stitching>) -> Self {
+    pub(in crate::io) fn of(solved: &Solved, stitching: Option<&Stitching>) -> Self {
         Self {
             length: in_unit(solved.length(), solved.unit),
             pieces: solved.pieces.len(),
