@@ -134,6 +134,3 @@ pub fn view(
 pub fn write_view(view: &View) -> Result<String, Error> {
     to_text(view)
 }
-
-#[cfg(test)]
-mod tests;
