@@ -9,7 +9,6 @@ mod drawing;
 mod failure;
 mod files;
 mod hint;
-mod laying;
 mod message;
 mod output;
 mod plan_folder;

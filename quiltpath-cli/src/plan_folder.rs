@@ -4,10 +4,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use quiltpath_core::frame::Progress;
-use quiltpath_core::io::YAxis;
 use quiltpath_core::io::json::{read_progress, read_quilt, write_progress, write_quilt};
 use quiltpath_core::io::lines::LineFormat;
-use quiltpath_core::plan::{Origin, PlannedPass, Solved, Stitching};
+use quiltpath_core::plan::{PlannedPass, Solved, Stitching};
+use quiltpath_core::worksheet::AtFrame;
 use quiltpath_core::worksheet::files::{PROGRESS, STITCHED, progress_anew};
 
 use crate::failure::Failure;
@@ -109,17 +109,9 @@ impl PlanFolder {
         }
     }
 
-    /// Where the plan asks the zero of files to lie.
-    pub(crate) fn origin(&self) -> Option<&Origin> {
-        self.source.spec.machine.as_ref()?.origin.as_ref()
-    }
-
-    /// Which way y points in moves that count as the machine does.
-    pub(crate) fn machine_y(&self) -> YAxis {
-        match self.source.spec.machine_axes().y_up {
-            true => YAxis::Up,
-            false => YAxis::Down,
-        }
+    /// The plan at the frame.
+    pub(crate) fn at_frame(&self) -> AtFrame<'_> {
+        AtFrame::new(&self.source.spec, &self.solved, &self.stitching)
     }
 
     /// SVG and JSON, the formats that the plan was written in, and those asked for.

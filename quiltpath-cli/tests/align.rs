@@ -206,7 +206,7 @@ fn what_cannot_be_is_said_with_what_can() {
             two("Q 1 2", "A 1 2"),
             vec![],
             2,
-            "pass 1 has no mark \"Q\"; its marks are A (",
+            "pass 1: there is no mark \"Q\"; the marks are A (",
         ),
         ("1", vec!["A 1".to_owned()], vec![], 2, "is no reading"),
         ("1", two("A 30 5.5", "A 31 5.5"), vec![], 1, "read it again"),

@@ -5,8 +5,11 @@
 //! by its name and text ([`files`](mod@files)). The command puts them into a folder, a page into
 //! an archive; both get the same bytes.
 
+mod at_frame;
 pub mod files;
 mod gather;
+mod laid_files;
+mod machine_lines;
 mod round;
 #[cfg(test)]
 mod tests;
@@ -22,8 +25,11 @@ use crate::io::lines::LineFormat;
 use crate::plan::{MotifRequest, PlanSpec, Solved, Stitching, stitch_plan};
 use crate::strokes::Drawing;
 use crate::units::Unit;
+pub use at_frame::{AtFrame, PassMark, keep_readings, listed};
 use files::{DRAWINGS, PlanFile, plan_files, progress_files};
 pub use gather::{gather, requests};
+pub use laid_files::{LAID_PICTURE, laid_files, laid_folder};
+pub use machine_lines::{MachineLines, REST};
 pub use round::{Round, solve_round};
 
 /// A plan with its drawings and how far it is at the frame.

@@ -13,10 +13,10 @@ use quiltpath_core::io::words;
 use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::plan::{Origin, Severity};
 use quiltpath_core::units::Unit;
+use quiltpath_core::worksheet::{keep_readings, listed};
 
 use crate::args::{FORMATS, UNITS, choice, counting};
 use crate::failure::Failure;
-use crate::laying::{keep, lay, readings};
 use crate::message::{finding, heading, line, note};
 use crate::plan_folder::PlanFolder;
 
@@ -62,36 +62,42 @@ pub(crate) fn run(args: AlignArgs) -> Result<(), Failure> {
         args.pass,
         args.unit.map(Unit::from),
     )?;
-    let axes = folder.source.spec.machine_axes();
+    let frame = folder.at_frame();
     let mut given = match typed.is_empty() {
-        true => readings(&folder, pass)?,
-        false => typed::known(&folder, pass, &typed, unit.unwrap_or(axes.unit))?,
-    };
+        true => frame.kept_readings(pass, &folder.progress),
+        false => frame.readings(pass, &typed, unit.unwrap_or(frame.machine_unit())),
+    }
+    .map_err(|error| typed::named(args.pass, error))?;
     if given.is_empty() {
         return Err(Failure::Usage(format!(
             "give readings of pass {}, for example --reading \"A 3.12 4.50\"; its marks are {}",
             args.pass,
-            typed::listed(&folder, pass)?
+            listed(&frame.marks(pass)?).join(", ")
         )));
     }
     for tape in &args.tape {
         let (border, side, length) = typed::tape(&folder, tape)?;
-        let plan = (&folder.solved, &folder.stitching);
-        let reading = taped(plan.0, plan.1, (pass, &given), (border, side), length);
+        let reading = taped(
+            &folder.solved,
+            &folder.stitching,
+            (pass, &given),
+            (border, side),
+            length,
+        );
         given.push(reading.map_err(|error| Failure::Data(error.in_unit(folder.solved.unit)))?);
     }
-    let laying = lay(&folder, pass, &given)?;
+    let laying = frame.lay(pass, &given, |asked| folder.source.drawing(asked))?;
     let (mut findings, near) = judge(&laying.solved, &folder.stitching, &laying.laid)?;
     findings.extend(laying.findings.iter().cloned());
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    let lettered = typed::lettered(&folder, pass, &given)?;
+    let lettered = frame.lettered(pass, &given)?;
     let written = outcome::write(
         &folder,
         (&laying, &lettered),
         (&findings, &near),
-        (args.origin.as_ref().or(folder.origin()), &args.format),
+        (args.origin.as_ref().or(frame.origin()), &args.format),
     )?;
-    keep(&mut folder, pass, &given);
+    keep_readings(&mut folder.progress, pass, &given);
     folder.save()?;
     report(&folder, &laying, &lettered);
     for one in &findings {

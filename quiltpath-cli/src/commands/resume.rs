@@ -1,7 +1,6 @@
 //! `resume`: the rest of a run after a thread break or with a fresh bobbin.
 
 mod outcome;
-mod pass;
 
 use std::path::PathBuf;
 
@@ -10,14 +9,13 @@ use quiltpath_core::frame::{
     BACK_MM, FARTHEST_MM, Rest, STRANDS_MM, Stop, Stopped, Strand, rest_of, stitched_length,
     strands_at,
 };
-use quiltpath_core::geom::Point;
 use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::Origin;
 use quiltpath_core::plan::spec::UnitSpec;
 use quiltpath_core::units::{Length, Unit};
+use quiltpath_core::worksheet::MachineLines;
 
-use self::pass::Lines;
 use crate::args::{FORMATS, UNITS, choice, counting, from_0, from_0_in_unit, in_unit, whole};
 use crate::failure::Failure;
 use crate::message::{heading, line};
@@ -82,8 +80,8 @@ pub(crate) fn run(args: ResumeArgs) -> Result<(), Failure> {
     let mut folder = PlanFolder::open(&args.folder)?;
     let (index, pass) = folder.pass(args.pass)?;
     let within = folder.run(args.pass, args.run)? - pass.runs.start;
-    let axes = folder.source.spec.machine_axes();
-    let unit = args.unit.map_or(axes.unit, Unit::from);
+    let frame = folder.at_frame();
+    let unit = args.unit.map_or(frame.machine_unit(), Unit::from);
     let back = args.back.as_ref();
     let back = back.map(|back| from_0_in_unit(back, Some(unit), Unit::Mm, "--back"));
     let back = back.transpose()?.unwrap_or(BACK_MM);
@@ -95,15 +93,16 @@ pub(crate) fn run(args: ResumeArgs) -> Result<(), Failure> {
         force: args.force,
     };
     let target = outcome::target(&wanted)?;
-    let origin = args.origin.as_ref().or(folder.origin());
-    let lines = Lines::of(&folder, index, origin)?;
+    let origin = args.origin.as_ref().or(frame.origin());
+    let load = |asked: &_| folder.source.drawing(asked);
+    let lines = MachineLines::of(&frame, (index, &folder.progress), origin, load)?;
     let whole = &lines.motifs[within];
     let of_run = |error: quiltpath_core::Error| {
         Failure::Data(error.in_unit(unit).in_element(format!("run {}", args.run)))
     };
     let stitched = match args.stop(unit)? {
         Known::At(x, y) => {
-            let at = Point::new(x, if axes.y_up { -y } else { y });
+            let at = frame.from_machine([x, y]);
             let strands = strands_at(whole, at, STRANDS_MM, FARTHEST_MM).map_err(of_run)?;
             one_of(&strands, args.run, unit)?
         }
@@ -112,9 +111,8 @@ pub(crate) fn run(args: ResumeArgs) -> Result<(), Failure> {
         }
     };
     let rest = rest_of(whole, stitched, back, &folder.stitching.options).map_err(of_run)?;
-    let planned = lines.planned_length(&folder, within, stitched)?;
-    let name = format!("{}-{}-rest", args.run, rest.motif.name());
-    let written = outcome::write(&folder, &lines, (&wanted, target), (&rest.motif, &name))?;
+    let planned = lines.planned_length(&folder.stitching, within, stitched)?;
+    let written = outcome::write(&folder, &lines, (&wanted, target), &rest.motif)?;
     folder.progress.stopped = Some(Stopped::new(index, within, planned));
     folder.save()?;
     report(&folder, &args, &rest, whole);

@@ -2,15 +2,12 @@
 
 use std::path::PathBuf;
 
-use clap::Args;
-use quiltpath_core::plan::PlannedRun;
-
 use crate::args::counting;
 use crate::failure::Failure;
-use crate::laying::laid_again;
 use crate::message::line;
 use crate::plan_folder::PlanFolder;
 use crate::words::counted;
+use clap::Args;
 
 /// Say that a pass, or runs of it, are stitched
 #[derive(Args)]
@@ -40,29 +37,14 @@ pub(crate) fn run(args: StitchedArgs) -> Result<(), Failure> {
     for run in &args.run {
         folder.run(args.pass, *run)?;
     }
-    let (solved, runs) = laid_again(&folder, index)?;
-    let chosen = |number: &usize| args.run.is_empty() || args.run.contains(&(number + 1));
-    let chosen: Vec<(usize, &PlannedRun)> = numbers
-        .clone()
-        .zip(&runs)
-        .filter(|(number, _)| chosen(number))
+    let chosen: Vec<usize> = numbers
+        .filter(|number| args.run.is_empty() || args.run.contains(&(number + 1)))
         .collect();
-    let stitched = &mut folder.progress.stitched;
-    for (number, run) in &chosen {
-        let done = match args.undo {
-            true => stitched.remove(&solved, run),
-            false => stitched.add(&solved, run),
-        };
-        done.map_err(|error| Failure::Data(error.in_element(format!("run {}", number + 1))))?;
-    }
-    let within: Vec<usize> = chosen
-        .iter()
-        .map(|(number, _)| number - numbers.start)
-        .collect();
-    let stopped = folder.progress.stopped;
-    if stopped.is_some_and(|at| at.pass == index && within.contains(&at.run)) {
-        folder.progress.stopped = None;
-    }
+    let mut progress = folder.progress.clone();
+    let load = |asked: &_| folder.source.drawing(asked);
+    let frame = folder.at_frame();
+    frame.tick((index, &chosen), !args.undo, &mut progress, load)?;
+    folder.progress = progress;
     folder.save()?;
     let all = folder.solved.length();
     let done = folder.progress.stitched.length();

@@ -42,7 +42,7 @@ pub const STITCHED: &str = "stitched.json";
 pub const DRAWINGS: &str = "drawings";
 
 /// The folder of needle-up checks, and the name of their lines.
-const NEEDLE_UP: &str = "needle-up";
+pub(super) const NEEDLE_UP: &str = "needle-up";
 
 /// What makes the bytes of a file.
 type Make<'a> = Box<dyn Fn() -> Result<Vec<u8>, Error> + Send + Sync + 'a>;

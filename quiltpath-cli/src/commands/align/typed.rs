@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use quiltpath_core::frame::MarkReading;
-use quiltpath_core::geom::Point;
+use quiltpath_core::Error;
+use quiltpath_core::error::{AlignFault, ErrorKind};
 use quiltpath_core::io::json::read_readings;
 use quiltpath_core::io::readings::TypedReading;
 use quiltpath_core::plan::Side;
@@ -12,7 +12,6 @@ use quiltpath_core::units::{Length, Unit};
 use crate::args::positive_in_unit;
 use crate::failure::Failure;
 use crate::files::{label, read};
-use crate::laying::marks;
 use crate::plan_folder::PlanFolder;
 
 /// The readings of the options and of a file, and the unit asked for.
@@ -37,61 +36,14 @@ pub(super) fn all(
     Ok((all, unit))
 }
 
-/// Readings with the marks that they are of, on the machine as the plan counts: y down.
-pub(super) fn known(
-    folder: &PlanFolder,
-    pass: usize,
-    typed: &[TypedReading],
-    unit: Unit,
-) -> Result<Vec<MarkReading>, Failure> {
-    let marks = marks(folder, pass)?;
-    let up = folder.source.spec.machine_axes().y_up;
-    let number = (pass + 1).to_string();
-    let reading = |typed: &TypedReading| {
-        let wanted = typed.mark.trim();
-        let bare = wanted.strip_prefix(number.as_str()).unwrap_or(wanted);
-        let found = marks.iter().find(|(letter, name, _)| {
-            let letter = letter.as_deref().unwrap_or_default();
-            letter.eq_ignore_ascii_case(bare) || name.eq_ignore_ascii_case(wanted)
-        });
-        let Some((_, name, mark)) = found else {
-            return Err(Failure::Usage(format!(
-                "pass {number} has no mark \"{wanted}\"; its marks are {}",
-                listed(folder, pass)?
-            )));
-        };
-        let [x, y] = typed.in_mm(unit);
-        let read = Point::new(x, if up { -y } else { y });
-        Ok(MarkReading::new(name.clone(), *mark, read))
-    };
-    typed.iter().map(reading).collect()
-}
-
-/// The letters and names of the marks of a pass, for messages.
-pub(super) fn listed(folder: &PlanFolder, pass: usize) -> Result<String, Failure> {
-    let marks = marks(folder, pass)?;
-    let named = marks
-        .iter()
-        .filter_map(|(letter, name, _)| Some(format!("{} ({name})", letter.as_ref()?)));
-    Ok(named.collect::<Vec<_>>().join(", "))
-}
-
-/// Readings with the letter of the mark, or its name where it has none.
-pub(super) fn lettered(
-    folder: &PlanFolder,
-    pass: usize,
-    readings: &[MarkReading],
-) -> Result<Vec<(String, MarkReading)>, Failure> {
-    let marks = marks(folder, pass)?;
-    let letter = |reading: &MarkReading| {
-        let own = marks.iter().find(|(_, name, _)| *name == reading.name);
-        let letter = own.and_then(|(letter, _, _)| letter.clone());
-        letter.unwrap_or_else(|| "-".to_owned())
-    };
-    Ok(readings
-        .iter()
-        .map(|one| (letter(one), one.clone()))
-        .collect())
+/// A mark that the pass doesn't have is bad usage.
+pub(super) fn named(pass: usize, error: Error) -> Failure {
+    match error.kind() {
+        ErrorKind::Align(AlignFault::NoSuchMark { .. }) => {
+            Failure::Usage(format!("pass {pass}: {error}"))
+        }
+        _ => Failure::Data(error),
+    }
 }
 
 /// A taped length as typed: the side, with its border where there are several, and the length in

@@ -3,13 +3,10 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use quiltpath_core::io::gcode::GcodeOptions;
-use quiltpath_core::io::json::PointList;
-use quiltpath_core::io::lines::{LineFormat, LineOptions, write_lines};
-use quiltpath_core::io::svg_write::WriteOptions;
+use quiltpath_core::io::lines::LineFormat;
 use quiltpath_core::motif::Motif;
+use quiltpath_core::worksheet::{MachineLines, REST};
 
-use super::pass::Lines;
 use crate::failure::Failure;
 use crate::files::{is_stream, label, save};
 use crate::output::{Style, Target};
@@ -43,21 +40,14 @@ pub(super) fn target(args: &Wanted<'_>) -> Result<Option<Target>, Failure> {
 /// Writes the rest, and says which files that made.
 pub(super) fn write(
     folder: &PlanFolder,
-    lines: &Lines,
+    lines: &MachineLines,
     (args, target): (&Wanted<'_>, Option<Target>),
-    (rest, name): (&Motif, &str),
+    rest: &Motif,
 ) -> Result<Vec<PathBuf>, Failure> {
-    let text = |format: LineFormat| {
-        let list = PointList::of_mm(lines.unit, [(rest, name)]);
-        let title = format!("pass {}, the rest of run {}", args.pass, args.run);
-        let options = LineOptions::default()
-            .with_svg(WriteOptions::default().with_title(Some(&title)))
-            .with_gcode(GcodeOptions::default().with_y(lines.y));
-        write_lines(&list, format, &options)
-    };
+    let of = (args.pass, args.run);
     if let Some(target) = target {
         let mut draft = target.draft()?;
-        draft.write(text(target.format())?.as_bytes())?;
+        draft.write(lines.rest_text(of, rest, target.format())?.as_bytes())?;
         draft.finish()?;
         let file = target.path().to_owned();
         return Ok(if target.is_stdout() {
@@ -66,18 +56,17 @@ pub(super) fn write(
             vec![file]
         });
     }
-    let rests = folder.path.join("rest");
+    let rests = folder.path.join(REST);
     fs::create_dir_all(&rests).map_err(|error| Failure::file(&rests, "can't be made", &error))?;
-    let mut files = Vec::new();
-    for format in folder.formats(args.format) {
-        let file = format!("{:02}-run-{}.{}", args.pass, args.run, format.name());
-        let file = rests.join(file);
+    let mut written = Vec::new();
+    for rest in lines.rest_files(of, rest, &folder.formats(args.format)) {
+        let file = folder.path.join(rest.name());
         if file.is_dir() {
             let file = label(&file);
             return Err(Failure::File(format!("{file}: is a folder; move it away")));
         }
-        save(&file, true, text(format)?.as_bytes())?;
-        files.push(file);
+        save(&file, true, &rest.bytes()?)?;
+        written.push(file);
     }
-    Ok(files)
+    Ok(written)
 }
