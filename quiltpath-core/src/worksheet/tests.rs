@@ -1,7 +1,9 @@
 //! A worksheet against the plan that it is made of.
 
 use super::*;
+use crate::frame::{Stopped, judge};
 use crate::io::json::read_plan;
+use crate::io::readings::TypedReading;
 use crate::plan::solve;
 
 const WAVE: &[u8] = br#"{"unit": "in", "points": [[0, 1], [1, 0], [3, 2], [4, 1]]}"#;
@@ -114,4 +116,79 @@ fn a_plan_that_changes_is_solved_round_what_is_stitched() {
     assert!(kept > 0 && anew.stitched_length() > 0.0);
     // Solved once more, nothing moves.
     assert_eq!(sheet.solve().expect("solved").pieces, anew.pieces);
+}
+
+/// Readings of the first marks of a pass, just where the plan expects them.
+fn as_planned(frame: &AtFrame<'_>, pass: usize, count: usize) -> Vec<TypedReading> {
+    let to_machine = frame.pass(pass).expect("a pass").to_machine;
+    let marks = frame.marks(pass).expect("marks");
+    let read = marks.iter().take(count).map(|own| {
+        let at = to_machine.apply(own.mark.point);
+        let text = format!("{}: {} mm {} mm", own.label(), at.x, at.y);
+        text.parse().expect("a reading")
+    });
+    read.collect()
+}
+
+#[test]
+fn a_pass_that_is_read_where_it_was_planned_stays_there() {
+    let mut sheet = sheet();
+    let solved = sheet.solve().expect("solved");
+    let stitching = sheet.stitch(&solved).expect("stitched");
+    let frame = AtFrame::new(sheet.plan(), &solved, &stitching);
+    let load = |asked: &MotifRequest| sheet.drawing(asked);
+    let mut progress = Progress::of(&solved, &stitching);
+    let lines = |progress: &Progress| {
+        MachineLines::of(&frame, (1, progress), frame.origin(), load).expect("lines")
+    };
+    let planned = lines(&progress);
+    assert!(planned.laying.is_none());
+    let typed = as_planned(&frame, 1, 4);
+    let readings = frame.readings(1, &typed, Unit::In).expect("marks");
+    keep_readings(&mut progress, 1, &readings);
+    assert_eq!(frame.kept_readings(1, &progress).expect("kept"), readings);
+    let laid = lines(&progress);
+    for (one, other) in planned.motifs.iter().zip(&laid.motifs) {
+        let gap = one.points().iter().zip(other.points());
+        assert_eq!(one.points().len(), other.points().len());
+        assert!(gap.map(|(a, b)| (a - b).norm()).all(|gap| gap < 1e-6));
+    }
+    let laying = laid.laying.as_ref().expect("a laying");
+    let lettered = frame.lettered(1, &readings).expect("letters");
+    assert_eq!(lettered[0].0, "A");
+    let (findings, near) = judge(&laying.solved, &stitching, &laying.laid).expect("judged");
+    let svg = [LineFormat::Svg];
+    let files = laid_files(&frame, (laying, &lettered), (&findings, &near), None, &svg);
+    let files = files.expect("files");
+    let names: Vec<&str> = files.iter().map(PlanFile::name).collect();
+    assert_eq!(
+        names,
+        ["lines.svg", "needle-up.svg", "picture.svg", "laid.json"]
+    );
+    assert!(files.iter().all(|file| file.bytes().is_ok()));
+    keep_readings(&mut progress, 1, &[]);
+    assert!(progress.passes.is_empty());
+}
+
+#[test]
+fn runs_are_ticked_and_taken_back_and_only_those_of_the_pass() {
+    let mut sheet = sheet();
+    let solved = sheet.solve().expect("solved");
+    let stitching = sheet.stitch(&solved).expect("stitched");
+    let frame = AtFrame::new(sheet.plan(), &solved, &stitching);
+    let load = |asked: &MotifRequest| sheet.drawing(asked);
+    let nothing = Progress::of(&solved, &stitching);
+    let mut progress = nothing.clone();
+    let runs: Vec<usize> = frame.pass(1).expect("a pass").runs.clone().collect();
+    progress.stopped = Some(Stopped::new(1, 0, 5.0));
+    let mut tick = |runs: &[usize], done| frame.tick((1, runs), done, &mut progress, load);
+    assert!(tick(&[0], true).is_err(), "run 0 is of the first pass");
+    tick(&runs, true).expect("ticked");
+    assert!(tick(&runs, true).is_err(), "nothing is stitched twice");
+    tick(&runs, false).expect("taken back");
+    assert_eq!(progress, nothing);
+    assert!(frame.pass(99).is_err());
+    let error = frame.readings(0, &["Q 1 2".parse().expect("typed")], Unit::In);
+    let error = error.expect_err("no such mark").to_string();
+    assert!(error.contains("the marks are A ("), "{error}");
 }
