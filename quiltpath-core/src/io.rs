@@ -30,6 +30,8 @@ mod look;
 mod measures;
 #[cfg(any(feature = "json", feature = "svg"))]
 mod numbers;
+#[cfg(feature = "svg")]
+mod over;
 #[cfg(all(feature = "scan", feature = "svg"))]
 pub mod overlay;
 #[cfg(feature = "svg")]

@@ -54,7 +54,8 @@ pub use lay::{
 };
 pub use marks::{AlongLine, LineEndMark, Mark, MarkKind, MarkLine, MarkedPiece, mark_letter};
 pub use offer::{
-    BorderRoom, Change, NumberChoice, SideChoices, border_rooms, side_choices, ways_of,
+    BorderRoom, Change, DrawnFor, DrawnLines, DrawnShape, NumberChoice, SideChoices, border_rooms,
+    drawn_lines, side_choices, ways_of,
 };
 pub use order::Path;
 pub use piece::{CornerDetail, CornerMade, Join, Piece, PieceKind, PieceLine, SideDetail};

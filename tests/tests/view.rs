@@ -7,10 +7,11 @@ use std::path::{Path, PathBuf};
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::json::{read_plan, write_plan};
 use quiltpath_core::io::picture::{picture_parts, write_picture};
-use quiltpath_core::io::view::{View, view, write_view};
+use quiltpath_core::io::view::{View, view, view_drawing, write_view};
 use quiltpath_core::io::words;
 use quiltpath_core::plan::{
-    Change, FindingKind, PieceKind, PlanSpec, Severity, Solved, Stitching, solve, stitch_plan,
+    Change, DrawnFor, FindingKind, PieceKind, PlanSpec, Severity, Solved, Stitching, solve,
+    stitch_plan,
 };
 use quiltpath_core::units::Unit;
 
@@ -429,5 +430,71 @@ fn a_view_is_json_without_a_hole() {
         );
         assert!(data["totals"]["stitches"].as_u64() > Some(1000), "{name}");
         assert!(data["thread"][0].is_string(), "{name}");
+    }
+}
+
+#[test]
+fn drawings_are_shown_as_the_plan_takes_them() {
+    let plan = plan("plan.json");
+    let seen = |plan: &PlanSpec, role, name: &str| {
+        let bytes = std::fs::read(folder().join(name)).expect("a motif's file");
+        let options = ReadOptions::default().with_unit(Some(plan.unit.into()));
+        let drawing = LineDrawing::read(name, &bytes, &options).expect(name);
+        let drawing = drawing.strokes(Unit::Mm).expect(name);
+        view_drawing(plan, 0, role, &drawing).expect(name)
+    };
+    let corner = seen(&plan, DrawnFor::Corner, "corner.svg");
+    // The demo's corner is as wide as it is high, and both its legs are equally deep.
+    assert_eq!(corner.width.says, corner.height.says);
+    let legs = corner.legs.as_deref().expect("legs");
+    assert!(
+        legs.contains("deep, both. Found in the drawing, no doubt about it."),
+        "{legs}"
+    );
+    assert_eq!(corner.ends[0], "at the foot of the upright leg");
+    let side = seen(&plan, DrawnFor::Side, "border.svg");
+    assert!(side.level && side.legs.is_none());
+    // The picture holds the line, the one after it, start, end and the way, and the L's outline.
+    assert_eq!(side.markup.matches("class=\"line side\"").count(), 2);
+    for sign in ["first", "last", "way", "band"] {
+        assert!(
+            corner.markup.contains(&format!("class=\"{sign}\"")),
+            "{sign}"
+        );
+    }
+    let borders = self::seen(&plan, &solved(&plan), None).borders;
+    let meets = borders[0].meets.as_deref().expect("a joint");
+    assert!(
+        borders[0].met && meets.starts_with("The corner design, exactly. Both lie "),
+        "{meets}"
+    );
+    // What is no L is refused as a corner, and said to be none.
+    let bytes = std::fs::read(folder().join("border.svg")).expect("a motif's file");
+    let drawing = LineDrawing::read("border.svg", &bytes, &ReadOptions::default()).expect("read");
+    let drawing = drawing.strokes(Unit::Mm).expect("strokes");
+    let refusal = view_drawing(&plan, 0, DrawnFor::Corner, &drawing).expect_err("no L");
+    assert!(refusal.is_leg(), "{refusal}");
+    assert!(
+        view_drawing(&plan, 3, DrawnFor::Side, &drawing)
+            .expect_err("none")
+            .is_plan()
+    );
+    // Every demo plan's drawings, in whatever style.
+    for (name, plan) in plans() {
+        for (at, border) in plan.borders.iter().enumerate() {
+            let mut named = vec![(DrawnFor::Side, border.side.motif.clone())];
+            named.extend(
+                border
+                    .corner
+                    .motif
+                    .clone()
+                    .map(|motif| (DrawnFor::Corner, motif)),
+            );
+            for (role, file) in named {
+                let seen = seen(&plan, role, &file);
+                assert_eq!((seen.role, seen.border), (role, at), "{name}");
+                assert!(seen.lines >= 1 && seen.factor > 0.0 && seen.length.value > 0.0);
+            }
+        }
     }
 }

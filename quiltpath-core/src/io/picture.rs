@@ -5,7 +5,6 @@
 //! page which shows the picture replaces only the parts that differ.
 
 mod legend;
-mod lines;
 mod parts;
 mod title;
 

@@ -5,6 +5,7 @@
 //! nothing of quilts. Lengths are in the unit of the plan, each beside the words that people read.
 
 mod borders;
+mod drawing;
 mod found;
 mod length;
 mod pins;
@@ -13,6 +14,7 @@ mod sides;
 use serde::Serialize;
 
 pub use borders::BorderView;
+pub use drawing::{DrawingView, view_drawing};
 pub use found::{Found, FoundKind, FoundLine, WayOut};
 pub use length::LengthSaid;
 pub use sides::{ChoiceView, SideGroup, SideView};

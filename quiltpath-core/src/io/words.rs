@@ -4,6 +4,8 @@
 
 mod brief;
 mod change;
+#[cfg(all(feature = "json", feature = "svg"))]
+mod drawn;
 mod ease;
 mod finding;
 mod frame;
@@ -21,6 +23,8 @@ mod ways;
 
 pub use brief::finding_brief;
 pub use change::change;
+#[cfg(all(feature = "json", feature = "svg"))]
+pub(in crate::io) use drawn::{leg_depths, leg_ends, made_one_line, repeat_ends, sides_meet};
 pub use ease::ease_limited;
 pub use finding::finding;
 pub use frame::{bobbin_change, bobbins, change_at, check_stop};

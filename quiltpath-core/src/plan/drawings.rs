@@ -86,6 +86,22 @@ impl Purpose<'_> {
     }
 }
 
+impl Purpose<'_> {
+    /// The same for a band of this depth where that is known, or else as large as it is drawn.
+    fn sized(self, drawing: &Drawing, depth: Option<f64>) -> (f64, LineEnds) {
+        let (factor, ends) = self.of(drawing, depth.unwrap_or(1.0));
+        (depth.map_or(1.0, |_| factor), ends)
+    }
+
+    /// How much line a thread cut counts for on the cloth, where the thread may be cut.
+    fn cut(self) -> Option<f64> {
+        match self {
+            Self::Block(cut) if cut.is_finite() => Some(cut),
+            _ => None,
+        }
+    }
+}
+
 /// The drawings that are loaded, and the lines that they have become.
 struct Known<'a, 'b> {
     load: &'a mut Load<'b>,
@@ -155,6 +171,35 @@ pub(in crate::plan) fn corner_drawings(
         corner.map_err(|e| in_border(e, asked))
     });
     drawings.collect()
+}
+
+/// The line of a border's repeat for a band of this depth, or as large as it is drawn, and how many
+/// times as large it becomes.
+pub(in crate::plan) fn side_lines(
+    border: &BorderSpec,
+    tolerances: Tolerances,
+    depth: Option<f64>,
+    drawing: &Drawing,
+) -> Result<(f64, JoinedLines), Error> {
+    let gaps = border.side.strokes.gaps(border.side.link_gaps);
+    let (factor, ends) = Purpose::Repeat.sized(drawing, depth);
+    let lines = drawing.lines(&options(tolerances, factor, (gaps, ends)))?;
+    Ok((factor, lines))
+}
+
+/// The lines of a border's corner drawing, likewise.
+pub(in crate::plan) fn corner_lines(
+    border: &BorderSpec,
+    (asked, tolerances): (&BorderAsked, Tolerances),
+    depth: Option<f64>,
+    drawing: &Drawing,
+) -> Result<(f64, JoinedLines), Error> {
+    let gaps = border.corner.strokes.gaps(border.corner.link_gaps);
+    let purpose = Purpose::corner(&asked.corner);
+    let (factor, ends) = purpose.sized(drawing, depth);
+    let options = options(tolerances, factor, (gaps, ends));
+    let lines = drawing.lines(&options.with_cut(purpose.cut().map(|cut| cut / factor)))?;
+    Ok((factor, lines))
 }
 
 /// How a drawing becomes the line of a repeat for bands of this depth.
@@ -267,10 +312,7 @@ impl<'a, 'b> Known<'a, 'b> {
             request,
             gaps,
             ends,
-            cut: match purpose {
-                Purpose::Block(cut) if cut.is_finite() => Some(cut),
-                _ => None,
-            },
+            cut: purpose.cut(),
             factor,
         };
         let at = match self.lines.iter().position(|(known, _)| *known == of) {

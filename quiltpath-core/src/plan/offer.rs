@@ -3,10 +3,12 @@
 
 mod change;
 mod choices;
+mod drawn;
 mod room;
 mod ways;
 
 pub use change::Change;
 pub use choices::{NumberChoice, SideChoices, side_choices};
+pub use drawn::{DrawnFor, DrawnLines, DrawnShape, drawn_lines};
 pub use room::{BorderRoom, border_rooms};
 pub use ways::ways_of;

@@ -2,12 +2,12 @@
 
 use maud::{Markup, html};
 
-use super::lines::{goes_over, links_within, twice};
 use super::title::LETTER;
 use crate::frame::BobbinChanges;
 use crate::geom::{Point, Vector};
 use crate::io::canvas::Canvas;
 use crate::io::measures::words_of;
+use crate::io::over::{goes_over, links_within, twice};
 use crate::io::signs::{self, fraction, threads};
 use crate::io::svg_write::xml_text;
 use crate::io::words::{self, counted};
@@ -75,7 +75,7 @@ impl Legend {
                     || solved
                         .pieces
                         .iter()
-                        .any(|piece| links_within(piece).next().is_some()),
+                        .any(|piece| links_within(piece.motif()).next().is_some()),
                 Sample::Straight("link"),
                 "link",
             ),

@@ -9,7 +9,6 @@
 use maud::{Markup, html};
 
 use super::legend::{Legend, ROW};
-use super::lines::{goes_over, links_within, twice, within};
 use super::title::Title;
 use crate::error::Error;
 use crate::frame::bobbin_changes;
@@ -18,6 +17,7 @@ use crate::io::again::gone_over;
 use crate::io::canvas::{Canvas, kind_of};
 use crate::io::measures::{self, measures};
 use crate::io::numbers::numbers;
+use crate::io::over::{goes_over, links_within, twice, within};
 use crate::io::signs::{self, thread_ends, threads};
 use crate::io::svg_write::xml_text;
 use crate::io::words;
@@ -143,7 +143,7 @@ pub fn picture_parts(
         put(
             &format!("link {}", piece.name),
             html! {
-                @for link in links_within(piece) {
+                @for link in links_within(piece.motif()) {
                     (within(canvas.line(&piece.motif().points()[link])))
                 }
             },

@@ -3,7 +3,8 @@
 use serde::Serialize;
 
 use super::length::LengthSaid;
-use crate::plan::{BorderRoom, Solved};
+use crate::io::words::sides_meet;
+use crate::plan::{BorderRoom, FindingKind, PieceKind, Solved};
 
 /// A border with the room for its band; lengths of the side whose band is deepest.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -31,12 +32,17 @@ pub struct BorderView {
     pub most_slack: LengthSaid,
     /// Whether any of the border is stitched, so that its depth stays.
     pub begun: bool,
+    /// How the sides meet the corners; `None` where corners stand by themselves.
+    pub meets: Option<String>,
+    /// Whether they meet without a link.
+    pub met: bool,
 }
 
 impl BorderView {
     pub(super) fn of(room: &BorderRoom, solved: &Solved) -> Self {
         let long = |mm: f64| LengthSaid::of(mm, solved.unit);
         let layout = solved.layouts.get(room.border);
+        let (meets, met) = meets(room.border, solved);
         Self {
             name: layout.map_or_else(String::new, |layout| layout.name.clone()),
             width: long(room.width),
@@ -49,6 +55,44 @@ impl BorderView {
             slack: long(room.slack),
             most_slack: long(room.most_slack),
             begun: room.begun,
+            meets,
+            met,
         }
     }
+}
+
+/// How the sides of a border meet its corners, and whether without a link.
+fn meets(border: usize, solved: &Solved) -> (Option<String>, bool) {
+    let linked = solved
+        .findings
+        .iter()
+        .filter(|finding| finding.border == Some(border));
+    let apart = linked.fold(0.0_f64, |most, finding| match finding.kind {
+        FindingKind::Linked { length } => most.max(length),
+        _ => most,
+    });
+    let of_border = |at: usize| solved.pieces.get(at).filter(|piece| piece.border == border);
+    let joined = solved.joins.iter().find_map(|join| {
+        let (from, to) = (of_border(join.from)?, of_border(join.to)?);
+        match (&from.kind, &to.kind) {
+            (PieceKind::Corner(_), PieceKind::Side(side)) => Some((to, side)),
+            _ => None,
+        }
+    });
+    let Some((piece, side)) = joined.filter(|_| apart == 0.0) else {
+        let said = (apart > 0.0).then(|| sides_meet(apart, 0.0, 0.0, solved.unit));
+        return (said, apart == 0.0);
+    };
+    let layout = &solved.layouts[border];
+    let (_, across) = layout.strip(side.side).locate(piece.motif().start().point);
+    let gap = layout.widths[side.side.index()].seam_gap;
+    let from_seam = gap + across * layout.band.depth(side.side.index());
+    let levelled = match side.levelled > solved.join_tolerance {
+        true => side.levelled,
+        false => 0.0,
+    };
+    (
+        Some(sides_meet(0.0, levelled, from_seam, solved.unit)),
+        true,
+    )
 }

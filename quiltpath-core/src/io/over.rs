@@ -1,13 +1,14 @@
-//! Lines that a picture draws over the pieces: links within them, and what is stitched twice.
+//! Lines that a picture draws over others: links within them, and what is stitched twice.
 
 use std::ops::RangeInclusive;
 
 use maud::{Markup, Render, html};
 
+use crate::motif::Motif;
 use crate::plan::{CornerMade, Finding, FindingKind, Piece, PieceKind, Solved};
 
 /// Whether any line is stitched for the second time.
-pub(super) fn goes_over(solved: &Solved) -> bool {
+pub(in crate::io) fn goes_over(solved: &Solved) -> bool {
     let corner = |piece: &Piece| match &piece.kind {
         PieceKind::Corner(corner) => matches!(
             corner.made,
@@ -22,16 +23,16 @@ pub(super) fn goes_over(solved: &Solved) -> bool {
     solved.findings.iter().any(found) || solved.pieces.iter().any(corner)
 }
 
-/// The links within a piece: each by its first and its last point.
-pub(super) fn links_within(piece: &Piece) -> impl Iterator<Item = RangeInclusive<usize>> {
-    let links = piece.motif().links();
+/// The links within a line: each by its first and its last point.
+pub(in crate::io) fn links_within(motif: &Motif) -> impl Iterator<Item = RangeInclusive<usize>> {
+    let links = motif.links();
     // A link on a curved band is several segments, one after the other.
     let links = links.chunk_by(|one, next| one + 1 == *next);
     links.map(|link| link[0]..=link[link.len() - 1] + 1)
 }
 
 /// A link within a piece, drawn over its line.
-pub(super) fn within(data: impl Render) -> Markup {
+pub(in crate::io) fn within(data: impl Render) -> Markup {
     let mut drawn = String::new();
     data.render_to(&mut drawn);
     html! {
@@ -41,7 +42,7 @@ pub(super) fn within(data: impl Render) -> Markup {
 }
 
 /// A line that is stitched twice, as two lines.
-pub(super) fn twice(data: impl Render) -> Markup {
+pub(in crate::io) fn twice(data: impl Render) -> Markup {
     let mut drawn = String::new();
     data.render_to(&mut drawn);
     html! {

@@ -1,0 +1,266 @@
+//! A drawing of a border as a page shows it: its picture with start and end, legs, what is stitched
+//! twice, and what there is to say of it.
+//!
+//! The picture is as drawn, but turned where its legs lie aslant, and stitched in the direction in
+//! which the plan takes it. A repeat has the one that follows it beside it, pale.
+
+use maud::{Markup, html};
+use serde::Serialize;
+
+use super::length::LengthSaid;
+use crate::error::Error;
+use crate::geom::{Bounds, BoxCorner, Point, Vector};
+use crate::io::again::gone_over;
+use crate::io::canvas::Canvas;
+use crate::io::over::{links_within, twice, within};
+use crate::io::signs;
+use crate::io::words::{leg_depths, leg_ends, made_one_line, repeat_ends};
+use crate::leg::LegShape;
+use crate::motif::Motif;
+use crate::plan::spec::CornerStyle;
+use crate::plan::{DrawnFor, DrawnLines, DrawnShape, PlanSpec, drawn_lines};
+use crate::strokes::{DEFAULT_JOIN_MM, Drawing};
+use crate::transform::{Mirror, Transform};
+use crate::units::Unit;
+
+/// The longer side of the picture is so many letters high.
+const LETTERS: f64 = 22.0;
+
+/// Room round the drawing, in letters.
+const MARGIN: f64 = 1.4;
+
+/// A drawing of a border.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[non_exhaustive]
+pub struct DrawingView {
+    /// What it is for.
+    pub role: DrawnFor,
+    /// The number of the border, from 0.
+    pub border: usize,
+    /// The width of the drawing.
+    pub width: LengthSaid,
+    /// The height of the drawing.
+    pub height: LengthSaid,
+    /// The length of its lines.
+    pub length: LengthSaid,
+    /// How many times as large it becomes on the cloth, about.
+    pub factor: f64,
+    /// Whether it is stitched against the direction of drawing.
+    pub backwards: bool,
+    /// Where it starts and ends; of a repeat `left` and `right`.
+    pub ends: [String; 2],
+    /// How its ends meet those of the next repeat.
+    pub meets: Option<String>,
+    /// Whether a repeat ends as high as it starts.
+    pub level: bool,
+    /// How deep its legs are, and how sure that is.
+    pub legs: Option<String>,
+    /// Whether there is a doubt about its legs.
+    pub doubtful: bool,
+    /// What it took to make one line.
+    pub one_line: String,
+    /// How many lines it becomes.
+    pub lines: usize,
+    /// The `viewBox` of its picture.
+    pub view: [i64; 4],
+    /// How large a pixel is where the picture is 272 px wide, for `--px` in the styles of signs.
+    pub pixel: f64,
+    /// Its picture: SVG elements.
+    pub markup: String,
+}
+
+/// Shows a drawing as the border of a plan makes it its own; the drawing is in millimetres.
+///
+/// ```
+/// # use quiltpath_core::{geom::Point, motif::Motif};
+/// use quiltpath_core::io::{json::read_plan, view::view_drawing};
+/// use quiltpath_core::plan::DrawnFor;
+///
+/// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}]}"#)?;
+/// let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)].map(|(x, y)| Point::new(x, y));
+/// let wave = Motif::from_points("wave", wave.to_vec())?.into();
+/// let seen = view_drawing(&plan, 0, DrawnFor::Side, &wave)?;
+/// assert_eq!(seen.meets.as_deref(), Some("Level: each repeat runs on into the next."));
+/// assert_eq!(seen.one_line, "Yes, as drawn. Nothing added.");
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// As [`drawn_lines`].
+///
+/// # Complexity
+///
+/// As [`drawn_lines`].
+pub fn view_drawing(
+    plan: &PlanSpec,
+    border: usize,
+    role: DrawnFor,
+    drawing: &Drawing,
+) -> Result<DrawingView, Error> {
+    let drawn = drawn_lines(plan, border, role, drawing)?;
+    let unit = Unit::from(plan.unit);
+    let long = |mm: f64| LengthSaid::of(mm, unit);
+    let motifs = &drawn.lines.motifs;
+    let upright = match &drawn.shape {
+        DrawnShape::Legs(legs) if legs.turn_degrees != 0.0 => {
+            let turn = Transform::rotate_degrees(legs.turn_degrees);
+            motifs
+                .iter()
+                .map(|motif| motif.transformed(&turn))
+                .collect::<Result<_, Error>>()?
+        }
+        _ => motifs.clone(),
+    };
+    let bounds = all_bounds(&upright);
+    let (view, pixel, markup) = picture(plan, border, &drawn, &upright, bounds);
+    let on_itself: f64 = motifs.iter().map(on_itself).sum();
+    let (ends, meets, level) = match &drawn.shape {
+        DrawnShape::Legs(legs) => (leg_ends(legs), None, true),
+        DrawnShape::Repeat(repeat) => {
+            let offsets = repeat.offsets(None);
+            let height = repeat.drawn_depth();
+            let said = repeat_ends(offsets, height, DEFAULT_JOIN_MM, unit);
+            let level = (offsets[0] - offsets[1]).abs() * height <= DEFAULT_JOIN_MM;
+            (["left", "right"].map(str::to_owned), Some(said), level)
+        }
+        DrawnShape::Cut(_) | DrawnShape::Block => {
+            (["as drawn", "as drawn"].map(str::to_owned), None, true)
+        }
+    };
+    let given = plan
+        .borders
+        .get(border)
+        .is_some_and(|of| of.corner.style == CornerStyle::Leg && of.corner.leg.is_some());
+    let legs = match &drawn.shape {
+        DrawnShape::Legs(legs) => Some(legs),
+        _ => None,
+    };
+    Ok(DrawingView {
+        role,
+        border,
+        width: long(bounds.width()),
+        height: long(bounds.height()),
+        length: long(motifs.iter().map(Motif::length).sum()),
+        factor: drawn.factor,
+        backwards: drawn.backwards,
+        ends,
+        meets,
+        level,
+        legs: legs.map(|legs| leg_depths(legs, given, unit)),
+        doubtful: legs.is_some_and(|legs| !legs.is_clear()),
+        one_line: made_one_line(&drawn.lines.report, on_itself, unit),
+        lines: motifs.len(),
+        view,
+        pixel,
+        markup: markup.into_string(),
+    })
+}
+
+fn all_bounds(motifs: &[Motif]) -> Bounds {
+    let more = motifs[1..].iter();
+    more.fold(motifs[0].bounds(), |all, motif| all.union(&motif.bounds()))
+}
+
+/// The length of what a line goes over again.
+fn on_itself(motif: &Motif) -> f64 {
+    let points = motif.points();
+    let again = gone_over(points).into_iter();
+    let long = |stretch: std::ops::RangeInclusive<usize>| {
+        let steps = points[stretch].windows(2);
+        steps.map(|pair| (pair[1] - pair[0]).norm()).sum::<f64>()
+    };
+    again.map(long).sum()
+}
+
+/// Its `viewBox`, a pixel, and the elements.
+fn picture(
+    plan: &PlanSpec,
+    border: usize,
+    drawn: &DrawnLines,
+    lines: &[Motif],
+    bounds: Bounds,
+) -> ([i64; 4], f64, Markup) {
+    const WIDE: f64 = 272.0;
+    let next = match &drawn.shape {
+        DrawnShape::Repeat(_) => next_repeat(plan, border, &lines[0]),
+        _ => None,
+    };
+    let whole = next
+        .as_ref()
+        .map_or(bounds, |next| bounds.union(&next.bounds()));
+    let canvas = Canvas::over(whole, LETTERS);
+    let margin = Vector::new(1.0, 1.0) * (MARGIN * canvas.em);
+    let [from, to] = [whole.min - margin, whole.max + margin];
+    let [x, y] = [from.x, from.y].map(|mm| canvas.grid(mm));
+    let view = [x, y, canvas.grid(to.x) - x, canvas.grid(to.y) - y];
+    let class = match &drawn.shape {
+        DrawnShape::Repeat(_) => "line side",
+        _ => "line corner",
+    };
+    let markup = html! {
+        @match &drawn.shape {
+            DrawnShape::Legs(legs) => (canvas.outline("band", &l_of(legs))),
+            DrawnShape::Repeat(_) => {
+                @for y in [bounds.min.y, bounds.max.y] {
+                    (canvas.segment("band", Point::new(whole.min.x, y), Point::new(whole.max.x, y)))
+                }
+            }
+            DrawnShape::Cut(_) | DrawnShape::Block => (canvas.outline("band", &box_of(bounds))),
+        }
+        @if let Some(next) = &next { g.pale { path class=(class) d=(canvas.line(next.points())) {} } }
+        @for line in lines { path class=(class) d=(canvas.line(line.points())) {} }
+        @for line in lines {
+            @for stretch in gone_over(line.points()) { (twice(canvas.line(&line.points()[stretch]))) }
+            @for link in links_within(line) { (within(canvas.line(&line.points()[link]))) }
+        }
+        @for line in lines {
+            @let closed = (line.start().point - line.end().point).norm() <= DEFAULT_JOIN_MM;
+            (signs::thread_ends(&canvas, line, closed))
+        }
+    };
+    (view, view[2] as f64 / WIDE, markup)
+}
+
+/// The corners of the L that a drawing is read as, from the elbow.
+fn l_of(legs: &LegShape) -> [Point; 6] {
+    let elbow = legs.elbow.of(legs.bounds);
+    let across = legs.elbow.opposite().of(legs.bounds);
+    let [along_x, along_y] = [across.x - elbow.x, across.y - elbow.y].map(f64::signum);
+    let inner = Point::new(
+        elbow.x + along_x * legs.depth_vertical,
+        elbow.y + along_y * legs.depth_horizontal,
+    );
+    [
+        elbow,
+        Point::new(across.x, elbow.y),
+        Point::new(across.x, inner.y),
+        inner,
+        Point::new(inner.x, across.y),
+        Point::new(elbow.x, across.y),
+    ]
+}
+
+fn box_of(bounds: Bounds) -> [Point; 4] {
+    BoxCorner::ALL.map(|corner| corner.of(bounds))
+}
+
+/// The repeat after this one, as the plan mirrors it.
+fn next_repeat(plan: &PlanSpec, border: usize, line: &Motif) -> Option<Motif> {
+    let alternate = plan.borders.get(border)?.side.alternate;
+    let (start, end) = (line.start().point, line.end().point);
+    let Bounds { min, max } = line.bounds();
+    let beside = match alternate.of_copy(1, 2) {
+        None => Transform::translate(end.x - start.x, 0.0),
+        Some(mirror) => {
+            // What is mirrored left to right begins with what was its end.
+            let by = match mirror {
+                Mirror::LeftRight => Transform::translate(2.0 * end.x, 0.0),
+                Mirror::TopBottom => Transform::translate(end.x - start.x, min.y + max.y),
+            };
+            Transform::mirror(mirror).then(by)
+        }
+    };
+    line.transformed(&beside).ok()
+}
