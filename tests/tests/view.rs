@@ -125,7 +125,7 @@ fn every_finding_is_in_one_line_with_all_its_places() {
                 let there = |&[x, y]: &[f64; 2]| (x - at[0]).hypot(y - at[1]) < 1e-8;
                 assert!(lines[0].places.iter().any(there), "{name}: {says}");
             }
-            if let Some(about) = words::finding_subject(finding, &solved) {
+            if let Some(about) = words::finding_about(finding, &solved) {
                 assert!(lines[0].about.contains(&about), "{name}: {says}");
             }
         }
@@ -331,10 +331,7 @@ fn ways_out_bring_every_side_within_the_limit() {
         .find(|kind| kind.code == "stretch")
         .expect("a warning");
     assert_eq!(stretch.lines.len(), 1);
-    assert_eq!(
-        stretch.lines[0].about,
-        ["border-side-top", "border-side-bottom"]
-    );
+    assert_eq!(stretch.lines[0].about, ["top side", "bottom side"]);
     assert_eq!(stretch.lines[0].ways.len(), 1);
     let way = &stretch.lines[0].ways[0];
     assert_eq!(way.says, "Take 5 on the top and bottom side");
@@ -390,6 +387,10 @@ fn changes_go_out_and_come_back_as_json() {
         (
             r#"{"change":"arrange","border":0,"arrangement":"turned"}"#,
             r#""arrangement":"turned""#,
+        ),
+        (
+            r#"{"change":"style","border":0,"style":"bent"}"#,
+            r#""corner":{"style":"bent"}"#,
         ),
         (r#"{"change":"more_passes","more":2}"#, r#""more_passes":2"#),
     ] {

@@ -14,7 +14,7 @@ mod sides;
 use serde::Serialize;
 
 pub use borders::BorderView;
-pub use drawing::{DrawingView, view_drawing};
+pub use drawing::{DrawingView, LittleDrawing, view_drawing};
 pub use found::{Found, FoundKind, FoundLine, WayOut};
 pub use length::LengthSaid;
 pub use sides::{ChoiceView, SideGroup, SideView};

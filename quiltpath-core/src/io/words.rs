@@ -36,5 +36,5 @@ pub use one_line::one_line;
 pub use scan::{ScanSentence, ScanTopic, scanned};
 #[cfg(feature = "svg")]
 pub(crate) use short::{counted, line_both, percent};
-pub use subject::finding_subject;
+pub use subject::{finding_about, finding_subject};
 pub use title::finding_title;

@@ -27,7 +27,7 @@ pub use axes::MachineAxes;
 pub use border::BorderSpec;
 pub use by_side::{BySide, NamedSides};
 pub use corner::{CornerSpec, LegSpec, TrimSpec};
-pub(in crate::plan) use keys::check_keys;
+pub(in crate::plan) use keys::{check_keys, in_style};
 pub use length::LengthSpec;
 pub(in crate::plan) use length::called;
 pub use machine::{MachineSpec, YSpec};

@@ -4,14 +4,14 @@
 //! The picture is as drawn, but turned where its legs lie aslant, and stitched in the direction in
 //! which the plan takes it. A repeat has the one that follows it beside it, pale.
 
-use maud::{Markup, html};
+use maud::{Markup, Render, html};
 use serde::Serialize;
 
 use super::length::LengthSaid;
 use crate::error::Error;
 use crate::geom::{Bounds, BoxCorner, Point, Vector};
 use crate::io::again::gone_over;
-use crate::io::canvas::Canvas;
+use crate::io::canvas::{Canvas, Line};
 use crate::io::over::{links_within, twice, within};
 use crate::io::signs;
 use crate::io::words::{leg_depths, leg_ends, made_one_line, repeat_ends};
@@ -67,6 +67,20 @@ pub struct DrawingView {
     pub pixel: f64,
     /// Its picture: SVG elements.
     pub markup: String,
+    /// The drawing in little.
+    pub little: LittleDrawing,
+}
+
+/// A drawing in little, its box from the origin, the longer side 100; an L has its elbow there.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[non_exhaustive]
+pub struct LittleDrawing {
+    /// The width.
+    pub width: f64,
+    /// The height.
+    pub height: f64,
+    /// Its lines as SVG path data.
+    pub path: String,
 }
 
 /// Shows a drawing as the border of a plan makes it its own; the drawing is in millimetres.
@@ -155,12 +169,41 @@ pub fn view_drawing(
         view,
         pixel,
         markup: markup.into_string(),
+        little: little(&drawn)?,
     })
 }
 
 fn all_bounds(motifs: &[Motif]) -> Bounds {
     let more = motifs[1..].iter();
     more.fold(motifs[0].bounds(), |all, motif| all.union(&motif.bounds()))
+}
+
+fn little(drawn: &DrawnLines) -> Result<LittleDrawing, Error> {
+    const LONGEST: f64 = 100.0;
+    let stand = match &drawn.shape {
+        DrawnShape::Legs(legs) => legs.to_standard(),
+        _ => Transform::default(),
+    };
+    let lines = drawn
+        .lines
+        .motifs
+        .iter()
+        .map(|motif| motif.transformed(&stand));
+    let lines: Vec<Motif> = lines.collect::<Result<_, Error>>()?;
+    let bounds = all_bounds(&lines);
+    let scale = LONGEST / bounds.width().max(bounds.height());
+    let mut path = String::new();
+    for line in &lines {
+        let points: Vec<Point> = (line.points().iter())
+            .map(|&point| Point::from((point - bounds.min) * scale))
+            .collect();
+        Line::on(1.0, &points).render_to(&mut path);
+    }
+    Ok(LittleDrawing {
+        width: (bounds.width() * scale).round(),
+        height: (bounds.height() * scale).round(),
+        path,
+    })
 }
 
 /// The length of what a line goes over again.

@@ -48,7 +48,7 @@ pub struct FoundKind {
 pub struct FoundLine {
     /// The short sentences, without what they are about.
     pub says: String,
-    /// What they are about: drawings, pieces or borders, by their names.
+    /// What they are about, as people call it: `top side`, `top left corner`, a drawing.
     pub about: Vec<String>,
     /// The border, where they are about one alone.
     pub border: Option<usize>,
@@ -131,7 +131,7 @@ impl FoundLine {
                 all.push(name);
             }
         };
-        put(&mut self.about, words::finding_subject(finding, solved));
+        put(&mut self.about, words::finding_about(finding, solved));
         let piece = finding.piece.and_then(|at| solved.pieces.get(at));
         put(&mut self.pieces, piece.map(|piece| piece.name.clone()));
         if self.border != finding.border {

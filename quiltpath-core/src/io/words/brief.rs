@@ -119,11 +119,11 @@ pub fn finding_brief(finding: &Finding, solved: &Solved) -> String {
         FindingKind::WaysOut { ways, .. } => {
             let border = finding.border.and_then(|at| solved.layouts.get(at));
             let sides: Vec<Side> = border.map_or_else(Vec::new, |at| at.sides().collect());
-            let ways: Vec<String> = ways
-                .iter()
-                .map(|each| brief_way(each, &sides, unit))
+            let also = ways.iter().filter_map(|way| brief_way(way, &sides, unit));
+            let all: Vec<String> = std::iter::once("Each of these is enough by itself.".to_owned())
+                .chain(also)
                 .collect();
-            ways.join(" ")
+            all.join(" ")
         }
         FindingKind::LegUnclear { doubt, .. } => sentence(&leg_doubt(doubt)),
         FindingKind::CornerUneven { unevenness, .. } => format!(

@@ -2,6 +2,7 @@
 
 use crate::chain::Alternate;
 use crate::corner::Arrangement;
+use crate::plan::spec::CornerStyle;
 use crate::plan::{Change, Side, Solved};
 
 /// What a change of the plan does, as an order of a few words, in the plan's unit.
@@ -64,6 +65,15 @@ pub fn change(change: &Change, solved: &Solved) -> String {
         Change::Arrange { arrangement, .. } => match arrangement {
             Arrangement::Mirrored => "Mirror the corners",
             Arrangement::Turned => "Turn the corners",
+        }
+        .to_owned(),
+        Change::Style { style, .. } => match style {
+            CornerStyle::Leg => "Put an L at the corners",
+            CornerStyle::Block => "Put a block at the corners",
+            CornerStyle::Mitred => "Mitre the corners",
+            CornerStyle::Bent => "Bend the sides round the corners",
+            CornerStyle::Butted => "Butt the sides",
+            CornerStyle::Open => "Leave the corners open",
         }
         .to_owned(),
         Change::MorePasses { more: 1 } => "Plan one pass more".to_owned(),

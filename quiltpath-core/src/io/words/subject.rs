@@ -1,6 +1,6 @@
 //! What a finding is about: a drawing, a piece, a border.
 
-use crate::plan::{Finding, FindingKind, Solved};
+use crate::plan::{Finding, FindingKind, Piece, PieceKind, Solved};
 
 /// What a finding is about, as its sentence begins: a drawing, a piece or a border by its name.
 #[must_use]
@@ -48,4 +48,44 @@ pub fn finding_subject(finding: &Finding, solved: &Solved) -> Option<String> {
 /// The name of a piece by its number.
 pub(super) fn name(solved: &Solved, piece: usize) -> Option<String> {
     solved.pieces.get(piece).map(|piece| piece.name.clone())
+}
+
+/// What a finding is about, as people call it: `top side` or `top left corner`, with the border's
+/// name where there are several; a drawing by its name.
+#[must_use]
+pub fn finding_about(finding: &Finding, solved: &Solved) -> Option<String> {
+    let of_border = |border: usize, words: String| match solved.layouts.get(border) {
+        Some(layout) if solved.layouts.len() > 1 => format!("{}, {words}", layout.name),
+        _ => words,
+    };
+    let piece = finding.piece.and_then(|at| solved.pieces.get(at));
+    let called = |piece: &Piece| {
+        let words = match &piece.kind {
+            PieceKind::Corner(corner) => corner.position.to_string(),
+            PieceKind::Side(side) => side.side.to_string(),
+            PieceKind::Link(side) => format!("link beside the {side}"),
+        };
+        of_border(piece.border, words)
+    };
+    let subject = finding_subject(finding, solved)?;
+    if solved.layouts.iter().any(|layout| layout.name == subject) {
+        let place = finding.side.map(|side| side.to_string());
+        let place = place.or_else(|| finding.corner.map(|corner| corner.to_string()));
+        return match place {
+            Some(place) => finding.border.map(|border| of_border(border, place)),
+            None => (solved.layouts.len() > 1).then_some(subject),
+        };
+    }
+    match piece.filter(|piece| subject.starts_with(&piece.name)) {
+        Some(piece) => match &finding.kind {
+            FindingKind::LinesClose {
+                other: Some(other), ..
+            } => {
+                let other = solved.pieces.get(*other)?;
+                Some(format!("{} and {}", called(piece), called(other)))
+            }
+            _ => Some(called(piece)),
+        },
+        None => Some(subject),
+    }
 }

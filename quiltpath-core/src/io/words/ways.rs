@@ -49,24 +49,14 @@ pub(super) fn way(way: &Alternative, sides: &[Side], unit: Unit) -> String {
     }
 }
 
-/// One way in a short sentence that names no key of a plan.
-pub(super) fn brief_way(way: &Alternative, sides: &[Side], unit: Unit) -> String {
+/// A way that no change of the plan leads to, in a short sentence; `None` for the others, which
+/// are said where they are offered.
+pub(super) fn brief_way(way: &Alternative, sides: &[Side], unit: Unit) -> Option<String> {
     let readable = |mm: f64| unit.readable(mm);
     let side = |at: usize| sides.get(at).map_or_else(String::new, ToString::to_string);
     match way {
-        Alternative::Depth(fit) => format!(
-            "A band {} deep takes {} repeats.",
-            readable(fit.depth),
-            numbers(fit)
-        ),
-        Alternative::Counts(fit) => format!(
-            "{} repeats are stretched by {} at most.",
-            numbers(fit),
-            above_one(fit.worst)
-        ),
-        Alternative::Ease { .. } => "Stems can take the stretch.".to_owned(),
         Alternative::LongerLeg { extra, .. } => {
-            format!("Corner legs may be {} longer each.", readable(*extra))
+            Some(format!("Corner legs {} longer each.", readable(*extra)))
         }
         Alternative::Spacers { sides: spaced } => {
             let spacers = spaced.iter().map(|(at, length, choice)| {
@@ -74,11 +64,12 @@ pub(super) fn brief_way(way: &Alternative, sides: &[Side], unit: Unit) -> String
                 format!("{} on the {}, with {repeats}", readable(*length), side(*at))
             });
             let spacers: Vec<String> = spacers.collect();
-            format!(
-                "A plain spacer may go in the middle: {}.",
+            Some(format!(
+                "A plain spacer in the middle: {}.",
                 spacers.join("; ")
-            )
+            ))
         }
+        _ => None,
     }
 }
 

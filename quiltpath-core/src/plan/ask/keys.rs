@@ -63,3 +63,72 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
         Some((field, ..)) => Err(PlanFault::NotUsed { field, style }.into()),
     }
 }
+
+/// The same corners in another style, without the keys that it has no use for.
+pub(in crate::plan) fn in_style(corner: &CornerSpec, style: CornerStyle) -> CornerSpec {
+    use CornerStyle::{Bent, Block, Butted, Leg, Mitred, Open};
+    let drawn = matches!(style, Leg | Block);
+    let cornered = matches!(style, Open | Butted | Block);
+    let repeated = matches!(style, Mitred | Bent);
+    let apart = corner.strokes == StrokesSpec::Apart && style != Block;
+    CornerSpec {
+        style,
+        motif: corner.motif.clone().filter(|_| drawn),
+        layers: match drawn {
+            true => corner.layers.clone(),
+            false => Vec::new(),
+        },
+        arrangement: corner.arrangement.filter(|_| drawn),
+        leg: corner.leg.clone().filter(|_| style == Leg),
+        trim: corner.trim.clone().filter(|_| style == Leg),
+        strokes: match drawn && !apart {
+            true => corner.strokes,
+            false => StrokesSpec::default(),
+        },
+        cut: corner.cut.clone().filter(|_| style == Block),
+        link_gaps: corner.link_gaps && drawn,
+        through: corner.through.filter(|_| style == Butted),
+        gap: corner.gap.clone().filter(|_| cornered),
+        on_point: corner.on_point && style == Block,
+        legs: corner.legs.filter(|_| repeated),
+        smooth: corner.smooth.clone().filter(|_| style == Mitred),
+        extra: corner.extra.filter(|_| style == Mitred),
+        radius: corner.radius.clone().filter(|_| style == Bent),
+        length_change_percent: corner.length_change_percent.filter(|_| style == Bent),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::ask::{LegSpec, TrimSpec};
+
+    #[test]
+    fn another_style_keeps_what_it_has_a_use_for_and_is_accepted() {
+        use CornerStyle::{Bent, Block, Butted, Leg, Mitred, Open};
+        let all = [Leg, Block, Mitred, Bent, Butted, Open];
+        let full = |style| {
+            let corner = CornerSpec::new(style).with_gap(0.5).with_legs(1);
+            let corner = corner.with_motif("rose.svg").with_layers(["ink"]);
+            let corner = corner.with_strokes(StrokesSpec::Apart).with_cut(2.0);
+            let corner = corner.with_on_point(true).with_smooth(1.0).with_radius(3.0);
+            corner.with_trim(TrimSpec::new(4.0)).with_link_gaps(true)
+        };
+        for from in all {
+            for style in all {
+                let corner = in_style(&full(from), style);
+                check_keys(&corner).expect("keys that the style has a use for");
+                assert_eq!(corner.style, style);
+                assert_eq!(corner.motif.is_some(), matches!(style, Leg | Block));
+                assert_eq!(corner.trim.is_some(), style == Leg);
+                assert_eq!(corner.gap.is_some(), matches!(style, Open | Butted | Block));
+                // Once more changes nothing.
+                assert_eq!(in_style(&corner, style), corner);
+            }
+        }
+        let legs = CornerSpec::new(Leg)
+            .with_motif("l.svg")
+            .with_leg(LegSpec::default());
+        assert_eq!(in_style(&legs, Leg), legs);
+    }
+}

@@ -3,7 +3,9 @@
 use crate::chain::Alternate;
 use crate::corner::Arrangement;
 use crate::error::{Error, PlanFault};
-use crate::plan::ask::{BorderSpec, BySide, LengthSpec, NamedSides, PlanSpec};
+use crate::plan::ask::{
+    BorderSpec, BySide, CornerStyle, LengthSpec, NamedSides, PlanSpec, in_style,
+};
 use crate::plan::lay::layout::layouts;
 use crate::plan::lay::place::Side;
 use crate::plan::lay::quilt::Quilt;
@@ -77,6 +79,13 @@ pub enum Change {
         /// The way.
         arrangement: Arrangement,
     },
+    /// Give the corners another style; keys that it has no use for are left out.
+    Style {
+        /// The border.
+        border: usize,
+        /// The style.
+        style: CornerStyle,
+    },
     /// Plan so many passes more than are needed.
     MorePasses {
         /// How many.
@@ -142,6 +151,10 @@ impl Change {
                 border,
                 arrangement,
             } => of(&mut plan, *border)?.corner.arrangement = Some(*arrangement),
+            Self::Style { border, style } => {
+                let corner = &mut of(&mut plan, *border)?.corner;
+                *corner = in_style(corner, *style);
+            }
             Self::MorePasses { more } => {
                 let machine = plan.machine.take().unwrap_or_default();
                 plan.machine = Some(machine.with_more_passes(*more));
