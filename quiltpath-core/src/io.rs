@@ -25,7 +25,7 @@ mod limits;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod lines;
 #[cfg(feature = "svg")]
-mod look;
+pub mod look;
 #[cfg(feature = "svg")]
 mod measures;
 #[cfg(any(feature = "json", feature = "svg"))]

@@ -6,8 +6,9 @@
 //! replaced. Colours keep the contrast of WCAG 2.2 (1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for
 //! marks); the tests compute it. No meaning rests on colour alone.
 
-/// Colours and signs for a page.
-pub(super) const LOOK: &str = include_str!("look.css");
+/// Colours and signs for a page: custom properties for light and dark screens and for print, and
+/// classes of what pictures draw, whose strokes are as wide as `--px` says a pixel is.
+pub const LOOK: &str = include_str!("look.css");
 
 /// The families of letters, for pages.
 pub(super) const FAMILY: &str = "\"Iowan Old Style\",\"Palatino Linotype\",Palatino,P052,\"Book Antiqua\",Charter,\"Noto Serif\",serif";

@@ -47,9 +47,11 @@ const CORE: Floors = &[
 ];
 
 /// The crates that are read: where their sources lie, their root file, their floors.
-const CRATES: [(&str, &str, Option<Floors>); 3] = [
+const CRATES: [(&str, &str, Option<Floors>); 5] = [
     ("quiltpath-core/src", "lib.rs", Some(CORE)),
     ("quiltpath-core/c/src", "lib.rs", None),
+    ("quiltpath-core/web/src", "lib.rs", None),
+    ("quiltpath-core/web/make/src", "main.rs", None),
     ("quiltpath-cli/src", "main.rs", None),
 ];
 

@@ -1,0 +1,91 @@
+// The document: what she filled in, never changed in place, and the file that it is kept in.
+
+import type { Sheet } from "./protocol";
+
+/** A plan as she wrote it; `quiltpath schema` says what it may hold. */
+// eslint-disable-next-line -- the core checks it; the page only puts values where the schema has keys
+export type Plan = { [key: string]: any };
+
+export interface Doc {
+  readonly plan: Plan;
+  readonly drawings: ReadonlyMap<string, Uint8Array>;
+  readonly before: object | null;
+  readonly progress: object | null;
+}
+
+export const EMPTY: Doc = {
+  plan: { unit: "in", quilt: { width: "", height: "" }, borders: [] },
+  drawings: new Map(),
+  before: null,
+  progress: null,
+};
+
+/** What the worker solves. */
+export function sheet(doc: Doc): Sheet {
+  return {
+    plan: JSON.stringify(doc.plan),
+    before: doc.before && JSON.stringify(doc.before),
+    progress: doc.progress && JSON.stringify(doc.progress),
+  };
+}
+
+function bytes(drawing: unknown): Uint8Array {
+  if (typeof drawing === "string") return new TextEncoder().encode(drawing);
+  const text = (drawing as { base64?: unknown } | null)?.base64;
+  if (typeof text !== "string") throw new Error("a drawing is neither text nor base64");
+  return Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+}
+
+/** The document in a quilt's one file, or of a plan alone. Throws what is no JSON. */
+export function opened(text: string): Doc {
+  const file = JSON.parse(text) as { [key: string]: unknown };
+  if (!file || typeof file !== "object") throw new Error("this is no plan");
+  const alone = !("drawings" in file && "plan" in file);
+  const drawings = alone ? {} : (file.drawings as { [name: string]: unknown });
+  return {
+    plan: (alone ? file : file.plan) as Plan,
+    drawings: new Map(Object.entries(drawings).map(([name, drawing]) => [name, bytes(drawing)])),
+    before: (alone ? null : (file.before as object | undefined)) ?? null,
+    progress: (alone ? null : (file.progress as object | undefined)) ?? null,
+  };
+}
+
+/** The document as one file, as the core writes it but for the order of keys. */
+export function kept(doc: Doc): string {
+  const utf8 = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
+  const drawing = (own: Uint8Array) => {
+    try {
+      return utf8.decode(own);
+    } catch {
+      let text = "";
+      for (let at = 0; at < own.length; at += 0x8000) {
+        text += String.fromCharCode(...own.subarray(at, at + 0x8000));
+      }
+      return { base64: btoa(text) };
+    }
+  };
+  return JSON.stringify({
+    plan: doc.plan,
+    drawings: Object.fromEntries([...doc.drawings].map(([name, own]) => [name, drawing(own)])),
+    ...(doc.before && { before: doc.before }),
+    ...(doc.progress && { progress: doc.progress }),
+  });
+}
+
+/** The document with a value of its plan put in place, by its key path; `undefined` takes it out. */
+export function put(doc: Doc, path: (string | number)[], value: unknown): Doc {
+  const set = (at: unknown, [key, ...rest]: (string | number)[]): unknown => {
+    if (key === undefined) return value;
+    const copy: any = Array.isArray(at) ? [...at] : { ...(at as object) };
+    const below = set(copy[key], rest);
+    if (below === undefined && !Array.isArray(copy)) delete copy[key];
+    else copy[key] = below;
+    return copy;
+  };
+  return { ...doc, plan: set(doc.plan, path) as Plan };
+}
+
+/** What stands at a key path of the plan. */
+export function at(plan: Plan, path: (string | number)[]): unknown {
+  return path.reduce<any>((value, key) => value?.[key], plan);
+}

@@ -1,0 +1,128 @@
+// The state of the page: the document with its past and future, and what the core says of it.
+
+import type { Seen } from "quiltpath";
+import { useEffect, useState } from "preact/hooks";
+import { Client } from "./client";
+import { EMPTY, type Doc, sheet } from "./document";
+import type { Said } from "./protocol";
+
+/** A change that can be taken back, with its name. */
+interface Step {
+  doc: Doc;
+  /** What was done next, such as "border, 5 3/4 to 6". */
+  name: string;
+}
+
+export interface State {
+  doc: Doc;
+  past: Step[];
+  future: Step[];
+  /** What the core shows of the last plan that could be solved. */
+  seen: Seen | null;
+  /** The picture's parts by key. */
+  parts: Map<string, string>;
+  /** What the core knows with order, stitches and time; null while it works that out. */
+  timed: Seen | null;
+  notes: [string, string][];
+  /** What is wrong with the document as it is. */
+  said: Said | null;
+  /** What the page has to say, such as that it could not be kept. */
+  word: string | null;
+  busy: boolean;
+}
+
+const MOST_STEPS = 500;
+
+let state: State = {
+  doc: EMPTY,
+  past: [],
+  future: [],
+  seen: null,
+  parts: new Map(),
+  timed: null,
+  notes: [],
+  said: null,
+  word: null,
+  busy: false,
+};
+const listeners = new Set<() => void>();
+
+function set(change: Partial<State>) {
+  state = { ...state, ...change };
+  for (const listener of listeners) listener();
+}
+
+/** The picture's parts with those that changed, in the order of drawing. */
+function parts(seen: Seen): Map<string, string> {
+  const changed = new Map(seen.picture.parts.map((part) => [part.key, part.markup]));
+  return new Map(seen.keys.map((key) => [key, changed.get(key) ?? state.parts.get(key) ?? ""]));
+}
+
+export const client = new Client({
+  seen: (seen, notes) => set({ seen, notes, parts: parts(seen), said: null, timed: null }),
+  timed: (seen, before, progress) => {
+    set({ timed: seen, seen, parts: parts(seen) });
+    void [before, progress];
+  },
+  refused: (said) => set({ said, timed: null }),
+  broken: (message) => {
+    set({ word: `Something in this page gave way (${message}). It was started afresh; nothing is lost.` });
+    solve();
+  },
+  busy: (busy) => set({ busy }),
+});
+
+function solve() {
+  client.setDrawings(state.doc.drawings);
+  client.solve(sheet(state.doc));
+}
+
+/** Puts another document in place. `merge` continues the last step, as while a field is typed in. */
+export function change(doc: Doc, name: string, merge = false) {
+  if (doc === state.doc) return;
+  const past = merge ? state.past : [...state.past, { doc: state.doc, name }].slice(-MOST_STEPS);
+  if (merge && past.length) past[past.length - 1] = { ...past[past.length - 1]!, name };
+  set({ doc, past, future: [] });
+  solve();
+}
+
+export function takeBack() {
+  const step = state.past.at(-1);
+  if (!step) return;
+  const future = [...state.future, { doc: state.doc, name: step.name }];
+  set({ doc: step.doc, past: state.past.slice(0, -1), future });
+  solve();
+}
+
+export function putBack() {
+  const step = state.future.at(-1);
+  if (!step) return;
+  const past = [...state.past, { doc: state.doc, name: step.name }];
+  set({ doc: step.doc, past, future: state.future.slice(0, -1) });
+  solve();
+}
+
+/** Starts with a document that was opened; what was before can be taken back. */
+export function open(doc: Doc, name: string) {
+  client.showAll();
+  change(doc, name);
+}
+
+export function say(word: string | null) {
+  set({ word });
+}
+
+export function now(): State {
+  return state;
+}
+
+/** The state, for parts of the page. */
+export function useStore(): State {
+  const [, again] = useState(0);
+  useEffect(() => {
+    const listener = () => again((count) => count + 1);
+    listeners.add(listener);
+    return () => void listeners.delete(listener);
+  }, []);
+  return state;
+}

@@ -1,0 +1,102 @@
+// The worker: it holds the module and one worksheet, and answers the page.
+
+import init, { Worksheet, lastPanic } from "quiltpath";
+import type { Reply, Request, Said, Sheet } from "./protocol";
+
+let sheet: Worksheet;
+/** The turn that is wanted; older ones stop. */
+let wanted = 0;
+let stitching: MessageChannel | null = null;
+
+const reply = (message: Reply) => self.postMessage(message);
+
+/** What was thrown as data. */
+function said(error: unknown): Said {
+  const own = error as Partial<Said> & { message?: string };
+  return {
+    kind: own.kind ?? "other",
+    message: own.message ?? String(error),
+    reason: own.reason ?? own.message ?? String(error),
+    place: own.place ?? null,
+    file: own.file ?? null,
+    position: own.position ?? null,
+    hint: own.hint ?? null,
+  };
+}
+
+/** True when the module has given up; the page is told so. */
+function broke(error: unknown): boolean {
+  if (!(error instanceof WebAssembly.RuntimeError) && !(error instanceof RangeError)) return false;
+  let message = String(error);
+  try {
+    message = lastPanic() ?? message;
+  } catch {
+    // Without memory it can't say more.
+  }
+  reply({ type: "broken", message });
+  return true;
+}
+
+function solve(turn: number, asked: Sheet, whole: boolean) {
+  wanted = turn;
+  stitching?.port1.close();
+  stitching = null;
+  try {
+    sheet.setPlan(asked.plan);
+    sheet.setProgress(asked.before ?? undefined, asked.progress ?? undefined);
+    if (whole) sheet.showAll();
+    reply({ type: "seen", turn, seen: sheet.solve(), notes: sheet.notes() });
+  } catch (error) {
+    if (!broke(error)) reply({ type: "refused", turn, said: said(error) });
+    return;
+  }
+  // A newer turn that waits already is heard before this comes back.
+  stitching = new MessageChannel();
+  stitching.port1.onmessage = () => {
+    if (turn !== wanted) return;
+    try {
+      const seen = sheet.stitch();
+      const [before, progress] = [sheet.before() ?? null, sheet.progress() ?? null];
+      reply({ type: "timed", turn, seen, before, progress });
+    } catch (error) {
+      if (!broke(error)) reply({ type: "refused", turn, said: said(error) });
+    }
+  };
+  stitching.port2.postMessage(null);
+}
+
+/** Files that are asked for come in one list. */
+function ask(verb: string, values: unknown[]): unknown {
+  if (verb === "files") {
+    const files: [string, Uint8Array][] = [];
+    sheet.files(values[0] as string[], (name, bytes) => files.push([name, bytes]));
+    return files;
+  }
+  const methods = sheet as unknown as Record<string, (...values: unknown[]) => unknown>;
+  const method = methods[verb];
+  if (!method) throw new Error(`no such verb: ${verb}`);
+  return method.apply(sheet, values);
+}
+
+async function hear(message: Request) {
+  switch (message.type) {
+    case "module":
+      await init({ module_or_path: message.bytes });
+      sheet = new Worksheet();
+      return reply({ type: "ready" });
+    case "drawings":
+      for (const name of message.remove) sheet.removeDrawing(name);
+      for (const [name, bytes] of message.set) sheet.setDrawing(name, bytes);
+      return;
+    case "solve":
+      return solve(message.turn, message.sheet, message.whole);
+    case "ask":
+      try {
+        reply({ type: "answer", id: message.id, value: ask(message.verb, message.values) });
+      } catch (error) {
+        if (!broke(error)) reply({ type: "denied", id: message.id, said: said(error) });
+      }
+  }
+}
+
+self.onmessage = (event: MessageEvent<Request>) => void hear(event.data);

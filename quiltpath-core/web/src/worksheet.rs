@@ -1,0 +1,232 @@
+//! A plan with its drawings and progress, as JavaScript has it.
+
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+use quiltpath_core::io::json::write_plan;
+
+use crate::desk::Desk;
+use crate::fault::Fault;
+use crate::panic::keep_panics;
+
+/// A plan with its drawings and how far it is at the frame.
+///
+/// Nothing is written anywhere. Call `free` when it is needed no more.
+#[wasm_bindgen]
+#[derive(Debug)]
+pub struct Worksheet {
+    pub(crate) desk: Desk,
+}
+
+/// JSON of ours as a JavaScript value.
+pub(crate) fn object(text: &str) -> Result<JsValue, JsValue> {
+    js_sys::JSON::parse(text)
+}
+
+#[wasm_bindgen]
+impl Worksheet {
+    /// A worksheet that nothing is filled in yet.
+    #[wasm_bindgen(constructor)]
+    #[must_use]
+    pub fn new() -> Self {
+        keep_panics();
+        Self {
+            desk: Desk::empty(),
+        }
+    }
+
+    /// Opens a quilt in one file, `name.quilt.json`.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` with its place.
+    pub fn open(text: &str) -> Result<Worksheet, JsValue> {
+        keep_panics();
+        let desk = Desk::open(text)?;
+        Ok(Self { desk })
+    }
+
+    /// The quilt as one file.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault`.
+    pub fn save(&self) -> Result<String, JsValue> {
+        Ok(self.desk.sheet.text().map_err(Fault::from)?)
+    }
+
+    /// The name of that file, by the title.
+    #[wasm_bindgen(js_name = fileName)]
+    #[must_use]
+    pub fn file_name(&self) -> String {
+        self.desk.sheet.file_name()
+    }
+
+    /// Puts another plan in place, as JSON text; drawings and progress stay.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` with its place; the plan is then as it was.
+    #[wasm_bindgen(js_name = setPlan)]
+    pub fn set_plan(&mut self, json: &str) -> Result<(), JsValue> {
+        Ok(self.desk.set_plan(json)?)
+    }
+
+    /// The plan as JSON text.
+    #[must_use]
+    pub fn plan(&self) -> String {
+        write_plan(self.desk.sheet.plan())
+    }
+
+    /// Puts a drawing under this name: an SVG, DXF or JSON drawing, or a PNG or JPEG picture.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` for what is no name of a file. The drawing is read when the plan is solved.
+    #[wasm_bindgen(js_name = setDrawing)]
+    pub fn set_drawing(&mut self, name: &str, bytes: Vec<u8>) -> Result<(), JsValue> {
+        Ok(self.desk.set_drawing(name, bytes)?)
+    }
+
+    /// Takes a drawing out; whether there was one.
+    #[wasm_bindgen(js_name = removeDrawing)]
+    pub fn remove_drawing(&mut self, name: &str) -> bool {
+        self.desk.remove_drawing(name)
+    }
+
+    /// The names of the drawings.
+    #[must_use]
+    pub fn drawings(&self) -> Vec<String> {
+        self.desk.sheet.drawings().keys().cloned().collect()
+    }
+
+    /// Puts down what the plan is solved round and what happened at the frame since, each as JSON
+    /// text as in `progress.json`, or nothing.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` with its place; nothing is then changed.
+    #[wasm_bindgen(js_name = setProgress)]
+    pub fn set_progress(
+        &mut self,
+        before: Option<String>,
+        progress: Option<String>,
+    ) -> Result<(), JsValue> {
+        Ok(self
+            .desk
+            .set_progress(before.as_deref(), progress.as_deref())?)
+    }
+
+    /// What the plan is solved round, as JSON text.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault`.
+    pub fn before(&self) -> Result<Option<String>, JsValue> {
+        Ok(self.desk.before()?)
+    }
+
+    /// What happened at the frame, as JSON text.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault`.
+    pub fn progress(&self) -> Result<Option<String>, JsValue> {
+        Ok(self.desk.progress()?)
+    }
+
+    /// What there is to note of the drawings: `[name, note]` pairs.
+    ///
+    /// # Errors
+    ///
+    /// None but a failure of the browser.
+    #[wasm_bindgen(unchecked_return_type = "[string, string][]")]
+    pub fn notes(&self) -> Result<JsValue, JsValue> {
+        object(&serde_json::to_string(&self.desk.sheet.notes()).unwrap_or_default())
+    }
+
+    /// Solves the plan: its picture, findings and choices; of the picture only what changed since
+    /// the last call.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` with its place in the plan or the drawing.
+    #[wasm_bindgen(unchecked_return_type = "Seen")]
+    pub fn solve(&mut self) -> Result<JsValue, JsValue> {
+        object(&self.desk.view(false)?)
+    }
+
+    /// As `solve`, with order, stitches, minutes and thread.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault`.
+    #[wasm_bindgen(unchecked_return_type = "Seen")]
+    pub fn stitch(&mut self) -> Result<JsValue, JsValue> {
+        object(&self.desk.view(true)?)
+    }
+
+    /// Gives the whole picture at the next `solve` or `stitch`.
+    #[wasm_bindgen(js_name = showAll)]
+    pub fn show_all(&mut self) {
+        self.desk.show_all();
+    }
+
+    /// The text of `result.json`, as the command writes it.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault`.
+    #[wasm_bindgen(js_name = resultJson)]
+    pub fn result_json(&mut self) -> Result<String, JsValue> {
+        Ok(self.desk.result()?)
+    }
+
+    /// The placement sheet as a page.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault`.
+    pub fn sheet(&mut self) -> Result<String, JsValue> {
+        Ok(self.desk.sheet()?)
+    }
+
+    /// The picture as an SVG drawing.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault`.
+    pub fn picture(&mut self) -> Result<String, JsValue> {
+        Ok(self.desk.picture()?)
+    }
+
+    /// Gives every file that the command writes of the plan to `put(name, bytes)`, lines in these
+    /// formats besides SVG and JSON.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault`.
+    pub fn files(
+        &mut self,
+        formats: Vec<String>,
+        #[wasm_bindgen(unchecked_param_type = "(name: string, bytes: Uint8Array) => void")]
+        put: &js_sys::Function,
+    ) -> Result<(), JsValue> {
+        let mut thrown = Ok(());
+        let each = |name: &str, bytes: &[u8]| {
+            let bytes = js_sys::Uint8Array::from(bytes);
+            let done = put.call2(&JsValue::NULL, &JsValue::from_str(name), &bytes);
+            if let (Err(error), Ok(())) = (done, &thrown) {
+                thrown = Err(error);
+            }
+        };
+        self.desk.files(&formats, each)?;
+        thrown
+    }
+}
+
+impl Default for Worksheet {
+    fn default() -> Self {
+        Self::new()
+    }
+}
