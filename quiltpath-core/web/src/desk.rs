@@ -4,6 +4,7 @@ use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 use quiltpath_core::Error;
+use quiltpath_core::error::DataFault;
 use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::json::{read_plan, read_progress, write_progress};
 use quiltpath_core::io::lines::LineFormat;
@@ -13,8 +14,6 @@ use quiltpath_core::io::view::{view, write_view};
 use quiltpath_core::plan::spec::{QuiltSpec, UnitSpec};
 use quiltpath_core::plan::{PlanSpec, Solved, Stitching};
 use quiltpath_core::worksheet::Worksheet;
-
-use crate::fault::Fault;
 
 /// How high letters of the page's picture are: the longer side of the quilt is so many of them.
 const LETTERS: f64 = 46.0;
@@ -43,8 +42,8 @@ impl Desk {
     /// # Errors
     ///
     /// As [`Worksheet::open`].
-    pub fn open(text: &str) -> Result<Self, Fault> {
-        Ok(Self::of(Worksheet::open(text.as_bytes())?))
+    pub fn open(text: &str) -> Result<Self, Error> {
+        Worksheet::open(text.as_bytes()).map(Self::of)
     }
 
     fn of(sheet: Worksheet) -> Self {
@@ -61,7 +60,7 @@ impl Desk {
     /// # Errors
     ///
     /// As [`read_plan`]; the plan is then as it was.
-    pub fn set_plan(&mut self, json: &str) -> Result<(), Fault> {
+    pub fn set_plan(&mut self, json: &str) -> Result<(), Error> {
         self.sheet.set_plan(read_plan(json.as_bytes())?);
         self.forget();
         Ok(())
@@ -72,7 +71,7 @@ impl Desk {
     /// # Errors
     ///
     /// As [`Worksheet::set_drawing`].
-    pub fn set_drawing(&mut self, name: &str, bytes: Vec<u8>) -> Result<(), Fault> {
+    pub fn set_drawing(&mut self, name: &str, bytes: Vec<u8>) -> Result<(), Error> {
         self.sheet.set_drawing(name, bytes)?;
         self.forget();
         Ok(())
@@ -93,7 +92,7 @@ impl Desk {
         &mut self,
         before: Option<&str>,
         progress: Option<&str>,
-    ) -> Result<(), Fault> {
+    ) -> Result<(), Error> {
         let read = |text: Option<&str>, which: &str| {
             let read = text.map(|text| read_progress(text.as_bytes()));
             read.transpose().map_err(|e| e.in_element(which))
@@ -111,8 +110,8 @@ impl Desk {
     /// # Errors
     ///
     /// As [`write_progress`].
-    pub fn before(&self) -> Result<Option<String>, Fault> {
-        Ok(self.sheet.before().map(write_progress).transpose()?)
+    pub fn before(&self) -> Result<Option<String>, Error> {
+        self.sheet.before().map(write_progress).transpose()
     }
 
     /// What happened at the frame, as text.
@@ -120,8 +119,8 @@ impl Desk {
     /// # Errors
     ///
     /// As [`write_progress`].
-    pub fn progress(&self) -> Result<Option<String>, Fault> {
-        Ok(self.sheet.progress().map(write_progress).transpose()?)
+    pub fn progress(&self) -> Result<Option<String>, Error> {
+        self.sheet.progress().map(write_progress).transpose()
     }
 
     pub(crate) fn forget(&mut self) {
@@ -134,7 +133,7 @@ impl Desk {
     /// # Errors
     ///
     /// As [`Worksheet::solve`].
-    pub fn solved(&mut self) -> Result<&Solved, Fault> {
+    pub fn solved(&mut self) -> Result<&Solved, Error> {
         if self.solved.is_none() {
             self.solved = Some(self.sheet.solve()?);
         }
@@ -146,7 +145,7 @@ impl Desk {
     /// # Errors
     ///
     /// As [`Worksheet::solve`] and [`Worksheet::stitch`].
-    pub fn stitched(&mut self) -> Result<(&Solved, &Stitching), Fault> {
+    pub fn stitched(&mut self) -> Result<(&Solved, &Stitching), Error> {
         self.solved()?;
         let solved = self.solved.as_ref().ok_or_else(Self::unsolved)?;
         if self.stitching.is_none() {
@@ -156,8 +155,8 @@ impl Desk {
         Ok((solved, stitching))
     }
 
-    fn unsolved() -> Fault {
-        Error::motif_unreadable("", "the plan is not solved").into()
+    fn unsolved() -> Error {
+        Error::motif_unreadable("", "the plan is not solved")
     }
 
     /// The view of the solved plan as JSON, with those parts of its picture alone that are other
@@ -167,7 +166,7 @@ impl Desk {
     /// # Errors
     ///
     /// As [`Self::solved`], or [`Self::stitched`].
-    pub fn view(&mut self, timed: bool) -> Result<String, Fault> {
+    pub fn view(&mut self, timed: bool) -> Result<String, Error> {
         match timed {
             true => drop(self.stitched()?),
             false => drop(self.solved()?),
@@ -201,9 +200,9 @@ impl Desk {
     /// # Errors
     ///
     /// As [`Self::stitched`].
-    pub fn result(&mut self) -> Result<String, Fault> {
+    pub fn result(&mut self) -> Result<String, Error> {
         let (solved, stitching) = self.stitched()?;
-        Ok(write_result(&PlanResult::new(solved, Some(stitching))?)?)
+        write_result(&PlanResult::new(solved, Some(stitching))?)
     }
 
     /// The placement sheet.
@@ -211,9 +210,9 @@ impl Desk {
     /// # Errors
     ///
     /// As [`Self::stitched`].
-    pub fn sheet(&mut self) -> Result<String, Fault> {
+    pub fn sheet(&mut self) -> Result<String, Error> {
         let (solved, stitching) = self.stitched()?;
-        Ok(write_sheet(solved, stitching)?)
+        write_sheet(solved, stitching)
     }
 
     /// The picture as a drawing of its own.
@@ -221,9 +220,9 @@ impl Desk {
     /// # Errors
     ///
     /// As [`Self::stitched`].
-    pub fn picture(&mut self) -> Result<String, Fault> {
+    pub fn picture(&mut self) -> Result<String, Error> {
         let (solved, stitching) = self.stitched()?;
-        Ok(write_picture(solved, Some(stitching))?)
+        write_picture(solved, Some(stitching))
     }
 
     /// Every file that is written of the plan, lines in these formats besides SVG and JSON, given
@@ -231,13 +230,12 @@ impl Desk {
     ///
     /// # Errors
     ///
-    /// As [`Self::stitched`] and [`Worksheet::files`]; a fault of the kind `data` for a format that
-    /// there isn't.
+    /// As [`Self::stitched`] and [`Worksheet::files`]; a data error for a format that there isn't.
     pub fn files(
         &mut self,
         formats: &[String],
         mut put: impl FnMut(&str, &[u8]),
-    ) -> Result<(), Fault> {
+    ) -> Result<(), Error> {
         let formats = formats.iter().map(|name| format(name));
         let formats: Vec<LineFormat> = formats.collect::<Result<_, _>>()?;
         self.stitched()?;
@@ -252,23 +250,23 @@ impl Desk {
 }
 
 /// A format by its name.
-pub(crate) fn format(name: &str) -> Result<LineFormat, Fault> {
-    let all = LineFormat::ALL.iter().copied();
-    let mut named = all.filter(|format| format.name() == name);
-    named.next().ok_or_else(|| Fault {
-        kind: "data",
-        message: format!("{name:?} is no format; give svg, json, jsonl, dxf or gcode"),
-        reason: "no such format".to_owned(),
-        file: None,
-        place: None,
-        position: None,
-        hint: None,
+pub(crate) fn format(name: &str) -> Result<LineFormat, Error> {
+    let all = LineFormat::ALL;
+    let named = all.iter().find(|format| format.name() == name);
+    named.copied().ok_or_else(|| {
+        let fault = DataFault::UnknownValue {
+            value: name.to_owned(),
+            nearest: None,
+            accepted: all.iter().map(|format| format.name().to_owned()).collect(),
+        };
+        fault.into()
     })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fault::Fault;
 
     const QUILT: &str = r#"{"plan": {"unit": "in", "quilt": {"width": 64, "height": 80},
         "borders": [{"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave.json"}}]},
@@ -306,17 +304,20 @@ mod tests {
         let plan = json(QUILT)["plan"]
             .to_string()
             .replace("\"width\":6", "\"width\":\"6 1/\"");
-        let fault = desk.set_plan(&plan).expect_err("no length");
+        let fault = Fault::from(desk.set_plan(&plan).expect_err("no length"));
         assert_eq!(fault.kind, "data");
         assert_eq!(fault.place.as_deref(), Some("borders[0].width"));
         assert!(desk.solved().is_ok());
         assert!(desk.remove_drawing("wave.json"));
-        let fault = desk.view(false).expect_err("no drawing");
+        let fault = Fault::from(desk.view(false).expect_err("no drawing"));
         assert_eq!(
             (fault.kind, fault.place.as_deref()),
             ("plan", Some("borders[0].side.motif"))
         );
-        assert_eq!(Desk::open("{").expect_err("no JSON").position, Some([1, 1]));
+        assert_eq!(
+            Fault::from(Desk::open("{").expect_err("no JSON")).position,
+            Some([1, 1])
+        );
     }
 
     #[test]

@@ -74,3 +74,8 @@ fn kind(kind: &ErrorKind) -> &'static str {
         _ => "other",
     }
 }
+
+/// An error of the core as JavaScript gets it.
+pub(crate) fn thrown(error: Error) -> JsValue {
+    Fault::from(error).into()
+}

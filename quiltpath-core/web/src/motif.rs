@@ -1,6 +1,5 @@
 //! A line with a start and an end, as JavaScript has it.
 
-use quiltpath_core::Error;
 use quiltpath_core::fit::{Count, fit_span as fit};
 use quiltpath_core::geom::Point;
 use quiltpath_core::geom::region::Region;
@@ -14,7 +13,7 @@ use quiltpath_core::units::Unit;
 use serde_json::json;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
-use crate::fault::Fault;
+use crate::fault::thrown;
 use crate::panic::keep_panics;
 use crate::small::unit;
 use crate::worksheet::object;
@@ -36,10 +35,6 @@ fn points(flat: &[f64]) -> Vec<Point> {
         .collect()
 }
 
-fn fault(error: Error) -> JsValue {
-    Fault::from(error).into()
-}
-
 #[wasm_bindgen]
 impl Motif {
     /// A motif through these points, x and y by turns.
@@ -50,7 +45,7 @@ impl Motif {
     #[wasm_bindgen(js_name = fromPoints)]
     pub fn from_points(name: &str, flat: &[f64]) -> Result<Motif, JsValue> {
         keep_panics();
-        let motif = CoreMotif::from_points(name, points(flat)).map_err(fault)?;
+        let motif = CoreMotif::from_points(name, points(flat)).map_err(thrown)?;
         Ok(Self { motif })
     }
 
@@ -63,10 +58,10 @@ impl Motif {
     #[wasm_bindgen(js_name = fromDrawing)]
     pub fn from_drawing(file: &str, bytes: &[u8], in_unit: &str) -> Result<Motif, JsValue> {
         keep_panics();
-        let own = unit(in_unit)?;
+        let own = unit(in_unit).map_err(thrown)?;
         let options = ReadOptions::default().with_unit(Some(own));
-        let drawing = LineDrawing::read(file, bytes, &options).map_err(fault)?;
-        let line = drawing.motif(own, &options).map_err(fault)?;
+        let drawing = LineDrawing::read(file, bytes, &options).map_err(thrown)?;
+        let line = drawing.motif(own, &options).map_err(thrown)?;
         Ok(Self { motif: line.motif })
     }
 
@@ -114,7 +109,7 @@ impl Motif {
         f: f64,
     ) -> Result<Motif, JsValue> {
         let transform = Transform::new([a, b, c, d, e, f]);
-        let motif = self.motif.transformed(&transform).map_err(fault)?;
+        let motif = self.motif.transformed(&transform).map_err(thrown)?;
         Ok(Self { motif })
     }
 
@@ -132,9 +127,9 @@ impl Motif {
     ///
     /// Throws a `Fault` where nothing is left, or for a polygon that is none.
     pub fn trimmed(&self, polygon: &[f64]) -> Result<Vec<Motif>, JsValue> {
-        let region = Region::new(points(polygon)).map_err(fault)?;
+        let region = Region::new(points(polygon)).map_err(thrown)?;
         let options = TrimOptions::default();
-        let cut = trim_to_region(&self.motif, &region, &options).map_err(fault)?;
+        let cut = trim_to_region(&self.motif, &region, &options).map_err(thrown)?;
         Ok(cut.motifs.into_iter().map(|motif| Self { motif }).collect())
     }
 
@@ -145,7 +140,7 @@ impl Motif {
     /// Throws a `Fault` of the kind `leg` where it is none.
     #[wasm_bindgen(unchecked_return_type = "Legs")]
     pub fn legs(&self) -> Result<JsValue, JsValue> {
-        let shape = choose_leg(&self.motif, &LegGiven::default()).map_err(fault)?;
+        let shape = choose_leg(&self.motif, &LegGiven::default()).map_err(thrown)?;
         let legs = json!({
             "elbow": shape.elbow.name(),
             "turnDegrees": shape.turn_degrees,
@@ -162,13 +157,13 @@ impl Motif {
     ///
     /// Throws a `Fault` for a line that takes too many stitches.
     pub fn stitches(&self, in_unit: &str) -> Result<Vec<f64>, JsValue> {
-        let own = unit(in_unit)?;
+        let own = unit(in_unit).map_err(thrown)?;
         let factor = own.in_mm();
         let mm = self
             .motif
             .transformed(&Transform::scale(factor, factor))
-            .map_err(fault)?;
-        let job = stitch_lines([&mm], &JobOptions::new(Unit::Mm)).map_err(fault)?;
+            .map_err(thrown)?;
+        let job = stitch_lines([&mm], &JobOptions::new(Unit::Mm)).map_err(thrown)?;
         let points = job.lines[0].points();
         Ok(points
             .iter()
@@ -185,7 +180,7 @@ impl Motif {
 /// Throws a `Fault` of the kind `fit` for lengths that no repeat fills.
 #[wasm_bindgen(js_name = fitSpan, unchecked_return_type = "SpanFit")]
 pub fn fit_span(span: f64, pitch: f64) -> Result<JsValue, JsValue> {
-    let fit = fit(span, pitch, &Count::default()).map_err(fault)?;
+    let fit = fit(span, pitch, &Count::default()).map_err(thrown)?;
     let choice = |choice: quiltpath_core::fit::Choice| json!({"repeats": choice.repeats, "stretch": choice.stretch});
     let fit = json!({
         "chosen": choice(fit.chosen),

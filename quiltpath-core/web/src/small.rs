@@ -5,11 +5,11 @@ use quiltpath_core::io::look;
 use quiltpath_core::units::{Length, Unit};
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
-use crate::fault::Fault;
+use crate::fault::thrown;
 
 /// A unit by its name in plans.
-pub(crate) fn unit(name: &str) -> Result<Unit, Fault> {
-    Ok(name.parse::<Unit>().map_err(Error::from)?)
+pub(crate) fn unit(name: &str) -> Result<Unit, Error> {
+    name.parse()
 }
 
 /// A length as people write it, such as `64 1/4` or `163 cm`, in millimetres; without a unit it is
@@ -20,16 +20,16 @@ pub(crate) fn unit(name: &str) -> Result<Unit, Fault> {
 /// Throws a fault of the kind `length` that says how to write it.
 #[wasm_bindgen(js_name = readLength)]
 pub fn read_length(text: &str, bare: &str) -> Result<f64, JsValue> {
-    Ok(length(text, bare)?)
+    length(text, bare).map_err(thrown)
 }
 
 /// As [`read_length`], for any machine.
 ///
 /// # Errors
 ///
-/// A fault of the kind `length`.
-pub fn length(text: &str, bare: &str) -> Result<f64, Fault> {
-    let length: Length = text.parse().map_err(Error::from)?;
+/// A length error.
+pub fn length(text: &str, bare: &str) -> Result<f64, Error> {
+    let length: Length = text.parse()?;
     Ok(length.value * length.unit.unwrap_or(unit(bare)?).in_mm())
 }
 
@@ -40,7 +40,8 @@ pub fn length(text: &str, bare: &str) -> Result<f64, Fault> {
 /// Throws a fault of the kind `length` for a unit that there isn't.
 #[wasm_bindgen(js_name = readableLength)]
 pub fn readable_length(mm: f64, in_unit: &str) -> Result<String, JsValue> {
-    Ok(unit(in_unit)?.readable(mm))
+    let own = unit(in_unit).map_err(thrown)?;
+    Ok(own.readable(mm))
 }
 
 /// The colours and signs of pages and pictures, as a style sheet.

@@ -6,7 +6,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 use quiltpath_core::io::json::write_plan;
 
 use crate::desk::Desk;
-use crate::fault::Fault;
+use crate::fault::thrown;
 use crate::panic::keep_panics;
 
 /// A plan with its drawings and how far it is at the frame.
@@ -42,7 +42,7 @@ impl Worksheet {
     /// Throws a `Fault` with its place.
     pub fn open(text: &str) -> Result<Worksheet, JsValue> {
         keep_panics();
-        let desk = Desk::open(text)?;
+        let desk = Desk::open(text).map_err(thrown)?;
         Ok(Self { desk })
     }
 
@@ -52,7 +52,7 @@ impl Worksheet {
     ///
     /// Throws a `Fault`.
     pub fn save(&self) -> Result<String, JsValue> {
-        Ok(self.desk.sheet.text().map_err(Fault::from)?)
+        self.desk.sheet.text().map_err(thrown)
     }
 
     /// The name of that file, by the title.
@@ -69,7 +69,7 @@ impl Worksheet {
     /// Throws a `Fault` with its place; the plan is then as it was.
     #[wasm_bindgen(js_name = setPlan)]
     pub fn set_plan(&mut self, json: &str) -> Result<(), JsValue> {
-        Ok(self.desk.set_plan(json)?)
+        self.desk.set_plan(json).map_err(thrown)
     }
 
     /// The plan as JSON text.
@@ -85,7 +85,7 @@ impl Worksheet {
     /// Throws a `Fault` for what is no name of a file. The drawing is read when the plan is solved.
     #[wasm_bindgen(js_name = setDrawing)]
     pub fn set_drawing(&mut self, name: &str, bytes: Vec<u8>) -> Result<(), JsValue> {
-        Ok(self.desk.set_drawing(name, bytes)?)
+        self.desk.set_drawing(name, bytes).map_err(thrown)
     }
 
     /// Takes a drawing out; whether there was one.
@@ -112,9 +112,9 @@ impl Worksheet {
         before: Option<String>,
         progress: Option<String>,
     ) -> Result<(), JsValue> {
-        Ok(self
-            .desk
-            .set_progress(before.as_deref(), progress.as_deref())?)
+        self.desk
+            .set_progress(before.as_deref(), progress.as_deref())
+            .map_err(thrown)
     }
 
     /// What the plan is solved round, as JSON text.
@@ -123,7 +123,7 @@ impl Worksheet {
     ///
     /// Throws a `Fault`.
     pub fn before(&self) -> Result<Option<String>, JsValue> {
-        Ok(self.desk.before()?)
+        self.desk.before().map_err(thrown)
     }
 
     /// What happened at the frame, as JSON text.
@@ -132,7 +132,7 @@ impl Worksheet {
     ///
     /// Throws a `Fault`.
     pub fn progress(&self) -> Result<Option<String>, JsValue> {
-        Ok(self.desk.progress()?)
+        self.desk.progress().map_err(thrown)
     }
 
     /// What there is to note of the drawings: `[name, note]` pairs.
@@ -153,7 +153,7 @@ impl Worksheet {
     /// Throws a `Fault` with its place in the plan or the drawing.
     #[wasm_bindgen(unchecked_return_type = "Seen")]
     pub fn solve(&mut self) -> Result<JsValue, JsValue> {
-        object(&self.desk.view(false)?)
+        object(&self.desk.view(false).map_err(thrown)?)
     }
 
     /// As `solve`, with order, stitches, minutes and thread.
@@ -163,7 +163,7 @@ impl Worksheet {
     /// Throws a `Fault`.
     #[wasm_bindgen(unchecked_return_type = "Seen")]
     pub fn stitch(&mut self) -> Result<JsValue, JsValue> {
-        object(&self.desk.view(true)?)
+        object(&self.desk.view(true).map_err(thrown)?)
     }
 
     /// Gives the whole picture at the next `solve` or `stitch`.
@@ -179,7 +179,7 @@ impl Worksheet {
     /// Throws a `Fault`.
     #[wasm_bindgen(js_name = resultJson)]
     pub fn result_json(&mut self) -> Result<String, JsValue> {
-        Ok(self.desk.result()?)
+        self.desk.result().map_err(thrown)
     }
 
     /// The placement sheet as a page.
@@ -188,7 +188,7 @@ impl Worksheet {
     ///
     /// Throws a `Fault`.
     pub fn sheet(&mut self) -> Result<String, JsValue> {
-        Ok(self.desk.sheet()?)
+        self.desk.sheet().map_err(thrown)
     }
 
     /// The picture as an SVG drawing.
@@ -197,7 +197,7 @@ impl Worksheet {
     ///
     /// Throws a `Fault`.
     pub fn picture(&mut self) -> Result<String, JsValue> {
-        Ok(self.desk.picture()?)
+        self.desk.picture().map_err(thrown)
     }
 
     /// Gives every file that the command writes of the plan to `put(name, bytes)`, lines in these
@@ -212,16 +212,16 @@ impl Worksheet {
         #[wasm_bindgen(unchecked_param_type = "(name: string, bytes: Uint8Array) => void")]
         put: &js_sys::Function,
     ) -> Result<(), JsValue> {
-        let mut thrown = Ok(());
+        let mut failed = Ok(());
         let each = |name: &str, bytes: &[u8]| {
             let bytes = js_sys::Uint8Array::from(bytes);
             let done = put.call2(&JsValue::NULL, &JsValue::from_str(name), &bytes);
-            if let (Err(error), Ok(())) = (done, &thrown) {
-                thrown = Err(error);
+            if let (Err(error), Ok(())) = (done, &failed) {
+                failed = Err(error);
             }
         };
-        self.desk.files(&formats, each)?;
-        thrown
+        self.desk.files(&formats, each).map_err(thrown)?;
+        failed
     }
 }
 
