@@ -22,7 +22,7 @@ use crate::error::Error;
 use crate::geom::{Bounds, ConvexPolygon, Point};
 use crate::motif::Motif;
 use crate::plan::{Layout, Side};
-use nearest::{Reached, nearest, parts};
+use nearest::{Reached, SAME, nearest, parts};
 
 /// The most stops of a check.
 pub const MOST_STOPS: usize = 12;
@@ -252,7 +252,7 @@ pub fn needle_up(
         let of_kind = limits.iter().filter(|limit| limit.kind == kind);
         let places = of_kind.flat_map(|limit| nearest_of(&reached, limit));
         let mut places: Vec<(f64, Point, There)> = places.collect();
-        places.sort_by(|a, b| a.0.total_cmp(&b.0));
+        places.sort_by(|a, b| step(a.0).total_cmp(&step(b.0)));
         let far = bounds.size().norm() / 4.0;
         let mut taken: Vec<Point> = Vec::new();
         for (_, at, there) in places {
@@ -269,7 +269,9 @@ pub fn needle_up(
         (Reach::Bottom, (1, -1.0)),
     ] {
         let by = |point: &Point| point[key.0] * key.1;
-        let farthest = all.iter().min_by(|a, b| by(a).total_cmp(&by(b)));
+        let farthest = all
+            .iter()
+            .min_by(|a, b| step(by(a)).total_cmp(&step(by(b))));
         if let Some(&at) = farthest {
             stops.add_unless_near(at, There::Reach(reach), apart, by);
         }
@@ -281,7 +283,7 @@ pub fn needle_up(
         .collect();
     while stops.0.len() < MOST_STOPS {
         let farthest = (0..places.len())
-            .map(|place| (stops.distance(places[place].0), place))
+            .map(|place| (step(stops.distance(places[place].0)) * SAME, place))
             .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)));
         match farthest {
             Some((distance, place)) if distance > apart => {
@@ -300,13 +302,17 @@ pub fn needle_up(
     })
 }
 
+/// A distance in steps of [`SAME`], so that equal ones are in the order in which they were found.
+fn step(distance: f64) -> f64 {
+    (distance / SAME).round()
+}
+
 /// Stops in the order in which they were chosen.
 struct Stops(Vec<CheckStop>);
 
 impl Stops {
     /// Adds what lies at a place; a stop that is there already has it as well.
     fn add(&mut self, at: Point, there: There) {
-        const SAME: f64 = 1e-6;
         match self.0.iter_mut().find(|stop| (stop.at - at).norm() <= SAME) {
             Some(stop) => stop.there.push(there),
             None => self.0.push(CheckStop {

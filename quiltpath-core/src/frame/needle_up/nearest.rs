@@ -2,11 +2,15 @@
 //!
 //! Method: of a place at some distance, no place less far along the line than that can be nearer
 //! than by how far it is along; so all places are passed over that can't be nearer than the nearest
-//! so far, and only the segment after them is looked at. Guarantee: the least distance, and a place
-//! that has it.
+//! so far, and only the segment after them is looked at. Guarantee: the least distance but for
+//! [`SAME`], and the first place along the line that has it. Repeats come equally near many times;
+//! which of them is nearest must not hang on the last bit of a sine.
 
 use crate::geom::Point;
 use crate::geom::measure::share_on_segment;
+
+/// Distances that differ by no more than this are one.
+pub(super) const SAME: f64 = 1e-6;
 
 /// A line with the length up to each of its points.
 pub(super) struct Reached<'a> {
@@ -26,7 +30,8 @@ impl<'a> Reached<'a> {
     }
 }
 
-/// The least distance of a line from another, if that is below this, and the place that has it.
+/// The least distance of a line from another, if that is below this by more than [`SAME`], and the
+/// first place that has it.
 pub(super) fn nearest(line: &Reached<'_>, other: &[Point], below: f64) -> Option<(f64, Point)> {
     let mut least = (below, None);
     let last = line.points.len() - 1;
@@ -43,7 +48,7 @@ pub(super) fn nearest(line: &Reached<'_>, other: &[Point], below: f64) -> Option
         let ends = [line.points[at], line.points[at + 1]];
         for pair in other.windows(2) {
             let (distance, place) = between(ends, [pair[0], pair[1]]);
-            if distance < least.0 {
+            if distance < least.0 - SAME {
                 least = (distance, Some(place));
             }
         }
@@ -79,7 +84,10 @@ fn between([a, b]: [Point; 2], [c, d]: [Point; 2]) -> (f64, Point) {
     ];
     let places = places.map(|(own, other)| ((own - other).norm(), own));
     let first = places[0];
-    let nearer = |one: (f64, Point), other: (f64, Point)| if other.0 < one.0 { other } else { one };
+    let nearer = |one: (f64, Point), other: (f64, Point)| match other.0 < one.0 - SAME {
+        true => other,
+        false => one,
+    };
     places.into_iter().fold(first, nearer)
 }
 
@@ -129,7 +137,8 @@ mod tests {
             let (distance, place) = nearest(&Reached::of(&one), &other, f64::INFINITY).expect("a place");
             let pairs = one.windows(2).flat_map(|a| other.windows(2).map(move |b| (a, b)));
             let least = pairs.map(|(a, b)| squared_distance([a[0], a[1]], [b[0], b[1]]).sqrt());
-            prop_assert!((distance - least.fold(f64::INFINITY, f64::min)).abs() < 1e-9);
+            let over = distance - least.fold(f64::INFINITY, f64::min);
+            prop_assert!((-1e-9..=SAME).contains(&over));
             let on = |line: &[Point]| line.windows(2).map(|pair| distance_to_segment(place, pair[0], pair[1])).fold(f64::INFINITY, f64::min);
             prop_assert!(on(&one) < 1e-9 && (on(&other) - distance).abs() < 1e-9);
             prop_assert_eq!(nearest(&Reached::of(&one), &other, distance), None);
@@ -145,6 +154,22 @@ mod tests {
             }
             let joined: f64 = cut.iter().map(length).sum();
             prop_assert!((joined - length(&whole)).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn of_places_that_are_equally_near_the_first_is_taken() {
+        let edge = line(&[(0.0, 5.0), (40.0, 5.0)]);
+        for bit in [-1e-12, 0.0, 1e-12] {
+            let own = line(&[
+                (0.0, 0.0),
+                (10.0, 4.0),
+                (20.0, 0.0),
+                (30.0, 4.0 + bit),
+                (40.0, 0.0),
+            ]);
+            let found = nearest(&Reached::of(&own), &edge, f64::INFINITY).expect("a place");
+            assert_eq!(found.1, Point::new(10.0, 4.0));
         }
     }
 }

@@ -4,6 +4,7 @@
 //! that makes it shorter (2-opt: G. A. Croes, "A method for solving traveling-salesman problems",
 //! 1958). Guarantee: no stretch turned round makes it shorter.
 
+use super::nearest::SAME;
 use crate::geom::Point;
 
 /// The numbers of the places in order.
@@ -12,7 +13,8 @@ use crate::geom::Point;
 ///
 /// O(n²) for each stretch that is turned; meant for a dozen places.
 pub(super) fn short_way(places: &[Point]) -> Vec<usize> {
-    let far = |one: usize, other: usize| (places[one] - places[other]).norm();
+    // In steps, so that which of equally near places comes first doesn't hang on the last bit.
+    let far = |one: usize, other: usize| ((places[one] - places[other]).norm() / SAME).round();
     let mut way: Vec<usize> = (0..places.len()).collect();
     for at in 1..way.len() {
         let here = way[at - 1];
