@@ -100,14 +100,14 @@ fn what_is_no_result_is_refused_at_its_place() {
         ),
         ("\"how\":\"drawn\"", "\"how\":\"dreamt\"", "pieces[0].made"),
         (
-            "\"minutes\":",
-            "\"minutes\":\"about \",\"m\":",
+            "\"rolled\":",
+            "\"rolled\":\"about \",\"m\":",
             "totals: give a number",
         ),
         (
-            "\"minutes\":",
-            "\"hours\":",
-            "the key \"minutes\" is missing",
+            "\"rolled\":",
+            "\"unrolled\":",
+            "the key \"rolled\" is missing",
         ),
         (
             "{\"title\"",

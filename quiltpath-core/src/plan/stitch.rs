@@ -8,6 +8,7 @@ mod options;
 mod plan;
 mod runs;
 mod sweeps;
+mod timed;
 
 pub use data::{PlannedPass, PlannedRun, RunPart, Stitching};
 pub use minutes::FrameTime;

@@ -114,6 +114,8 @@ pub struct StitchedLine {
     pub stitches: Stitches,
     /// The tie-offs before and after them.
     pub ties: TieOffs,
+    /// The time at the machine for this line.
+    pub time: Time,
 }
 
 impl StitchedLine {
@@ -222,30 +224,33 @@ pub fn stitch_lines<'a>(
     options: &JobOptions,
 ) -> Result<Job, Error> {
     options.check()?;
-    let mut lines = Vec::new();
-    let mut drawn: Vec<&[Point]> = Vec::new();
-    for motif in motifs {
-        let named = |error: Error| error.in_element(motif.name());
-        lines.push(StitchedLine {
-            stitches: resample(motif.line(), &options.stitch).map_err(named)?,
-            ties: tie_off(motif.line(), &options.tie_off).map_err(named)?,
-        });
-        drawn.push(motif.points());
-    }
     let mut machine = options.machine;
     if options.tie_off.stitches == 0 {
         machine.seconds_per_tie_off = 0.0;
     }
+    let mut lines = Vec::new();
+    let mut drawn = 0.0;
+    let mut time = Time::default();
+    for motif in motifs {
+        let named = |error: Error| error.in_element(motif.name());
+        let own = stitching_time(&[motif.points()], &machine).map_err(named)?;
+        lines.push(StitchedLine {
+            stitches: resample(motif.line(), &options.stitch).map_err(named)?,
+            ties: tie_off(motif.line(), &options.tie_off).map_err(named)?,
+            time: own,
+        });
+        time = time.and(&own);
+        drawn += length(motif.points());
+    }
     let stitches = lines.iter().map(StitchedLine::count).sum();
     let length = lines.iter().map(StitchedLine::length).sum();
-    let time = stitching_time(&drawn, &machine)?;
     let faster = "fewer seconds, or a greater speed and acceleration";
     finite("the time at the machine", time.seconds(), faster)?;
     let thread = thread_need(length, stitches, lines.len(), &options.thread)?;
     let less = "thinner layers, a shorter tail or a smaller share of waste";
     finite("the thread", thread.thread.total(), less)?;
     Ok(Job {
-        drawn: drawn.iter().map(self::length).sum(),
+        drawn,
         length,
         time,
         thread,
@@ -360,6 +365,9 @@ mod tests {
             let sum = |number: fn(&Job) -> f64| each.iter().map(number).sum::<f64>();
             prop_assert!((job.drawn - sum(|j| j.drawn)).abs() < 1e-9 * job.drawn);
             prop_assert!((job.time.seconds() - sum(|j| j.time.seconds())).abs() < 1e-9 * job.time.seconds());
+            for (line, alone) in job.lines.iter().zip(&each) {
+                prop_assert_eq!(line.time, alone.time);
+            }
             // The thread follows the stitches: 2 + 2 T S of every length of seam, and the tails.
             let seam = gaps + options.thread.thickness * job.count() as f64;
             let thread = (seam + 200.0 * lines.len() as f64) * 1.1;

@@ -11,8 +11,9 @@ use quiltpath_core::io::words;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::order::Loading;
 use quiltpath_core::plan::{
-    Finding, MotifRequest, PieceKind, Severity, Solved, Stitching, solve, stitch_plan,
+    Finding, FrameTime, MotifRequest, PieceKind, Severity, Solved, Stitching, solve, stitch_plan,
 };
+use quiltpath_core::stitch::estimate::stitching_time;
 use quiltpath_core::strokes::Drawing;
 
 const INCH: f64 = 25.4;
@@ -474,6 +475,37 @@ fn the_minutes_are_those_of_all_that_is_done_at_the_frame() {
         let minutes = totals["minutes_of"][name].as_f64().expect(name);
         assert!((60.0 * minutes - seconds).abs() < 1e-9, "{name}");
     }
+    // Passes have their own minutes; all of them and the loadings are the whole.
+    let of_passes: Vec<_> = stitching.passes.iter().map(|pass| pass.time).collect();
+    assert!(of_passes.iter().all(|time| time.loading == 0.0));
+    let sum = |part: fn(&FrameTime) -> f64| of_passes.iter().map(part).sum::<f64>();
+    let sums = [
+        sum(|time| time.stitching),
+        sum(|time| time.starts),
+        sum(|time| time.advancing),
+        sum(|time| time.readings),
+    ];
+    for (one, whole) in sums.into_iter().zip(parts) {
+        assert!((one - whole).abs() < 1e-9 * whole);
+    }
+    let less_loading = stitching.minutes() - time.loading / 60.0;
+    assert!((sum(FrameTime::minutes) - less_loading).abs() < 1e-9);
+    // Nothing is advanced to the first pass of a loading; runs are those of the pass.
+    for (at, pass) in stitching.passes.iter().enumerate() {
+        let loaded = at == 0 || stitching.passes[at - 1].loading != pass.loading;
+        assert_eq!(pass.time.advancing == 0.0, loaded, "pass {at}");
+        assert_eq!(pass.time.starts, 16.0 * pass.runs.len() as f64);
+        let own = stitching.runs[pass.runs.clone()].iter();
+        let own: Vec<_> = own.map(|run| run.motif.points()).collect();
+        let alone = stitching_time(&own, &stitching.options.machine).expect("a time");
+        assert!((pass.time.stitching - alone.moving).abs() < 1e-9 * alone.moving);
+    }
+    let result = written(&solved, Some(&stitching));
+    let told = result["passes"].as_array().expect("passes").iter();
+    let told: f64 = told
+        .map(|pass| pass["minutes"].as_f64().expect("minutes"))
+        .sum();
+    assert!((told - less_loading).abs() < 1e-9);
     // What takes no time is not told of.
     let quick = stitched(&keys(0.0, 0.0, 0.0), LEG).1;
     let told = words::minutes_for(&quick.time);

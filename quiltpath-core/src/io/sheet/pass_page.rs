@@ -3,7 +3,8 @@
 
 use maud::{Markup, html};
 
-use super::page::Page;
+use super::page::{Page, number};
+use super::words::minutes_of;
 use crate::io::pass_figure;
 use crate::io::words::{self, counted};
 use crate::order::Loading;
@@ -54,8 +55,25 @@ fn small(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
 pub(super) fn one(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
     html! {
         (pass_figure::figure(page.solved, page.stitching, index))
+        (minutes(index, pass))
         (steps(page, index, pass))
         (marks(page, index, pass))
+    }
+}
+
+/// How long it takes, and what for.
+fn minutes(index: usize, pass: &PlannedPass) -> Markup {
+    let (key, all) = (format!("passes.{index}"), pass.time.minutes());
+    let readable = match all.round() {
+        whole if whole < 1.0 => "under 1 minute".to_owned(),
+        1.0 => "about 1 minute".to_owned(),
+        whole => format!("about {whole} minutes"),
+    };
+    html! {
+        p {
+            "Takes " (number(&format!("{key}.minutes"), all, &readable))
+            (minutes_of(&key, &pass.time)) "."
+        }
     }
 }
 

@@ -6,7 +6,7 @@ use super::page::{Page, facts, number, whole};
 use crate::io::fraction::set;
 use crate::io::numbers::in_unit;
 use crate::io::words;
-use crate::plan::{Finding, Severity};
+use crate::plan::{Finding, FrameTime, Severity};
 
 const CAUTIONS: [&str; 5] = [
     "The machine's manual comes first.",
@@ -41,6 +41,17 @@ pub(super) fn header(page: &Page<'_>, title: &str) -> Markup {
     }
 }
 
+/// What minutes go to, with the key of what has them.
+pub(super) fn minutes_of(key: &str, time: &FrameTime) -> Markup {
+    html! {
+        @for (index, part) in words::minutes_for(time).iter().enumerate() {
+            @if index == 0 { ": " } @else { ", " }
+            (number(&format!("{key}.minutes_of.{}", part.key), part.minutes, &part.readable()))
+            " " (part.work)
+        }
+    }
+}
+
 pub(super) fn totals(page: &Page<'_>) -> Markup {
     let (stitching, unit) = (page.stitching, page.unit());
     let job = &stitching.job;
@@ -48,15 +59,7 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
     let thread = |key: &str, mm: f64| number(key, in_unit(mm, unit), &unit.readable_thread(mm));
     let minutes = stitching.minutes();
     let about = number("totals.minutes", minutes, &format!("{minutes:.0}"));
-    let minutes = words::minutes_for(&stitching.time);
-    let minutes = html! {
-        "about " (about)
-        @for (index, part) in minutes.iter().enumerate() {
-            @if index == 0 { ": " } @else { ", " }
-            (number(&format!("totals.minutes_of.{}", part.key), part.minutes, &part.readable()))
-            " " (part.work)
-        }
-    };
+    let minutes = html! { "about " (about) (minutes_of("totals", &stitching.time)) };
     let bobbins = match need.bobbins {
         Some(many) => whole("totals.bobbins", many),
         None => html! { "not known: give the length on a bobbin as \"thread\": {\"bobbin\": …}" },

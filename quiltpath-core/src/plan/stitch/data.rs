@@ -59,6 +59,9 @@ pub struct PlannedPass {
     pub marks: Vec<Mark>,
     /// The numbers of its runs.
     pub runs: std::ops::Range<usize>,
+    /// The time for it: its runs, the advance to it from the pass before and its marks; loading the
+    /// quilt counts for the whole alone.
+    pub time: FrameTime,
 }
 
 /// A solved plan as it is stitched; lengths in millimetres, times in seconds.

@@ -9,7 +9,7 @@ use super::options::FrameOptions;
 use crate::stitch::estimate::Time;
 
 /// Where the time at the frame goes, in seconds.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct FrameTime {
     /// Moving along the lines.
@@ -53,7 +53,7 @@ impl FrameTime {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Counted {
     pub(super) advances: usize,
-    /// The marks that are touched, of all passes.
+    /// The marks that are touched.
     pub(super) marks: usize,
     pub(super) loadings: usize,
 }

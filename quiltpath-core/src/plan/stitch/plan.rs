@@ -5,11 +5,11 @@
 //! itself is does not change; without a throat all of the quilt is one pass. What is stitched
 //! already is left out.
 
-use super::data::{PlannedPass, Stitching};
+use super::data::Stitching;
 use super::left::{AllLeft, stitched_runs};
-use super::minutes::{Counted, FrameTime};
 use super::runs::planned;
-use super::sweeps::{advances, corners_first, is_corner, moves};
+use super::sweeps::{corners_first, is_corner, moves};
+use super::timed::{time_of_all, time_passes};
 use crate::check::check_lines;
 use crate::error::Error;
 use crate::geom::Point;
@@ -129,6 +129,7 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
                 .for_each(|run| earlier.add_run(&solved.pieces, run));
         }
         let job = stitch_lines(runs.iter().map(|run| &run.motif), &options)?;
+        time_passes(&mut passes, &job, (&frame, throat.height));
         let deep = divided.deep.iter().map(|&piece| {
             let atoms = divided.atoms.iter().zip(&divided.stretches);
             let own = atoms.filter(|(_, stretch)| stretch.piece == piece);
@@ -159,23 +160,13 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
         travel: ordered.travel(),
         least_travel: ordered.least_travel(),
         rolled: moves(&passes).sum(),
-        time: FrameTime::of(&job.time, counted(&passes, throat.height), &frame),
+        time: time_of_all(&passes, &job, (&frame, throat.height)),
         passes,
         runs,
         job,
         options,
         findings,
     })
-}
-
-/// What takes time between the lines of these passes.
-fn counted(passes: &[PlannedPass], throat: f64) -> Counted {
-    let loadings = passes.chunk_by(|one, next| one.loading == next.loading);
-    Counted {
-        advances: moves(passes).map(|way| advances(way, throat)).sum(),
-        marks: passes.iter().map(|pass| pass.marks.len()).sum(),
-        loadings: loadings.count(),
-    }
 }
 
 /// The pieces before and after a link.

@@ -3,6 +3,7 @@
 use super::along::{in_repeats, reached};
 use super::data::{PlannedPass, PlannedRun, RunPart};
 use super::left::{AllLeft, Left};
+use super::minutes::FrameTime;
 use crate::error::Error;
 use crate::motif::Motif;
 use crate::order::{Divided, Ordered, Place, Placed, RunStep};
@@ -42,6 +43,7 @@ pub(super) fn planned(
                 to_machine: pass.to_machine,
                 marks: Vec::new(),
                 runs: first..runs.len(),
+                time: FrameTime::default(),
             });
         }
     }

@@ -124,7 +124,7 @@ impl Default for MachineLimits {
 }
 
 /// The time that stitching takes, in seconds.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 #[non_exhaustive]
 pub struct Time {
     /// The seconds of moving along the lines.
@@ -144,6 +144,15 @@ impl Time {
     #[must_use]
     pub fn minutes(&self) -> f64 {
         self.seconds() / 60.0
+    }
+
+    /// The time for both, one after the other.
+    #[must_use]
+    pub fn and(&self, other: &Self) -> Self {
+        Self {
+            moving: self.moving + other.moving,
+            standing: self.standing + other.standing,
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::frame::CheckStop;
+use super::totals::MinutesOf;
 use crate::error::Error;
 use crate::geom::Point;
 use crate::io::numbers::{in_unit, point_in_unit};
@@ -30,6 +31,13 @@ pub struct Pass {
     pub marks: Vec<PassMark>,
     /// The runs in order.
     pub runs: Vec<Run>,
+    /// The time for it, in minutes, without loading the quilt; 0 in results that were written
+    /// before passes had it.
+    #[serde(default)]
+    pub minutes: f64,
+    /// What these minutes go to.
+    #[serde(default)]
+    pub minutes_of: MinutesOf,
     /// The stops of the needle-up check in order.
     #[serde(default)]
     pub needle_up: Vec<CheckStop>,
@@ -132,6 +140,8 @@ impl Pass {
             runs: runs
                 .map(|run| Run::of(run, pass, solved, stitching))
                 .collect(),
+            minutes: pass.time.minutes(),
+            minutes_of: MinutesOf::of(&pass.time),
             needle_up: CheckStop::all(solved, stitching, number - 1)?,
         })
     }

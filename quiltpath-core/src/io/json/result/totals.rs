@@ -57,7 +57,7 @@ pub struct StitchingTotals {
 }
 
 /// Minutes by what they go to; together they are all.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[non_exhaustive]
 pub struct MinutesOf {
     /// Moving along the lines.
@@ -110,7 +110,7 @@ impl<'de> Deserialize<'de> for Totals {
 }
 
 impl MinutesOf {
-    fn of(time: &FrameTime) -> Self {
+    pub(super) fn of(time: &FrameTime) -> Self {
         let minutes = |seconds: f64| seconds / 60.0;
         Self {
             stitching: minutes(time.stitching),
