@@ -1,8 +1,9 @@
 //! The time of each pass, and of all of them.
 //!
 //! Method: the time of a pass is that of its runs, of the advances from the pass before where the
-//! quilt is not loaded anew between them, and of touching its marks. The whole is counted by itself,
-//! with the loadings. Guarantee: the passes and the loadings together are the whole, to rounding.
+//! quilt is not loaded anew between them, and of touching its marks. The whole is counted by
+//! itself, with the loadings. Guarantee: the passes and the loadings together are the whole, to
+//! rounding.
 
 use super::data::PlannedPass;
 use super::minutes::{Counted, FrameTime};
