@@ -45,9 +45,9 @@ pub use anew::{Part, solve_anew};
 pub use ask::{MachineAxes, Origin, PlanSpec};
 pub use drawings::MotifRequest;
 pub use finding::{Finding, FindingKind, OddMeasure, Severity};
-#[cfg(feature = "svg")]
-pub(crate) use hash::Fnv;
 pub use hash::plan_hash;
+#[cfg(feature = "svg")]
+pub(crate) use hash::{Fnv, step_of};
 pub use lay::{
     CornerPlace, Layout, LayoutLines, Measured, OutlineBand, Quilt, Side, SideWidths, Squarest,
     layouts,

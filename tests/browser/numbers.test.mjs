@@ -4,7 +4,7 @@
 
 import assert from "node:assert/strict";
 import { execFile } from "node:child_process";
-import { readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { after, before, test } from "node:test";
 import { promisify } from "node:util";
@@ -150,6 +150,24 @@ function difference(one, other, place = "") {
   return one === other ? null : `${place}: ${one} and ${other}`;
 }
 
+/** Where two texts differ by more than a step of the last figure of a number. */
+function textDifference(one, other) {
+  if (one === other) return null;
+  const NUMBER = /-?\d+(?:\.\d+)?/g;
+  const [rests, numbers] = [one, other].map((text) => [text.split(NUMBER), text.match(NUMBER) ?? []]).reduce(
+    ([rests, numbers], [rest, number]) => [[...rests, rest], [...numbers, number]],
+    [[], []],
+  );
+  const words = rests[0].findIndex((rest, at) => rest !== rests[1][at]);
+  if (words >= 0 || rests[0].length !== rests[1].length) return `${rests[0][words]} and ${rests[1][words]}`;
+  const step = (text) => 10 ** -(text.split(".")[1]?.length ?? 0);
+  const at = numbers[0].findIndex((own, index) => {
+    const theirs = numbers[1][index];
+    return Math.abs(own - theirs) > 1.01 * Math.max(step(own), step(theirs));
+  });
+  return at < 0 ? null : `${numbers[0][at]} and ${numbers[1][at]}`;
+}
+
 /** Checks one plan; whether it was solved, and equal byte for byte. */
 async function check(quilt, name) {
   const own = answer(quilt);
@@ -161,18 +179,41 @@ async function check(quilt, name) {
   assert.ok(theirs.result !== undefined, `${name}: solved, and ${theirs.refused}`);
   if (own.result === theirs.result) return { solved: true, same: true };
   const found = difference(JSON.parse(own.result), JSON.parse(theirs.result));
+  if (found && process.env.SHOW) writeFileSync(process.env.SHOW, JSON.stringify([JSON.parse(own.result), JSON.parse(theirs.result)]));
   assert.equal(found, null, `${name}: ${found}`);
   return { solved: true, same: false };
 }
 
-test("every plan of the demo has the numbers of the command", async () => {
+test("every plan of the demo gives the files of the command", async (t) => {
   const plans = readdirSync(DEMO).filter((name) => name.endsWith(".json"));
   assert.ok(plans.length > 10);
+  let [same, all] = [0, 0];
   for (const name of plans) {
-    const quilt = { plan: JSON.parse(readFileSync(join(DEMO, name), "utf8")), drawings };
-    const { solved } = await check(quilt, basename(name, ".json"));
-    assert.ok(solved, name);
+    const [first, out] = ["first", "out"].map((place) => join(work.path, place, name));
+    for (const place of [first, out]) mkdirSync(join(place, ".."), { recursive: true });
+    await run(COMMAND, ["plan", join(DEMO, name), "--out", first]);
+    const one = readdirSync(first).find((own) => own.endsWith(".quilt.json"));
+    await run(COMMAND, ["plan", join(first, one), "--out", out, "--format", "gcode"]);
+    const sheet = core.Worksheet.open(readFileSync(join(first, one), "utf8"));
+    const names = new Set();
+    sheet.files(["gcode"], (file, bytes) => {
+      names.add(file);
+      const [own, theirs] = [Buffer.from(bytes).toString(), readFileSync(join(out, file), "utf8")];
+      all += 1;
+      same += own === theirs;
+      if (file.endsWith(".json")) {
+        assert.equal(difference(JSON.parse(own), JSON.parse(theirs)), null, `${name}: ${file}`);
+      } else {
+        assert.equal(textDifference(own, theirs), null, `${name}: ${file}`);
+      }
+    });
+    assert.equal(sheet.save(), readFileSync(join(first, one), "utf8"), name);
+    sheet.free();
+    const written = readdirSync(out, { recursive: true, withFileTypes: true });
+    const files = written.filter((entry) => entry.isFile()).map((entry) => entry.name);
+    assert.deepEqual([...names].map((file) => basename(file)).sort(), files.sort(), name);
   }
+  t.diagnostic(`${same} of ${all} files equal byte for byte`);
 });
 
 test("200 plans by chance have the numbers of the command", async (t) => {
@@ -181,6 +222,7 @@ test("200 plans by chance have the numbers of the command", async (t) => {
   const worker = async () => {
     while (next < PLANS) {
       const seed = next++;
+      if (process.env.ONLY && seed !== Number(process.env.ONLY)) continue;
       const { solved, same } = await check({ plan: plan(seed), drawings }, `chance-${seed}`);
       counts.solved += solved;
       counts.same += same;

@@ -266,8 +266,12 @@ impl Gathered {
         self.any = true;
     }
 
+    /// Of places that are equally near but for rounding, the first along P stands for all.
     fn near(&mut self, distance: f64, x: f64) {
-        if distance < self.shape.nearest.0 {
+        const SAME: f64 = 1e-9;
+        let (least, first) = self.shape.nearest;
+        let nearer = distance < least - SAME;
+        if nearer || (distance < least + SAME && x < first) {
             self.shape.nearest = (distance, x);
         }
     }

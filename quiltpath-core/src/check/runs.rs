@@ -104,6 +104,9 @@ pub(super) fn runs(lines: &Lines, pairs: &[(u32, u32)], rule: &Rule<'_>) -> Vec<
     sets.roots()
 }
 
+/// Distances that differ by no more than this are one.
+const SAME: f64 = 1e-9;
+
 fn component(lines: &Lines, segments: [u32; 2], shape: &Shape) -> Component {
     let starts = segments.map(|segment| lines.reach(segment)[0]);
     let (nearest, x) = shape.nearest;
@@ -201,7 +204,8 @@ impl Component {
             *segments = [segments[0].min(first), segments[1].max(last)];
             *reach = [reach[0].min(low), reach[1].max(high)];
         }
-        if other.nearest < self.nearest {
+        // Lines on top of one another are equally near all along: the place doesn't hang on rounding.
+        if other.nearest < self.nearest - SAME {
             (self.nearest, self.at) = (other.nearest, other.at);
         }
         if other.gap.0 < self.gap.0 {

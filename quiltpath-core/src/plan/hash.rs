@@ -1,7 +1,7 @@
 //! A number by which a plan, as solved and put in order, is known again.
 //!
-//! Method: FNV-1a with 64 bits over the names of the pieces, their points rounded to a thousandth
-//! of a millimetre, and the runs as they lie in passes. Two plans of one
+//! Method: FNV-1a with 64 bits over the names of the pieces, their points in steps of a
+//! thousandth of a millimetre, and the runs as they lie in passes. Two plans of one
 //! number are the same for all that the frame is told by passes, runs and lengths. It is no
 //! safeguard against intent: two plans could be made to have one number.
 
@@ -11,6 +11,16 @@ use crate::geom::Point;
 
 /// Steps of a coordinate for each millimetre.
 const STEPS_PER_MM: f64 = 1e3;
+
+/// Where steps begin. Sixteenths of an inch and thousandths of a millimetre fall on wholes and
+/// halves of a step; no length that people use falls on this, so that the last bit of a sine, which
+/// differs from platform to platform, decides no step.
+const OFFSET: f64 = 0.318_309_886;
+
+/// The number of the step that a number of steps falls into.
+pub(crate) fn step_of(steps: f64) -> i64 {
+    (steps + OFFSET).floor() as i64
+}
 
 /// The number of a solved and stitched plan, as 16 hexadecimal digits.
 ///
@@ -35,7 +45,7 @@ pub fn plan_hash(solved: &Solved, stitching: &Stitching) -> String {
             hash.number(part.piece as i64);
             hash.number(i64::from(part.reversed));
             for share in part.between {
-                hash.number((share * 1e6).round() as i64);
+                hash.number(step_of(share * 1e6));
             }
         }
     }
@@ -68,7 +78,7 @@ impl Fnv {
     fn points(&mut self, points: &[Point]) {
         self.number(points.len() as i64);
         for coordinate in points.iter().flat_map(|point| [point.x, point.y]) {
-            self.number((coordinate * STEPS_PER_MM).round() as i64);
+            self.number(step_of(coordinate * STEPS_PER_MM));
         }
     }
 }

@@ -3,7 +3,7 @@
 
 import { build } from "esbuild";
 import { createHash } from "node:crypto";
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
@@ -52,7 +52,8 @@ const { look } = await import(join(parcel, "quiltpath.js")).then(async (core) =>
   await core.default({ module_or_path: readFileSync(join(parcel, "quiltpath_bg.wasm")) });
   return { look: core.look() };
 });
-const style = `${look}\n${readFileSync(join(page, "src/page.css"), "utf8")}`;
+const styles = ["page.css", ...readdirSync(join(page, "src/style")).sort().map((name) => `style/${name}`)];
+const style = [look, ...styles.map((name) => readFileSync(join(page, "src", name), "utf8"))].join("\n");
 const module = gzipSync(readFileSync(join(parcel, "quiltpath_bg.wasm")), { level: 9 });
 const [main, worker] = await Promise.all([script("src/main.tsx"), script("src/core/worker.ts")]);
 const examples = { demo: example("plan") };

@@ -11,7 +11,7 @@ use crate::io::fraction::set;
 use crate::io::numbers::{in_unit, numbers, point_in_unit};
 use crate::io::words::line_both;
 use crate::motif::{End, Motif};
-use crate::plan::{Finding, Fnv, Solved, Stitching};
+use crate::plan::{Finding, Fnv, Solved, Stitching, step_of};
 use crate::units::Unit;
 
 /// What a sheet shows.
@@ -51,7 +51,7 @@ impl<'a> Page<'a> {
             sum.bytes(piece.name.as_bytes());
             sum.bytes(&number.to_le_bytes());
             for number in numbers {
-                sum.bytes(&((number * 100.0).round() as i64).to_le_bytes());
+                sum.bytes(&step_of(number * 100.0).to_le_bytes());
             }
         }
         format!("{:016x}", sum.0)

@@ -1,34 +1,41 @@
 // The worksheet: one sheet of paper in four parts.
 
 import { render } from "preact";
-import { opened } from "./core/document";
-import { open, putBack, takeBack, useStore } from "./core/store";
+import { openFile, start } from "./core/start";
+import { useStore } from "./core/store";
+import { Head } from "./head";
 import { Designs } from "./parts/designs";
 import { Frame } from "./parts/frame";
 import { Quilt } from "./parts/quilt";
 import { Result } from "./parts/result";
 
 function Page() {
-  const { doc, past, future } = useStore();
-  const last = past.at(-1);
+  useStore();
   return (
     <main class="sheet">
-      <header class="head">
-        <p class="kind">Worksheet</p>
-        <h1>{doc.plan.title ?? "Your quilt"}</h1>
-        <p>
-          {last && <button class="link" onClick={takeBack}>Take back: {last.name}</button>}
-          {future.length > 0 && <button class="link" onClick={putBack}>Put back</button>}
-        </p>
-      </header>
+      <Head />
       <Quilt />
       <Designs />
       <Result />
       <Frame />
+      <footer>
+        Cloth gives, and numbers are only as true as the measures. Measure each pass again where it will be stitched,
+        and stay at the machine while it moves. Its manual comes first.
+      </footer>
     </main>
   );
 }
 
-const examples = JSON.parse(document.getElementById("examples")?.textContent ?? "{}") as { demo: object };
-render(<Page />, document.getElementById("sheet")!);
-open(opened(JSON.stringify(examples.demo)), "the example");
+// A sheet may be dropped anywhere; drawings have places of their own.
+document.addEventListener("dragover", (event) => event.preventDefault());
+document.addEventListener("drop", (event) => {
+  if (event.defaultPrevented) return;
+  event.preventDefault();
+  const file = event.dataTransfer?.files[0];
+  if (file) void openFile(file);
+});
+
+const root = document.getElementById("sheet")!;
+root.textContent = "";
+render(<Page />, root);
+void start();

@@ -29,6 +29,8 @@ export interface State {
   /** What the page has to say, such as that it could not be kept. */
   word: string | null;
   busy: boolean;
+  /** Whether the document is kept in this browser as it is. */
+  kept: boolean;
 }
 
 const MOST_STEPS = 500;
@@ -44,6 +46,7 @@ let state: State = {
   said: null,
   word: null,
   busy: false,
+  kept: true,
 };
 const listeners = new Set<() => void>();
 
@@ -58,11 +61,23 @@ function parts(seen: Seen): Map<string, string> {
   return new Map(seen.keys.map((key) => [key, changed.get(key) ?? state.parts.get(key) ?? ""]));
 }
 
+/** The document with what the core made of its progress, when the plan was solved round that. */
+function settled(before: string | null, progress: string | null): Doc {
+  const same = (own: object | null, text: string | null) =>
+    own === null ? text === null : text !== null && JSON.stringify(own) === JSON.stringify(JSON.parse(text));
+  const { doc } = state;
+  if (same(doc.before, before) && same(doc.progress, progress)) return doc;
+  return {
+    ...doc,
+    before: before === null ? null : (JSON.parse(before) as object),
+    progress: progress === null ? null : (JSON.parse(progress) as object),
+  };
+}
+
 export const client = new Client({
   seen: (seen, notes) => set({ seen, notes, parts: parts(seen), said: null, timed: null }),
   timed: (seen, before, progress) => {
-    set({ timed: seen, seen, parts: parts(seen) });
-    void [before, progress];
+    set({ timed: seen, seen, parts: parts(seen), doc: settled(before, progress) });
   },
   refused: (said) => set({ said, timed: null }),
   broken: (message) => {
@@ -102,7 +117,19 @@ export function putBack() {
   solve();
 }
 
-/** Starts with a document that was opened; what was before can be taken back. */
+/** Starts with a document, with nothing before it. */
+export function begin(doc: Doc) {
+  client.showAll();
+  set({ doc, past: [], future: [] });
+  solve();
+}
+
+/** Puts what happened at the frame in place, which solves nothing anew. */
+export function progressed(progress: object | null, name: string) {
+  change({ ...state.doc, progress }, name);
+}
+
+/** Goes on with a document that was opened; what was before can be taken back. */
 export function open(doc: Doc, name: string) {
   client.showAll();
   change(doc, name);
@@ -110,6 +137,15 @@ export function open(doc: Doc, name: string) {
 
 export function say(word: string | null) {
   set({ word });
+}
+
+export function watchKept(kept: boolean) {
+  if (kept !== state.kept) set({ kept });
+}
+
+/** Calls this at each change of the state. */
+export function subscribe(listener: () => void) {
+  listeners.add(listener);
 }
 
 export function now(): State {

@@ -1,0 +1,192 @@
+// The outline with its measures on the drawing, to be written and to be dragged.
+
+import { useRef } from "preact/hooks";
+import { type Plan, put } from "../../core/document";
+import { type Unit, number, snapped, step, written } from "../../core/lengths";
+import { change, now, takeBack } from "../../core/store";
+import { handle } from "../../drag";
+import { Choose, Field } from "../../field";
+import { Set } from "../../set";
+import { Corners, cornersOf } from "./corners";
+import { type Measure, type Measures, SAID, keyOf, measures, quiltOf } from "./measures";
+import { seamHandles } from "./seams";
+
+function write(own: Measures, measure: Measure, text: string, merge: boolean) {
+  const before = own[measure];
+  const name = `${SAID[measure].toLowerCase()}, ${before || "blank"} to ${text || "blank"}`;
+  change(put(now().doc, ["quilt"], quiltOf({ ...measures(now().doc.plan.quilt), [measure]: text })), name, merge);
+}
+
+/** A dimension line with its number on it. */
+function Dimension({ own, measure, quilt, blank }: { own: Measures; measure: Measure; quilt: Plan; blank?: string }) {
+  const upright = measure === "left" || measure === "right";
+  return (
+    <div class={`dimension ${measure}${upright ? " upright" : ""}`}>
+      <span class="arm" />
+      <Field
+        label={SAID[measure]}
+        value={own[measure]}
+        place={["quilt", keyOf(quilt, measure)]}
+        {...(blank && { blank })}
+        wide={5}
+        onWrite={(text, merge) => write(own, measure, text, merge)}
+      />
+      <span class="arm" />
+    </div>
+  );
+}
+
+/** The size that the drawing is drawn in, in the plan's unit. */
+function size(own: Measures, unit: Unit): [number, number] {
+  return [number(own.top, unit) || 60, number(own.left, unit) || 80];
+}
+
+export function Outline({ quilt }: { quilt: Plan }) {
+  const unit = (now().doc.plan.unit ?? "in") as Unit;
+  const shape = quilt.corners ? "corners" : "sides";
+  const own = measures(quilt);
+  const [wide, high] = size(own, unit);
+  const svg = useRef<SVGSVGElement>(null);
+  const perPixel = () => wide / (svg.current?.getBoundingClientRect().width || 1);
+  const choose = (next: "corners" | "sides") => {
+    if (next === shape) return;
+    const to = next === "corners" ? { corners: cornersOf(own, unit) } : { width: own.top || "60", height: own.left || "80" };
+    change(put(now().doc, ["quilt"], to), next === "corners" ? "measured by its corners" : "measured by its sides");
+  };
+  if (quilt.corners) {
+    return (
+      <figure class="outline">
+        <Corners corners={quilt.corners} />
+        <Shape value={shape} onChoose={choose} />
+      </figure>
+    );
+  }
+  /** Writes what a handle moved, in steps, from where the measures were as it was taken. */
+  let start = own;
+  const moved = (of: Partial<Record<Measure, number>>, merge: boolean) => {
+    if (!merge) start = measures(now().doc.plan.quilt);
+    const next = { ...start };
+    const names: string[] = [];
+    for (const [key, by] of Object.entries(of) as [Measure, number][]) {
+      const given = next[key] || { right: start.left, bottom: start.top }[key as string] || String(Math.hypot(wide, high));
+      const value = number(given, unit);
+      if (value === null) continue;
+      next[key] = written(snapped(Math.max(step(unit), value + by), unit), unit);
+      names.push(`${SAID[key].toLowerCase()}, ${start[key] || "blank"} to ${next[key]}`);
+    }
+    if (names.length) change(put(now().doc, ["quilt"], quiltOf(next)), names.join("; "), merge);
+  };
+  const square = "width" in quilt || "height" in quilt;
+  const along = (which: (right: number, down: number) => Partial<Record<Measure, number>>, label: string) =>
+    handle({
+      label,
+      onMove: (right, down, merge) => moved(which(right * perPixel(), down * perPixel()), merge),
+      onStep: (right, down, large) => {
+        const by = large ? (unit === "mm" ? 10 : 1) : step(unit);
+        moved(which(right * by, down * by), false);
+      },
+      onDrop: takeBack,
+    });
+  const diagonal = (key: Measure, x: number, y: number) => (right: number, down: number) => ({
+    [key]: (right * x * wide + down * y * high) / Math.hypot(wide, high),
+  });
+  const corner = (x: number, y: number) =>
+    square
+      ? (right: number, down: number) => ({ top: right * x, left: down * y })
+      : diagonal(x === y ? "falling" : "rising", x, y);
+  const corners: [number, number, string][] = [
+    [-1, -1, "Top left corner"],
+    [1, -1, "Top right corner"],
+    [1, 1, "Bottom right corner"],
+    [-1, 1, "Bottom left corner"],
+  ];
+  return (
+    <figure class="outline" role="group" aria-label="Measures of the quilt">
+      <div class="measures">
+        <Dimension own={own} measure="top" quilt={quilt} />
+        <Dimension own={own} measure="left" quilt={quilt} />
+        <div class="cloth-of">
+          <svg ref={svg} viewBox={`0 0 ${wide} ${high}`} style={{ "--px": wide / 400 }} aria-hidden="true">
+            <path class="border" d={`M0 0H${wide}V${high}H0Z`} />
+            <path class="cloth" d={inner(now().doc.plan, wide, high, unit)} />
+            <path class="seam" d={`M0 0H${wide}V${high}H0Z${inner(now().doc.plan, wide, high, unit)}`} />
+            <path class="travel" d={`M0 0L${wide} ${high}M${wide} 0L0 ${high}`} />
+          </svg>
+          {(["falling", "rising"] as const).map((measure) => (
+            <span class={`across ${measure}`} key={measure}>
+              <Field
+                label={SAID[measure]}
+                value={own[measure]}
+                place={["quilt", measure]}
+                blank="diagonal"
+                wide={6}
+                onWrite={(text, merge) => write(own, measure, text, merge)}
+              />
+            </span>
+          ))}
+          {corners.map(([x, y, label]) => (
+            <i
+              key={label}
+              class="handle"
+              style={{ left: x < 0 ? 0 : "100%", top: y < 0 ? 0 : "100%" }}
+              {...along(corner(x, y), `${label}, drag or use the arrow keys`)}
+            />
+          ))}
+          {!square &&
+            (["top", "right", "bottom", "left"] as const).map((side) => (
+              <i
+                key={side}
+                class={`handle side ${side}`}
+                {...along(
+                  (right, down) => ({ [side]: side === "top" || side === "bottom" ? right : down }),
+                  `${SAID[side]}, drag or use the arrow keys`,
+                )}
+              />
+            ))}
+          {seamHandles(unit, wide, high, perPixel).map(({ key, style, attributes, flat }) => (
+            <i key={key} class={`handle seam-of${flat ? " flat" : ""}`} style={style} {...attributes} />
+          ))}
+          <p class="square">{square && <Square wide={wide} high={high} unit={unit} />}</p>
+        </div>
+        <Dimension own={own} measure="right" quilt={quilt} blank="as left" />
+        <Dimension own={own} measure="bottom" quilt={quilt} blank="as top" />
+      </div>
+      <Shape value={shape} onChoose={choose} />
+    </figure>
+  );
+}
+
+function Square({ wide, high, unit }: { wide: number; high: number; unit: Unit }) {
+  return (
+    <>
+      Square, if both diagonals are <Set text={written(Math.hypot(wide, high), unit)} />
+    </>
+  );
+}
+
+function Shape({ value, onChoose }: { value: "sides" | "corners"; onChoose(value: "sides" | "corners"): void }) {
+  return (
+    <p class="line">
+      <span>Measured by</span>{" "}
+      <Choose
+        name="shape"
+        label="How the quilt is measured"
+        value={value}
+        among={[["sides", "its four sides"], ["corners", "its corners"]]}
+        onChoose={onChoose}
+      />
+    </p>
+  );
+}
+
+/** The seam of the innermost border as a path, for the drawing. */
+function inner(plan: Plan, wide: number, high: number, unit: Unit): string {
+  let [left, top, right, bottom] = [0, 0, wide, high];
+  for (const border of plan.borders ?? []) {
+    const width = border.width ?? 0;
+    const of = (side: string) =>
+      number(typeof width === "object" && width !== null ? (width as Plan)[side] : width, unit) ?? 0;
+    [left, top, right, bottom] = [left + of("left"), top + of("top"), right - of("right"), bottom - of("bottom")];
+  }
+  return right > left && bottom > top ? `M${left} ${top}H${right}V${bottom}H${left}Z` : "";
+}
