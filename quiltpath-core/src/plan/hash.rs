@@ -15,7 +15,7 @@ const STEPS_PER_MM: f64 = 1e3;
 /// Where steps begin. Sixteenths of an inch and thousandths of a millimetre fall on wholes and
 /// halves of a step; no length that people use falls on this, so that the last bit of a sine, which
 /// differs from platform to platform, decides no step.
-const OFFSET: f64 = 0.318_309_886;
+const OFFSET: f64 = 0.327_193_548;
 
 /// The number of the step that a number of steps falls into.
 pub(crate) fn step_of(steps: f64) -> i64 {
