@@ -204,7 +204,7 @@ impl Component {
             *segments = [segments[0].min(first), segments[1].max(last)];
             *reach = [reach[0].min(low), reach[1].max(high)];
         }
-        // Lines on top of one another are equally near all along: the place doesn't hang on rounding.
+        // Lines on top of one another are equally near all along; rounding decides no place.
         if other.nearest < self.nearest - SAME {
             (self.nearest, self.at) = (other.nearest, other.at);
         }
