@@ -136,6 +136,90 @@ fn where_strands_cross_they_are_listed_with_what_to_give() {
 }
 
 #[test]
+fn a_fresh_bobbin_is_taken_down_and_the_next_change_counts_from_it() {
+    let bench = Bench::new().with_demo();
+    let plan = bench.read("plan.json");
+    let short = plan.replacen('{', r#"{"thread": {"bobbin": "25 yd"},"#, 1);
+    std::fs::write(bench.path("plan.json"), short).expect("written");
+    let args = ["plan", "plan.json", "--out", "out", "--throat", "16 in"];
+    bench.run(&args).ok();
+    let changes = bench.json("out/result.json")["bobbin_changes"].clone();
+    let changes = changes.as_array().expect("changes");
+    assert!(changes.len() > 3, "{changes:?}");
+    // Where the plan has the first change, only told of; nothing is put in.
+    let first = &changes[0];
+    let [pass, run] = ["pass", "run"].map(|key| first[key].to_string());
+    let after = first["length"].to_string();
+    let at = ["resume", "out", "--pass", &pass, "--run", &run, "--after"];
+    let early = bench.run(&[&at[..], &["0"]].concat()).ok();
+    let line = |run: &common::Run| {
+        let found = run
+            .err
+            .lines()
+            .find(|line| line.contains("the next change: "));
+        found.expect("the next change").trim().to_owned()
+    };
+    assert!(
+        line(&early).contains(&format!("pass {pass}, ")),
+        "{early:?}"
+    );
+    assert!(line(&early).ends_with(&format!("{} more after that", changes.len() - 1)));
+    assert_eq!(
+        bench.json("out/progress.json")["bobbins"],
+        serde_json::json!([])
+    );
+    // Changed there, as planned.
+    let there = bench
+        .run(&[&at[..], &[&after, "--new-bobbin"]].concat())
+        .ok();
+    assert!(
+        line(&there).starts_with("a fresh bobbin; the next change: "),
+        "{there:?}"
+    );
+    assert!(line(&there).ends_with(&format!("{} more after that", changes.len() - 2)));
+    let kept = bench.json("out/progress.json")["bobbins"].clone();
+    let passes = bench.json("out/result.json")["passes"].clone();
+    let runs = passes.as_array().expect("passes").iter();
+    let runs = runs.flat_map(|pass| pass["runs"].as_array().expect("runs"));
+    let number = |value: &Value| value.as_f64().expect("a number");
+    let before = runs.filter(|one| number(&one["number"]) < number(&first["run"]));
+    let along: f64 =
+        before.map(|one| number(&one["length"])).sum::<f64>() + number(&first["length"]);
+    assert!(
+        (number(&kept[0]) / 25.4 - along).abs() < 1e-6,
+        "{kept} {along}"
+    );
+    // The same again is the same bobbin; one that was empty before it takes its place.
+    bench
+        .run(&[&at[..], &[&after, "--new-bobbin"]].concat())
+        .ok();
+    assert_eq!(bench.json("out/progress.json")["bobbins"], kept);
+    bench
+        .run(&[
+            "resume",
+            "out",
+            "--pass",
+            "1",
+            "--run",
+            "1",
+            "--after",
+            "10 in",
+            "--new-bobbin",
+        ])
+        .ok();
+    let kept = bench.json("out/progress.json")["bobbins"].clone();
+    assert!((number(&kept[0]) - 254.0).abs() < 1e-6 && kept.as_array().map(Vec::len) == Some(1));
+    // With enough on it none is left to change.
+    let last = planned();
+    let told = resume(&last, &["--after", "350 in", "--new-bobbin"]).ok();
+    assert!(
+        told.err
+            .contains("a fresh bobbin; no change of the bobbin is left"),
+        "{told:?}"
+    );
+}
+
+#[test]
 fn a_laid_pass_goes_on_as_laid() {
     let bench = planned();
     let marks = bench.json("out/result.json")["passes"][5]["marks"].clone();

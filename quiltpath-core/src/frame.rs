@@ -17,7 +17,9 @@ mod refit;
 mod resume;
 mod tape;
 
-pub use bobbins::{BobbinChange, BobbinChanges, ChangeAt, RunPlace, bobbin_changes};
+pub use bobbins::{
+    BobbinChange, BobbinChanges, ChangeAt, RunPlace, bobbin_changes, changes_to_come,
+};
 pub use judge::{Clearance, LaidFinding, LaidFindingKind, judge};
 pub use lay::{LaidPass, LaidRun, MarkReading, lay_pass, pass_map};
 pub use lengths::planned_length;

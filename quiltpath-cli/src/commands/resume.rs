@@ -6,10 +6,11 @@ use std::path::PathBuf;
 
 use clap::Args;
 use quiltpath_core::frame::{
-    BACK_MM, FARTHEST_MM, Rest, STRANDS_MM, Stop, Stopped, Strand, rest_of, stitched_length,
-    strands_at,
+    BACK_MM, FARTHEST_MM, Rest, STRANDS_MM, Stop, Stopped, Strand, changes_to_come, rest_of,
+    stitched_length, strands_at,
 };
 use quiltpath_core::io::lines::LineFormat;
+use quiltpath_core::io::words;
 use quiltpath_core::motif::Motif;
 use quiltpath_core::plan::Origin;
 use quiltpath_core::plan::spec::UnitSpec;
@@ -56,6 +57,9 @@ pub(crate) struct ResumeArgs {
     /// Or after how many minutes from its first stitch on
     #[arg(long, allow_hyphen_values = true, value_parser = from_0)]
     minutes: Option<f64>,
+    /// A fresh bobbin begins there; later changes count from it
+    #[arg(long)]
+    new_bobbin: bool,
     /// Begin this much earlier on the stitched line [default: 1/2 in]
     #[arg(long, value_name = "LENGTH")]
     back: Option<Length>,
@@ -113,9 +117,17 @@ pub(crate) fn run(args: ResumeArgs) -> Result<(), Failure> {
     let rest = rest_of(whole, stitched, back, &folder.stitching.options).map_err(of_run)?;
     let planned = lines.planned_length(&folder.stitching, within, stitched)?;
     let written = outcome::write(&folder, &lines, (&wanted, target), &rest.motif)?;
-    folder.progress.stopped = Some(Stopped::new(index, within, planned));
+    let stopped = Stopped::new(index, within, planned);
+    folder.progress.stopped = Some(stopped);
+    if args.new_bobbin {
+        folder
+            .progress
+            .change_bobbin(&folder.stitching, stopped)
+            .map_err(of_run)?;
+    }
     folder.save()?;
     report(&folder, &args, &rest, whole);
+    line(next_bobbin(&folder, args.new_bobbin)?);
     for file in written {
         line(format_args!("wrote {}", file.display()));
     }
@@ -169,6 +181,18 @@ fn one_of(strands: &[Strand], run: usize, unit: Unit) -> Result<f64, Failure> {
         strands.len(),
         each.collect::<String>()
     )))
+}
+
+/// Where the bobbin is changed next.
+fn next_bobbin(folder: &PlanFolder, fresh: bool) -> Result<String, Failure> {
+    let (solved, stitching) = (&folder.solved, &folder.stitching);
+    let to_come = changes_to_come(solved, stitching, &folder.progress)?;
+    let from = if fresh { "a fresh bobbin; " } else { "" };
+    let next = match words::next_bobbin(&to_come, solved, stitching) {
+        Some(next) => format!("the next change: {next}"),
+        None => "no change of the bobbin is left".to_owned(),
+    };
+    Ok(format!("{from}{next}"))
 }
 
 /// What is left and what that takes.

@@ -15,18 +15,16 @@
 //! Failure: tie-offs and tails of a change in the middle of a run are not counted by the job; they
 //! come out of the share of waste and the reserve.
 
+mod spent;
+
+use super::progress::Progress;
 use crate::error::Error;
 use crate::geom::Point;
-use crate::geom::crossing::self_crossings_within;
-use crate::plan::{Piece, PlannedRun, Solved, Stitching, check_whole};
-use crate::stitch::estimate::ThreadOptions;
-use crate::stitch::job::StitchedLine;
+use crate::plan::{Piece, Solved, Stitching, check_whole};
+use spent::Spent;
 
 /// The most changes that are listed.
 const MOST: usize = 999;
-
-/// The most effort on the crossings of a stretch, for each of its points.
-const EFFORT: u64 = 200;
 
 /// What is good about a place for changing the bobbin, the best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -116,152 +114,60 @@ impl BobbinChanges {
 ///
 /// O(points + stitches).
 pub fn bobbin_changes(solved: &Solved, stitching: &Stitching) -> Result<BobbinChanges, Error> {
-    check_whole(solved, Some(stitching))?;
-    stitching.options.check()?;
-    let thread = &stitching.options.thread;
-    let Some(bobbin) = thread.bobbin else {
+    let whole = Whole::of(solved, stitching)?;
+    Ok(whole.map_or_else(BobbinChanges::default, |whole| whole.changes(0.0, 0.0)))
+}
+
+/// Where bobbins are still to be changed, counted from the last fresh one that the progress has.
+///
+/// Changes before the place where the machine stopped are taken as made; those after it count from
+/// the last fresh bobbin, or from the start of the plan. None where the length on a bobbin isn't
+/// known.
+///
+/// ```
+/// # use quiltpath_core::{geom::Point, motif::Motif};
+/// use quiltpath_core::frame::{Progress, Stopped, bobbin_changes, changes_to_come};
+/// use quiltpath_core::io::json::read_plan;
+/// use quiltpath_core::plan::{solve, stitch_plan};
+///
+/// # let wave = |_: &_| {
+/// #     let wave = [(0.0, 5.0), (5.0, 0.0), (15.0, 10.0), (20.0, 5.0)].map(|(x, y)| Point::new(x, y));
+/// #     Ok(Motif::from_points("wave", wave.to_vec())?.into())
+/// # };
+/// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "wave"}}],
+///     "thread": {"bobbin": "3 m"}}"#)?;
+/// let solved = solve(&plan, wave)?;
+/// let stitching = stitch_plan(&plan, &solved)?;
+/// // The first bobbin was empty after half a metre: the next one comes sooner.
+/// let mut progress = Progress::of(&solved, &stitching);
+/// progress.change_bobbin(&stitching, Stopped::new(0, 0, 500.0))?;
+/// let next = changes_to_come(&solved, &stitching, &progress)?.changes[0].place;
+/// assert!(next.length < bobbin_changes(&solved, &stitching)?.changes[0].place.length + 500.0);
+/// assert!(next.run > 0 || next.length > 500.0);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// As [`bobbin_changes`]; a plan error when the progress stopped in a pass or a run that the plan
+/// hasn't.
+///
+/// # Complexity
+///
+/// O(points + stitches).
+pub fn changes_to_come(
+    solved: &Solved,
+    stitching: &Stitching,
+    progress: &Progress,
+) -> Result<BobbinChanges, Error> {
+    let Some(whole) = Whole::of(solved, stitching)? else {
         return Ok(BobbinChanges::default());
     };
-    let pieces: Vec<f64> = solved.pieces.iter().map(Piece::length).collect();
-    let mut start = 0.0;
-    let runs: Vec<Spent<'_>> = (stitching.runs.iter().zip(&stitching.job.lines))
-        .map(|(run, line)| {
-            let spent = Spent::of(run, line, &pieces, thread, start);
-            start = spent.end;
-            spent
-        })
-        .collect();
-    let whole = Whole {
-        runs,
-        bobbin,
-        reserve: thread.reserve * bobbin,
-    };
-    Ok(whole.changes())
-}
-
-/// The bobbin thread that a run takes, counted from the start of the first run.
-struct Spent<'a> {
-    points: &'a [Point],
-    /// The length of line up to each of its points.
-    reach: Vec<f64>,
-    line: &'a StitchedLine,
-    start: f64,
-    /// Up to each of the line's own needle points.
-    needles: Vec<f64>,
-    end: f64,
-    /// The lengths of line at which one piece ends and the next begins.
-    joins: Vec<f64>,
-}
-
-impl<'a> Spent<'a> {
-    fn of(
-        run: &'a PlannedRun,
-        line: &'a StitchedLine,
-        pieces: &[f64],
-        thread: &ThreadOptions,
-        start: f64,
-    ) -> Self {
-        let more = 1.0 + thread.waste;
-        let stitches =
-            |count: usize, length: f64| count as f64 * (length + thread.thickness) * more;
-        let [before, after] = line.ties.lengths;
-        let spent = start + thread.tail * more + stitches(line.ties.before.len(), before);
-        let steps = line.stitches.points.windows(2);
-        let needles = sums(
-            spent,
-            steps.map(|pair| stitches(1, (pair[1] - pair[0]).norm())),
-        );
-        let points = run.motif.points();
-        let steps = points.windows(2).map(|pair| (pair[1] - pair[0]).norm());
-        let parts = run.parts.iter();
-        let parts = parts.map(|part| (part.between[1] - part.between[0]) * pieces[part.piece]);
-        let mut joins = sums(0.0, parts);
-        joins.pop();
-        Self {
-            points,
-            reach: sums(0.0, steps),
-            line,
-            start,
-            end: needles[needles.len() - 1]
-                + stitches(line.ties.after.len(), after)
-                + thread.tail * more,
-            needles,
-            joins: joins.split_off(joins.len().min(1)),
-        }
-    }
-
-    /// The last needle point before which no more thread than this is spent.
-    fn needle_before(&self, spent: f64) -> usize {
-        let after = self.needles.partition_point(|needle| *needle <= spent);
-        after.saturating_sub(1)
-    }
-
-    /// The last cusp before which no more thread than this is spent, as a needle point.
-    fn cusp_before(&self, spent: f64) -> Option<usize> {
-        let anchors = &self.line.stitches.anchors;
-        let after = anchors.partition_point(|&cusp| self.needles[cusp] <= spent);
-        after.checked_sub(1).map(|last| anchors[last])
-    }
-
-    /// The thread spent up to a length of the line.
-    fn at_length(&self, length: f64) -> f64 {
-        between(&self.line.stitches.along, &self.needles, length)
-    }
-
-    /// The length of line up to which so much thread is spent.
-    fn length_at(&self, spent: f64) -> f64 {
-        between(&self.needles, &self.line.stitches.along, spent)
-    }
-
-    /// The point after a length of the line.
-    fn point_at(&self, length: f64) -> Point {
-        let after = self.reach.partition_point(|reach| *reach <= length);
-        let before = after.saturating_sub(1).min(self.points.len() - 2);
-        let ends = [self.points[before], self.points[before + 1]];
-        let step = self.reach[before + 1] - self.reach[before];
-        let share = ((length - self.reach[before]) / step).clamp(0.0, 1.0);
-        ends[0] + (ends[1] - ends[0]) * share
-    }
-
-    /// The lengths of the line at which its stretch between two lengths crosses itself.
-    fn crossings(&self, [from, to]: [f64; 2]) -> Vec<f64> {
-        let first = self.reach.partition_point(|reach| *reach <= from);
-        let first = first.saturating_sub(1);
-        let end = self.reach.partition_point(|reach| *reach < to);
-        let stretch = &self.points[first..(end + 1).min(self.points.len())];
-        let effort = EFFORT * stretch.len() as u64;
-        let crossings = self_crossings_within(stretch, effort).unwrap_or_default();
-        let ways = crossings.iter().flat_map(|crossing| {
-            [crossing.first, crossing.second].map(|segment| {
-                let start = first + segment;
-                self.reach[start] + (crossing.point - self.points[start]).norm()
-            })
-        });
-        ways.collect()
-    }
-}
-
-/// A number, and the sums of it and the steps after it.
-fn sums(first: f64, steps: impl Iterator<Item = f64>) -> Vec<f64> {
-    let mut sum = first;
-    let after = steps.map(|step| {
-        sum += step;
-        sum
-    });
-    std::iter::once(first).chain(after).collect()
-}
-
-/// Where a value lies among rising ones, in the steps of others; the first or last beyond them.
-fn between(from: &[f64], to: &[f64], value: f64) -> f64 {
-    let after = from.partition_point(|other| *other <= value);
-    match (after.checked_sub(1), from.get(after)) {
-        (Some(before), Some(next)) => {
-            let share = (value - from[before]) / (next - from[before]);
-            to[before] + share * (to[after] - to[before])
-        }
-        (Some(last), None) => to[last],
-        (None, _) => to[0],
-    }
+    let fresh = progress.bobbins.last();
+    let fresh = fresh.map_or(0.0, |&length| whole.spent_along(length));
+    let stopped = progress.stopped.map(|at| at.along(stitching)).transpose()?;
+    Ok(whole.changes(fresh, stopped.unwrap_or(0.0)))
 }
 
 struct Whole<'a> {
@@ -270,15 +176,61 @@ struct Whole<'a> {
     reserve: f64,
 }
 
-impl Whole<'_> {
-    fn changes(&self) -> BobbinChanges {
+impl<'a> Whole<'a> {
+    /// `None` where the length on a bobbin isn't known.
+    fn of(solved: &Solved, stitching: &'a Stitching) -> Result<Option<Self>, Error> {
+        check_whole(solved, Some(stitching))?;
+        stitching.options.check()?;
+        let thread = &stitching.options.thread;
+        let Some(bobbin) = thread.bobbin else {
+            return Ok(None);
+        };
+        let pieces: Vec<f64> = solved.pieces.iter().map(Piece::length).collect();
+        let mut start = 0.0;
+        let runs = (stitching.runs.iter().zip(&stitching.job.lines)).map(|(run, line)| {
+            let spent = Spent::of(run, line, &pieces, thread, start);
+            start = spent.end;
+            spent
+        });
+        Ok(Some(Self {
+            runs: runs.collect(),
+            bobbin,
+            reserve: thread.reserve * bobbin,
+        }))
+    }
+
+    /// The thread spent up to a length of line over all runs in their order.
+    fn spent_along(&self, length: f64) -> f64 {
+        let mut left = length;
+        for run in &self.runs {
+            if left < run.whole() {
+                return run.up_to(left);
+            }
+            left -= run.whole();
+        }
+        self.runs.last().map_or(0.0, |run| run.end)
+    }
+
+    /// The length of line up to a place, over all runs in their order.
+    fn along(&self, place: RunPlace) -> f64 {
+        let before = self.runs[..place.run].iter().map(Spent::whole);
+        before.sum::<f64>() + place.length
+    }
+
+    /// The changes of bobbins when one was put in after so much thread, without those before
+    /// `here`, a length of line over all runs.
+    fn changes(&self, start: f64, here: f64) -> BobbinChanges {
         let mut found = BobbinChanges::default();
         let total = self.runs.last().map_or(0.0, |run| run.end);
-        let mut start = 0.0;
+        let mut start = start;
         // What rounding makes of a need that just fits is no reason for another bobbin.
         while total > start + (self.bobbin - self.reserve) * (1.0 + 1e-12) {
             let (spent, change) = self.next(start, total);
             start = spent;
+            // Who stops right where a bobbin is to be changed has yet to change it.
+            if self.along(change.place) < here * (1.0 - 1e-9) {
+                continue;
+            }
             match found.changes.len() < MOST {
                 true => found.changes.push(change),
                 false => found.more += 1,

@@ -1,7 +1,8 @@
 //! How far a quilt is: what was read and stitched at the frame since its plan was solved.
 
+use crate::error::{Error, PlanFault};
 use crate::geom::Point;
-use crate::plan::{Solved, Stitched, Stitching, plan_hash};
+use crate::plan::{PlannedRun, Solved, Stitched, Stitching, plan_hash};
 
 /// How far a quilt is; lengths in millimetres, passes and runs counted from 0.
 ///
@@ -35,7 +36,8 @@ pub struct Progress {
     pub stitched: Stitched,
     /// Where the machine stopped in the middle of a run, when it did.
     pub stopped: Option<Stopped>,
-    /// The lengths of line, over all that was stitched by this plan, at which bobbins were changed.
+    /// The lengths of line at which fresh bobbins began, over all runs of this plan in their order,
+    /// rising.
     pub bobbins: Vec<f64>,
 }
 
@@ -88,6 +90,21 @@ impl Progress {
     pub fn is_of(&self, solved: &Solved, stitching: &Stitching) -> bool {
         self.plan == plan_hash(solved, stitching)
     }
+
+    /// Takes down that a fresh bobbin begins at this place.
+    ///
+    /// Any that the progress has there or further on is forgotten: what lies beyond is not stitched
+    /// yet.
+    ///
+    /// # Errors
+    ///
+    /// As [`Stopped::along`]; nothing is taken down then.
+    pub fn change_bobbin(&mut self, stitching: &Stitching, at: Stopped) -> Result<(), Error> {
+        let along = at.along(stitching)?;
+        self.bobbins.retain(|&other| other < along);
+        self.bobbins.push(along);
+        Ok(())
+    }
 }
 
 impl PassRead {
@@ -116,5 +133,29 @@ impl Stopped {
     #[must_use]
     pub fn new(pass: usize, run: usize, length: f64) -> Self {
         Self { pass, run, length }
+    }
+
+    /// The length of line up to there, over all runs of a plan in their order.
+    ///
+    /// # Errors
+    ///
+    /// A plan error when the plan has no such pass, or the pass no such run.
+    pub fn along(&self, stitching: &Stitching) -> Result<f64, Error> {
+        let not_there = |what, number, count| PlanFault::NotThere {
+            what,
+            number,
+            count,
+        };
+        let passes = &stitching.passes;
+        let pass = passes
+            .get(self.pass)
+            .ok_or_else(|| not_there("pass", self.pass, passes.len()))?;
+        let run = pass.runs.start + self.run;
+        if !pass.runs.contains(&run) {
+            return Err(not_there("run of the pass", self.run, pass.runs.len()).into());
+        }
+        let lengths = |runs: &[PlannedRun]| runs.iter().map(|run| run.motif.length()).sum::<f64>();
+        let whole = stitching.runs[run].motif.length();
+        Ok(lengths(&stitching.runs[..run]) + self.length.clamp(0.0, whole))
     }
 }

@@ -27,7 +27,7 @@ pub use change::change;
 pub(in crate::io) use drawn::{leg_depths, leg_ends, made_one_line, repeat_ends, sides_meet};
 pub use ease::ease_limited;
 pub use finding::finding;
-pub use frame::{bobbin_change, bobbins, change_at, check_stop};
+pub use frame::{bobbin_change, bobbins, change_at, check_stop, next_bobbin};
 pub use laid::{laid, lies, refitted};
 pub use leg::leg_doubt;
 pub use mark::mark;

@@ -1,4 +1,5 @@
 use super::*;
+use crate::frame::Stopped;
 use crate::geom::measure::{length, point_at};
 use crate::motif::Motif;
 use crate::plan::spec::{
@@ -76,12 +77,18 @@ fn places(solved: &Solved, stitching: &Stitching) -> (Vec<(f64, ChangeAt, usize,
     (all, spent)
 }
 
+/// From the start of the first run.
 fn brute(solved: &Solved, stitching: &Stitching) -> Vec<(ChangeAt, usize, f64)> {
+    brute_from(solved, stitching, 0.0)
+}
+
+/// With a bobbin put in when so much thread was spent.
+fn brute_from(solved: &Solved, stitching: &Stitching, fresh: f64) -> Vec<(ChangeAt, usize, f64)> {
     let (all, total) = places(solved, stitching);
     let thread = &stitching.options.thread;
     let bobbin = thread.bobbin.expect("a bobbin");
     let reserve = thread.reserve * bobbin;
-    let (mut start, mut found) = (0.0, Vec::new());
+    let (mut start, mut found) = (fresh, Vec::new());
     while total > start + bobbin - reserve {
         let latest = start + bobbin - reserve;
         let rank = |&(spent, why, ..): &(f64, ChangeAt, usize, f64)| match why {
@@ -126,6 +133,53 @@ proptest! {
             prop_assert_eq!((change.why, change.place.run), (why, run));
             prop_assert!((change.place.length - length).abs() < 1e-6);
         }
+    }
+
+    #[test]
+    fn changes_to_come_count_from_the_last_fresh_bobbin(
+        bobbin in 600.0..6000.0f64,
+        along in 0.0..1.0f64,
+        on in 0.0..1.0f64,
+    ) {
+        let (solved, mut stitching) = stitched(CornerStyle::Bent, &ZIGZAG, 0.1);
+        stitching.options.thread.bobbin = Some(bobbin);
+        // A needle point at which the bobbin was empty, as a place in its run.
+        let (all, total) = places(&solved, &stitching);
+        let needles: Vec<_> = all
+            .iter()
+            .filter(|place| matches!(place.1, ChangeAt::Line | ChangeAt::Cusp) && place.3 > 0.0)
+            .collect();
+        let &&(spent, _, run, length) = &needles[(along * (needles.len() - 1) as f64) as usize];
+        let mut progress = Progress::of(&solved, &stitching);
+        let stopped = Stopped::new(0, run, length);
+        progress.change_bobbin(&stitching, Stopped::new(0, 0, length / 2.0)).expect("its run");
+        progress.change_bobbin(&stitching, stopped).expect("its run");
+        progress.stopped = Some(stopped);
+        let to_come = changes_to_come(&solved, &stitching, &progress).expect("changes").changes;
+        // The run's tail is not spent at its last needle point, but by all of it.
+        let done = length >= stitching.runs[run].motif.length() * (1.0 - 1e-9);
+        let tail = stitching.options.thread.tail * (1.0 + stitching.options.thread.waste);
+        prop_assume!(!done && tail < total);
+        let brute = brute_from(&solved, &stitching, spent);
+        prop_assert_eq!(to_come.len(), brute.len());
+        for (change, (why, run, length)) in to_come.iter().zip(&brute) {
+            prop_assert_eq!((change.why, change.place.run), (*why, *run));
+            prop_assert!((change.place.length - length).abs() < 1e-6);
+        }
+        // A thread break later on: what came before it was changed as planned.
+        let &&(later, _, run, length) =
+            &needles[((along + on * (1.0 - along)) * (needles.len() - 1) as f64) as usize];
+        progress.stopped = Some(Stopped::new(0, run, length));
+        let left = changes_to_come(&solved, &stitching, &progress).expect("changes").changes;
+        let spent_at = |&(_, run, length): &&(ChangeAt, usize, f64)| {
+            let near = |place: &&(f64, ChangeAt, usize, f64)| {
+                place.2 == *run && (place.3 - length).abs() < 1e-6
+            };
+            all.iter().find(near).expect("a place").0
+        };
+        let after = brute.iter().filter(|change| spent_at(change) >= later - 1e-6).count();
+        prop_assert_eq!(left.len(), after);
+        prop_assert_eq!(&left[..], &to_come[to_come.len() - after..]);
     }
 
     #[test]
@@ -181,6 +235,59 @@ fn the_thread_is_that_of_the_job_and_the_empty_place_where_a_bobbin_of_it_ends()
             .expect_err("all of it")
             .is_geometry()
     );
+}
+
+#[test]
+fn a_bobbin_that_is_changed_where_it_was_planned_moves_no_other() {
+    let (solved, mut stitching) = stitched(CornerStyle::Open, &ZIGZAG, 0.1);
+    stitching.options.thread.bobbin = Some(700.0);
+    let planned = bobbin_changes(&solved, &stitching)
+        .expect("changes")
+        .changes;
+    assert!(planned.len() > 3, "{}", planned.len());
+    let mut within = 0;
+    for (number, change) in planned.iter().enumerate() {
+        let mut progress = Progress::of(&solved, &stitching);
+        let at = Stopped::new(0, change.place.run, change.place.length);
+        // Until it is changed there, that is the next one.
+        progress.stopped = Some(at);
+        let next = changes_to_come(&solved, &stitching, &progress).expect("changes");
+        assert_eq!(next.changes, planned[number..]);
+        progress.change_bobbin(&stitching, at).expect("its run");
+        let next = changes_to_come(&solved, &stitching, &progress).expect("changes");
+        assert_eq!(next.count(), planned.len() - number - 1);
+        // At the end of a run the next one has the fresh bobbin, without the last tail.
+        let whole = stitching.runs[change.place.run].motif.length();
+        if change.place.length < whole * (1.0 - 1e-9) {
+            within += 1;
+            for (one, other) in next.changes.iter().zip(&planned[number + 1..]) {
+                assert_eq!((one.why, one.place.run), (other.why, other.place.run));
+                assert!((one.place.length - other.place.length).abs() < 1e-6);
+            }
+        }
+        // Said twice it is one bobbin; said of a place before, it is that one.
+        let once = progress.clone();
+        progress.change_bobbin(&stitching, at).expect("its run");
+        assert_eq!(progress, once);
+        progress
+            .change_bobbin(&stitching, Stopped::new(0, 0, 0.0))
+            .expect("its run");
+        assert_eq!(progress.bobbins, [0.0]);
+    }
+    assert!(within > 3, "{within}");
+    let none = Progress::of(&solved, &stitching);
+    let all = changes_to_come(&solved, &stitching, &none).expect("changes");
+    assert_eq!(all.changes, planned);
+    let mut wrong = none.clone();
+    for at in [Stopped::new(1, 0, 0.0), Stopped::new(0, 4, 0.0)] {
+        assert!(
+            wrong
+                .change_bobbin(&stitching, at)
+                .expect_err("not there")
+                .is_plan()
+        );
+        assert_eq!(wrong, none);
+    }
 }
 
 #[test]

@@ -95,6 +95,21 @@ pub fn bobbins(changes: &BobbinChanges, solved: &Solved, stitching: &Stitching) 
     })
 }
 
+/// Where the bobbin is changed next, of the changes that are still to come, in one line; none where
+/// there are none.
+#[must_use]
+pub fn next_bobbin(
+    to_come: &BobbinChanges,
+    solved: &Solved,
+    stitching: &Stitching,
+) -> Option<String> {
+    let next = bobbin_change(to_come.changes.first()?, solved, stitching);
+    Some(match to_come.count() - 1 {
+        0 => next,
+        more => format!("{next}; {more} more after that"),
+    })
+}
+
 #[cfg(all(test, feature = "json"))]
 mod tests {
     use super::*;
@@ -141,6 +156,17 @@ mod tests {
             "{words:?}"
         );
         let changes = bobbin_changes(&solved, &stitching).expect("changes");
+        let next = next_bobbin(&changes, &solved, &stitching).expect("some");
+        let more = changes.count() - 1;
+        assert_eq!(
+            next,
+            format!(
+                "{}; {more} more after that",
+                bobbin_change(&changes.changes[0], &solved, &stitching)
+            )
+        );
+        let none = BobbinChanges::default();
+        assert_eq!(next_bobbin(&none, &solved, &stitching), None);
         let said = bobbins(&changes, &solved, &stitching).expect("some");
         assert!(
             said.starts_with("change the bobbin ") && said.contains("first in pass 1, "),
