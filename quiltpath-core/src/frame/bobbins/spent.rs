@@ -78,8 +78,8 @@ impl<'a> Spent<'a> {
         between(&self.line.stitches.along, &self.needles, length)
     }
 
-    /// The thread spent up to a length of the line, the tail at its start only once it has begun and
-    /// the one at its end once it is done.
+    /// The thread spent up to a length of the line, the tail at its start only once it has begun
+    /// and the one at its end once it is done.
     pub(super) fn up_to(&self, length: f64) -> f64 {
         // What rounding makes of a start or an end is one.
         let (whole, same) = (self.whole(), 1e-9 * self.whole());
