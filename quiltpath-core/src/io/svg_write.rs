@@ -6,6 +6,7 @@
 
 pub(super) mod data;
 mod smooth;
+mod strokes;
 
 use std::collections::HashSet;
 
@@ -14,6 +15,7 @@ use maud::Render;
 use crate::error::{DrawingFault, Error};
 use crate::geom::{Bounds, MAX_COORDINATE, Point, Polyline};
 use crate::io::ticks::{Ticks, file_unit};
+use crate::strokes::Drawing;
 use crate::transform::Transform;
 use crate::units::Unit;
 
@@ -206,6 +208,47 @@ pub fn write_svg(
                 out.push_str("</title></path>\n");
             }
             None => out.push_str("\"/>\n"),
+        }
+    }
+    out.push_str("</g>\n</svg>\n");
+    Ok(())
+}
+
+/// Writes the strokes of a drawing in millimetres at the end of `out`, curves and all, each a path
+/// of its own by its id; what was read from a picture becomes a drawing so.
+///
+/// ```
+/// use quiltpath_core::geom::Point;
+/// use quiltpath_core::io::{svg_read::read_svg, svg_write::write_strokes};
+/// use quiltpath_core::strokes::{Drawing, Stroke};
+///
+/// let path = kurbo::BezPath::from_svg("M0 0 C 0 5 5 10 10 10 Q 20 10 20 0").unwrap();
+/// let mut out = String::new();
+/// write_strokes(&mut out, &Drawing::new("hook", vec![Stroke::new("hook", path)]))?;
+/// assert!(out.contains(r#"d="M0,0C0,5 5,10 10,10 16.6667,10 20,6.6667 20,0""#), "{out}");
+/// assert_eq!(read_svg(out.as_bytes())?.paths.len(), 1);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// A drawing error when nothing is drawn.
+///
+/// # Complexity
+///
+/// O(segments).
+pub fn write_strokes(out: &mut String, drawing: &Drawing) -> Result<(), Error> {
+    let ink = drawing.bounds().ok_or(DrawingFault::NothingDrawn)?;
+    let sheet = Sheet::of(Unit::Mm);
+    let options = WriteOptions::default().with_title(Some(&drawing.name));
+    open(out, &sheet, ink, sheet.stroke, &options);
+    let mut ids = Ids::default();
+    group(out, sheet.stroke, false);
+    for stroke in &drawing.strokes {
+        let data = strokes::curves(&stroke.path());
+        if !data.is_empty() {
+            let id = ids.unique(stroke.id());
+            out.push_str(&format!("<path id=\"{id}\" d=\"{data}\"/>\n"));
         }
     }
     out.push_str("</g>\n</svg>\n");

@@ -18,6 +18,10 @@ use quiltpath_core::worksheet::Worksheet;
 /// How high letters of the page's picture are: the longer side of the quilt is so many of them.
 const LETTERS: f64 = 46.0;
 
+/// The fewest and the most letters that a page may ask for.
+const FEW_LETTERS: f64 = 12.0;
+const MANY_LETTERS: f64 = 100.0;
+
 /// A worksheet with what it was last solved to.
 #[derive(Debug)]
 pub struct Desk {
@@ -25,6 +29,7 @@ pub struct Desk {
     pub sheet: Worksheet,
     solved: Option<Solved>,
     stitching: Option<Stitching>,
+    letters: f64,
     /// What was shown of the picture last: each part's markup as a number.
     shown: HashMap<String, u64>,
 }
@@ -51,6 +56,7 @@ impl Desk {
             sheet,
             solved: None,
             stitching: None,
+            letters: LETTERS,
             shown: HashMap::new(),
         }
     }
@@ -173,7 +179,7 @@ impl Desk {
         }
         let solved = self.solved.as_ref().ok_or_else(Self::unsolved)?;
         let stitching = self.stitching.as_ref().filter(|_| timed);
-        let mut seen = view(self.sheet.plan(), solved, stitching, LETTERS)?;
+        let mut seen = view(self.sheet.plan(), solved, stitching, self.letters)?;
         let parts = &mut seen.picture.parts;
         let keys: Vec<String> = parts.iter().map(|part| part.key.clone()).collect();
         let before = std::mem::take(&mut self.shown);
@@ -188,6 +194,13 @@ impl Desk {
         let text = write_view(&seen)?;
         let rest = text.strip_prefix('{').unwrap_or(&text);
         Ok(format!("{{\"keys\":{keys},{rest}"))
+    }
+
+    /// Has letters of the picture so high that the longer side of the quilt is so many of them.
+    pub fn set_letters(&mut self, letters: f64) {
+        if letters.is_finite() {
+            self.letters = letters.clamp(FEW_LETTERS, MANY_LETTERS);
+        }
     }
 
     /// Shows the whole picture again, in the next view.
@@ -295,7 +308,8 @@ mod tests {
         let changed = json(&desk.view(false).expect("a view"));
         assert!((1..keys).contains(&parts(&changed)), "{}", parts(&changed));
         desk.show_all();
-        assert_eq!(parts(&json(&desk.view(true).expect("a view"))), keys);
+        let whole = json(&desk.view(true).expect("a view"));
+        assert_eq!(Some(parts(&whole)), whole["keys"].as_array().map(Vec::len));
     }
 
     #[test]

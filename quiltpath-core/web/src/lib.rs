@@ -9,6 +9,7 @@
 //! be loaded afresh, since what it was working on may be half done.
 
 pub mod desk;
+pub mod drawn;
 pub mod fault;
 pub mod motif;
 pub mod panic;

@@ -1,11 +1,13 @@
 //! A plan with its drawings and progress, as JavaScript has it.
 
-use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
+use wasm_bindgen::{JsError, JsValue};
 
 use quiltpath_core::io::json::write_plan;
+use quiltpath_core::plan::DrawnFor;
 
 use crate::desk::Desk;
+use crate::drawn::{self, scan_picture};
 use crate::fault::thrown;
 use crate::panic::keep_panics;
 
@@ -170,6 +172,59 @@ impl Worksheet {
     #[wasm_bindgen(js_name = showAll)]
     pub fn show_all(&mut self) {
         self.desk.show_all();
+    }
+
+    /// Has letters of the picture so high that the longer side of the quilt is so many of them: 46
+    /// at first, fewer where the picture is small.
+    #[wasm_bindgen(js_name = setLetters)]
+    pub fn set_letters(&mut self, letters: f64) {
+        self.desk.set_letters(letters);
+    }
+
+    /// The drawing for the corners or the sides of a border as the plan takes it; null where there
+    /// is none yet.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` for a drawing that can't be read, or is not what it is to be.
+    #[wasm_bindgen(js_name = readDrawing, unchecked_return_type = "DrawingSeen | null")]
+    pub fn read_drawing(
+        &self,
+        border: usize,
+        #[wasm_bindgen(unchecked_param_type = "\"corner\" | \"side\"")] role: &str,
+    ) -> Result<JsValue, JsValue> {
+        let role = match role {
+            "corner" => DrawnFor::Corner,
+            _ => DrawnFor::Side,
+        };
+        let seen = self.desk.drawing(border, role).map_err(thrown)?;
+        object(&seen.to_string())
+    }
+
+    /// Reads a PNG or JPEG picture of a drawing on paper to lines: the drawing as an SVG, and the
+    /// lines on the picture to check. `width` is how wide the drawing is, in millimetres.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` of the kind `scan`.
+    #[wasm_bindgen(unchecked_return_type = "Scanned")]
+    pub fn scan(&self, name: &str, bytes: &[u8], width: Option<f64>) -> Result<JsValue, JsValue> {
+        let unit = self.desk.sheet.plan().unit.into();
+        let found = scan_picture(name, bytes, width, unit).map_err(thrown)?;
+        object(&found.to_string())
+    }
+
+    /// A change of a plan as edits: key paths with the values that they get, null where a key goes.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` where the plan has no place for it.
+    #[wasm_bindgen(js_name = editsOf, unchecked_return_type = "[(string | number)[], unknown][]")]
+    pub fn edits_of(&self, plan: &str, change: &str) -> Result<JsValue, JsValue> {
+        let change = serde_json::from_str(change);
+        let change = change.map_err(|error| JsError::new(&error.to_string()))?;
+        let edits = drawn::edits_of(plan, &change).map_err(thrown)?;
+        object(&serde_json::to_string(&edits).unwrap_or_default())
     }
 
     /// The text of `result.json`, as the command writes it.
