@@ -23,7 +23,7 @@ pub(super) fn curves(path: &BezPath) -> String {
         }
         let mut data = Data::start(&mut out, point(start));
         let mut at = start;
-        while let Some(element) = elements.next_if(|next| drawn(&next)) {
+        while let Some(element) = elements.next_if(|next| drawn(next)) {
             match *element {
                 PathEl::LineTo(to) => {
                     data.line(point(to));
