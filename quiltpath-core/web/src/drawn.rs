@@ -3,7 +3,8 @@
 
 use quiltpath_core::Error;
 use quiltpath_core::error::PlanFault;
-use quiltpath_core::io::json::{read_plan, write_plan};
+use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
+use quiltpath_core::io::json::{check_drawing_name, read_plan, write_plan};
 use quiltpath_core::io::overlay::write_overlay;
 use quiltpath_core::io::picture_read::read_picture;
 use quiltpath_core::io::svg_write::write_strokes;
@@ -55,9 +56,9 @@ impl Desk {
     }
 }
 
-/// A picture of a drawing on paper, read to lines: `drawing`, an SVG of its strokes at true size;
-/// `overlay`, an SVG of the lines on the picture; `notes`, what there is to say; `sized`, whether
-/// the size is known; as JSON. `width` is how wide the drawing is in millimetres, where it is known.
+/// A picture of a drawing on paper, read to lines, as JSON: `drawing`, an SVG of its strokes at true
+/// size; `overlay`, an SVG of the lines on the picture; `notes`, what there is to say; `sized`,
+/// whether its size is known. `width` is how wide the drawing is in millimetres, where it is known.
 ///
 /// # Errors
 ///
@@ -87,6 +88,18 @@ pub fn scan_picture(
         "notes": notes.collect::<Vec<Value>>(),
         "sized": width.is_some() || found.report.blank.is_some(),
     }))
+}
+
+/// Reads a drawing, and drops it: whether it can be taken beside a plan in this unit.
+///
+/// # Errors
+///
+/// As [`LineDrawing::read`], and a data error for a name that no file may have.
+pub fn check_drawing(name: &str, bytes: &[u8], unit: Unit) -> Result<(), Error> {
+    check_drawing_name(name)?;
+    let options = ReadOptions::default().with_unit(Some(unit));
+    LineDrawing::read(name, bytes, &options)?.strokes(Unit::Mm)?;
+    Ok(())
 }
 
 /// A change of a plan, both as JSON, as edits: key paths with the values that they get, null where
@@ -214,7 +227,19 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_picture_is_refused() {
+    fn what_is_no_drawing_is_refused() {
+        let svg = br#"<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm"
+            viewBox="0 0 9 9"><path d="M0 0L9 9"/></svg>"#;
+        assert_eq!(check_drawing("a.svg", svg, Unit::In), Ok(()));
+        for (name, bytes) in [
+            ("a.svg", &b""[..]),
+            ("a.svg", b"<svg xmlns=\"http://www.w3.org/2000/svg\"/>"),
+            ("a.txt", b"a letter"),
+            ("../a.svg", svg),
+        ] {
+            assert!(check_drawing(name, bytes, Unit::In).is_err(), "{name}");
+        }
+
         let refused = scan_picture("page", b"no picture", None, Unit::In).expect_err("none");
         assert_eq!(Fault::from(refused).kind, "scan");
     }

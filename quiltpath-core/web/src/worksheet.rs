@@ -201,6 +201,17 @@ impl Worksheet {
         object(&seen.to_string())
     }
 
+    /// Reads a drawing, and drops it: whether it can be taken.
+    ///
+    /// # Errors
+    ///
+    /// Throws a `Fault` that says why not.
+    #[wasm_bindgen(js_name = checkDrawing)]
+    pub fn check_drawing(&self, name: &str, bytes: &[u8]) -> Result<(), JsValue> {
+        let unit = self.desk.sheet.plan().unit.into();
+        drawn::check_drawing(name, bytes, unit).map_err(thrown)
+    }
+
     /// Reads a PNG or JPEG picture of a drawing on paper to lines: the drawing as an SVG, and the
     /// lines on the picture to check. `width` is how wide the drawing is, in millimetres.
     ///

@@ -16,7 +16,7 @@ export function handle(drag: Drag) {
   let from: { x: number; y: number; moved: boolean; id: number } | null = null;
   return {
     tabIndex: 0,
-    role: "button",
+    role: "button" as const,
     "aria-label": drag.label,
     onPointerDown(event: PointerEvent) {
       const target = event.currentTarget as HTMLElement;

@@ -68,12 +68,17 @@ export class Client {
     });
   }
 
-  #broke(message: string) {
-    this.#worker?.terminate();
+  /** What was asked for has no answer any more. */
+  #drop(message: string) {
     for (const { fail } of this.#asked.values()) {
       fail({ kind: "other", message, reason: message, place: null, file: null, position: null, hint: null });
     }
     this.#asked.clear();
+  }
+
+  #broke(message: string) {
+    this.#worker?.terminate();
+    this.#drop(message);
     this.#start();
     this.listener.broken(message);
   }
@@ -109,6 +114,7 @@ export class Client {
 
   #restart() {
     this.#worker?.terminate();
+    this.#drop("something newer came before the answer");
     this.#start();
     this.#go();
   }

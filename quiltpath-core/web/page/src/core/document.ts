@@ -20,9 +20,10 @@ export const EMPTY: Doc = {
   progress: null,
 };
 
-/** What the worker solves. */
-export function sheet(doc: Doc): Sheet {
+/** What the worker solves, its picture with letters so high. */
+export function sheet(doc: Doc, letters: number): Sheet {
   return {
+    letters,
     plan: JSON.stringify(doc.plan),
     before: doc.before && JSON.stringify(doc.before),
     progress: doc.progress && JSON.stringify(doc.progress),

@@ -20,6 +20,8 @@ export interface Sheet {
   before: string | null;
   /** What happened at the frame since, as JSON text. */
   progress: string | null;
+  /** How many letters high the longer side of the picture is. */
+  letters: number;
 }
 
 /** To the worker. */

@@ -35,6 +35,9 @@ export interface State {
 
 const MOST_STEPS = 500;
 
+/** The longer side of the picture is so many letters high. */
+let letters = 46;
+
 let state: State = {
   doc: EMPTY,
   past: [],
@@ -89,7 +92,14 @@ export const client = new Client({
 
 function solve() {
   client.setDrawings(state.doc.drawings);
-  client.solve(sheet(state.doc));
+  client.solve(sheet(state.doc, letters));
+}
+
+/** Has letters of the picture so high that the longer side of the quilt is so many of them. */
+export function setLetters(many: number) {
+  if (many === letters) return;
+  letters = many;
+  solve();
 }
 
 /** Puts another document in place. `merge` continues the last step, as while a field is typed in. */

@@ -44,6 +44,7 @@ function solve(turn: number, asked: Sheet, whole: boolean) {
   try {
     sheet.setPlan(asked.plan);
     sheet.setProgress(asked.before ?? undefined, asked.progress ?? undefined);
+    sheet.setLetters(asked.letters);
     if (whole) sheet.showAll();
     reply({ type: "seen", turn, seen: sheet.solve(), notes: sheet.notes() });
   } catch (error) {

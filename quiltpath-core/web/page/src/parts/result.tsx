@@ -1,65 +1,159 @@
-// Part 3 of the worksheet: the result, its picture alive.
+// Part 3 of the worksheet, the result: the picture alive, what to look at, how often the design
+// repeats, room to give.
 
-import { useEffect, useRef } from "preact/hooks";
+import type { Seen } from "quiltpath";
+import type { ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
 import { useStore } from "../core/store";
+import { Says } from "../says";
+import { Findings } from "./result/findings";
+import { LivePicture } from "./result/picture";
+import { Rulers } from "./result/rulers";
+import { Stretch } from "./result/stretch";
+import { TotalsSaid } from "./result/totals";
 
-/** The picture, each part of it replaced only when it is another. */
-function Picture() {
-  const { seen, parts } = useStore();
-  const svg = useRef<SVGSVGElement>(null);
-  const shown = useRef(new Map<string, { element: SVGGElement; markup: string }>());
-  useEffect(() => {
-    const root = svg.current;
-    if (!root) return;
-    const known = shown.current;
-    let last: Element | null = null;
-    for (const [key, markup] of parts) {
-      let part = known.get(key);
-      if (!part) {
-        part = { element: document.createElementNS("http://www.w3.org/2000/svg", "g"), markup: "" };
-        known.set(key, part);
-      }
-      if (part.markup !== markup) {
-        part.element.innerHTML = markup;
-        part.markup = markup;
-      }
-      const next: Element | null = last ? last.nextElementSibling : root.firstElementChild;
-      if (next !== part.element) root.insertBefore(part.element, next);
-      last = part.element;
-    }
-    for (const [key, part] of known) {
-      if (!parts.has(key)) {
-        part.element.remove();
-        known.delete(key);
-      }
-    }
-  }, [parts]);
-  if (!seen) return null;
-  const { picture } = seen;
-  return (
-    <svg
-      ref={svg}
-      class="live"
-      viewBox={picture.quilt.join(" ")}
-      style={{ "--px": String(picture.pixel) }}
-      role="img"
-      aria-label="The quilt with its borders and the line to be stitched"
-    />
-  );
-}
+/** What waits for the stitching waits no longer than this before it shows what is known. */
+const SETTLES_MS = 300;
 
 export function Result() {
-  const { said } = useStore();
+  const { seen, said } = useStore();
   return (
     <section class="part" id="result" aria-labelledby="result-name">
       <header>
         <b>3</b>
         <h2 id="result-name">The result</h2>
+        <p class="help">
+          Every change shows at once. Choose how often the design repeats; the shorter the bar, the
+          truer the design.
+        </p>
       </header>
-      <figure>
-        <Picture />
-        {said && <p role="status">{said.message}</p>}
-      </figure>
+      {seen ? (
+        <Shown seen={seen} />
+      ) : (
+        !said && <p class="help">Fill in parts 1 and 2; the result is drawn here.</p>
+      )}
+      {said && !seen && <Refused message={said.message} />}
     </section>
+  );
+}
+
+/** Why there is no new result. */
+function Refused({ message }: { message: string }) {
+  return (
+    <p class="refused" role="status">
+      <Says text={`${message.charAt(0).toUpperCase()}${message.slice(1)}.`} />
+    </p>
+  );
+}
+
+function Shown({ seen }: { seen: Seen }) {
+  const { doc, parts, timed, said } = useStore();
+  const settled = useSettled(seen, timed);
+  const [all, setAll] = useState<ReadonlySet<number>>(new Set());
+  const [pointed, point] = useState<number | null>(null);
+  const borders = (doc.plan["borders"] ?? []) as { side?: { opposite_alike?: boolean } }[];
+  const alike = borders.map((border) => border.side?.opposite_alike === true);
+  const showAll = (number: number, on: boolean) => {
+    const next = new Set(all);
+    if (on) next.add(number);
+    else next.delete(number);
+    setAll(next);
+  };
+  const open = (number: number) => {
+    const line = document.getElementById(`finding-${number}`);
+    line?.scrollIntoView({ block: "nearest" });
+    line?.focus({ preventScroll: true });
+  };
+  return (
+    <div class="res">
+      <figure>
+        <LivePicture
+          picture={seen.picture}
+          parts={parts}
+          fresh={timed !== null}
+          kinds={[...settled.look, ...settled.know]}
+          all={all}
+          pointed={pointed}
+          point={point}
+          open={open}
+        />
+        <Signs />
+      </figure>
+      <div>
+        {said && (
+          <>
+            <Refused message={said.message} />
+            <p class="help">The picture is the last one that could be drawn.</p>
+          </>
+        )}
+        <TotalsSaid seen={settled} fresh={timed !== null} />
+        <Findings
+          look={settled.look}
+          know={settled.know}
+          all={all}
+          setAll={showAll}
+          pointed={pointed}
+          point={point}
+        />
+        <Stretch seen={seen} alike={alike} />
+        <Rulers seen={seen} />
+      </div>
+    </div>
+  );
+}
+
+/** What was seen with its stitching, and until that is there what was seen before, for a while. */
+function useSettled(seen: Seen, timed: Seen | null): Seen {
+  const [settled, settle] = useState(timed ?? seen);
+  useEffect(() => {
+    if (timed) {
+      settle(timed);
+      return;
+    }
+    const late = setTimeout(() => settle(seen), SETTLES_MS);
+    return () => clearTimeout(late);
+  }, [seen, timed]);
+  return settled;
+}
+
+/** The signs of the picture by name. */
+function Signs() {
+  const wave = "M1 8q6-9 12 0t12 0";
+  return (
+    <figcaption>
+      <Sign name="start">
+        <circle class="first" cx="8" cy="8" r="5" />
+      </Sign>
+      <Sign name="end">
+        <path class="last" d="M4 4h8v8H4z" />
+      </Sign>
+      <Sign name="which way">
+        <path class="way" d="M4 3l9 5-9 5z" />
+      </Sign>
+      <Sign name="corners" wide>
+        <path class="line corner" d={wave} />
+      </Sign>
+      <Sign name="sides" wide>
+        <path class="line side" d={wave} />
+      </Sign>
+      <Sign name="limits of the band" wide>
+        <path class="band" d="M1 8h24" />
+      </Sign>
+    </figcaption>
+  );
+}
+
+function Sign(props: { name: string; wide?: boolean; children: ComponentChildren }) {
+  return (
+    <span>
+      <svg
+        class={props.wide ? "ic wide" : "ic"}
+        viewBox={props.wide ? "0 0 26 16" : "0 0 16 16"}
+        aria-hidden="true"
+      >
+        {props.children}
+      </svg>{" "}
+      {props.name}
+    </span>
   );
 }

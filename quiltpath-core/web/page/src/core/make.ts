@@ -1,0 +1,37 @@
+// Makes a change that the core knows: it says which keys of the plan get which values.
+
+import type { Change } from "quiltpath";
+import { put } from "./document";
+import { change, client, now, say } from "./store";
+
+/** A change that waits for the one before, as while a ruler is dragged. */
+let waiting: (() => void) | null = null;
+let going = false;
+
+/** Makes a change of the plan under this name; `merge` continues the last step. */
+export function make(wanted: Change, name: string, merge = false): void {
+  if (going) {
+    waiting = () => make(wanted, name, merge);
+    return;
+  }
+  going = true;
+  const { doc } = now();
+  client
+    .ask<[(string | number)[], unknown][]>(
+      "editsOf",
+      JSON.stringify(doc.plan),
+      JSON.stringify(wanted),
+    )
+    .then((edits) => {
+      let next = now().doc;
+      for (const [path, value] of edits) next = put(next, path, value ?? undefined);
+      if (edits.length > 0) change(next, name, merge);
+    })
+    .catch((said: { message?: string }) => say(said.message ?? String(said)))
+    .finally(() => {
+      going = false;
+      const next = waiting;
+      waiting = null;
+      next?.();
+    });
+}

@@ -1,0 +1,141 @@
+// One card of the designs: a drawing's picture on its place, where another can be dropped.
+
+import type { DrawingSeen } from "quiltpath";
+import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
+import { useStore } from "../../core/store";
+import { Says } from "../../says";
+import { FileLink } from "./file";
+import type { Shown } from "./keys";
+
+interface Props {
+  title: string;
+  /** Whether the style takes a drawing. */
+  draws: boolean;
+  /** The name of the drawing in the plan. */
+  name: string | undefined;
+  shown: Shown;
+  take: (file: File) => Promise<string | null>;
+  /** What may be done about a drawing that is refused. */
+  help?: ComponentChildren;
+  children: ComponentChildren;
+}
+
+export function Card({ title, draws, name, shown, take, help, children }: Props) {
+  const { notes } = useStore();
+  const [said, setSaid] = useState<string | null>(null);
+  const [over, setOver] = useState(false);
+  const put = async (file: File | undefined) => {
+    if (!file) return;
+    setSaid(`Reading ${file.name} …`);
+    setSaid(await take(file));
+  };
+  const seen = shown && "seen" in shown ? shown.seen : null;
+  const refused = shown && "refused" in shown ? shown.refused : null;
+  return (
+    <article
+      class={over ? "dragged" : undefined}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={(event) => {
+        event.preventDefault();
+        event.stopPropagation();
+        setOver(false);
+        void put(event.dataTransfer?.files[0]);
+      }}
+    >
+      <h3>{title}</h3>
+      {seen && <DrawingPicture seen={seen} />}
+      {draws && !seen && (
+        <div class="empty">
+          <p>
+            <FileLink take={put}>Choose a drawing</FileLink>, or drop it here.
+          </p>
+        </div>
+      )}
+      {refused && (
+        <p class="look" role="alert">
+          <Says text={refused.message} /> {help}
+        </p>
+      )}
+      {said && <p role="status">{said}</p>}
+      <dl>
+        {name && (
+          <Item name="Drawing">
+            {name}
+            {seen && (
+              <>
+                , <Says text={`${short(seen)}.`} />
+              </>
+            )}{" "}
+            <FileLink take={put}>Another</FileLink>
+            {notes.map(([of, note]) => (
+              <p key={note} class="help" hidden={of !== name}>
+                <Says text={`${note.charAt(0).toUpperCase()}${note.slice(1)}.`} />
+              </p>
+            ))}
+          </Item>
+        )}
+        {children}
+      </dl>
+    </article>
+  );
+}
+
+/** Width by height, the unit said once. */
+function short({ width, height }: DrawingSeen): string {
+  const unit = / [a-z]+$/.exec(height.says)?.[0] ?? "";
+  const bare = width.says.endsWith(unit) ? width.says.slice(0, width.says.length - unit.length) : width.says;
+  return `${bare} by ${height.says}`;
+}
+
+/** A row of a card. */
+export function Item({ name, children }: { name: string; children: ComponentChildren }) {
+  return (
+    <>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </>
+  );
+}
+
+function DrawingPicture({ seen }: { seen: DrawingSeen }) {
+  const what = seen.role === "corner" ? "The corner design" : "The design for the sides, one repeat";
+  return (
+    <svg
+      class={`motif ${seen.role}`}
+      viewBox={seen.view.join(" ")}
+      style={{ "--px": String(seen.pixel) }}
+      role="img"
+      aria-label={`${what}, from its start to its end`}
+      dangerouslySetInnerHTML={{ __html: seen.markup }}
+    />
+  );
+}
+
+/** A ring for a start, a square for an end. */
+export function EndSign({ end }: { end: "start" | "end" }) {
+  return (
+    <svg class="ic" viewBox="0 0 16 16" role="img" aria-label={end}>
+      {end === "start" ? (
+        <circle class="first" cx="8" cy="8" r="5" />
+      ) : (
+        <path class="last" d="M4 4h8v8H4z" />
+      )}
+    </svg>
+  );
+}
+
+/** Where it starts and where it ends, in words with their signs. */
+export function Ends({ seen }: { seen: DrawingSeen }) {
+  return (
+    <Item name="Ends">
+      <EndSign end="start" /> {seen.ends[0]}, <EndSign end="end" /> {seen.ends[1]}.{" "}
+      {seen.backwards && "Stitched against the way it was drawn. "}
+      {seen.meets && <Says text={seen.meets} />}
+    </Item>
+  );
+}

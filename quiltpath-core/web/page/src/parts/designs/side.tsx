@@ -1,0 +1,85 @@
+// The design for the sides: its drawing, how it meets the corners, which repeats are mirrored.
+
+import { Choose } from "../../field";
+import { Says } from "../../says";
+import { Card, Ends, Item } from "./card";
+import { edit, type BorderKeys, type Shown } from "./keys";
+
+/** Which repeats are mirrored: the word of the plan, and what it says. */
+const WAYS = [
+  ["none", "as drawn"],
+  ["left_right", "every other one mirrored"],
+  ["top_bottom", "every other one upside down"],
+  ["centred", "turned at the middle"],
+] as const;
+
+interface Props {
+  at: number;
+  border: BorderKeys;
+  /** How it meets the corners. */
+  meets: string | null;
+  shown: Shown;
+  take: (file: File) => Promise<string | null>;
+}
+
+export function SideCard({ at, border, meets, shown, take }: Props) {
+  const side = border.side;
+  const drawing = shown && "seen" in shown ? shown.seen : null;
+  return (
+    <Card
+      title="For the sides"
+      draws
+      name={side.motif || undefined}
+      shown={shown}
+      take={take}
+    >
+      {drawing && (
+        <>
+          <Ends seen={drawing} />
+          {meets && (
+            <Item name="Meets">
+              <Says text={meets} />
+            </Item>
+          )}
+          <Item name="One line">
+            <Says text={drawing.one_line} />
+          </Item>
+        </>
+      )}
+      <Item name="Repeats">
+        <Choose
+          name={`alternate-${at}`}
+          label="Which repeats are mirrored"
+          value={(side.alternate ?? "none") as (typeof WAYS)[number][0]}
+          among={WAYS.map(([word, says]) => [word, says])}
+          onChoose={(word) =>
+            edit(at, "side", { alternate: word === "none" ? undefined : word }, `repeats ${said(word)}`)
+          }
+        />
+      </Item>
+      <Item name="Stretch">
+        <Choose
+          name={`ease-${at}`}
+          label="Where the stretch goes"
+          value={side.ease ? "stems" : "even"}
+          among={[
+            ["even", "spread evenly"],
+            ["stems", "into the stems, flowers stay round"],
+          ]}
+          onChoose={(where) =>
+            edit(
+              at,
+              "side",
+              { ease: where === "stems" ? true : undefined },
+              where === "stems" ? "stretch into the stems" : "stretch spread evenly",
+            )
+          }
+        />
+      </Item>
+    </Card>
+  );
+}
+
+function said(alternate: string): string {
+  return WAYS.find(([word]) => word === alternate)?.[1] ?? alternate;
+}
