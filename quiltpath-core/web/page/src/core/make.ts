@@ -1,17 +1,23 @@
 // Makes a change that the core knows: it says which keys of the plan get which values.
 
 import type { Change } from "quiltpath";
-import { put } from "./document";
+import { put, type Doc } from "./document";
 import { change, client, now, say } from "./store";
 
 /** A change that waits for the one before, as while a ruler is dragged. */
 let waiting: (() => void) | null = null;
 let going = false;
 
-/** Makes a change of the plan under this name; `merge` continues the last step. */
-export function make(wanted: Change, name: string, merge = false): void {
+/** Makes a change of the plan under this name; `merge` continues the last step, `also` makes what
+ * goes with it. */
+export function make(
+  wanted: Change,
+  name: string,
+  merge = false,
+  also: (doc: Doc) => Doc = (doc) => doc,
+): void {
   if (going) {
-    waiting = () => make(wanted, name, merge);
+    waiting = () => make(wanted, name, merge, also);
     return;
   }
   going = true;
@@ -25,7 +31,7 @@ export function make(wanted: Change, name: string, merge = false): void {
     .then((edits) => {
       let next = now().doc;
       for (const [path, value] of edits) next = put(next, path, value ?? undefined);
-      if (edits.length > 0) change(next, name, merge);
+      if (edits.length > 0) change(also(next), name, merge);
     })
     .catch((said: { message?: string }) => say(said.message ?? String(said)))
     .finally(() => {

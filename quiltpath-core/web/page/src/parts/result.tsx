@@ -4,6 +4,7 @@
 import type { Seen } from "quiltpath";
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import type { Said } from "../core/protocol";
 import { useStore } from "../core/store";
 import { Says } from "../says";
 import { Findings } from "./result/findings";
@@ -32,16 +33,18 @@ export function Result() {
       ) : (
         !said && <p class="help">Fill in parts 1 and 2; the result is drawn here.</p>
       )}
-      {said && !seen && <Refused message={said.message} />}
+      {said && !seen && <Refused said={said} />}
     </section>
   );
 }
 
 /** Why there is no new result. */
-function Refused({ message }: { message: string }) {
+function Refused({ said }: { said: Said }) {
+  const { reason, file } = said;
   return (
     <p class="refused" role="status">
-      <Says text={`${message.charAt(0).toUpperCase()}${message.slice(1)}.`} />
+      {file && `${file}: `}
+      <Says text={`${file ? reason : reason.charAt(0).toUpperCase() + reason.slice(1)}.`} />
     </p>
   );
 }
@@ -82,7 +85,7 @@ function Shown({ seen }: { seen: Seen }) {
       <div>
         {said && (
           <>
-            <Refused message={said.message} />
+            <Refused said={said} />
             <p class="help">The picture is the last one that could be drawn.</p>
           </>
         )}

@@ -58,7 +58,7 @@ export function Card({ title, draws, name, shown, take, help, children }: Props)
       )}
       {refused && (
         <p class="look" role="alert">
-          <Says text={refused.message} /> {help}
+          <Says text={sentence(refused.reason)} /> {help}
         </p>
       )}
       {said && <p role="status">{said}</p>}
@@ -74,7 +74,7 @@ export function Card({ title, draws, name, shown, take, help, children }: Props)
             <FileLink take={put}>Another</FileLink>
             {notes.map(([of, note]) => (
               <p key={note} class="help" hidden={of !== name}>
-                <Says text={`${note.charAt(0).toUpperCase()}${note.slice(1)}.`} />
+                <Says text={sentence(note)} />
               </p>
             ))}
           </Item>
@@ -83,6 +83,11 @@ export function Card({ title, draws, name, shown, take, help, children }: Props)
       </dl>
     </article>
   );
+}
+
+/** Words of the core with a capital and a full stop. */
+function sentence(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
 /** Width by height, the unit said once. */
@@ -133,7 +138,15 @@ export function EndSign({ end }: { end: "start" | "end" }) {
 export function Ends({ seen }: { seen: DrawingSeen }) {
   return (
     <Item name="Ends">
-      <EndSign end="start" /> {seen.ends[0]}, <EndSign end="end" /> {seen.ends[1]}.{" "}
+      {seen.ends[0] === seen.ends[1] ? (
+        <>
+          <EndSign end="start" /> and <EndSign end="end" /> {seen.ends[0]}.{" "}
+        </>
+      ) : (
+        <>
+          <EndSign end="start" /> {seen.ends[0]}, <EndSign end="end" /> {seen.ends[1]}.{" "}
+        </>
+      )}
       {seen.backwards && "Stitched against the way it was drawn. "}
       {seen.meets && <Says text={seen.meets} />}
     </Item>

@@ -3,6 +3,7 @@
 import type { LittleDrawing } from "quiltpath";
 import { Fragment } from "preact";
 import { make } from "../../core/make";
+import { at as valueAt, put, type Doc } from "../../core/document";
 import type { Said } from "../../core/protocol";
 import { Says } from "../../says";
 import { Choose, Field } from "../../field";
@@ -20,6 +21,17 @@ const STYLES = [
   ["open", "left open", "The corner squares stay empty."],
 ] as const;
 
+/** The drawing that the corners of a border had last, for when they take one again. */
+const before = new Map<number, string>();
+
+function withDrawing(doc: Doc, border: number, style: string): Doc {
+  const name = before.get(border);
+  const draws = style === "leg" || style === "block";
+  const missing = valueAt(doc.plan, ["borders", border, "corner", "motif"]) === undefined;
+  if (!draws || !missing || name === undefined || !doc.drawings.has(name)) return doc;
+  return put(doc, ["borders", border, "corner", "motif"], name);
+}
+
 interface Props {
   at: number;
   border: BorderKeys;
@@ -30,6 +42,7 @@ interface Props {
 export function CornerCard({ at, border, shown, take }: Props) {
   const corner = border.corner;
   const draws = corner.style === "leg" || corner.style === "block";
+  if (corner.motif !== undefined) before.set(at, corner.motif);
   const drawn = draws ? shown : null;
   const drawing = drawn && "seen" in drawn ? drawn.seen : null;
   const set: Set = (keys, name, merge) => edit(at, "corner", keys, name, merge);
@@ -51,7 +64,8 @@ export function CornerCard({ at, border, shown, take }: Props) {
           among={STYLES.map(([word, called]) => [word, called])}
           onChoose={(word) => {
             const called = STYLES.find(([style]) => style === word)?.[1];
-            make({ change: "style", border: at, style: word }, `corners ${called}`);
+            const again = (doc: Doc) => withDrawing(doc, at, word);
+            make({ change: "style", border: at, style: word }, `corners ${called}`, false, again);
           }}
         />
         <p class="help">{style?.[2]}</p>
@@ -261,10 +275,14 @@ function Four({ little, way }: { little: LittleDrawing; way: "mirrored" | "turne
     way === "mirrored"
       ? ["", `matrix(-1 0 0 1 ${side} 0)`, `matrix(-1 0 0 -1 ${side} ${side})`, `matrix(1 0 0 -1 0 ${side})`]
       : ["", `matrix(0 1 -1 0 ${side} 0)`, `matrix(-1 0 0 -1 ${side} ${side})`, `matrix(0 -1 1 0 0 ${side})`];
+  const [, x, y] = /^M(-?\d+) (-?\d+)/.exec(little.path) ?? [];
   return (
-    <svg class="four" viewBox={`-3 -3 ${side + 6} ${side + 6}`} aria-hidden="true">
+    <svg class="four" viewBox={`-12 -12 ${side + 24} ${side + 24}`} aria-hidden="true">
       {places.map((place) => (
-        <path key={place} class="line corner" transform={place || undefined} d={little.path} />
+        <g key={place} transform={place}>
+          <path class="line corner" d={little.path} />
+          <circle class="first" cx={x} cy={y} r="13" />
+        </g>
       ))}
     </svg>
   );

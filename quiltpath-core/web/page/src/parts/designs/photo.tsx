@@ -1,6 +1,6 @@
 // A photo that was read: the lines on it to check, its size where that isn't known, and then take it.
 
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { number, type Unit } from "../../core/lengths";
 import type { Said } from "../../core/protocol";
 import { useStore } from "../../core/store";
@@ -21,6 +21,8 @@ export function PhotoCheck({ photo, set }: Props) {
   const [typed, setTyped] = useState("");
   const [said, setSaid] = useState<string | null>(null);
   const [picture, setPicture] = useState("");
+  const section = useRef<HTMLElement>(null);
+  useEffect(() => section.current?.scrollIntoView({ block: "start" }), [name]);
   useEffect(() => {
     const url = URL.createObjectURL(new Blob([scanned.overlay], { type: "image/svg+xml" }));
     setPicture(url);
@@ -39,7 +41,7 @@ export function PhotoCheck({ photo, set }: Props) {
     }
   };
   return (
-    <section class="photo" aria-label={`The lines read from ${name}`}>
+    <section class="photo" ref={section} aria-label={`The lines read from ${name}`}>
       <h3>Is this your line?</h3>
       {picture && <img src={picture} alt={`${name} with the lines that were read on it`} />}
       <ul>

@@ -37,8 +37,7 @@ export async function take(file: File, place: Place): Promise<Taken> {
     if (isPicture(bytes)) return { photo: await scan(file.name, bytes, place, null) };
     await client.ask("checkDrawing", file.name, bytes);
   } catch (error) {
-    const { message } = error as Said;
-    return { said: `${file.name} can't be taken: ${message.replace(`${file.name}:`, "").trim()}.` };
+    return { said: `${file.name} can't be taken: ${(error as Said).reason}.` };
   }
   putIn(file.name, bytes, place);
   return { said: null };
@@ -65,8 +64,11 @@ function putIn(name: string, bytes: Uint8Array, { border, role }: Place): void {
   const { doc } = now();
   const own = freeName(doc, name, bytes);
   const drawings = new Map(doc.drawings).set(own, bytes);
-  const plan = put(doc, ["borders", border, role, "motif"], own).plan;
-  change({ ...doc, plan, drawings }, `${own} for the ${role}s`);
+  let next = put({ ...doc, drawings }, ["borders", border, role, "motif"], own);
+  // What was said of another drawing's legs is not said of this one.
+  const legs = role === "corner" ? ["leg", "trim"] : [];
+  for (const key of legs) next = put(next, ["borders", border, role, key], undefined);
+  change(next, `${own} for the ${role}s`);
 }
 
 /** The name, or one like it that no other drawing has. */

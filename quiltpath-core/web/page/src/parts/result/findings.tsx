@@ -50,7 +50,7 @@ function Kind(props: Props & { kind: FoundKind; warn: boolean }) {
   const places = kind.lines.reduce((sum, line) => sum + line.places.length, 0);
   return (
     <div
-      class={pointed === kind.number ? "kind pointed" : "kind"}
+      class={pointed === kind.number ? "sort pointed" : "sort"}
       id={`finding-${kind.number}`}
       tabIndex={-1}
       onMouseEnter={() => point(kind.number)}

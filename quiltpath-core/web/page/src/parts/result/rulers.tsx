@@ -18,7 +18,7 @@ export function Rulers({ seen }: { seen: Seen }) {
       <h3>Room to give</h3>
       {seen.borders.map((border, at) => (
         <div key={at}>
-          {seen.borders.length > 1 && <h4>{border.name}</h4>}
+          {seen.borders.length > 1 && <h4 class="of">{border.name.charAt(0).toUpperCase() + border.name.slice(1).replace("-", " ")}</h4>}
           <Ruler
             label="The band may get shallower by up to"
             at={border.slack}

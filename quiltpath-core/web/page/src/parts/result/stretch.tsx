@@ -28,7 +28,7 @@ export function Stretch({ seen, alike }: Props) {
       <h3>How often the design repeats</h3>
       {seen.borders.map((border, at) => (
         <Fragment key={at}>
-          {several && <h4>{border.name}</h4>}
+          {several && <h4 class="of">{border.name.charAt(0).toUpperCase() + border.name.slice(1).replace("-", " ")}</h4>}
           <div class="charts">
             {groupsOf(seen, at, together).map(({ title, members }) => (
               <Chart
