@@ -56,9 +56,11 @@ impl Desk {
     }
 }
 
-/// A picture of a drawing on paper, read to lines, as JSON: `drawing`, an SVG of its strokes at
-/// true size; `overlay`, an SVG of the lines on the picture; `notes`, what there is to say; `sized`,
-/// whether its size is known. `width` is how wide the drawing is in millimetres, where it is known.
+/// A picture of a drawing on paper, read to lines, as JSON.
+///
+/// `drawing` is an SVG of its strokes at true size, `overlay` one of the lines on the picture,
+/// `notes` what there is to say, `sized` whether its size is known. `width` is how wide the drawing
+/// is in millimetres, where it is known.
 ///
 /// # Errors
 ///
