@@ -469,6 +469,11 @@ fn drawings_are_shown_as_the_plan_takes_them() {
         borders[0].met && meets.starts_with("The corner design, exactly. Both lie "),
         "{meets}"
     );
+    for name in ["mitred.json", "open.json"] {
+        let plan = self::plan(name);
+        let borders = self::seen(&plan, &solved(&plan), None).borders;
+        assert_eq!((&borders[0].meets, borders[0].met), (&None, true), "{name}");
+    }
     // What is no L is refused as a corner, and said to be none.
     let bytes = std::fs::read(folder().join("border.svg")).expect("a motif's file");
     let drawing = LineDrawing::read("border.svg", &bytes, &ReadOptions::default()).expect("read");

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::length::LengthSaid;
 use crate::io::words::sides_meet;
-use crate::plan::{BorderRoom, FindingKind, PieceKind, Solved};
+use crate::plan::{BorderRoom, CornerMade, FindingKind, PieceKind, Solved};
 
 /// A border with the room for its band; lengths of the side whose band is deepest.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -32,7 +32,8 @@ pub struct BorderView {
     pub most_slack: LengthSaid,
     /// Whether any of the border is stitched, so that its depth stays.
     pub begun: bool,
-    /// How the sides meet the corners; `None` where corners stand by themselves.
+    /// How the sides meet the corner drawing; `None` where corners stand by themselves or are made
+    /// from the repeat.
     pub meets: Option<String>,
     /// Whether they meet without a link.
     pub met: bool,
@@ -79,7 +80,14 @@ fn meets(border: usize, solved: &Solved) -> (Option<String>, bool) {
             _ => None,
         }
     });
-    let Some((piece, side)) = joined.filter(|_| apart == 0.0) else {
+    // Corners made from the repeat meet it by their making.
+    let drawn = solved.pieces.iter().any(|piece| match &piece.kind {
+        PieceKind::Corner(corner) if piece.border == border => {
+            matches!(corner.made, CornerMade::Drawn | CornerMade::Trimmed { .. })
+        }
+        _ => false,
+    });
+    let Some((piece, side)) = joined.filter(|_| drawn && apart == 0.0) else {
         let said = (apart > 0.0).then(|| sides_meet(apart, 0.0, 0.0, solved.unit));
         return (said, apart == 0.0);
     };
