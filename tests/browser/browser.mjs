@@ -27,13 +27,17 @@ export function launch() {
   });
 }
 
-/** Opens a file; what it asks the network for and what the console says is kept in `said`. */
-export async function open(browser, file) {
+/**
+ * Opens a file, if wanted with a fragment; what it asks the network for and what the console says is
+ * kept in `said`. A worker or a picture that the page itself made comes from no network.
+ */
+export async function open(browser, file, fragment = "") {
   const page = await browser.newPage();
-  const address = pathToFileURL(file).href;
+  const address = pathToFileURL(file).href + fragment;
   const said = [];
   page.on("request", (request) => {
-    if (request.url() !== address) said.push(`request: ${request.url()}`);
+    const own = request.url() === address || request.url().startsWith("blob:null/");
+    if (!own) said.push(`request: ${request.url()}`);
   });
   page.on("console", (message) => said.push(`${message.type()}: ${message.text()}`));
   page.on("pageerror", (error) => said.push(`error: ${error.message}`));
@@ -75,7 +79,7 @@ export async function checkedPrint(browser, file, paper) {
 }
 
 /** What axe-core finds against WCAG and good practice, each with the elements concerned. */
-async function violations(page) {
+export async function violations(page) {
   // Its rules run in the page, whose own policy forbids scripts that the page itself would load.
   await page.evaluate(axe);
   const found = await page.evaluate(() => globalThis.axe.run());

@@ -9,6 +9,7 @@ import { basename, join } from "node:path";
 import { after, before, test } from "node:test";
 import { promisify } from "node:util";
 import { DEMO, ROOT, folder } from "./command.mjs";
+import { difference, fileDifference } from "./equal.mjs";
 
 const WEB = process.env.QUILTPATH_WEB ?? join(ROOT, "target/web");
 const COMMAND = process.env.QUILTPATH ?? join(ROOT, "target/debug/quiltpath");
@@ -134,40 +135,6 @@ async function native(quilt, name) {
   }
 }
 
-/** Where two values differ by more than 2e-9, or at all in what is no number. */
-function difference(one, other, place = "") {
-  if (typeof one === "number" && typeof other === "number") {
-    return Math.abs(one - other) <= 2e-9 ? null : `${place}: ${one} and ${other}`;
-  }
-  if (one && other && typeof one === "object" && typeof other === "object") {
-    const keys = [...new Set([...Object.keys(one), ...Object.keys(other)])];
-    for (const key of keys) {
-      const found = difference(one[key], other[key], `${place}/${key}`);
-      if (found) return found;
-    }
-    return null;
-  }
-  return one === other ? null : `${place}: ${one} and ${other}`;
-}
-
-/** Where two texts differ by more than a step of the last figure of a number. */
-function textDifference(one, other) {
-  if (one === other) return null;
-  const NUMBER = /-?\d+(?:\.\d+)?/g;
-  const [rests, numbers] = [one, other].map((text) => [text.split(NUMBER), text.match(NUMBER) ?? []]).reduce(
-    ([rests, numbers], [rest, number]) => [[...rests, rest], [...numbers, number]],
-    [[], []],
-  );
-  const words = rests[0].findIndex((rest, at) => rest !== rests[1][at]);
-  if (words >= 0 || rests[0].length !== rests[1].length) return `${rests[0][words]} and ${rests[1][words]}`;
-  const step = (text) => 10 ** -(text.split(".")[1]?.length ?? 0);
-  const at = numbers[0].findIndex((own, index) => {
-    const theirs = numbers[1][index];
-    return Math.abs(own - theirs) > 1.01 * Math.max(step(own), step(theirs));
-  });
-  return at < 0 ? null : `${numbers[0][at]} and ${numbers[1][at]}`;
-}
-
 /** Checks one plan; whether it was solved, and equal byte for byte. */
 async function check(quilt, name) {
   const own = answer(quilt);
@@ -201,11 +168,7 @@ test("every plan of the demo gives the files of the command", async (t) => {
       const [own, theirs] = [Buffer.from(bytes).toString(), readFileSync(join(out, file), "utf8")];
       all += 1;
       same += own === theirs;
-      if (file.endsWith(".json")) {
-        assert.equal(difference(JSON.parse(own), JSON.parse(theirs)), null, `${name}: ${file}`);
-      } else {
-        assert.equal(textDifference(own, theirs), null, `${name}: ${file}`);
-      }
+      assert.equal(fileDifference(file, own, theirs), null, `${name}: ${file}`);
     });
     assert.equal(sheet.save(), readFileSync(join(first, one), "utf8"), name);
     sheet.free();

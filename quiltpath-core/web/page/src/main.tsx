@@ -10,9 +10,9 @@ import { Quilt } from "./parts/quilt";
 import { Result } from "./parts/result";
 
 function Page() {
-  useStore();
+  const { busy } = useStore();
   return (
-    <main class="sheet">
+    <main class="sheet" aria-busy={busy}>
       <Head />
       <Quilt />
       <Designs />

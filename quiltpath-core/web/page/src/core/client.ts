@@ -42,7 +42,7 @@ export class Client {
   #next: Sheet | null = null;
   #whole = true;
   #timer = 0;
-  #asked = new Map<number, { done(value: unknown): void; fail(said: Said): void }>();
+  #asked = new Map<number, { request: Request; done(value: unknown): void; fail(said: Said): void }>();
   #id = 0;
 
   constructor(private readonly listener: Listener) {
@@ -117,6 +117,8 @@ export class Client {
     this.#drop("something newer came before the answer");
     this.#start();
     this.#go();
+    // What was asked for is asked of the fresh one.
+    for (const { request } of this.#asked.values()) this.#send(request);
   }
 
   #go() {
@@ -164,12 +166,14 @@ export class Client {
     }
   }
 
-  /** Calls a method of the worksheet in the worker. */
+  /** Calls a method of the worksheet in the worker, on the newest document. */
   ask<T>(verb: string, ...values: unknown[]): Promise<T> {
+    if (this.#next) this.#go();
     const id = ++this.#id;
+    const request: Request = { type: "ask", id, verb, values };
     return new Promise<T>((resolve, reject) => {
-      this.#asked.set(id, { done: (value) => resolve(value as T), fail: reject });
-      this.#send({ type: "ask", id, verb, values });
+      this.#asked.set(id, { request, done: (value) => resolve(value as T), fail: reject });
+      this.#send(request);
     });
   }
 }

@@ -38,6 +38,7 @@ async function keepNow(force = false) {
 /** Keeps each change a moment after the last. */
 export function keepChanges() {
   subscribe(() => {
+    watchKept(now().doc === kept);
     if (now().doc === kept) return;
     clearTimeout(timer);
     timer = window.setTimeout(() => void keepNow(), PAUSE);

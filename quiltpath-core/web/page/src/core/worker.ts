@@ -7,6 +7,8 @@ let sheet: Worksheet;
 /** The turn that is wanted; older ones stop. */
 let wanted = 0;
 let stitching: MessageChannel | null = null;
+/** Why the newest plan was refused; the worksheet then still holds the one before. */
+let refused: Said | null = null;
 
 const reply = (message: Reply) => self.postMessage(message);
 
@@ -41,6 +43,7 @@ function solve(turn: number, asked: Sheet, whole: boolean) {
   wanted = turn;
   stitching?.port1.close();
   stitching = null;
+  refused = null;
   try {
     sheet.setPlan(asked.plan);
     sheet.setProgress(asked.before ?? undefined, asked.progress ?? undefined);
@@ -48,7 +51,9 @@ function solve(turn: number, asked: Sheet, whole: boolean) {
     if (whole) sheet.showAll();
     reply({ type: "seen", turn, seen: sheet.solve(), notes: sheet.notes() });
   } catch (error) {
-    if (!broke(error)) reply({ type: "refused", turn, said: said(error) });
+    if (broke(error)) return;
+    refused = said(error);
+    reply({ type: "refused", turn, said: refused });
     return;
   }
   // A newer turn that waits already is heard before this comes back.
@@ -69,6 +74,7 @@ function solve(turn: number, asked: Sheet, whole: boolean) {
 /** Files that are asked for come in one list. */
 function ask(verb: string, values: unknown[]): unknown {
   if (verb === "files") {
+    if (refused) throw refused;
     const files: [string, Uint8Array][] = [];
     sheet.files(values[0] as string[], (name, bytes) => files.push([name, bytes]));
     return files;

@@ -1,0 +1,185 @@
+// The worksheet in a real browser as people use it: by mouse, by touch or by keyboard alone.
+
+import assert from "node:assert/strict";
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { unpacked } from "./archive.mjs";
+import { open, violations } from "./browser.mjs";
+import { ROOT } from "./command.mjs";
+
+export const PAGE = join(process.env.QUILTPATH_WEB ?? join(ROOT, "target/web"), "quiltpath.html");
+
+/** Widths of a phone, a tablet and a laptop, in CSS pixels. */
+export const WIDTHS = [390, 820, 1440];
+
+const LONG = 60_000;
+
+/** A browser's store of its own, in which files are saved to a folder. */
+export async function visitor(browser) {
+  const saved = mkdtempSync(join(tmpdir(), "quiltpath-saved-"));
+  const context = await browser.createBrowserContext({
+    downloadBehavior: { policy: "allow", downloadPath: saved },
+  });
+  return {
+    context,
+    saved,
+    async leave() {
+      await context.close();
+      rmSync(saved, { recursive: true });
+    },
+  };
+}
+
+export class Worksheet {
+  /** Opens the page for a visitor, once something of it is seen. */
+  static async open(who, { width = 1440, scheme = "light", way = "mouse", fragment = "" } = {}) {
+    const { page, said } = await open(who.context, PAGE, fragment);
+    const sheet = new Worksheet(who, page, said, way);
+    const touch = way === "touch";
+    await page.setViewport({ width, height: 900, hasTouch: touch, isMobile: touch });
+    await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
+    await page.waitForSelector("main[aria-busy=false]", { timeout: LONG });
+    return sheet;
+  }
+
+  constructor(who, page, said, way) {
+    Object.assign(this, { who, page, said, way });
+  }
+
+  /** The one element of this role and name, as those hear it who see nothing. */
+  async the(role, name) {
+    const found = await this.page.waitForSelector(`::-p-aria([role="${role}"][name="${name}"])`, { timeout: 10_000 });
+    assert.ok(found, `no ${role} called ${name}`);
+    return found;
+  }
+
+  /** Goes to an element, by what this visitor has. */
+  async reach(element) {
+    if (this.way === "mouse") return element.click();
+    if (this.way === "touch") return element.tap();
+    const there = () => element.evaluate((own) => own === document.activeElement);
+    for (let steps = 0; steps < 400; steps += 1) {
+      if (await there()) return undefined;
+      await this.page.keyboard.press("Tab");
+    }
+    throw new Error("the keyboard doesn't get there");
+  }
+
+  /** Writes into a field and leaves it. */
+  async write(name, text) {
+    const field = await this.the("textbox", name);
+    await this.reach(field);
+    await this.page.keyboard.down("Control");
+    await this.page.keyboard.press("a");
+    await this.page.keyboard.up("Control");
+    if (text) await this.page.keyboard.type(text);
+    else await this.page.keyboard.press("Delete");
+    await this.page.keyboard.press("Enter");
+    return field;
+  }
+
+  /** What stands in a field. */
+  async written(name) {
+    return (await this.the("textbox", name)).evaluate((own) => own.value);
+  }
+
+  /** Presses a button. */
+  async press(name) {
+    const button = await this.the("button", name);
+    await this.reach(button);
+    if (this.way === "keyboard") await this.page.keyboard.press("Enter");
+  }
+
+  /** Takes one of several words. */
+  async take(name) {
+    const radio = await this.the("radio", name);
+    if (this.way !== "keyboard") {
+      const word = await radio.evaluateHandle((own) => own.closest("label"));
+      return this.reach(word.asElement());
+    }
+    // A group is one stop of the Tab key; arrows choose in it.
+    for (let steps = 0; steps < 400; steps += 1) {
+      const at = await radio.evaluate((own) => {
+        const here = document.activeElement;
+        return here === own ? "there" : here?.type === "radio" && here.name === own.name ? "group" : "elsewhere";
+      });
+      if (at === "there" && steps) return undefined;
+      await this.page.keyboard.press(at === "group" ? "ArrowRight" : "Tab");
+    }
+    throw new Error(`the keyboard doesn't get to ${name}`);
+  }
+
+  /** Chooses a file with the field of this name. */
+  async choose(name, ...files) {
+    const field = await this.page.waitForSelector(`input[type=file][aria-label="${name}"]`);
+    await field.uploadFile(...files);
+  }
+
+  /** Waits until all is worked out and the browser keeps it. */
+  async settled() {
+    await this.page.waitForFunction(
+      () =>
+        document.querySelector("main").ariaBusy === "false" &&
+        document.querySelector(".head").textContent.includes("Kept in this browser"),
+      { timeout: LONG },
+    );
+  }
+
+  /** The texts of the elements that a selector finds. */
+  texts(selector) {
+    return this.page.$$eval(selector, (all) => all.map((own) => own.textContent.trim()));
+  }
+
+  /** What the browser saves when this is done. */
+  async saved(doing) {
+    const before = new Set(readdirSync(this.who.saved));
+    await doing();
+    for (let wait = 0; wait < LONG; wait += 50) {
+      const fresh = readdirSync(this.who.saved).find((name) => !before.has(name) && !name.endsWith(".crdownload"));
+      if (fresh && existsSync(join(this.who.saved, fresh))) {
+        const path = join(this.who.saved, fresh);
+        const bytes = readFileSync(path);
+        rmSync(path);
+        return { name: fresh, bytes };
+      }
+      await new Promise((done) => setTimeout(done, 50));
+    }
+    throw new Error("nothing was saved");
+  }
+
+  /** The sheet in its one file. */
+  async save() {
+    const { name, bytes } = await this.saved(() => this.press("Save"));
+    return { name, text: bytes.toString("utf8") };
+  }
+
+  /** Opens "More" where it is closed. */
+  async more() {
+    const more = await this.the("button", "More");
+    if ((await more.evaluate((own) => own.ariaExpanded)) !== "true") await this.press("More");
+  }
+
+  /** All files for the machine. */
+  async saveAll() {
+    await this.more();
+    const { name, bytes } = await this.saved(() => this.press("Save all files for the machine"));
+    return { name, files: unpacked(bytes) };
+  }
+
+  /** Nothing wider than the screen, nothing that axe-core finds. */
+  async clean(place) {
+    const [wide, room] = await this.page.evaluate(() => {
+      const root = document.documentElement;
+      return [root.scrollWidth, root.clientWidth];
+    });
+    assert.ok(wide <= room, `${place}: ${wide} px wide`);
+    assert.deepEqual(await violations(this.page), [], place);
+  }
+
+  /** Closes the page, of which nothing was heard. */
+  async close() {
+    assert.deepEqual(this.said, []);
+    await this.page.close();
+  }
+}
