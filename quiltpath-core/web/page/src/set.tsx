@@ -10,16 +10,20 @@ export function Set({ text }: { text: string }) {
     <span class="set">
       <span class="unseen">{text}</span>
       <span aria-hidden="true">
-        {all.map((piece) =>
-          typeof piece === "string" ? (
-            piece
-          ) : (
-            <span class="over">
-              <i>{piece[0]}</i>
-              <i>{piece[1]}</i>
+        {all.map((piece, at) => {
+          if (typeof piece === "string") return typeof all[at + 1] === "object" ? piece.replace(/\S+$/, "") : piece;
+          // A fraction stays with the number before it; the rest of a text may wrap.
+          const before = all[at - 1];
+          return (
+            <span class="whole">
+              {typeof before === "string" && /\S+$/.exec(before)?.[0]}
+              <span class="over">
+                <i>{piece[0]}</i>
+                <i>{piece[1]}</i>
+              </span>
             </span>
-          ),
-        )}
+          );
+        })}
       </span>
     </span>
   );

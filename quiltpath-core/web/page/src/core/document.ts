@@ -37,11 +37,36 @@ function bytes(drawing: unknown): Uint8Array {
   return Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
 }
 
+const isObject = (value: unknown) => typeof value === "object" && value !== null && !Array.isArray(value);
+const isAbsent = (value: unknown) => value === undefined;
+
+/** What of a plan the page can't show; null where it can. What stands in it is the core's to judge. */
+function unshown(plan: unknown): string | null {
+  if (!isObject(plan)) return "the plan has no keys";
+  const { quilt, borders, machine } = plan as Plan;
+  for (const [key, own] of Object.entries({ quilt, machine })) {
+    if (!isAbsent(own) && !isObject(own)) return `${key} has no keys`;
+  }
+  const pairs = quilt?.corners;
+  const isPair = (pair: unknown) => Array.isArray(pair) && pair.length === 2;
+  if (!isAbsent(pairs) && !(Array.isArray(pairs) && pairs.every(isPair))) return "quilt.corners is no list of places";
+  if (!isAbsent(borders) && !Array.isArray(borders)) return "borders is no list";
+  for (const [at, border] of (borders ?? []).entries()) {
+    if (!isObject(border)) return `borders[${at}] has no keys`;
+    for (const key of ["corner", "side"]) {
+      if (!isAbsent(border[key]) && !isObject(border[key])) return `borders[${at}].${key} has no keys`;
+    }
+  }
+  return null;
+}
+
 /** The document in a quilt's one file, or of a plan alone. Throws what is no JSON. */
 export function opened(text: string): Doc {
   const file = JSON.parse(text) as { [key: string]: unknown };
   if (!file || typeof file !== "object") throw new Error("this is no plan");
   const alone = !("drawings" in file && "plan" in file);
+  const wrong = unshown(alone ? file : file.plan);
+  if (wrong) throw new Error(wrong);
   const drawings = alone ? {} : (file.drawings as { [name: string]: unknown });
   return {
     plan: (alone ? file : file.plan) as Plan,

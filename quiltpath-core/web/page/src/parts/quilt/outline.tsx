@@ -12,7 +12,8 @@ import { type Measure, type Measures, SAID, keyOf, measures, quiltOf } from "./m
 import { seamHandles } from "./seams";
 
 function write(own: Measures, measure: Measure, text: string, merge: boolean) {
-  const before = own[measure];
+  // A step goes from what stood there before the first key.
+  const before = (merge ? measures((now().past.at(-1)?.doc ?? now().doc).plan.quilt) : own)[measure];
   const name = `${SAID[measure].toLowerCase()}, ${before || "blank"} to ${text || "blank"}`;
   change(put(now().doc, ["quilt"], quiltOf({ ...measures(now().doc.plan.quilt), [measure]: text })), name, merge);
 }
