@@ -49,7 +49,7 @@ export class Worksheet {
 
   /** The one element of this role and name, as those hear it who see nothing. */
   async the(role, name) {
-    const found = await this.page.waitForSelector(`::-p-aria([role="${role}"][name="${name}"])`, { timeout: 10_000 });
+    const found = await this.page.waitForSelector(`::-p-aria([role="${role}"][name="${name}"])`, { timeout: LONG });
     assert.ok(found, `no ${role} called ${name}`);
     return found;
   }
@@ -114,6 +114,22 @@ export class Worksheet {
   async choose(name, ...files) {
     const field = await this.page.waitForSelector(`input[type=file][aria-label="${name}"]`);
     await field.uploadFile(...files);
+  }
+
+  /** Chooses a drawing for the corners or the sides, on the card of this name. */
+  async draw(card, file) {
+    const there = `//article[h3="${card}"]//input[@type="file"]`;
+    const field = await this.page.waitForSelector(`::-p-xpath((${there})[last()])`);
+    await field.uploadFile(file);
+  }
+
+  /** Waits until the last change is named with this. */
+  async changed(words) {
+    await this.page.waitForFunction(
+      (own) => document.querySelector(".row-of").textContent.includes(own),
+      { timeout: LONG },
+      words,
+    );
   }
 
   /** Waits until all is worked out and the browser keeps it. */

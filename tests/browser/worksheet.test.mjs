@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { after, before, test } from "node:test";
 import { launch } from "./browser.mjs";
 import { DEMO, ROOT, folder, quiltpath } from "./command.mjs";
@@ -22,14 +22,6 @@ after(async () => {
   await browser?.close();
   work?.remove();
 });
-
-/** A plan of the demo with its drawings in one file, as the command makes it. */
-function oneFile(name) {
-  const out = join(work.path, `demo-${name}`);
-  quiltpath("plan", join(DEMO, `${name}.json`), "--out", out);
-  const [file] = [...filesBelow(out).keys()].filter((own) => own.endsWith(".quilt.json"));
-  return join(out, file);
-}
 
 /** Saves the sheet and everything for the machine; the command has to write the same of it. */
 async function equalFiles(sheet, name) {
@@ -97,30 +89,68 @@ job("out of square", { width: 390, scheme: "light", way: "keyboard" }, async (sh
   };
 });
 
+const CORNERS = "For the corners";
+const SIDES = "For the sides";
+const MOTIFS = join(ROOT, "fixtures/motifs");
+
+/** Chooses a drawing, and waits until it is in its place. */
+async function draw(sheet, card, file) {
+  await sheet.draw(card, file);
+  await sheet.changed(basename(file));
+}
+
 job("a hexagon in centimetres", { width: 1440, scheme: "dark", way: "keyboard" }, async (sheet) => {
-  await sheet.choose("A sheet to open", oneFile("hexagon"));
-  await sheet.the("textbox", "corner 6, across");
   await sheet.take("cm");
+  await sheet.take("its corners");
+  await sheet.press("Add a corner");
+  await sheet.press("Add a corner");
   const corners = [[30, 0], [90, 0], [120, 52], [90, 104], [30, 104], [0, 52]];
   for (const [index, [across, down]] of corners.entries()) {
     await sheet.write(`corner ${index + 1}, across`, String(across));
     await sheet.write(`corner ${index + 1}, down`, String(down));
   }
   await sheet.write("Width of border", "12");
+  await sheet.write("Kept free at the edge of border", "1");
+  await sheet.write("Kept free at the seam of border", "0.5");
+  await sheet.take("mitred");
+  await draw(sheet, SIDES, join(MOTIFS, "vine.svg"));
   return (plan, result) => {
     assert.deepEqual(plan.quilt.corners.map((corner) => corner.map(Number)), corners);
     assert.equal(result.unit, "cm");
+    assert.equal(result.borders[0].depth, 10.5);
   };
 });
 
-for (const [name, demo, manner] of [
-  ["a block trimmed to an L", "trimmed", { width: 820, scheme: "light", way: "mouse" }],
-  ["no corner drawing", "mitred", { width: 390, scheme: "dark", way: "touch" }],
-]) {
-  job(name, manner, async (sheet) => {
-    await sheet.choose("A sheet to open", oneFile(demo));
-    await sheet.page.waitForFunction(() => document.querySelector(".head").textContent.includes("opened"));
-    await sheet.write("Width of border", "7");
-    return (plan) => assert.equal(plan.borders[0].width, "7");
-  });
-}
+job("a block trimmed to an L", { width: 820, scheme: "light", way: "mouse" }, async (sheet) => {
+  await draw(sheet, CORNERS, join(DEMO, "block.svg"));
+  await sheet.press("cut it to an L");
+  await sheet.write("Depth of the legs that it is cut to, as drawn", "4 3/4 in");
+  await draw(sheet, SIDES, join(MOTIFS, "vine.svg"));
+  return (plan) => assert.deepEqual(plan.borders[0].corner.trim, { leg_depth: "4 3/4 in" });
+});
+
+job("no corner drawing", { width: 390, scheme: "dark", way: "touch" }, async (sheet) => {
+  await sheet.take("mitred");
+  await draw(sheet, SIDES, join(MOTIFS, "vine.svg"));
+  await sheet.write("Over how much of the line the turn is rounded off", "1/4");
+  return (plan) => {
+    assert.equal(plan.borders[0].corner.style, "mitred");
+    assert.equal(plan.borders[0].corner.smooth, "1/4");
+    assert.equal(plan.borders[0].corner.motif, undefined);
+  };
+});
+
+job("a drawing of many strokes", { width: 390, scheme: "light", way: "mouse" }, async (sheet) => {
+  await draw(sheet, SIDES, join(MOTIFS, "sprig.svg"));
+  return (plan, result) => {
+    assert.equal(plan.borders[0].side.motif, "sprig.svg");
+    assert.ok(result.totals.length > 0);
+  };
+});
+
+job("a photo of a drawing", { width: 820, scheme: "light", way: "touch" }, async (sheet) => {
+  await sheet.draw(SIDES, join(MOTIFS, "on-paper.png"));
+  await sheet.press("Take it");
+  await sheet.changed("on-paper.svg");
+  return (plan) => assert.equal(plan.borders[0].side.motif, "on-paper.svg");
+});
