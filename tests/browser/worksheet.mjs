@@ -132,6 +132,11 @@ export class Worksheet {
     );
   }
 
+  /** Waits until all is worked out. */
+  async solved() {
+    await this.page.waitForSelector("main[aria-busy=false]", { timeout: LONG });
+  }
+
   /** Waits until all is worked out and the browser keeps it. */
   async settled() {
     await this.page.waitForFunction(
