@@ -15,7 +15,6 @@ use crate::io::canvas::{Canvas, Line};
 use crate::io::over::{links_within, twice, within};
 use crate::io::signs;
 use crate::io::words::{leg_depths, leg_ends, made_one_line, repeat_ends};
-use crate::leg::LegShape;
 use crate::motif::Motif;
 use crate::plan::spec::CornerStyle;
 use crate::plan::{DrawnFor, DrawnLines, DrawnShape, PlanSpec, drawn_lines};
@@ -244,13 +243,16 @@ fn picture(
     };
     let markup = html! {
         @match &drawn.shape {
-            DrawnShape::Legs(legs) => (canvas.outline("band", &l_of(legs))),
+            DrawnShape::Legs(legs) => {
+                (canvas.outline("band", &l_in(legs.bounds, legs.elbow, [legs.depth_vertical, legs.depth_horizontal])))
+            }
+            DrawnShape::Cut(depth) => (canvas.outline("band", &l_in(bounds, elbow_of_cut(plan, border), [*depth; 2]))),
             DrawnShape::Repeat(_) => {
                 @for y in [bounds.min.y, bounds.max.y] {
                     (canvas.segment("band", Point::new(whole.min.x, y), Point::new(whole.max.x, y)))
                 }
             }
-            DrawnShape::Cut(_) | DrawnShape::Block => (canvas.outline("band", &box_of(bounds))),
+            DrawnShape::Block => (canvas.outline("band", &box_of(bounds))),
         }
         @if let Some(next) = &next { g.pale { path class=(class) d=(canvas.line(next.points())) {} } }
         @for line in lines { path class=(class) d=(canvas.line(line.points())) {} }
@@ -266,15 +268,12 @@ fn picture(
     (view, view[2] as f64 / WIDE, markup)
 }
 
-/// The corners of the L that a drawing is read as, from the elbow.
-fn l_of(legs: &LegShape) -> [Point; 6] {
-    let elbow = legs.elbow.of(legs.bounds);
-    let across = legs.elbow.opposite().of(legs.bounds);
+/// The corners of an L in a box, from its elbow: its upright leg is so wide, its level leg so high.
+fn l_in(bounds: Bounds, at: BoxCorner, [wide, high]: [f64; 2]) -> [Point; 6] {
+    let elbow = at.of(bounds);
+    let across = at.opposite().of(bounds);
     let [along_x, along_y] = [across.x - elbow.x, across.y - elbow.y].map(f64::signum);
-    let inner = Point::new(
-        elbow.x + along_x * legs.depth_vertical,
-        elbow.y + along_y * legs.depth_horizontal,
-    );
+    let inner = Point::new(elbow.x + along_x * wide, elbow.y + along_y * high);
     [
         elbow,
         Point::new(across.x, elbow.y),
@@ -283,6 +282,13 @@ fn l_of(legs: &LegShape) -> [Point; 6] {
         Point::new(inner.x, across.y),
         Point::new(elbow.x, across.y),
     ]
+}
+
+/// Where the legs meet of the L that a border's drawing is cut to.
+fn elbow_of_cut(plan: &PlanSpec, border: usize) -> BoxCorner {
+    let of = plan.borders.get(border);
+    let cut = of.and_then(|of| of.corner.trim.as_ref());
+    cut.and_then(|cut| cut.elbow).unwrap_or(BoxCorner::TopLeft)
 }
 
 fn box_of(bounds: Bounds) -> [Point; 4] {

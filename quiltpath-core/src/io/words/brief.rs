@@ -44,7 +44,7 @@ pub fn finding_brief(finding: &Finding, solved: &Solved) -> String {
         .map_or("side".to_owned(), |side| side.to_string());
     match &finding.kind {
         FindingKind::DrawingLinked { links, length, .. } => format!(
-            "{} linked by straight lines, {} in all.",
+            "{} linked by straight lines, {} together.",
             counted(*links, "gap"),
             long(*length)
         ),
@@ -60,7 +60,7 @@ pub fn finding_brief(finding: &Finding, solved: &Solved) -> String {
             };
             if report.links > 0 {
                 let links = counted(report.links, "link");
-                said += &format!(" {links} added, {} in all.", long(report.linked));
+                said += &format!(" {links} added, {} together.", long(report.linked));
             }
             if report.cuts > 0 {
                 said += &format!(" The thread is cut {}.", counted(report.cuts, "time"));
@@ -136,7 +136,7 @@ pub fn finding_brief(finding: &Finding, solved: &Solved) -> String {
             share,
             ..
         } => format!(
-            "{} added to each corner, {} in all: {:.0} % of its own line.",
+            "{} added to each corner, {} together: {:.0} % of its own line.",
             counted(*links, "link"),
             long(*added),
             share * 100.0

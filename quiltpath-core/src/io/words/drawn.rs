@@ -106,7 +106,7 @@ pub(in crate::io) fn made_one_line(report: &OneLineReport, on_itself: f64, unit:
     };
     if report.links > 0 {
         let links = counted(report.links, "link");
-        said += &format!(" {links} added, {} in all.", long(report.linked));
+        said += &format!(" {links} added, {} together.", long(report.linked));
     }
     if report.cuts > 0 {
         said += &format!(

@@ -7,6 +7,9 @@ import { make } from "../../core/make";
 import { Says } from "../../says";
 import { Choose } from "../../field";
 
+/** The little drawing of a repeat has so much room along for a band 100 deep, or what it needs. */
+const LITTLE = 260;
+
 /** Half of a bar's room is so many times the limit. */
 const LIMITS = 3;
 
@@ -155,12 +158,13 @@ function Row(props: {
   const share = Math.max(-1, Math.min(1, (choice.stretch - 1) / (LIMITS * limit)));
   const bar = { left: `${50 + Math.min(0, share) * 50}%`, width: `${Math.abs(share) * 50}%` };
   const said = percent(choice.stretch);
+  const room = Math.max(LITTLE, choice.width);
   return (
     <label class={choice.within ? "row" : "row past"}>
       <input type="radio" name={name} value={choice.repeats} checked={chosen} onChange={take} />
       <span class="k">{choice.repeats}</span>
-      <svg class="th" viewBox="0 0 280 100" preserveAspectRatio="xMidYMid meet" aria-hidden="true">
-        <g transform={`translate(${((280 - choice.width) / 2).toFixed(1)} 0)`}>
+      <svg class="th" viewBox={`0 0 ${room} 100`} aria-hidden="true">
+        <g transform={`translate(${((room - choice.width) / 2).toFixed(1)} 0)`}>
           <path class="line side" d={choice.path} />
         </g>
       </svg>
