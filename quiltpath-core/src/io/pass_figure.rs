@@ -1,4 +1,5 @@
-//! One pass as the machine sees it: its window, its runs, its marks and where lines start and end.
+//! One pass as the machine sees it: its window, its runs, its marks and where lines start and end;
+//! and in little, the whole quilt with its window.
 //!
 //! Drawn in the machine's coordinates, x to the right and y down from the window's upper left; a
 //! quilt that is loaded turned is drawn turned. What lies outside the window is cut off.
@@ -106,6 +107,37 @@ pub(super) fn figure(solved: &Solved, stitching: &Stitching, number: usize) -> M
                     (cross(&canvas, pass.to_machine.apply(mark.point), window, &mark_letter(at)))
                 }
             }
+        }
+    }
+}
+
+/// The whole quilt with the window of a pass, given by its number from 0.
+pub(super) fn small(solved: &Solved, stitching: &Stitching, index: usize) -> Markup {
+    let pass = &stitching.passes[index];
+    let quilt = solved.bounds();
+    let window = window(solved, stitching, pass);
+    let at = |x: f64, y: f64| pass.to_machine.apply(Point::new(x, y));
+    let (one, other) = (at(quilt.min.x, quilt.min.y), at(quilt.max.x, quilt.max.y));
+    let (low, high) = (one.inf(&other), one.sup(&other));
+    let [x, y, w, h] = [low.x, low.y, high.x - low.x, high.y - low.y].map(|mm| mm.round());
+    let pixel = (w.max(h) / 80.0).max(1.0);
+    let seam = solved.layouts.last().map(|layout| {
+        let corners = layout
+            .lines
+            .seam
+            .iter()
+            .map(|&point| pass.to_machine.apply(point));
+        let words = corners.map(|point| format!("{:.0} {:.0}", point.x, point.y));
+        words.collect::<Vec<_>>().join(" ")
+    });
+    html! {
+        svg.small viewBox=(format!("{x} {y} {w} {h}")) width=(format!("{:.0}", w / pixel))
+            height=(format!("{:.0}", h / pixel)) style=(format!("--px:{pixel:.1}"))
+            role="img" aria-label={ "Pass " (index + 1) } {
+            rect.border x=(x) y=(y) width=(w) height=(h) {}
+            @if let Some(seam) = seam { polygon.cloth points=(seam) {} }
+            rect.window x="0" y="0" width=(format!("{:.0}", window.width()))
+                height=(format!("{:.0}", window.height())) {}
         }
     }
 }

@@ -8,6 +8,7 @@ mod borders;
 mod drawing;
 mod found;
 mod length;
+mod passes;
 mod pins;
 mod sides;
 
@@ -17,6 +18,7 @@ pub use borders::BorderView;
 pub use drawing::{DrawingView, LittleDrawing, view_drawing};
 pub use found::{Found, FoundKind, FoundLine, WayOut};
 pub use length::LengthSaid;
+pub use passes::{BobbinView, MarkView, PassView, RunView, pass_views};
 pub use sides::{ChoiceView, SideGroup, SideView};
 
 use super::json::result::Totals;

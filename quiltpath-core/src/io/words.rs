@@ -17,6 +17,8 @@ mod minutes;
 mod one_line;
 mod scan;
 mod short;
+#[cfg(feature = "svg")]
+mod steps;
 mod subject;
 mod title;
 mod ways;
@@ -36,5 +38,7 @@ pub use one_line::one_line;
 pub use scan::{ScanSentence, ScanTopic, scanned};
 #[cfg(feature = "svg")]
 pub(crate) use short::{counted, line_both, percent};
+#[cfg(feature = "svg")]
+pub use steps::{brought, pass_steps};
 pub use subject::{finding_about, finding_subject};
 pub use title::finding_title;

@@ -27,8 +27,8 @@ const MANY_LETTERS: f64 = 100.0;
 pub struct Desk {
     /// The plan with its drawings and progress.
     pub sheet: Worksheet,
-    solved: Option<Solved>,
-    stitching: Option<Stitching>,
+    pub(crate) solved: Option<Solved>,
+    pub(crate) stitching: Option<Stitching>,
     letters: f64,
     /// What was shown of the picture last: each part's markup as a number.
     shown: HashMap<String, u64>,
@@ -161,7 +161,7 @@ impl Desk {
         Ok((solved, stitching))
     }
 
-    fn unsolved() -> Error {
+    pub(crate) fn unsolved() -> Error {
         Error::motif_unreadable("", "the plan is not solved")
     }
 

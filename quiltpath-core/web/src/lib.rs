@@ -8,9 +8,11 @@
 //! A panic would be a fault of ours: [`panic::last_panic`] has its message, and the module has to
 //! be loaded afresh, since what it was working on may be half done.
 
+pub mod at_frame;
 pub mod desk;
 pub mod drawn;
 pub mod fault;
+mod frame;
 pub mod motif;
 pub mod panic;
 pub mod small;

@@ -25,6 +25,24 @@ pub(crate) fn object(text: &str) -> Result<JsValue, JsValue> {
     js_sys::JSON::parse(text)
 }
 
+/// Has `work` give files by name and bytes to a JavaScript function; what that throws comes after
+/// the work.
+pub(crate) fn giving(
+    put: &js_sys::Function,
+    work: impl FnOnce(&mut dyn FnMut(&str, &[u8])) -> Result<(), JsValue>,
+) -> Result<(), JsValue> {
+    let mut failed = Ok(());
+    let mut each = |name: &str, bytes: &[u8]| {
+        let bytes = js_sys::Uint8Array::from(bytes);
+        let done = put.call2(&JsValue::NULL, &JsValue::from_str(name), &bytes);
+        if let (Err(error), Ok(())) = (done, &failed) {
+            failed = Err(error);
+        }
+    };
+    work(&mut each)?;
+    failed
+}
+
 #[wasm_bindgen]
 impl Worksheet {
     /// A worksheet that nothing is filled in yet.
@@ -278,16 +296,7 @@ impl Worksheet {
         #[wasm_bindgen(unchecked_param_type = "(name: string, bytes: Uint8Array) => void")]
         put: &js_sys::Function,
     ) -> Result<(), JsValue> {
-        let mut failed = Ok(());
-        let each = |name: &str, bytes: &[u8]| {
-            let bytes = js_sys::Uint8Array::from(bytes);
-            let done = put.call2(&JsValue::NULL, &JsValue::from_str(name), &bytes);
-            if let (Err(error), Ok(())) = (done, &failed) {
-                failed = Err(error);
-            }
-        };
-        self.desk.files(&formats, each).map_err(thrown)?;
-        failed
+        giving(put, |each| self.desk.files(&formats, each).map_err(thrown))
     }
 }
 

@@ -22,4 +22,12 @@ impl LengthSaid {
             says: unit.readable(mm),
         }
     }
+
+    /// A length of line, which people read in yards or metres where it is long.
+    pub(super) fn line(mm: f64, unit: Unit) -> Self {
+        Self {
+            value: in_unit(mm, unit),
+            says: unit.readable_line(mm),
+        }
+    }
 }

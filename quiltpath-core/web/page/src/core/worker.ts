@@ -71,18 +71,19 @@ function solve(turn: number, asked: Sheet, whole: boolean) {
   stitching.port2.postMessage(null);
 }
 
-/** Files that are asked for come in one list. */
+/** Verbs that give files, one after the other; they come in one list. */
+const GIVING = ["files", "passFiles", "resume"];
+
 function ask(verb: string, values: unknown[]): unknown {
-  if (verb === "files") {
-    if (refused) throw refused;
-    const files: [string, Uint8Array][] = [];
-    sheet.files(values[0] as string[], (name, bytes) => files.push([name, bytes]));
-    return files;
-  }
+  // A plan that is refused has none of these.
+  if (GIVING.includes(verb) && refused) throw refused;
   const methods = sheet as unknown as Record<string, (...values: unknown[]) => unknown>;
   const method = methods[verb];
   if (!method) throw new Error(`no such verb: ${verb}`);
-  return method.apply(sheet, values);
+  if (!GIVING.includes(verb)) return method.apply(sheet, values);
+  const files: [string, Uint8Array][] = [];
+  const value = method.call(sheet, ...values, (name: string, bytes: Uint8Array) => files.push([name, bytes]));
+  return value === undefined ? files : { value, files };
 }
 
 async function hear(message: Request) {
