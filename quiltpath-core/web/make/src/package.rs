@@ -39,15 +39,20 @@ pub(crate) fn make(web: &Path, module: &Path, out: &Path) -> Result<PathBuf, Str
     Ok(out.to_owned())
 }
 
-/// Makes the module smaller and faster, where Debian's `binaryen` is installed.
+/// Makes the module smaller and faster, where `wasm-opt` of Debian's `binaryen` is installed and new
+/// enough to read it.
 fn smaller(module: &Path) -> Result<(), String> {
     if printed(Command::new("wasm-opt").arg("--version")).is_none() {
         return Ok(());
     }
+    let made = module.with_extension("smaller");
     let flags = ["-O3", "--all-features", "--strip-debug"];
-    run(Command::new("wasm-opt")
-        .args(flags)
-        .arg(module)
-        .arg("-o")
-        .arg(module))
+    let mut command = Command::new("wasm-opt");
+    match run(command.args(flags).arg(module).arg("-o").arg(&made)) {
+        Ok(()) => std::fs::rename(&made, module).map_err(|e| e.to_string()),
+        Err(reason) => {
+            eprintln!("{reason}: the module stays as it is");
+            Ok(())
+        }
+    }
 }
