@@ -39,8 +39,8 @@ pub(crate) fn make(web: &Path, module: &Path, out: &Path) -> Result<PathBuf, Str
     Ok(out.to_owned())
 }
 
-/// Makes the module smaller and faster, where `wasm-opt` of Debian's `binaryen` is installed and new
-/// enough to read it.
+/// Makes the module smaller and faster, where `wasm-opt` of Debian's `binaryen` is installed and
+/// new enough to read it.
 fn smaller(module: &Path) -> Result<(), String> {
     if printed(Command::new("wasm-opt").arg("--version")).is_none() {
         return Ok(());
