@@ -36,13 +36,44 @@ function wait<T>(request: IDBRequest<T>): Promise<T> {
   });
 }
 
+/** Where a draft lies: the store answers too late for a page that goes, this doesn't. */
+const DRAFT = "quiltpath";
+
+/** Puts a document down at once, on top of what the store has. */
+export function draft(doc: Doc) {
+  try {
+    localStorage.setItem(DRAFT, JSON.stringify({ revision: known, text: kept(doc) }));
+  } catch {
+    // No room, or refused: the store still has what it kept last.
+  }
+}
+
+/** The draft on top of this revision; one that the store has gone past is dropped. */
+function drafted(revision: number): Doc | null {
+  try {
+    const found = JSON.parse(localStorage.getItem(DRAFT) ?? "null") as { revision: number; text: string } | null;
+    if (found?.revision === revision) return opened(found.text);
+    localStorage.removeItem(DRAFT);
+  } catch {
+    // What can't be read is no draft.
+  }
+  return null;
+}
+
+/** A document that was here before, and whether the store has it as it is. */
+export interface Restored {
+  doc: Doc;
+  whole: boolean;
+}
+
 /** What is kept; null where nothing is. Throws where the browser keeps nothing. */
-export async function restore(): Promise<Doc | null> {
+export async function restore(): Promise<Restored | null> {
   const store = (await opening()).transaction(STORE).objectStore(STORE);
   const found = (await wait(store.get(KEY))) as Kept | undefined;
-  if (!found) return null;
-  known = found.revision;
-  return opened(found.text);
+  known = found?.revision ?? 0;
+  const late = drafted(known);
+  if (late) return { doc: late, whole: false };
+  return found ? { doc: opened(found.text), whole: true } : null;
 }
 
 export type Outcome = "kept" | "elsewhere";

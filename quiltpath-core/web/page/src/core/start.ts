@@ -2,7 +2,7 @@
 
 import { EMPTY, type Doc, opened } from "./document";
 import { linked } from "./files";
-import { keep, restore } from "./keep";
+import { type Restored, draft, keep, restore } from "./keep";
 import { begin, now, open, say, subscribe, watchKept } from "./store";
 
 /** After the last key, in milliseconds. */
@@ -45,7 +45,9 @@ export function keepChanges() {
   });
   // What is under way is kept as the page goes; what can't be kept asks before it is lost.
   document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "hidden") void keepNow();
+    if (document.visibilityState !== "hidden" || now().doc === kept || elsewhere) return;
+    draft(now().doc);
+    void keepNow();
   });
   window.addEventListener("beforeunload", (event) => {
     if (now().doc !== kept && now().doc !== EMPTY && (refused || elsewhere)) event.preventDefault();
@@ -60,15 +62,15 @@ export function example(): Doc {
 
 /** Starts with what the link brings, or what was kept, or the example. */
 export async function start() {
-  let own: Doc | null = null;
+  let own: Restored | null = null;
   try {
     own = await restore();
   } catch {
     refused = true;
     say("This browser keeps nothing for the page. Save the sheet as a file before you close it.");
   }
-  kept = own;
-  begin(own ?? example());
+  kept = own?.whole ? own.doc : null;
+  begin(own?.doc ?? example());
   try {
     const brought = linked(location.hash);
     // What was kept before can be taken back.
