@@ -59,7 +59,7 @@ export function Corners({ corners }: { corners: Corner[] }) {
                 label: `${name(index)}, drag or use the arrow keys`,
                 onMove: (right, down, merge) => to(right * perPixel(), down * perPixel(), merge),
                 onStep: (right, down, large) => {
-                  const by = large ? 1 : step(unit);
+                  const by = large ? (unit === "mm" ? 10 : 1) : step(unit);
                   to(right * by, down * by, false);
                 },
                 onDrop: takeBack,

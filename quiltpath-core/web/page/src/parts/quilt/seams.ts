@@ -41,7 +41,7 @@ export function seamHandles(unit: Unit, wide: number, high: number, perPixel: ()
         attributes: handle({
           label: `Seam, ${side}: width of the border; drag or use the arrow keys`,
           onMove: (right, down, merge) => to((right * x + down * y) * perPixel(), merge),
-          onStep: (right, down, large) => to((right * x + down * y) * (large ? 1 : step(unit)), false),
+          onStep: (right, down, large) => to((right * x + down * y) * (large ? (unit === "mm" ? 10 : 1) : step(unit)), false),
           onDrop: takeBack,
         }),
       },
