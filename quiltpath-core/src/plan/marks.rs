@@ -1,10 +1,12 @@
 //! The marks of a pass: places on the cloth that the needle can be put on, chosen by what they say.
 
 mod choose;
+mod corners;
 mod ends;
 mod mark;
 mod places;
 
+pub(in crate::plan) use corners::OwnCorner;
 pub(in crate::plan) use ends::{StitchedEnds, meets};
 pub use mark::{AlongLine, LineEndMark, Mark, MarkKind, MarkLine, MarkedPiece, mark_letter};
 
@@ -15,10 +17,14 @@ use crate::units::Unit;
 use choose::{Candidate, chosen};
 use places::places;
 
+/// Places within this of each other, in millimetres, are one.
+const SAME_MM: f64 = 1.0;
+
 /// The most places of a pass's lines that marks are chosen by.
 const PLACES: usize = 48;
 
-/// The marks of a pass whose window is so high, the ends of lines already stitched among them.
+/// The marks of a pass whose window is so high, the ends of lines already stitched among them, and
+/// two or more near each corner that is to be laid by itself.
 ///
 /// # Complexity
 ///
@@ -26,7 +32,7 @@ const PLACES: usize = 48;
 pub(in crate::plan) fn marks(
     (layouts, unit): (&[Layout], Unit),
     (pass, reach): (&PlannedPass, f64),
-    runs: &[PlannedRun],
+    (runs, corners): (&[PlannedRun], &[OwnCorner]),
     earlier: &StitchedEnds,
 ) -> Vec<Mark> {
     let machine = |point: Point| pass.to_machine.apply(point);
@@ -39,9 +45,20 @@ pub(in crate::plan) fn marks(
             always: true,
         });
     }
-    for mark in places(layouts, unit, reach, |point| {
-        (0.0..=reach).contains(&machine(point).y)
-    }) {
+    let within = |point: Point| (0.0..=reach).contains(&machine(point).y);
+    let mut open = places(layouts, unit, reach, within);
+    let near = corners
+        .iter()
+        .flat_map(|corner| corner.places(layouts, unit));
+    for mark in near.filter(|mark| within(mark.point)) {
+        if !open
+            .iter()
+            .any(|other| (other.point - mark.point).norm() < SAME_MM)
+        {
+            open.push(mark);
+        }
+    }
+    for mark in open {
         let at = machine(mark.point);
         candidates.push(Candidate {
             mark,
@@ -53,7 +70,7 @@ pub(in crate::plan) fn marks(
     let Some(window) = Bounds::of(&lines) else {
         return Vec::new();
     };
-    let mut marks = chosen(candidates, &lines, window);
+    let mut marks = chosen(candidates, &lines, window, corners);
     // Round the window clockwise from its upper left, as the needle is led from one to the next.
     let middle = window.centre();
     let turn = |mark: &Mark| {

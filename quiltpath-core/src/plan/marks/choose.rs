@@ -6,18 +6,25 @@
 //! and a bow (0.15 in, over half of the window's width), which is what a cloth on a frame does. The
 //! variance left at the lines after some readings then follows from linear algebra (a Gaussian
 //! process, or kriging), each reading being as good as its kind of mark is. Ends of stitched lines
-//! are always taken; then mark by mark the one that lowers the mean variance at the lines most:
-//! greedy, by the A-optimal criterion of the design of experiments. From four on it stops when the
-//! next one lowers the mean error by less than a twentieth. Guarantee: no other single mark would
-//! say more at each step; of all sets of so many it needn't be the best. Failure: a window with
-//! fewer places than four gets those that it has.
+//! are always taken. A corner that is to be laid by itself has its own seam corner, and then of the
+//! marks near it the one that says the most, until it has two. Then mark by mark the one that
+//! lowers the mean variance at the lines most: greedy, by the A-optimal criterion of the design of
+//! experiments. From four on it stops when the next one lowers the mean error by less than a
+//! twentieth. Guarantee: no other single mark would say more at each step; of all sets of so many
+//! it needn't be the best. Failure: a window with fewer places than four gets those that it has, a
+//! corner whose seam corner the window doesn't reach other places near it; more than four such
+//! corners take more than eight marks.
 //!
 //! Sources: F. Pukelsheim, "Optimal Design of Experiments" (1993), for the criterion; C. E.
 //! Rasmussen and C. K. I. Williams, "Gaussian Processes for Machine Learning" (2006), chapter 2.
 //! From memory.
 
+use super::corners::OwnCorner;
 use super::mark::Mark;
 use crate::geom::{Bounds, Point};
+
+/// How many marks are near each corner that is laid by itself.
+const NEAR: usize = 2;
 
 /// The least and the greatest number of marks beside stitched ends.
 const COUNT: [usize; 2] = [4, 8];
@@ -61,79 +68,120 @@ impl Cloth {
     }
 }
 
-/// The marks taken, in the order in which they are.
-pub(super) fn chosen(mut candidates: Vec<Candidate>, lines: &[Point], window: Bounds) -> Vec<Mark> {
-    thin(&mut candidates);
-    let cloth = Cloth {
-        middle: window.centre(),
-        reach: (window.width().max(window.height()) / 2.0).max(1.0),
-    };
-    let count = candidates.len();
-    let places: Vec<Point> = candidates
-        .iter()
-        .map(|one| one.at)
-        .chain(lines.iter().copied())
-        .collect();
-    // Of each candidate with each place, candidates first; of each place by itself.
-    let mut shared: Vec<Vec<f64>> = (candidates.iter())
-        .map(|one| {
-            places
-                .iter()
-                .map(|&other| cloth.covariance(one.at, other))
-                .collect()
-        })
-        .collect();
-    let mut left: f64 = lines.iter().map(|&at| cloth.covariance(at, at)).sum();
-    let mut taken: Vec<usize> = Vec::new();
-    let mut take = |at: usize, shared: &mut Vec<Vec<f64>>, left: &mut f64| {
-        let own = shared[at].clone();
-        let noise = candidates[at].mark.noise();
-        let read = own[at] + noise * noise;
-        *left -= own[count..]
-            .iter()
-            .map(|shared| shared * shared / read)
-            .sum::<f64>();
-        for row in 0..count {
-            let share = own[row] / read;
-            for (value, own) in shared[row].iter_mut().zip(&own) {
+/// The marks taken, in the order in which they are, those near these corners among them.
+pub(super) fn chosen(
+    mut candidates: Vec<Candidate>,
+    lines: &[Point],
+    window: Bounds,
+    corners: &[OwnCorner],
+) -> Vec<Mark> {
+    let near_any = |one: &Candidate| corners.iter().any(|corner| corner.is_near(&one.mark));
+    thin(&mut candidates, near_any);
+    let mut known = Known::of(&candidates, lines, window);
+    for at in (0..candidates.len()).filter(|&at| candidates[at].always) {
+        known.take(at);
+    }
+    for corner in corners {
+        let own = candidates.iter().position(|one| corner.is_at(&one.mark));
+        if let Some(own) = own.filter(|at| !known.taken.contains(at)) {
+            known.take(own);
+        }
+    }
+    for corner in corners {
+        let near: Vec<usize> = (0..candidates.len())
+            .filter(|&at| corner.is_near(&candidates[at].mark))
+            .collect();
+        let mut number = near.iter().filter(|at| known.taken.contains(at)).count();
+        while number < NEAR {
+            let Some((best, _)) = known.best(near.iter().copied()) else {
+                break;
+            };
+            known.take(best);
+            number += 1;
+        }
+    }
+    while known.taken.len() < COUNT[1] {
+        let Some((best, gain)) = known.best(0..candidates.len()) else {
+            break;
+        };
+        let falls = 1.0 - ((known.left - gain).max(0.0) / known.left).sqrt();
+        if known.taken.len() >= COUNT[0] && falls < LEAST_GAIN {
+            break;
+        }
+        known.take(best);
+    }
+    known.taken.iter().map(|&at| candidates[at].mark).collect()
+}
+
+/// What is known of the lines after some marks.
+struct Known<'a> {
+    candidates: &'a [Candidate],
+    /// The numbers of those taken, in order.
+    taken: Vec<usize>,
+    /// What the errors at each candidate and at each place share, candidates before lines.
+    shared: Vec<Vec<f64>>,
+    /// The variance that is left, of all lines together.
+    left: f64,
+}
+
+impl<'a> Known<'a> {
+    fn of(candidates: &'a [Candidate], lines: &[Point], window: Bounds) -> Self {
+        let cloth = Cloth {
+            middle: window.centre(),
+            reach: (window.width().max(window.height()) / 2.0).max(1.0),
+        };
+        let places = candidates.iter().map(|one| one.at);
+        let places: Vec<Point> = places.chain(lines.iter().copied()).collect();
+        let shared = candidates.iter().map(|one| {
+            let each = places.iter().map(|&other| cloth.covariance(one.at, other));
+            each.collect()
+        });
+        Self {
+            candidates,
+            taken: Vec::new(),
+            shared: shared.collect(),
+            left: lines.iter().map(|&at| cloth.covariance(at, at)).sum(),
+        }
+    }
+
+    /// The variance of a reading of this candidate.
+    fn read(&self, at: usize) -> f64 {
+        let noise = self.candidates[at].mark.noise();
+        self.shared[at][at] + noise * noise
+    }
+
+    /// By how much it lowers what is left.
+    fn gain(&self, at: usize) -> f64 {
+        let read = self.read(at);
+        let lines = &self.shared[at][self.candidates.len()..];
+        lines.iter().map(|shared| shared * shared / read).sum()
+    }
+
+    /// Of these the one that lowers it most, and by how much; none where all are taken.
+    fn best(&self, among: impl Iterator<Item = usize>) -> Option<(usize, f64)> {
+        let open = among.filter(|at| !self.taken.contains(at));
+        let gains = open.map(|at| (at, self.gain(at)));
+        gains.max_by(|one, other| one.1.total_cmp(&other.1))
+    }
+
+    fn take(&mut self, at: usize) {
+        self.left -= self.gain(at);
+        let (own, read) = (self.shared[at].clone(), self.read(at));
+        for row in &mut self.shared {
+            let share = row[at] / read;
+            for (value, own) in row.iter_mut().zip(&own) {
                 *value -= share * own;
             }
         }
-        taken.push(at);
-    };
-    let always: Vec<usize> = (0..count).filter(|&at| candidates[at].always).collect();
-    for &at in &always {
-        take(at, &mut shared, &mut left);
+        self.taken.push(at);
     }
-    let mut open: Vec<usize> = (0..count).filter(|&at| !candidates[at].always).collect();
-    let mut number = always.len();
-    while number < COUNT[1] {
-        let gain = |&at: &usize| {
-            let noise = candidates[at].mark.noise();
-            let read = shared[at][at] + noise * noise;
-            shared[at][count..]
-                .iter()
-                .map(|shared| shared * shared / read)
-                .sum::<f64>()
-        };
-        let gains = open.iter().map(gain).enumerate();
-        let Some((best, gain)) = gains.max_by(|one, other| one.1.total_cmp(&other.1)) else {
-            break;
-        };
-        let falls = 1.0 - ((left - gain).max(0.0) / left).sqrt();
-        if number >= COUNT[0] && falls < LEAST_GAIN {
-            break;
-        }
-        take(open.swap_remove(best), &mut shared, &mut left);
-        number += 1;
-    }
-    taken.iter().map(|&at| candidates[at].mark).collect()
 }
 
-/// Takes places out evenly until there are few enough.
-fn thin(candidates: &mut Vec<Candidate>) {
+/// Takes places out evenly until there are few enough, corners and those wanted aside.
+fn thin(candidates: &mut Vec<Candidate>, wanted: impl Fn(&Candidate) -> bool) {
     use super::mark::MarkKind;
-    let needed = |one: &Candidate| one.always || matches!(one.mark.kind, MarkKind::Corner { .. });
+    let corner = |one: &Candidate| matches!(one.mark.kind, MarkKind::Corner { .. });
+    let needed = |one: &Candidate| one.always || corner(one) || wanted(one);
     let kept = candidates.iter().filter(|one| needed(one)).count();
     let others = candidates.len() - kept;
     let room = MOST.saturating_sub(kept).max(8);
@@ -211,7 +259,7 @@ mod tests {
             middle: window.centre(),
             reach: 750.0,
         };
-        let taken = chosen(all.clone(), &lines, window);
+        let taken = chosen(all.clone(), &lines, window, &[]);
         assert!((4..=8).contains(&taken.len()), "{taken:?}");
         assert_eq!(taken[0], all[3].mark);
         for number in 1..taken.len() {
@@ -244,10 +292,10 @@ mod tests {
         let lines = [Point::new(0.0, 0.0), Point::new(1500.0, 400.0)];
         let many = (0..4000).map(|at| candidate(1, Point::new(f64::from(at) / 3.0, 0.0)));
         let mut thinned: Vec<Candidate> = many.collect();
-        thin(&mut thinned);
+        thin(&mut thinned, |_| false);
         assert_eq!(thinned.len(), MOST);
         let few = vec![candidate(0, lines[0]), candidate(1, lines[1])];
-        assert_eq!(chosen(few, &lines, window).len(), 2);
-        assert!(chosen(Vec::new(), &lines, window).is_empty());
+        assert_eq!(chosen(few, &lines, window, &[]).len(), 2);
+        assert!(chosen(Vec::new(), &lines, window, &[]).is_empty());
     }
 }

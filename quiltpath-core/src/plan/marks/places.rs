@@ -53,24 +53,36 @@ fn along(
         Mark::new(MarkKind::Corner { line, corner }, point)
     }));
     for side in Side::all(corners.len()) {
-        let (from, length) = (corners[side.index()], straight.side_length(side.index()));
-        let direction = straight.direction(side.index());
-        let mut add = |at: AlongLine, distance: f64| {
-            let point = on_line(line, from + direction * distance);
-            let line = which;
-            marks.push(Mark::new(MarkKind::Along { line, side, at }, point));
-        };
-        add(AlongLine::Middle, length / 2.0);
+        let length = straight.side_length(side.index());
+        let mut add = |at| marks.push(mark_along((straight, line), which, side, at));
+        add(AlongLine::Middle);
         for number in 1.. {
             let distance = step * f64::from(number);
             if distance > length - step / 2.0 {
                 break;
             }
             if (distance - length / 2.0).abs() > step / 4.0 {
-                add(AlongLine::From(distance), distance);
+                add(AlongLine::From(distance));
             }
         }
     }
+}
+
+/// A place along a side of a line.
+pub(super) fn mark_along(
+    (straight, line): (&ConvexPolygon, &[Point]),
+    which: MarkLine,
+    side: Side,
+    at: AlongLine,
+) -> Mark {
+    let from = straight.corners()[side.index()];
+    let distance = match at {
+        AlongLine::Middle => straight.side_length(side.index()) / 2.0,
+        AlongLine::From(distance) => distance,
+    };
+    let point = on_line(line, from + straight.direction(side.index()) * distance);
+    let line = which;
+    Mark::new(MarkKind::Along { line, side, at }, point)
 }
 
 /// The place of a line as it runs on the cloth next to one between its straight corners.

@@ -8,7 +8,7 @@
 use super::data::Stitching;
 use super::left::{AllLeft, stitched_runs};
 use super::runs::planned;
-use super::sweeps::{corners_first, is_corner, moves};
+use super::sweeps::{corners_first, is_corner, moves, seam_corner};
 use super::timed::{time_of_all, time_passes};
 use crate::check::check_lines;
 use crate::error::Error;
@@ -18,7 +18,7 @@ use crate::parallel::join;
 use crate::plan::ask::{OrderSpec, PlanSpec};
 use crate::plan::check;
 use crate::plan::finding::{Finding, FindingKind};
-use crate::plan::marks::{StitchedEnds, marks};
+use crate::plan::marks::{OwnCorner, StitchedEnds, marks};
 use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
 use crate::plan::whole::check_whole;
@@ -108,7 +108,7 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
             }
         }
         if first {
-            let corner = |part: usize| is_corner(solved, left.0[part].piece);
+            let corner = |part: usize| seam_corner(solved, left.0[part].piece);
             corners_first(corner, &mut divided, &window);
         }
         let ordered = order(&divided.atoms, &divided.joins, &window)?;
@@ -119,10 +119,14 @@ fn stitched(spec: &PlanSpec, solved: &Solved) -> Result<Stitching, Error> {
         }
         for pass in &mut passes {
             let own = &runs[pass.runs.clone()];
+            let corners = match first {
+                true => OwnCorner::all(&solved.layouts, &solved.pieces, own),
+                false => Vec::new(),
+            };
             pass.marks = marks(
                 (&solved.layouts, solved.unit),
                 (pass, pass.reach),
-                own,
+                (own, &corners),
                 &earlier,
             );
             own.iter()

@@ -2,11 +2,13 @@
 //!
 //! Method: the atoms of corners are the first sweep, those of sides and of links the second.
 //! Corners are not joined to each other, so each is a run of its own. With two loadings corners are
-//! stitched upright where that takes them whole, before the sides of either loading. Failure: a
-//! corner that fits a window only when the quilt is turned comes after the sides that lie across
+//! stitched upright where that takes them whole, before the sides of either loading. The window of
+//! a corner takes its seam corner in, so that it can be touched, where it is high enough. Failure:
+//! a corner that fits a window only when the quilt is turned comes after the sides that lie across
 //! before.
 
 use super::data::PlannedPass;
+use crate::geom::{Bounds, Point};
 use crate::order::{Divided, Loading, OrderOptions, Sweep};
 use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
@@ -16,18 +18,37 @@ pub(super) fn is_corner(solved: &Solved, piece: usize) -> bool {
     matches!(solved.pieces[piece].kind, PieceKind::Corner(_))
 }
 
-/// Puts corners into the first sweep and all else into the second; `corner` tells which of what is
-/// divided is of a corner.
+/// Of a corner, the corner of its border's inner seam.
+pub(super) fn seam_corner(solved: &Solved, piece: usize) -> Option<Point> {
+    let piece = &solved.pieces[piece];
+    let PieceKind::Corner(corner) = &piece.kind else {
+        return None;
+    };
+    let seam = solved.layouts[piece.border].band.seam.corners();
+    seam.get(corner.position.index()).copied()
+}
+
+/// Puts corners into the first sweep and all else into the second; `corner` tells of what is
+/// divided the seam corner, if it is of a corner.
 pub(super) fn corners_first(
-    corner: impl Fn(usize) -> bool,
+    corner: impl Fn(usize) -> Option<Point>,
     divided: &mut Divided,
     frame: &OrderOptions,
 ) {
     for (atom, stretch) in divided.atoms.iter_mut().zip(&divided.stretches) {
-        if !corner(stretch.piece) {
+        let Some(seam) = corner(stretch.piece) else {
             atom.sweep = Sweep::Second;
-        } else if frame.takes(Loading::Upright, &atom.bounds) {
+            continue;
+        };
+        if frame.takes(Loading::Upright, &atom.bounds) {
             atom.loading = Loading::Upright;
+        }
+        let with_seam = atom.bounds.union(&Bounds {
+            min: seam,
+            max: seam,
+        });
+        if frame.takes(atom.loading, &with_seam) {
+            atom.bounds = with_seam;
         }
     }
 }

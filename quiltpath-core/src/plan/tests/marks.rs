@@ -73,6 +73,71 @@ fn a_pass_has_four_to_eight_marks_in_its_window_and_every_end_that_it_goes_on_fr
     }
 }
 
+/// The corners that a pass stitches, with what is near each.
+fn corners_of(solved: &Solved, stitching: &Stitching, pass: usize) -> Vec<(Mark, f64)> {
+    let runs = &stitching.runs[stitching.passes[pass].runs.clone()];
+    let mut found = Vec::new();
+    for part in runs.iter().flat_map(|run| &run.parts) {
+        let piece = &solved.pieces[part.piece];
+        if let PieceKind::Corner(detail) = &piece.kind {
+            let (line, corner) = (MarkLine::Seam(piece.border), detail.position);
+            let band = &solved.layouts[piece.border].band;
+            let seam = band.seam.corners()[corner.index()];
+            let outer = band.edge.corners()[corner.index()];
+            let line_of = piece.points().map(|point| (point - seam).norm());
+            let near = line_of.fold((outer - seam).norm(), f64::max);
+            found.push((Mark::new(MarkKind::Corner { line, corner }, seam), near));
+        }
+    }
+    found
+}
+
+#[test]
+fn each_corner_that_is_stitched_by_itself_has_its_seam_corner_and_another_mark_near_it() {
+    let mut two = spec(CornerStyle::Leg);
+    let mut inner = two.borders[0].clone();
+    inner.width = BySide::One(inches(4.0));
+    two.borders.push(inner);
+    let mut narrow = spec(CornerStyle::Leg);
+    narrow.borders[0].width = BySide::One(inches(3.0));
+    for (spec, throat, most) in [
+        (spec(CornerStyle::Leg), Some(16.0), 8),
+        (spec(CornerStyle::Mitred), Some(16.0), 8),
+        (narrow, Some(12.0), 8),
+        // Four corners in one window, then eight.
+        (spec(CornerStyle::Leg), None, 8),
+        (two.clone(), Some(18.0), 8),
+        (two, None, 16),
+    ] {
+        let mut spec = spec.with_order(OrderSpec::CornersFirst);
+        let machine = throat.map(|inch| MachineSpec::default().with_throat(inches(inch)));
+        spec.machine = machine;
+        let solved = solve_with(&spec, &corner(0.5, 0.5), &wave(0.5)).expect("solved");
+        let stitching = stitch_plan(&spec, &solved).expect("stitched");
+        let mut corners = 0;
+        for (number, pass) in stitching.passes.iter().enumerate() {
+            let own = corners_of(&solved, &stitching, number);
+            corners += own.len();
+            let met = pass.marks.iter().filter(|mark| mark.is_met()).count();
+            assert!(
+                pass.marks.len() <= most.max(met),
+                "{number}: {:?}",
+                pass.marks
+            );
+            for (seam, near) in own {
+                let away = |mark: &&Mark| (mark.point - seam.point).norm() <= near * (1.0 + 1e-9);
+                let marks: Vec<&Mark> = pass.marks.iter().filter(away).collect();
+                assert!(marks.contains(&&seam), "{throat:?}, {number}: {marks:?}");
+                assert!(marks.len() >= 2, "{throat:?}, {number}: {marks:?}");
+                // What is near, but all of one place, would say nothing of a turn.
+                let apart = marks.iter().map(|mark| (mark.point - seam.point).norm());
+                assert!(apart.fold(0.0, f64::max) > 0.25 * near, "{marks:?}");
+            }
+        }
+        assert_eq!(corners, 4 * spec.borders.len());
+    }
+}
+
 /// The bound asked for: at most 0.15 in the worst twentieth of cloths.
 #[test]
 fn the_marks_of_the_first_pass_say_where_the_border_lies() {
