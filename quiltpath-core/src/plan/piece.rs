@@ -78,6 +78,12 @@ impl Piece {
         self
     }
 
+    /// Whether all of it is stitched already.
+    #[must_use]
+    pub fn is_stitched(&self) -> bool {
+        self.stitched == [[0.0, 1.0]]
+    }
+
     /// Whether any of it is stitched already.
     #[must_use]
     pub fn has_begun(&self) -> bool {

@@ -9,7 +9,7 @@ use crate::io::canvas::Canvas;
 use crate::io::numbers::{Lie, Limits, in_unit, length_in_unit};
 use crate::io::words::{counted, line_both, percent};
 use crate::motif::End;
-use crate::plan::{CornerDetail, CornerMade, PieceKind, SideDetail};
+use crate::plan::{CornerDetail, CornerMade, Piece, PieceKind, SideDetail};
 use crate::units::{Length, Unit};
 
 /// The keys of a line's two ends.
@@ -25,7 +25,11 @@ pub(super) fn section(page: &Page<'_>) -> Markup {
             h2 id="the.pieces" { "Pieces" }
             p {
                 "In the order of stitching; the files in the folder " code { "pieces" } " have the same "
-                "numbers. The ring is the start, the square the end, and a ring in a square both."
+                "numbers. "
+                @if solved.pieces.iter().any(Piece::is_stitched) {
+                    "Those that are stitched already come first, ticked. "
+                }
+                "The ring is the start, the square the end, and a ring in a square both."
             }
             div.keep hidden {
                 button type="button" data-save { "Save the ticks" }
@@ -92,7 +96,9 @@ fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canva
     };
     rows.push(("Start lies", seam_and_edge));
     rows.push(("End", end_of(page, &key(ENDS[last]), &end)));
+    let (done, begun) = (piece.is_stitched(), piece.has_begun());
     let stitched_in = html! {
+        @if done { "stitched already" } @else if begun { (begun_by(piece)) ", the rest in " }
         @for (at, run) in runs.iter().enumerate() { @if at > 0 { "; " } (run) }
     };
     rows.push(("Stitched in", stitched_in));
@@ -103,13 +109,23 @@ fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canva
                     span.no { (number_of) } " " a href={ "#at." (number_of) } { (piece.name) }
                 }
                 label.tick {
-                    input type="checkbox" aria-label={ (number_of) ", " (piece.name) ", is stitched" };
+                    input type="checkbox" checked[done] aria-label={ (number_of) ", " (piece.name) ", is stitched" };
                     " done"
                 }
             }
             (thumb(number_of, piece, reversed, scale))
             (facts("facts", rows))
         }
+    }
+}
+
+/// How much of a piece is stitched already.
+fn begun_by(piece: &Piece) -> String {
+    let share: f64 = piece.stitched.iter().map(|[from, to]| to - from).sum();
+    match (share * 100.0).round() {
+        // What is left is more than nothing.
+        100.0 => "nearly all stitched already".to_owned(),
+        whole => format!("{whole} % stitched already"),
     }
 }
 

@@ -248,7 +248,9 @@ const boxes = all(".tick input");
 const ticked = () => boxes.filter((tick) => tick.checked).map((tick) => tick.closest("[data-piece]").dataset.piece);
 const place_of = `quiltpath ticks ${plan}`;
 function tick(numbers) {
-  for (const each of boxes) each.checked = numbers.includes(each.closest("[data-piece]").dataset.piece);
+  // What was stitched before the plan was solved is stitched.
+  for (const each of boxes)
+    each.checked = each.defaultChecked || numbers.includes(each.closest("[data-piece]").dataset.piece);
 }
 function keep() {
   // Where the browser keeps nothing, the file is left.

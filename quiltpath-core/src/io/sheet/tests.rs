@@ -2,8 +2,9 @@ use super::*;
 use crate::geom::Point;
 use crate::io::json::read_plan;
 use crate::motif::Motif;
-use crate::plan::spec::{CornerSpec, CornerStyle};
-use crate::plan::{PieceKind, PlanSpec, solve, stitch_plan};
+use crate::plan::spec::{CornerSpec, CornerStyle, QuiltSpec};
+use crate::plan::{MotifRequest, PieceKind, PlanSpec, Stitched, solve, solve_around, stitch_plan};
+use crate::strokes::Drawing;
 use proptest::prelude::*;
 
 const WAVE: [(f64, f64); 5] = [(0.0, 1.0), (1.0, 0.0), (2.0, 1.0), (3.0, 2.0), (4.0, 1.0)];
@@ -21,15 +22,16 @@ fn motif(points: &[(f64, f64)]) -> Motif {
     Motif::from_points("m", points.collect()).expect("a motif")
 }
 
-fn sheet_of(spec: &PlanSpec) -> Option<(String, Solved, Stitching)> {
-    let load = |request: &crate::plan::MotifRequest| {
-        let points: &[(f64, f64)] = if request.name == "corner" {
-            &CORNER
-        } else {
-            &WAVE
-        };
-        Ok(motif(points).into())
+fn load(request: &MotifRequest) -> Result<Drawing, Error> {
+    let points: &[(f64, f64)] = if request.name == "corner" {
+        &CORNER
+    } else {
+        &WAVE
     };
+    Ok(motif(points).into())
+}
+
+fn sheet_of(spec: &PlanSpec) -> Option<(String, Solved, Stitching)> {
     let solved = solve(spec, load).ok()?;
     let stitching = stitch_plan(spec, &solved).ok()?;
     let page = write_sheet(&solved, &stitching).expect("a whole plan");
@@ -109,6 +111,72 @@ fn every_piece_part_and_finding_stands_on_the_sheet() {
             );
         }
     }
+}
+
+#[test]
+fn what_is_stitched_already_is_ticked_and_told_apart_from_what_is_left() {
+    let text = format!(
+        r#"{{"unit":"in","quilt":{{"width":60,"height":80}},"machine":{{"throat":18}},
+            "borders":[{{"width":6,{LEG}"side":{{"motif":"wave"}}}}]}}"#
+    );
+    let (before, solved, stitching) = sheet(&text);
+    assert!(!before.contains("Stitched already") && !before.contains(" checked"));
+    let mut stitched = Stitched::of(&solved).expect("nothing yet");
+    // The corners above are done then, and the sides below them begun.
+    for run in &stitching.runs[..stitching.passes[1].runs.end] {
+        stitched.add(&solved, run).expect("a run of the plan");
+    }
+    let mut spec: PlanSpec = read_plan(text.as_bytes()).expect("a plan");
+    spec.quilt = QuiltSpec::rectangle(60.0, 80.5);
+    let solved = solve_around(&spec, &stitched, load).expect("solved");
+    let stitching = stitch_plan(&spec, &solved).expect("stitched");
+    let page = write_sheet(&solved, &stitching).expect("a whole plan");
+    check(&page, &solved, &stitching);
+    let count = |of: fn(&crate::plan::Piece) -> bool| {
+        solved.pieces.iter().filter(|&piece| of(piece)).count()
+    };
+    let (done, begun) = (count(|one| one.is_stitched()), count(|one| one.has_begun()));
+    assert!(done > 0 && begun > done);
+    for (piece, number) in solved.pieces.iter().zip(stitching.piece_numbers(&solved)) {
+        let card = page
+            .split(&format!("id=\"piece.{number}\""))
+            .nth(1)
+            .expect("a card");
+        let card = card.split("</li>").next().expect("an end");
+        assert_eq!(
+            card.contains(" checked "),
+            piece.is_stitched(),
+            "{}",
+            piece.name
+        );
+        let told = card.contains("% stitched already, the rest in ");
+        assert_eq!(
+            told,
+            piece.has_begun() && !piece.is_stitched(),
+            "{}",
+            piece.name
+        );
+    }
+    let length = solved.stitched_length();
+    let words = crate::io::words::line_both(solved.unit, solved.length() - length);
+    let all = page
+        .split("<dt>Stitched already</dt>")
+        .nth(1)
+        .expect("a row");
+    assert!(
+        all.starts_with("<dd><data data-key=\"totals.stitched\" value="),
+        "{all:.200}"
+    );
+    let pieces = crate::io::words::counted(done, "whole piece");
+    assert!(
+        all.contains(&format!("</data>: {pieces}, {} in part</dd>", begun - done)),
+        "{all:.300}"
+    );
+    let left = all.split("<dt>Left</dt>").nth(1).expect("a row");
+    let left = left.split("</dd>").next().expect("an end");
+    let line = crate::io::fraction::set(&words).into_string();
+    let pieces = crate::io::words::counted(solved.pieces.len() - done, "piece");
+    assert_eq!(left, format!("<dd>{line}, of {pieces}"));
 }
 
 #[test]

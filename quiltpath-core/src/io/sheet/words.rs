@@ -68,8 +68,13 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
         (whole("totals.thread_cuts", stitching.runs.len())) "; no order in as few passes has fewer than "
         (whole("totals.least_thread_cuts", stitching.least_cuts))
     };
-    let rows = vec![
-        ("Line", page.line("totals.length", page.solved.length())),
+    let done = page.solved.stitched_length();
+    let mut rows = vec![("Line", page.line("totals.length", page.solved.length()))];
+    if done > 0.0 {
+        rows.push(("Stitched already", stitched(page, done)));
+        rows.push(("Left", left(page, done)));
+    }
+    rows.extend([
         ("Stitches", whole("totals.stitches", job.count())),
         ("Minutes", minutes),
         (
@@ -95,13 +100,48 @@ pub(super) fn totals(page: &Page<'_>) -> Markup {
                 (page.length("totals.least_travel", stitching.least_travel)) " in these passes"
             },
         ),
-    ];
+    ]);
     html! {
         section aria-labelledby="the.totals" {
             h2 id="the.totals" { "In all" }
+            @if done > 0.0 {
+                p { "Stitches, minutes, thread, passes, cuts and travel are those of what is left." }
+            }
             (facts("facts totals", rows))
         }
     }
+}
+
+/// How much of the line is stitched, and how many pieces.
+fn stitched(page: &Page<'_>, done: f64) -> Markup {
+    let whole = page
+        .solved
+        .pieces
+        .iter()
+        .filter(|piece| piece.is_stitched())
+        .count();
+    let begun = page
+        .solved
+        .pieces
+        .iter()
+        .filter(|piece| piece.has_begun())
+        .count()
+        - whole;
+    html! {
+        (page.line("totals.stitched", done)) ": " (words::counted(whole, "whole piece"))
+        @if begun > 0 { ", " (begun) " in part" }
+    }
+}
+
+/// How much is left, and of how many pieces.
+fn left(page: &Page<'_>, done: f64) -> Markup {
+    let pieces = page
+        .solved
+        .pieces
+        .iter()
+        .filter(|piece| !piece.is_stitched());
+    let line = words::line_both(page.unit(), page.solved.length() - done);
+    html! { (set(&line)) ", of " (words::counted(pieces.count(), "piece")) }
 }
 
 pub(super) fn findings(page: &Page<'_>) -> Markup {

@@ -114,7 +114,7 @@ impl Stitching {
         let mut numbers = vec![0; solved.pieces.len()];
         let mut next = 1;
         for (piece, number) in solved.pieces.iter().zip(&mut numbers) {
-            if piece.stitched == [[0.0, 1.0]] {
+            if piece.is_stitched() {
                 *number = next;
                 next += 1;
             }

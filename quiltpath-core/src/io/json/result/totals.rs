@@ -13,6 +13,9 @@ use crate::plan::{FrameTime, Solved, Stitching};
 pub struct Totals {
     /// The length of all pieces together.
     pub length: f64,
+    /// How much of it is stitched already, of a plan that was solved round what is; 0 in results
+    /// that were written before they had it.
+    pub stitched: f64,
     /// The number of pieces.
     pub pieces: usize,
     /// How many times the thread is cut.
@@ -76,6 +79,7 @@ impl Totals {
     pub(in crate::io) fn of(solved: &Solved, stitching: Option<&Stitching>) -> Self {
         Self {
             length: in_unit(solved.length(), solved.unit),
+            stitched: in_unit(solved.stitched_length(), solved.unit),
             pieces: solved.pieces.len(),
             thread_cuts: stitching.map_or(solved.thread_cuts(), |stitching| stitching.runs.len()),
             stitching: stitching.map(|stitching| StitchingTotals::of(solved, stitching)),
@@ -88,6 +92,8 @@ impl<'de> Deserialize<'de> for Totals {
         #[derive(Deserialize)]
         struct Keys {
             length: f64,
+            #[serde(default)]
+            stitched: f64,
             pieces: usize,
             thread_cuts: usize,
             #[serde(flatten)]
@@ -99,6 +105,7 @@ impl<'de> Deserialize<'de> for Totals {
         let stitching = keys.more.contains_key("stitches").then_some(keys.more);
         Ok(Self {
             length: keys.length,
+            stitched: keys.stitched,
             pieces: keys.pieces,
             thread_cuts: keys.thread_cuts,
             stitching: stitching
