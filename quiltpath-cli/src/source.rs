@@ -1,5 +1,7 @@
 //! A plan with the place that its motifs are read from.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use quiltpath_core::Error;
@@ -23,6 +25,8 @@ pub(crate) struct Source {
     pub(crate) file: Option<String>,
     /// The quilt that the plan is of, where one file has it with its drawings.
     pub(crate) quilt: Option<QuiltFile>,
+    /// The drawings as they were read, each once: one may be a pipe.
+    read: RefCell<BTreeMap<String, Vec<u8>>>,
 }
 
 impl Source {
@@ -39,7 +43,19 @@ impl Source {
             folder: folder_of(path).to_owned(),
             file: Some(label(path)),
             quilt,
+            read: RefCell::default(),
         })
+    }
+
+    /// A plan that has no file; its drawings' paths start here.
+    pub(crate) fn made(spec: PlanSpec) -> Self {
+        Self {
+            spec,
+            folder: PathBuf::from("."),
+            file: None,
+            quilt: None,
+            read: RefCell::default(),
+        }
     }
 
     /// The plan solved by what is known of its quilt.
@@ -108,11 +124,17 @@ impl Source {
             let found = quilt.drawings.get(name).cloned();
             return found.ok_or_else(|| missing(name, &quilt.drawings));
         }
+        if let Some(known) = self.read.borrow().get(name) {
+            return Ok(known.clone());
+        }
         let path = self.path(name);
-        read_file(&path).map_err(|error| {
+        let bytes = read_file(&path).map_err(|error| {
             let reason = format!("{}: {}", label(&path), reason(&error));
             Error::motif_unreadable(name, reason)
-        })
+        })?;
+        let mut read = self.read.borrow_mut();
+        read.insert(name.to_owned(), bytes.clone());
+        Ok(bytes)
     }
 
     /// Where the motif of this name lies.

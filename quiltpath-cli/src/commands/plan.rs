@@ -65,12 +65,7 @@ pub(crate) struct PlanArgs {
 pub(crate) fn run(args: PlanArgs) -> Result<(), Failure> {
     let mut source = match &args.plan {
         Some(path) => Source::open(path)?,
-        None => Source {
-            spec: args.flags.spec(&args.reading)?,
-            folder: PathBuf::from("."),
-            file: None,
-            quilt: None,
-        },
+        None => Source::made(args.flags.spec(&args.reading)?),
     };
     if args.turned {
         let machine = source.spec.machine.get_or_insert_default();

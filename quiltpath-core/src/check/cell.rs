@@ -270,10 +270,11 @@ impl Gathered {
     fn near(&mut self, distance: f64, x: f64) {
         const SAME: f64 = 1e-9;
         let (least, first) = self.shape.nearest;
-        let nearer = distance < least - SAME;
-        if nearer || (distance < least + SAME && x < first) {
-            self.shape.nearest = (distance, x);
-        }
+        let place = match distance < least - SAME || (distance < least + SAME && x < first) {
+            true => x,
+            false => first,
+        };
+        self.shape.nearest = (least.min(distance), place);
     }
 }
 

@@ -206,8 +206,9 @@ impl Component {
         }
         // Lines on top of one another are equally near all along; rounding decides no place.
         if other.nearest < self.nearest - SAME {
-            (self.nearest, self.at) = (other.nearest, other.at);
+            self.at = other.at;
         }
+        self.nearest = self.nearest.min(other.nearest);
         if other.gap.0 < self.gap.0 {
             (self.gap, self.gap_segments) = (other.gap, other.gap_segments);
         }
