@@ -133,6 +133,7 @@ pub(super) struct Line<'a> {
 
 impl<'a> Line<'a> {
     /// A line on a grid of this step.
+    #[cfg(feature = "json")]
     pub(super) fn on(step: f64, points: &'a [Point]) -> Self {
         Self { step, points }
     }

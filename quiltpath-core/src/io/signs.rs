@@ -234,6 +234,7 @@ pub(super) fn triangle(canvas: &Canvas, at: Point) -> Markup {
 }
 
 /// A pin with its number: a triangle to look at, or a circle to know.
+#[cfg(feature = "json")]
 pub(super) fn pin(canvas: &Canvas, at: Point, number: usize, look: bool) -> Markup {
     let em = canvas.em;
     let corners = [(0.0, -1.3), (1.25, 0.85), (-1.25, 0.85)];
