@@ -49,7 +49,8 @@ impl<'a> Page<'a> {
                 .flat_map(|end| [end.x, end.y])
                 .chain([line.length()]);
             sum.bytes(piece.name.as_bytes());
-            sum.bytes(&number.to_le_bytes());
+            // As wide on every platform.
+            sum.bytes(&(*number as u64).to_le_bytes());
             for number in numbers {
                 sum.bytes(&step_of(number * 100.0).to_le_bytes());
             }

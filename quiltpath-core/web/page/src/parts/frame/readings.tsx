@@ -151,9 +151,15 @@ export function Readings(props: {
             type="button"
             onPointerDown={(event) => event.preventDefault()}
             onClick={() => press(key)}
-            aria-label={key === "⌫" ? "rub out" : key}
           >
-            <Set text={key} />
+            {key === "⌫" ? (
+              <>
+                <span class="unseen">rub out</span>
+                <span aria-hidden="true">⌫</span>
+              </>
+            ) : (
+              <Set text={key} />
+            )}
           </button>
         ))}
         <button type="button" class="next" onPointerDown={(event) => event.preventDefault()} onClick={next}>
