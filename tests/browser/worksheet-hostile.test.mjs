@@ -186,7 +186,7 @@ visit("values of the wrong kind are shown, and what they should be is said", asy
     await sheet.choose("A sheet to open", file(`wrong-${at}.json`, plan));
     await sheet.page.waitForFunction((name) => document.querySelector(".head").textContent.includes(name), {}, `wrong-${at}`);
     await sheet.settled();
-    assert.match((await sheet.texts("#result [role=status]")).join(" "), /give /, JSON.stringify(plan));
+    assert.match((await sheet.texts("#result [role=status]")).join(" "), /give /i, JSON.stringify(plan));
     await sheet.clean(JSON.stringify(plan));
   }
 });
