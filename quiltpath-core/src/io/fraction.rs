@@ -65,7 +65,7 @@ fn one(word: &str, spaced: bool) -> Markup {
         @match fraction(word) {
             Some([before, above, below, after]) => {
                 (before)
-                span.sr { (space) (above) "/" (below) }
+                span.unseen { (space) (above) "/" (below) }
                 span.fr aria-hidden="true" data-above=(above) data-below=(below) {}
                 (after)
             }
@@ -110,7 +110,7 @@ mod tests {
         let set = set("64 1/4 in").into_string();
         assert_eq!(
             set,
-            "<span class=\"n\">64<span class=\"sr\"> 1/4</span><span class=\"fr\" aria-hidden=\"true\" \
+            "<span class=\"n\">64<span class=\"unseen\"> 1/4</span><span class=\"fr\" aria-hidden=\"true\" \
              data-above=\"1\" data-below=\"4\"></span> in</span>"
         );
     }

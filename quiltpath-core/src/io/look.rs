@@ -1,17 +1,19 @@
-//! The look of all that people see: colours and signs, from one style sheet.
+//! The look of all that people see, from two style sheets.
 //!
-//! `look.css` has the colours by name, for light and dark screens and for print, and the signs of
-//! drawings by class, their strokes in pixels of `--px`. Pages take it as it is. Pictures that
-//! stand alone are read by programs that know no custom properties, so there the names are
-//! replaced. Colours keep the contrast of WCAG 2.2 (1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for
-//! marks); the tests compute it. No meaning rests on colour alone.
+//! `type.css` has letters and what stands on paper, for pages. `look.css` has the colours by name,
+//! for light and dark screens and for print, and the signs of drawings by class, their strokes in
+//! pixels of `--px`. Pages take both as they are. Pictures that stand alone are read by programs
+//! that know no custom properties, so there the names are replaced. Colours keep the contrast of
+//! WCAG 2.2 (1.4.3: 4.5 to 1 for text; 1.4.11: 3 to 1 for marks); the tests compute it. No meaning
+//! rests on colour alone.
 
 /// Colours and signs for a page: custom properties for light and dark screens and for print, and
 /// classes of what pictures draw, whose strokes are as wide as `--px` says a pixel is.
 pub const LOOK: &str = include_str!("look.css");
 
-/// The families of letters, for pages.
-pub(super) const FAMILY: &str = "\"Iowan Old Style\",\"Palatino Linotype\",Palatino,P052,\"Book Antiqua\",Charter,\"Noto Serif\",serif";
+/// The sheet of paper for a page: letters and their sizes, fractions, what is said softly, what
+/// cautions, what is pressed; the class `paper` is the sheet.
+pub const TYPE: &str = include_str!("type.css");
 
 /// The colours of one medium: all names with their values.
 fn colours(medium: usize) -> impl Iterator<Item = (&'static str, &'static str)> {

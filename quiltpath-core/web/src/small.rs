@@ -44,9 +44,9 @@ pub fn readable_length(mm: f64, in_unit: &str) -> Result<String, JsValue> {
     Ok(own.readable(mm))
 }
 
-/// The colours and signs of pages and pictures, as a style sheet.
+/// The paper, letters, colours and signs of pages and pictures, as a style sheet.
 #[wasm_bindgen]
 #[must_use]
 pub fn look() -> String {
-    look::LOOK.to_owned()
+    [look::LOOK, look::TYPE].concat()
 }

@@ -33,7 +33,7 @@ pub(super) fn section(page: &Page<'_>) -> Markup {
             }
             div.keep hidden {
                 button type="button" data-save { "Save the ticks" }
-                label.file { "Read ticks" input.sr type="file" accept=".json,application/json" data-read; }
+                label.file { "Read ticks" input.unseen type="file" accept=".json,application/json" data-read; }
                 span.soft role="status" data-answer { "Ticks are kept in this browser." }
             }
             ol.cards {

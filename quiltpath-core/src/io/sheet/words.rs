@@ -26,9 +26,10 @@ pub(super) fn header(page: &Page<'_>, title: &str) -> Markup {
     let height = page.length("quilt.height", bounds.height());
     html! {
         header {
+            p.kind { "Placement sheet" }
             h1 { (title) }
             p {
-                "Placement sheet. A quilt of " @if sides != 4 { (sides) " sides, " }
+                "A quilt of " @if sides != 4 { (sides) " sides, " }
                 (width) " x " (height) " overall. Places count across to the right and down from "
                 @if sides == 4 {
                     "its top left raw edge corner, unless the plan gives corner points of its own"

@@ -12,7 +12,7 @@ import { Result } from "./parts/result";
 function Page() {
   const { busy } = useStore();
   return (
-    <main class="sheet" aria-busy={busy}>
+    <main class="paper" aria-busy={busy}>
       <Head />
       <Quilt />
       <Designs />

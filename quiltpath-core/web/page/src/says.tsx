@@ -16,10 +16,7 @@ export function Says({ text }: { text: string }) {
         <span class="unseen">{all}</span>
         <span aria-hidden="true">
           {whole}
-          <span class="over">
-            <i>{above}</i>
-            <i>{below}</i>
-          </span>
+          <span class="fr" data-above={above} data-below={below} />
           {unit}
         </span>
       </span>,

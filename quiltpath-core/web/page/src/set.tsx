@@ -17,10 +17,7 @@ export function Set({ text }: { text: string }) {
           return (
             <span class="whole">
               {typeof before === "string" && /\S+$/.exec(before)?.[0]}
-              <span class="over">
-                <i>{piece[0]}</i>
-                <i>{piece[1]}</i>
-              </span>
+              <span class="fr" data-above={piece[0]} data-below={piece[1]} />
             </span>
           );
         })}
