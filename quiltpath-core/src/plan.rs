@@ -23,6 +23,7 @@ mod order;
 mod piece;
 mod practice;
 mod rank;
+mod repeats;
 mod solve;
 mod solved;
 mod spans;

@@ -9,6 +9,7 @@ use quiltpath_core::io::json::{read_plan, write_plan};
 use quiltpath_core::io::picture::{picture_parts, write_picture};
 use quiltpath_core::io::view::{View, view, view_drawing, write_view};
 use quiltpath_core::io::words;
+use quiltpath_core::plan::spec::BySide;
 use quiltpath_core::plan::{
     Change, DrawnFor, FindingKind, PieceKind, PlanSpec, Severity, Solved, Stitching, solve,
     stitch_plan,
@@ -488,7 +489,9 @@ fn drawings_are_shown_as_the_plan_takes_them() {
     // Every demo plan's drawings, in whatever style.
     for (name, plan) in plans() {
         for (at, border) in plan.borders.iter().enumerate() {
-            let mut named = vec![(DrawnFor::Side, border.side.motif.clone())];
+            let sides = border.side.motif.iter().flat_map(BySide::values);
+            let mut named: Vec<(DrawnFor, String)> =
+                sides.map(|name| (DrawnFor::Side, name.clone())).collect();
             named.extend(
                 border
                     .corner

@@ -175,6 +175,27 @@ pub enum PlanFault {
         /// The corner style.
         style: &'static str,
     },
+    /// A style of corners is made from the repeat of the sides, and they have none.
+    NoRepeat {
+        /// The corner style.
+        style: &'static str,
+    },
+    /// A style of corners is made from the repeat, and the sides beside one have different ones.
+    MixedRepeats {
+        /// The corner style.
+        style: &'static str,
+        /// The names of two of the drawings.
+        names: [String; 2],
+    },
+    /// Corners have a design, but no two sides that meet are stitched.
+    CornerNowhere {
+        /// The corner style.
+        style: &'static str,
+    },
+    /// No border has anything to stitch.
+    NothingToStitch,
+    /// Keys of a border's sides are given, but no drawing for any.
+    SidesWithoutMotif,
     /// The drawing of a corner runs on like a border repeat, and that of the side is an L.
     Swapped {
         /// The name of the corner's drawing.
@@ -389,6 +410,29 @@ impl PlanFault {
             Self::DrawingMissing { style } => write!(
                 f,
                 "the corner style {style} needs a drawing of the corner; give one"
+            ),
+            Self::NoRepeat { style } => write!(
+                f,
+                "{style} corners are made from the repeat of the sides, and these have none; give the sides a drawing, or another style"
+            ),
+            Self::MixedRepeats {
+                style,
+                names: [one, other],
+            } => write!(
+                f,
+                "{style} corners are made from one repeat, and their sides have {one} and {other}; give them the same drawing, or the corners another style"
+            ),
+            Self::CornerNowhere { style } => write!(
+                f,
+                "{style} corners have nowhere to go: no two sides that meet have a drawing; give another side one, or leave the corners out"
+            ),
+            Self::NothingToStitch => write!(
+                f,
+                "no border has a drawing; give one for the sides, or for the corners"
+            ),
+            Self::SidesWithoutMotif => write!(
+                f,
+                "the sides have no drawing; give one, or leave the sides out, so that they stay plain"
             ),
             Self::Swapped { corner, side } => write!(
                 f,

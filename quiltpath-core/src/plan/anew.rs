@@ -10,20 +10,21 @@
 use super::ask::PlanSpec;
 use super::asked::{Asked, asked};
 use super::check::{checked, is_checked, name_pieces};
-use super::choose::{Chosen, choose_depth, cut_best, fits, ways_out};
+use super::choose::{Chosen, choose_depth, counts, cut_best, fits, ways_out};
 use super::corners::{CornerPiece, Corners, prepare};
 use super::drawings::{Load, MotifRequest, border_drawings};
-use super::fill::{Named, closed, fill, stiffness, stitched};
+use super::fill::{Named, fill, followed, stiffness, stitched};
 use super::finding::{Finding, FindingKind};
 use super::joint::Joint;
 use super::laid::Border;
 use super::lay::layout::{Layout, layouts};
-use super::lay::place::Side;
+use super::lay::place::{CornerPlace, Side};
 use super::order::paths;
 use super::piece::{CornerMade, Join, Piece, PieceKind};
 use super::solved::Solved;
 use super::spans::{report, span};
 use super::whole::check_whole;
+use crate::corner::CornerSite;
 use crate::error::{Error, PlanFault, StitchedFault};
 use crate::strokes::Drawing;
 
@@ -160,7 +161,7 @@ fn renew(
         load,
     )?;
     findings.extend(drawings.backwards(number));
-    let (prepared, found) = prepare(asked_here, &drawings.corner, Some(&drawings.repeat))
+    let (prepared, found) = prepare(asked_here, &drawings.corner, Some(&drawings.repeats))
         .map_err(|e| e.in_element("corner"))?;
     findings.extend(found);
     let laid_out = match part {
@@ -174,7 +175,7 @@ fn renew(
         asked: asked_here,
         layout: &laid_out,
         prepared: &prepared,
-        repeat: &drawings.repeat,
+        repeats: &drawings.repeats,
         tolerances: asked.tolerances,
         cut: 0,
         kept: None,
@@ -200,7 +201,7 @@ fn whole_border(
     let border = &border;
     let (chosen, found) = match asked.shared_depth {
         true => {
-            let counts = border.asked.side.counts.clone();
+            let counts = counts(border, &full.0.spans);
             (
                 Chosen {
                     laid: full.0,
@@ -241,16 +242,12 @@ fn one_side(
     let corners = corners_of(border, solved)?;
     let flattening = border.tolerances.flattening;
     let span = span(border.asked, layout, &corners, flattening, side)?;
-    let counts = &border.asked.side.counts[side.index()..=side.index()];
-    let fits = fits(
-        std::slice::from_ref(&span),
-        counts,
-        border.repeat,
-        border.asked.side.max_stretch,
-    )?;
+    let spans = std::slice::from_ref(&span);
+    let most = border.asked.side.max_stretch;
+    let fits = fits(spans, &counts(border, spans), border.repeats, most)?;
     let mut findings = report((index, layout), &corners, &span);
     let stiffness = stiffness(border)?;
-    let (filled, found) = stitched(border, &span, fits[0], stiffness.as_ref(), points)?;
+    let (filled, found) = stitched(border, &span, fits[0], &stiffness, points)?;
     findings.extend(found);
     Ok(Renewed {
         pieces: Named::new(index, layout).side(filled),
@@ -276,8 +273,12 @@ fn corners_of(border: &Border<'_>, solved: &Solved) -> Result<Corners, Error> {
     if !border.asked.corner.joins() {
         return Ok(Corners::apart(pieces));
     }
-    let count = border.layout.band.sides();
-    if pieces.len() != count {
+    let sites = border.layout.corner_sites();
+    let sites = sites.filter(|(place, _)| border.asked.has_corner(*place));
+    let sites: Vec<_> = sites.collect();
+    let there =
+        |(site, piece): (&(CornerPlace, CornerSite), &CornerPiece)| site.0 == piece.detail.position;
+    if pieces.len() != sites.len() || !sites.iter().zip(&pieces).all(there) {
         return Err(PlanFault::NotThere {
             what: "corner",
             number: pieces.len(),
@@ -285,7 +286,6 @@ fn corners_of(border: &Border<'_>, solved: &Solved) -> Result<Corners, Error> {
         }
         .into());
     }
-    let sites = border.layout.corner_sites();
     let joined = pieces.into_iter().zip(sites).map(|(piece, (_, site))| {
         let lines = match piece.detail.made {
             CornerMade::Mitred { .. } | CornerMade::Bent { .. } => site.square_lines(&piece.motif),
@@ -353,20 +353,18 @@ fn joins(
         (pieces[from].border != border).then_some(Join { from, to, ..*join })
     });
     let mut joins: Vec<Join> = others.collect();
-    if asked.borders[border].corner.joins() {
-        let own = |piece: &Piece| piece.border == border;
-        let first = pieces.iter().position(own).unwrap_or(0);
-        let count = pieces[first..]
-            .iter()
-            .take_while(|piece| own(piece))
-            .count();
-        let own = closed(&pieces[first..first + count]).into_iter();
-        joins.extend(own.map(|join| Join {
-            from: join.from + first,
-            to: join.to + first,
-            ..join
-        }));
-    }
+    let own = |piece: &Piece| piece.border == border;
+    let first = pieces.iter().position(own).unwrap_or(0);
+    let count = pieces[first..]
+        .iter()
+        .take_while(|piece| own(piece))
+        .count();
+    let own = followed(&asked.borders[border], &pieces[first..first + count]).into_iter();
+    joins.extend(own.map(|join| Join {
+        from: join.from + first,
+        to: join.to + first,
+        ..join
+    }));
     joins.sort_by_key(|join| join.from);
     joins
 }

@@ -6,7 +6,7 @@ use super::ask::{
     BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, StrokesSpec, ThroughSpec,
     TrimSpec, check_keys,
 };
-use super::lay::place::Side;
+use super::lay::place::{CornerPlace, Side};
 use super::tolerances::Tolerances;
 use crate::chain::{Alternate, Ends};
 use crate::corner::{Arrangement, BendRadius, ExtraLoops};
@@ -45,6 +45,10 @@ pub(in crate::plan) struct BorderAsked {
     /// By how much the band may be shallower.
     pub(in crate::plan) slack: f64,
     pub(in crate::plan) side: SideAsked,
+    /// Which sides are stitched.
+    pub(in crate::plan) sides: Vec<bool>,
+    /// Which corners have a design of their own.
+    pub(in crate::plan) corners: Vec<bool>,
 }
 
 /// What goes along the sides of a border.
@@ -105,10 +109,27 @@ pub(in crate::plan) struct CutAsked {
     pub(in crate::plan) order: JoinOrder,
 }
 
+impl BorderAsked {
+    /// Whether a corner has a design of its own.
+    pub(in crate::plan) fn has_corner(&self, place: CornerPlace) -> bool {
+        self.corners.get(place.index()).copied().unwrap_or(false)
+    }
+
+    /// Whether a side is stitched.
+    pub(in crate::plan) fn has_side(&self, side: usize) -> bool {
+        self.sides.get(side).copied().unwrap_or(false)
+    }
+}
+
 impl CornerAsked {
     /// Whether the sides join on to the corners.
     pub(in crate::plan) fn joins(&self) -> bool {
         !matches!(self, Self::Block { .. } | Self::Butted { .. } | Self::Open)
+    }
+
+    /// Whether there is something to stitch in a corner.
+    pub(in crate::plan) fn is_stitched(&self) -> bool {
+        !matches!(self, Self::Butted { .. } | Self::Open)
     }
 
     /// Whether the corners come out differently for another repeat.
@@ -140,11 +161,17 @@ pub(in crate::plan) fn asked(spec: &PlanSpec, sides: usize) -> Result<Asked, Err
         border_asked(index, border, unit, sides, percent / 100.0)
             .map_err(|e| e.in_element(format!("borders[{index}]")))
     });
+    let borders: Vec<BorderAsked> = borders.collect::<Result<_, Error>>()?;
+    let stitched =
+        |border: &BorderAsked| border.sides.contains(&true) || border.corner.is_stitched();
+    if !borders.is_empty() && !borders.iter().any(stitched) {
+        return Err(Error::from(PlanFault::NothingToStitch).in_element("borders"));
+    }
     Ok(Asked {
         tolerances: spec.tolerances()?,
         max_stretch: percent / 100.0,
         shared_depth: spec.shared_depth,
-        borders: borders.collect::<Result<_, Error>>()?,
+        borders,
     })
 }
 
@@ -160,10 +187,25 @@ fn border_asked(
         Some(length) => Some(length.gap_mm(unit, what).map_err(|e| e.in_element(key))).transpose(),
         None => Ok(None),
     };
+    let side = side_asked(border, sides, max_stretch)?;
+    let stitched: Vec<bool> = Side::all(sides)
+        .map(|side| border.side.motif(side).is_some())
+        .collect();
+    let plain = !stitched.contains(&true);
+    let before = |at: usize| (at + sides - 1) % sides;
+    let corners = (0..sides).map(|at| plain || (stitched[at] && stitched[before(at)]));
+    let corners: Vec<bool> = corners.collect();
+    let corner = corner_asked(&border.corner, unit, sides).map_err(in_corner)?;
+    if corner.is_stitched() && !corners.contains(&true) {
+        let style = border.corner.style.name();
+        return Err(in_corner(PlanFault::CornerNowhere { style }.into()));
+    }
     Ok(BorderAsked {
         index,
-        side: side_asked(border, sides, max_stretch)?,
-        corner: corner_asked(&border.corner, unit, sides).map_err(in_corner)?,
+        side,
+        corners,
+        sides: stitched,
+        corner,
         corner_gap: gap(&border.corner.gap, "gap", "the corner's gap").map_err(in_corner)?,
         slack: gap(&border.slack, "slack", "the slack")?.unwrap_or(0.0),
     })
@@ -174,6 +216,13 @@ fn side_asked(border: &BorderSpec, sides: usize, max_stretch: f64) -> Result<Sid
     let in_side = |e: Error| e.in_element("side");
     if spec.strokes == StrokesSpec::Apart {
         return Err(in_side(Error::from(PlanFault::Apart).in_element("strokes")));
+    }
+    match &spec.motif {
+        Some(motif) => motif
+            .check(sides)
+            .map_err(|e| in_side(e.in_element("motif")))?,
+        None if spec.is_plain() => {}
+        None => return Err(in_side(PlanFault::SidesWithoutMotif.into())),
     }
     if let Some(repeats) = &spec.repeats {
         repeats

@@ -4,6 +4,8 @@ use super::ask::{BorderSpec, PlanSpec};
 use super::asked::{Asked, BorderAsked, CornerAsked};
 use super::finding::{Finding, FindingKind};
 use super::lay::layout::Layout;
+use super::lay::place::Side;
+use super::repeats::Repeats;
 use super::tolerances::Tolerances;
 use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
@@ -115,16 +117,21 @@ struct Known<'a, 'b> {
 pub(in crate::plan) struct Drawings {
     /// The lines of the corner motif: one, or several of a block; none where the style has none.
     pub(in crate::plan) corner: Vec<Motif>,
-    pub(in crate::plan) repeat: Repeat,
+    pub(in crate::plan) repeats: Repeats,
 }
 
 impl Drawings {
-    /// What there is to report of a repeat that is drawn from right to left.
-    pub(in crate::plan) fn backwards(&self, border: usize) -> Option<Finding> {
-        let drawing = self.repeat.name().to_owned();
-        let kind = FindingKind::Backwards { drawing };
-        let backwards = self.repeat.is_backwards();
-        backwards.then(|| Finding::note(kind).on_border(border))
+    /// What there is to report of repeats that are drawn from right to left.
+    pub(in crate::plan) fn backwards(&self, border: usize) -> impl Iterator<Item = Finding> {
+        let backwards = self
+            .repeats
+            .designs()
+            .iter()
+            .filter(|repeat| repeat.is_backwards());
+        backwards.map(move |repeat| {
+            let drawing = repeat.name().to_owned();
+            Finding::note(FindingKind::Backwards { drawing }).on_border(border)
+        })
     }
 }
 
@@ -261,18 +268,35 @@ impl<'a, 'b> Known<'a, 'b> {
         let corner = self.corner(border, asked, depth)?;
         let in_side = |e: Error| e.in_element("side.motif");
         let side = &border.side;
-        let request = MotifRequest {
-            name: side.motif.clone(),
-            layers: side.layers.clone(),
-        };
-        let gaps = side.strokes.gaps(side.link_gaps);
-        let lines = self.lines(request, gaps, Purpose::Repeat, depth);
-        let side = &lines.map_err(in_side)?[0];
-        if let [corner] = corner.as_slice() {
-            check_swapped(&asked.corner, corner, side)?;
+        let mut names: Vec<&str> = Vec::new();
+        let mut designs = Vec::new();
+        let mut of = Vec::with_capacity(asked.sides.len());
+        for name in Side::all(asked.sides.len()).map(|at| side.motif(at)) {
+            let Some(name) = name else {
+                of.push(None);
+                continue;
+            };
+            let known = names.iter().position(|known| *known == name);
+            of.push(Some(known.unwrap_or(names.len())));
+            if known.is_some() {
+                continue;
+            }
+            let request = MotifRequest {
+                name: name.to_owned(),
+                layers: side.layers.clone(),
+            };
+            let gaps = side.strokes.gaps(side.link_gaps);
+            let lines = self.lines(request, gaps, Purpose::Repeat, depth);
+            let line = &lines.map_err(in_side)?[0];
+            if let [corner] = corner.as_slice() {
+                check_swapped(&asked.corner, corner, line)?;
+            }
+            let repeat = Repeat::new(line).map_err(|e| in_side(e.in_element(line.name())))?;
+            names.push(name);
+            designs.push(repeat);
         }
-        let repeat = Repeat::new(side).map_err(|e| in_side(e.in_element(side.name())))?;
-        Ok(Drawings { corner, repeat })
+        let repeats = Repeats::new(designs, of);
+        Ok(Drawings { corner, repeats })
     }
 
     /// The lines of a border's corner drawing, where its style has one.

@@ -4,5 +4,5 @@ mod kept;
 mod ring;
 mod side;
 
-pub(in crate::plan) use ring::{Filled, Named, closed, fill, stitched};
+pub(in crate::plan) use ring::{Filled, Named, fill, followed, stitched};
 pub(in crate::plan) use side::stiffness;

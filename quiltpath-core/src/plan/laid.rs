@@ -5,9 +5,9 @@ use super::corners::{Corners, Prepared, place};
 use super::finding::Finding;
 use super::kept::{KeptBorder, hold};
 use super::lay::layout::Layout;
+use super::repeats::Repeats;
 use super::spans::{SideSpan, spans};
 use super::tolerances::Tolerances;
-use crate::chain::Repeat;
 use crate::error::Error;
 
 /// One border on its way through the plan: what is asked, where it lies, what goes on it.
@@ -17,7 +17,7 @@ pub(in crate::plan) struct Border<'a> {
     /// Where it lies at the full depth that its gaps leave.
     pub(in crate::plan) layout: &'a Layout,
     pub(in crate::plan) prepared: &'a Prepared,
-    pub(in crate::plan) repeat: &'a Repeat,
+    pub(in crate::plan) repeats: &'a Repeats,
     pub(in crate::plan) tolerances: Tolerances,
     /// Which of the equally good cuts its mitres take.
     pub(in crate::plan) cut: usize,
@@ -47,7 +47,7 @@ pub(in crate::plan) fn lay(
         asked,
         &layout,
         border.prepared,
-        (border.repeat, border.cut),
+        (border.repeats, border.cut),
         tolerances,
     )?;
     let corners = match border.kept {

@@ -8,13 +8,14 @@ use std::borrow::Cow;
 
 use super::ask::PlanSpec;
 use super::asked::{Asked, BorderAsked, asked};
-use super::choose::{choose_depth, choose_shared, cut_best, fits};
+use super::choose::{choose_depth, choose_shared, counts, cut_best, fits};
 use super::corners::{Prepared, place_fixed, prepare};
 use super::drawings::{Load, MotifRequest, corner_drawings, repeat_options};
 use super::laid::Border;
 use super::lay::layout::{Layout, layouts};
 use super::lay::place::Side;
 use super::lay::quilt::Quilt;
+use super::repeats::Repeats;
 use super::spans::{SideSpan, spans};
 use crate::chain::Repeat;
 use crate::error::Error;
@@ -154,15 +155,20 @@ impl Ranker {
 
     fn rated(&self, motif: &Motif) -> Result<Rating, Error> {
         let repeat = Repeat::new(motif)?;
+        let alike = |asked: &BorderAsked| Repeats::alike(repeat.clone(), &asked.sides);
+        let repeats: Vec<Repeats> = self.asked.borders.iter().map(alike).collect();
         let ready = self.corners.iter().zip(&self.asked.borders);
-        let prepared = ready.map(|(ready, asked)| ready.prepared(asked, &repeat));
+        let prepared = ready
+            .zip(&repeats)
+            .map(|((ready, asked), repeats)| ready.prepared(asked, repeats));
         let prepared = prepared.collect::<Result<Vec<_>, Error>>()?;
         let works = self.asked.borders.iter().zip(&self.layouts).zip(&prepared);
-        let borders = works.map(|((asked, layout), prepared)| Border {
+        let borders = works.zip(&repeats);
+        let borders = borders.map(|(((asked, layout), prepared), repeats)| Border {
             asked,
             layout,
             prepared,
-            repeat: &repeat,
+            repeats,
             tolerances: self.asked.tolerances,
             cut: 0,
             kept: None,
@@ -173,31 +179,16 @@ impl Ranker {
             let all = borders.iter().map(cut_best);
             let (chosen, _) = choose_shared(all.collect::<Result<_, Error>>()?)?;
             for (border, chosen) in borders.iter().zip(&chosen) {
-                sides.extend(rated(
-                    border.asked,
-                    &chosen.laid.spans,
-                    &chosen.counts,
-                    &repeat,
-                )?);
+                sides.extend(rated(border, &chosen.laid.spans, &chosen.counts)?);
             }
         } else {
             for (border, ready) in borders.iter().zip(&self.corners) {
                 if let Ready::Placed(spans) = ready {
-                    sides.extend(rated(
-                        border.asked,
-                        spans,
-                        &border.asked.side.counts,
-                        &repeat,
-                    )?);
+                    sides.extend(rated(border, spans, &counts(border, spans))?);
                 } else {
                     let (border, full) = cut_best(border)?;
                     let (chosen, _) = choose_depth(&border, full)?;
-                    sides.extend(rated(
-                        border.asked,
-                        &chosen.laid.spans,
-                        &chosen.counts,
-                        &repeat,
-                    )?);
+                    sides.extend(rated(&border, &chosen.laid.spans, &chosen.counts)?);
                 }
             }
         }
@@ -216,13 +207,13 @@ impl Ranker {
 
 impl Ready {
     /// What is ready of the corners for this repeat.
-    fn prepared(&self, asked: &BorderAsked, repeat: &Repeat) -> Result<Cow<'_, Prepared>, Error> {
+    fn prepared(&self, asked: &BorderAsked, repeats: &Repeats) -> Result<Cow<'_, Prepared>, Error> {
         match self {
             Self::Placed(_) => Ok(Cow::Owned(Prepared::None)),
             Self::Prepared(prepared) => Ok(Cow::Borrowed(&**prepared)),
             Self::ByRepeat(drawn) => {
                 let (prepared, _) =
-                    prepare(asked, drawn, Some(repeat)).map_err(|e| e.in_element("corner"))?;
+                    prepare(asked, drawn, Some(repeats)).map_err(|e| e.in_element("corner"))?;
                 Ok(Cow::Owned(prepared))
             }
         }
@@ -230,24 +221,21 @@ impl Ready {
 }
 
 /// How each side of a border would be filled.
-fn rated(
-    asked: &BorderAsked,
-    spans: &[SideSpan],
-    counts: &[Count],
-    repeat: &Repeat,
-) -> Result<Vec<Rated>, Error> {
-    let fits = fits(spans, counts, repeat, asked.side.max_stretch)?;
+fn rated(border: &Border<'_>, spans: &[SideSpan], counts: &[Count]) -> Result<Vec<Rated>, Error> {
+    let asked = border.asked;
+    let fits = fits(spans, counts, border.repeats, asked.side.max_stretch)?;
     let rated = spans.iter().zip(fits).map(|(span, fit)| {
+        let repeat = border.repeats.of(span.side)?;
         let drawn = repeat.chain_offsets(asked.side.pattern, fit.chosen.repeats);
         let steps = span.ends.iter().zip(drawn);
         let steps = steps.filter_map(|(end, drawn)| Some((end.joint?.1 - drawn).abs()));
-        Rated {
+        Ok(Rated {
             border: asked.index,
             side: span.side,
             fit,
             span: span.length(),
             step: steps.fold(0.0, f64::max) * span.depth(),
-        }
+        })
     });
-    Ok(rated.collect())
+    rated.collect()
 }

@@ -162,7 +162,7 @@ fn prepared(asked: &Asked, drawings: &[Drawings]) -> Result<(Vec<Prepared>, Vec<
     let borders = asked.borders.iter().zip(drawings);
     let prepared = borders.map(|(border, drawings)| {
         findings.extend(drawings.backwards(border.index));
-        let (prepared, found) = prepare(border, &drawings.corner, Some(&drawings.repeat))
+        let (prepared, found) = prepare(border, &drawings.corner, Some(&drawings.repeats))
             .map_err(|e| in_border(e.in_element("corner"), border.index))?;
         findings.extend(found);
         Ok(prepared)
@@ -190,7 +190,7 @@ fn borders<'a>(
         asked: border,
         layout,
         prepared,
-        repeat: &drawings.repeat,
+        repeats: &drawings.repeats,
         tolerances: asked.tolerances,
         cut: 0,
         kept: kept.as_ref(),

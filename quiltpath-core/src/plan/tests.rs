@@ -5,6 +5,7 @@ mod around;
 mod choice;
 mod marks;
 mod names;
+mod part;
 mod planted;
 mod refused;
 mod short;

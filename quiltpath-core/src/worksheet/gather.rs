@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::error::Error;
 use crate::io::json::{QuiltFile, drawing_name};
+use crate::plan::spec::BySide;
 use crate::plan::{MotifRequest, PlanSpec};
 
 /// The drawings that a plan names, each once, in the order in which it asks for them.
@@ -16,11 +17,12 @@ pub fn requests(plan: &PlanSpec) -> Vec<MotifRequest> {
             name: name.clone(),
             layers: border.corner.layers.clone(),
         });
-        let side = MotifRequest {
-            name: border.side.motif.clone(),
+        let sides = border.side.motif.iter().flat_map(BySide::values);
+        let sides = sides.map(|name| MotifRequest {
+            name: name.clone(),
             layers: border.side.layers.clone(),
-        };
-        for request in corner.into_iter().chain([side]) {
+        });
+        for request in corner.into_iter().chain(sides) {
             if !all.contains(&request) {
                 all.push(request);
             }
@@ -32,8 +34,7 @@ pub fn requests(plan: &PlanSpec) -> Vec<MotifRequest> {
 /// Calls the drawings of a plan by other names.
 pub(super) fn rename(plan: &mut PlanSpec, mut name: impl FnMut(&str) -> String) {
     for border in &mut plan.borders {
-        let motifs = [border.corner.motif.as_mut(), Some(&mut border.side.motif)];
-        for motif in motifs.into_iter().flatten() {
+        for motif in border.drawings_mut() {
             *motif = name(motif);
         }
     }

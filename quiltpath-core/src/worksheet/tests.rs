@@ -4,7 +4,7 @@ use super::*;
 use crate::frame::{Stopped, judge};
 use crate::io::json::read_plan;
 use crate::io::readings::TypedReading;
-use crate::plan::solve;
+use crate::plan::{Side, solve};
 
 const WAVE: &[u8] = br#"{"unit": "in", "points": [[0, 1], [1, 0], [3, 2], [4, 1]]}"#;
 
@@ -28,11 +28,17 @@ fn drawings_of_one_name_stay_apart() {
     let sheet = sheet();
     let names: Vec<&String> = sheet.drawings().keys().collect();
     assert_eq!(names, ["wave-2.json", "wave.json"]);
-    assert_eq!(sheet.plan().borders[1].side.motif, "wave-2.json");
+    assert_eq!(
+        sheet.plan().borders[1].side.motif(Side::TOP),
+        Some("wave-2.json")
+    );
     let once = gather(&plan("b/wave.json"), |_| Ok(WAVE.to_vec())).expect("all drawings");
     assert_eq!(once.drawings.len(), 1);
     let folder = sheet.plan_in_folder();
-    assert_eq!(folder.borders[0].side.motif, "drawings/wave.json");
+    assert_eq!(
+        folder.borders[0].side.motif(Side::TOP),
+        Some("drawings/wave.json")
+    );
 }
 
 #[test]

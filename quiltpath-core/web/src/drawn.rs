@@ -10,6 +10,7 @@ use quiltpath_core::io::picture_read::read_picture;
 use quiltpath_core::io::svg_write::write_strokes;
 use quiltpath_core::io::view::view_drawing;
 use quiltpath_core::io::words::scanned;
+use quiltpath_core::plan::spec::BySide;
 use quiltpath_core::plan::{Change, DrawnFor, Severity};
 use quiltpath_core::raster::{ScanOptions, scan};
 use quiltpath_core::units::Unit;
@@ -41,7 +42,10 @@ impl Desk {
         };
         let (name, layers) = match role {
             DrawnFor::Corner => (of.corner.motif.as_ref(), &of.corner.layers),
-            DrawnFor::Side => (Some(&of.side.motif), &of.side.layers),
+            DrawnFor::Side => {
+                let first = of.side.motif.iter().flat_map(BySide::values).next();
+                (first, &of.side.layers)
+            }
         };
         let named = requests(plan)
             .into_iter()

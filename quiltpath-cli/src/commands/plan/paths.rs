@@ -26,18 +26,12 @@ pub(super) fn seen_from(
     let mut spec = source.spec.clone();
     let own = place.join(DRAWINGS);
     for (border, inside) in spec.borders.iter_mut().zip(quilt.plan_in_folder().borders) {
-        let motifs = [border.corner.motif.as_mut(), Some(&mut border.side.motif)];
-        let inside = [inside.corner.motif, Some(inside.side.motif)];
-        for (name, inside) in motifs
-            .into_iter()
-            .flatten()
-            .zip(inside.into_iter().flatten())
-        {
+        for (name, inside) in border.drawings_mut().zip(inside.drawings()) {
             let path = source.path(name);
             let found = fs::canonicalize(&path)
                 .map_err(|error| Failure::file(&path, "can't be found", &error))?;
             if found.starts_with(&own) {
-                *name = inside;
+                name.clone_from(inside);
                 continue;
             }
             if found.starts_with(place) {

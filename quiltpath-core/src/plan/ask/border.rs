@@ -20,8 +20,7 @@ pub struct BorderSpec {
     )]
     pub name: Option<String>,
     /// The width of the border: from the raw edge (or the seam to the border outside it) to its
-    /// inner seam. One for all sides, or one for each: every side needs its width.
-    #[cfg_attr(feature = "schema", schemars(with = "super::by_side::EverySide"))]
+    /// inner seam. One for all sides, or one for each; a side without one has no border there.
     pub width: BySide<LengthSpec>,
     /// The seam gap: kept free next to the inner seam; 1/4 in by default.
     #[cfg_attr(
@@ -49,9 +48,18 @@ pub struct BorderSpec {
         serde(default, skip_serializing_if = "Vec::is_empty")
     )]
     pub stations: Vec<StationSpec>,
-    /// What happens at the corners.
+    /// What happens at the corners; they stay empty where it is left out. A corner design is
+    /// stitched where both its sides are, or in every corner where all sides are plain.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "CornerSpec::is_plain")
+    )]
     pub corner: CornerSpec,
-    /// What goes along the sides.
+    /// What goes along the sides; they stay plain where it is left out.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "SideSpec::is_plain")
+    )]
     pub side: SideSpec,
 }
 
@@ -69,6 +77,18 @@ impl BorderSpec {
             corner,
             side,
         }
+    }
+
+    /// The names of its drawings as they are written: the corner's, then those of the sides.
+    pub fn drawings(&self) -> impl Iterator<Item = &String> {
+        let sides = self.side.motif.iter().flat_map(BySide::values);
+        self.corner.motif.iter().chain(sides)
+    }
+
+    /// The same names, to be changed in place.
+    pub fn drawings_mut(&mut self) -> impl Iterator<Item = &mut String> {
+        let sides = self.side.motif.iter_mut().flat_map(BySide::values_mut);
+        self.corner.motif.iter_mut().chain(sides)
     }
 
     /// The same border with [`name`](Self::name).

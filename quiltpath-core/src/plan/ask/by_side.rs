@@ -109,6 +109,38 @@ impl<T> BySide<T> {
         }
     }
 
+    /// The values, each once for each time that it is written.
+    pub fn values(&self) -> impl Iterator<Item = &T> {
+        let (one, named, list) = match self {
+            Self::One(value) => (Some(value), None, &[][..]),
+            Self::Named(sides) => (None, Some(sides), &[][..]),
+            Self::List(sides) => (None, None, sides.as_slice()),
+        };
+        let named = named.map(|sides| [&sides.top, &sides.right, &sides.bottom, &sides.left]);
+        let named = named.into_iter().flatten().chain(list);
+        one.into_iter().chain(named.filter_map(Option::as_ref))
+    }
+
+    /// The values, to be changed in place.
+    pub fn values_mut(&mut self) -> impl Iterator<Item = &mut T> {
+        let (one, named, list) = match self {
+            Self::One(value) => (Some(value), None, &mut [][..]),
+            Self::Named(sides) => (None, Some(sides), &mut [][..]),
+            Self::List(sides) => (None, None, sides.as_mut_slice()),
+        };
+        let named = named.map(|sides| {
+            let NamedSides {
+                top,
+                right,
+                bottom,
+                left,
+            } = sides;
+            [top, right, bottom, left]
+        });
+        let named = named.into_iter().flatten().chain(list);
+        one.into_iter().chain(named.filter_map(Option::as_mut))
+    }
+
     /// Checks that the values are for a border with so many sides.
     ///
     /// # Errors
@@ -130,6 +162,12 @@ impl<T> BySide<T> {
 impl<L: Into<LengthSpec>> From<L> for BySide<LengthSpec> {
     fn from(length: L) -> Self {
         Self::One(length.into())
+    }
+}
+
+impl<T: AsRef<str>> From<T> for BySide<String> {
+    fn from(name: T) -> Self {
+        Self::One(name.as_ref().to_owned())
     }
 }
 
@@ -158,6 +196,10 @@ mod reading {
 
     impl Expected for usize {
         const EXPECTED: &'static str = "a whole number, or numbers by side: {\"top\":…,\"left\":…}, or a list in the order of the sides";
+    }
+
+    impl Expected for String {
+        const EXPECTED: &'static str = "the name of a drawing, or names by side, where a side without one stays plain: {\"top\":…,\"bottom\":…}, or a list in the order of the sides";
     }
 
     struct Visitor<T>(PhantomData<T>);
@@ -195,6 +237,12 @@ mod reading {
     }
 
     impl<'de> Deserialize<'de> for BySide<LengthSpec> {
+        fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+            deserializer.deserialize_any(Visitor(PhantomData))
+        }
+    }
+
+    impl<'de> Deserialize<'de> for BySide<String> {
         fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
             deserializer.deserialize_any(Visitor(PhantomData))
         }

@@ -8,7 +8,7 @@ use crate::geom::BoxCorner;
 use crate::trim::JoinOrder;
 
 /// What happens at the corners of a border.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "json", serde(deny_unknown_fields))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -131,23 +131,14 @@ impl CornerSpec {
     pub fn new(style: CornerStyle) -> Self {
         Self {
             style,
-            motif: None,
-            layers: Vec::new(),
-            arrangement: None,
-            leg: None,
-            trim: None,
-            strokes: StrokesSpec::default(),
-            cut: None,
-            link_gaps: false,
-            through: None,
-            gap: None,
-            on_point: false,
-            legs: None,
-            smooth: None,
-            extra: None,
-            radius: None,
-            length_change_percent: None,
+            ..Self::default()
         }
+    }
+
+    /// Whether nothing is said of the corners, which stay empty.
+    #[must_use]
+    pub fn is_plain(&self) -> bool {
+        *self == Self::default()
     }
 
     /// The same corners with [`motif`](Self::motif).

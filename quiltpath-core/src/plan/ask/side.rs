@@ -4,17 +4,23 @@ use super::by_side::BySide;
 use super::strokes::StrokesSpec;
 use crate::chain::{Alternate, Ends};
 use crate::fit::Parity;
+use crate::plan::lay::place::Side;
 
-/// What goes along the sides of a border.
-#[derive(Debug, Clone, PartialEq)]
+/// What goes along the sides of a border: nothing where it is left out.
+#[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "json", serde(deny_unknown_fields))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct SideSpec {
     /// The file of the repeat's drawing, SVG, DXF or JSON, relative to the plan's file; drawn from
-    /// left to right with the outside of the quilt up.
-    pub motif: String,
+    /// left to right with the outside of the quilt up. One for all sides, or one for each; a side
+    /// without one stays plain, and beside it the next one runs through to the edge.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub motif: Option<BySide<String>>,
     /// The layers of the drawing that are read: ids or labels of its groups; all by default.
     #[cfg_attr(
         feature = "json",
@@ -83,20 +89,23 @@ pub struct SideSpec {
 impl SideSpec {
     /// Sides with this repeat, everything else left to its default.
     #[must_use]
-    pub fn new(motif: impl Into<String>) -> Self {
+    pub fn new(motif: impl Into<BySide<String>>) -> Self {
         Self {
-            motif: motif.into(),
-            layers: Vec::new(),
-            every: None,
-            parity: Parity::default(),
-            repeats: None,
-            opposite_alike: false,
-            alternate: Alternate::default(),
-            ease: false,
-            ends: Ends::default(),
-            strokes: StrokesSpec::default(),
-            link_gaps: false,
+            motif: Some(motif.into()),
+            ..Self::default()
         }
+    }
+
+    /// Whether nothing is said of the sides, which stay plain.
+    #[must_use]
+    pub fn is_plain(&self) -> bool {
+        *self == Self::default()
+    }
+
+    /// The drawing of a side, where it has one.
+    #[must_use]
+    pub fn motif(&self, side: Side) -> Option<&str> {
+        self.motif.as_ref()?.get(side).map(String::as_str)
     }
 
     /// The same sides with [`layers`](Self::layers).

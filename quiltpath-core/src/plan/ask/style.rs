@@ -1,7 +1,7 @@
 //! The styles of a border's corners.
 
 /// The style of a border's corners.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "json", serde(rename_all = "snake_case"))]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -10,6 +10,7 @@ pub enum CornerStyle {
     /// An L-shaped corner motif, with the border between.
     Leg,
     /// The corner squares are left empty.
+    #[default]
     Open,
     /// Two sides run to the edge, two stop between them.
     Butted,

@@ -80,13 +80,20 @@ fn between_lines(
         inset = BINDING_MM;
     }
     let least = |gap: fn(&crate::plan::lay::SideWidths) -> f64| {
-        layout.widths.iter().map(gap).fold(f64::INFINITY, f64::min)
+        let sides = layout.widths.iter().filter(|side| side.width > 0.0);
+        sides.map(gap).fold(f64::INFINITY, f64::min)
     };
     // A line that another one stands for is left out.
     if least(|side| side.edge_gap) > inset + 2.0 * LEAST_MM {
         outer.push((band.outer.clone(), Passed::Band));
     }
-    let mut inner = vec![(band.seam.clone(), Passed::Seam)];
+    // Where a side has no border there is no seam to keep from.
+    let to_seam = layout
+        .widths
+        .iter()
+        .map(|side| side.width.max(side.edge_gap));
+    let seam = band.edge.inset(&to_seam.collect::<Vec<f64>>())?;
+    let mut inner = vec![(seam, Passed::Seam)];
     if least(|side| side.seam_gap) > 2.0 * LEAST_MM {
         inner.push((band.inner.clone(), Passed::Band));
     }

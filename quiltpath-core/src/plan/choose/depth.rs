@@ -16,7 +16,7 @@ use crate::plan::spans::SideSpan;
 pub(in crate::plan) struct Chosen {
     /// The border at the depth chosen.
     pub(in crate::plan) laid: Laid,
-    /// The numbers of repeats that each side may have, one alone where it was chosen for the whole
+    /// The numbers of repeats that each span may have, one alone where it was chosen for the whole
     /// border.
     pub(in crate::plan) counts: Vec<Count>,
 }
@@ -25,7 +25,7 @@ impl Chosen {
     /// The whole number of repeats that fits each side best.
     pub(in crate::plan) fn fits(&self, border: &Border<'_>) -> Result<Vec<SpanFit>, Error> {
         let most = border.asked.side.max_stretch;
-        fits(&self.laid.spans, &self.counts, border.repeat, most)
+        fits(&self.laid.spans, &self.counts, border.repeats, most)
     }
 }
 
@@ -46,9 +46,14 @@ impl Depths {
     }
 
     /// The sides of the border over its depth.
-    pub(super) fn group(&self, border: &Border<'_>, slack: f64) -> DepthGroup {
+    pub(super) fn group(&self, border: &Border<'_>, slack: f64) -> Result<DepthGroup, Error> {
         let [deep, shallow] = [&self.0[0].1, &self.0[1].1];
-        group(border, [deep, shallow], &border.asked.side.counts, slack)
+        group(border, [deep, shallow], &counts(border, &deep.spans), slack)
+    }
+
+    /// How many of its sides are stitched.
+    pub(super) fn spans(&self) -> usize {
+        self.0[0].1.spans.len()
     }
 
     /// The border at this share of its full depth: one that is known, or else laid out there.
@@ -74,13 +79,20 @@ pub(super) fn slack(border: &Border<'_>) -> Result<f64, Error> {
     Ok(slack)
 }
 
-/// The numbers that sides may have, fixed to those that were chosen.
-pub(super) fn fixed(border: &Border<'_>, chosen: impl IntoIterator<Item = usize>) -> Vec<Count> {
-    let counts = border.asked.side.counts.iter().zip(chosen);
-    let fixed = counts.map(|(count, chosen)| Count {
-        fixed: Some(chosen),
-        ..*count
-    });
+/// The numbers of repeats that the plan lets spans have.
+pub(in crate::plan) fn counts(border: &Border<'_>, spans: &[SideSpan]) -> Vec<Count> {
+    let counts = &border.asked.side.counts;
+    spans.iter().map(|span| counts[span.side.index()]).collect()
+}
+
+/// The same, fixed to those that were chosen.
+pub(super) fn fixed(
+    border: &Border<'_>,
+    spans: &[SideSpan],
+    chosen: impl IntoIterator<Item = usize>,
+) -> Vec<Count> {
+    let counts = counts(border, spans).into_iter().zip(chosen);
+    let fixed = counts.map(|(count, chosen)| count.with_fixed(chosen));
     fixed.collect()
 }
 
@@ -91,18 +103,22 @@ pub(in crate::plan) fn choose_depth(
     full: (Laid, Vec<Finding>),
 ) -> Result<(Chosen, Vec<Finding>), Error> {
     let slack = slack(border)?;
-    if slack == 0.0 && !border.asked.side.alike {
+    if full.0.spans.is_empty() || (slack == 0.0 && !border.asked.side.alike) {
         let (laid, found) = full;
-        let counts = border.asked.side.counts.clone();
+        let counts = counts(border, &laid.spans);
         return Ok((Chosen { laid, counts }, found));
     }
     let depths = Depths::around(border, full, slack)?;
-    let group = depths.group(border, slack);
+    let group = depths.group(border, slack)?;
     let fit = fit_ring(&group)?;
     let (laid, found) = depths.take(border, fit.depth / border.layout.depth())?;
     let there = at_its_depth(border, &laid)?;
     let fit = there.unwrap_or(fit);
-    let counts = fixed(border, fit.sides.iter().map(|choice| choice.repeats));
+    let counts = fixed(
+        border,
+        &laid.spans,
+        fit.sides.iter().map(|choice| choice.repeats),
+    );
     let mut findings = Vec::new();
     if slack > 0.0 {
         findings.push(depth_chosen(border, &group, &fit)?);
@@ -117,14 +133,15 @@ pub(super) fn at_its_depth(border: &Border<'_>, laid: &Laid) -> Result<Option<Gr
     if !laid.spans.iter().any(SideSpan::is_wavy) {
         return Ok(None);
     }
-    let sides = laid.spans.iter().zip(&border.asked.side.counts);
-    let sides = sides.enumerate().map(|(at, (span, &count))| {
-        let pitch = border.repeat.pitch(span.depth());
-        RingSide::new(span.length(), 0.0, pitch)
+    let sides = laid.spans.iter().zip(counts(border, &laid.spans));
+    let sides = sides.map(|(span, count)| {
+        let pitch = border.repeats.of(span.side)?.pitch(span.depth());
+        Ok(RingSide::new(span.length(), 0.0, pitch)
             .with_count(count)
-            .with_tie(tie(border, at))
+            .with_tie(tie(border, span.side.index())))
     });
-    let group = DepthGroup::new(DepthRange::fixed(1.0), sides.collect());
+    let sides = sides.collect::<Result<_, Error>>()?;
+    let group = DepthGroup::new(DepthRange::fixed(1.0), sides);
     let fit = fit_ring(&group.with_limit(limit(border)))?;
     let depth = laid.layout.depth();
     Ok(Some(GroupFit { depth, ..fit }))

@@ -6,6 +6,7 @@
 //! for wavy sides at other depths than the two, whose spans are no straight lines; there numbers
 //! are chosen once more at the depth that was found, and the sides are filled exactly.
 
+use crate::error::Error;
 use crate::fit::{Count, DepthGroup, DepthRange, RingSide, StretchLimit};
 use crate::plan::laid::{Border, Laid};
 
@@ -40,12 +41,12 @@ pub(super) fn group(
     [deep, shallow]: [&Laid; 2],
     counts: &[Count],
     slack: f64,
-) -> DepthGroup {
+) -> Result<DepthGroup, Error> {
     let most = deep.layout.depth();
     let other = most - if slack > 0.0 { slack } else { NEARBY * most };
     let asked = border.asked;
     let pairs = deep.spans.iter().zip(&shallow.spans).zip(counts);
-    let sides = pairs.enumerate().map(|(at, ((one, two), &allowed))| {
+    let sides = pairs.map(|((one, two), &allowed)| {
         let per_depth = (one.length() - two.length()) / (most - other);
         // The side's own depth is share · (depth + deeper).
         let [own, lower] = [one, two].map(|span| span.depth());
@@ -56,21 +57,26 @@ pub(super) fn group(
             true => (own / most, 0.0),
             false => (slope, deeper),
         };
-        RingSide {
+        Ok(RingSide {
             fixed: one.length() - per_depth * most,
             per_depth,
-            pitch: border.repeat.pitch(share),
+            pitch: border.repeats.of(one.side)?.pitch(share),
             deeper,
             count: allowed,
-            tie: tie(border, at),
+            tie: tie(border, one.side.index()),
             ring: asked.index,
-            legs: if asked.corner.joins() { 2 } else { 0 },
-        }
+            legs: one
+                .ends
+                .iter()
+                .map(|end| u8::from(end.joint.is_some()))
+                .sum(),
+        })
     });
+    let sides = sides.collect::<Result<_, Error>>()?;
     let depth = DepthRange {
         min: most - slack,
         preferred: most,
         max: most,
     };
-    DepthGroup::new(depth, sides.collect()).with_limit(limit(border))
+    Ok(DepthGroup::new(depth, sides).with_limit(limit(border)))
 }

@@ -1,11 +1,11 @@
 //! The number of repeats of each side, by what is allowed there.
 
-use crate::chain::Repeat;
 use crate::error::Error;
 use crate::fit::{Choice, Count, SpanFit, fit_span};
+use crate::plan::repeats::Repeats;
 use crate::plan::spans::SideSpan;
 
-/// The whole number of repeats that fits each side best, with its neighbours; one beyond the limit
+/// The whole number of repeats that fits each span best, by its count, with its neighbours; one beyond the limit
 /// of the stretch, a fraction either way, only where no other is within it.
 ///
 /// Numbers go by the ratio, the limit by percent: 5 repeats at +9.2 % are nearer to 1 than 6 at
@@ -13,17 +13,13 @@ use crate::plan::spans::SideSpan;
 pub(in crate::plan) fn fits(
     spans: &[SideSpan],
     counts: &[Count],
-    repeat: &Repeat,
+    repeats: &Repeats,
     max_stretch: f64,
 ) -> Result<Vec<SpanFit>, Error> {
     let fit = |(span, count): (&SideSpan, &Count)| {
-        fit_within(
-            span.length(),
-            repeat.pitch(span.depth()),
-            count,
-            max_stretch,
-        )
-        .map_err(|e| e.in_element(format!("side, {}", span.side.name())))
+        let pitch = repeats.of(span.side)?.pitch(span.depth());
+        fit_within(span.length(), pitch, count, max_stretch)
+            .map_err(|e| e.in_element(format!("side, {}", span.side.name())))
     };
     spans.iter().zip(counts).map(fit).collect()
 }

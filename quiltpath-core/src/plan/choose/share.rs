@@ -9,7 +9,34 @@ use super::group::limit;
 use crate::error::{Error, PlanFault};
 use crate::fit::{DepthGroup, DepthRange, RingSide, fit_ring};
 use crate::plan::finding::{Finding, FindingKind};
-use crate::plan::laid::Border;
+use crate::plan::laid::{Border, Laid};
+
+/// What is known of a border before its depth is chosen.
+enum Known {
+    /// Its sides over its depth.
+    Depths(Depths),
+    /// All of it, where its sides stay plain.
+    Plain(Box<(Laid, Vec<Finding>)>),
+}
+
+impl Known {
+    /// What is chosen for a border whose sides stay plain.
+    fn plain(self) -> Option<(Chosen, Vec<Finding>)> {
+        match self {
+            Self::Depths(_) => None,
+            Self::Plain(full) => {
+                let counts = Vec::new();
+                Some((
+                    Chosen {
+                        laid: full.0,
+                        counts,
+                    },
+                    full.1,
+                ))
+            }
+        }
+    }
+}
 
 /// Chooses one depth for all borders, and the numbers of repeats at it; each border is given at its
 /// full depth with what was found there.
@@ -21,14 +48,19 @@ pub(in crate::plan) fn choose_shared(
     let mut ties = 0;
     let mut known = Vec::with_capacity(borders.len());
     for (border, full) in borders {
+        // A border that stays plain along its sides has no repeats to be as large as others.
+        if full.0.spans.is_empty() {
+            known.push((border, Known::Plain(Box::new(full))));
+            continue;
+        }
         let read = || {
             let slack = slack(&border)?;
             let depths = Depths::around(&border, full, slack)?;
-            let group = depths.group(&border, slack);
+            let group = depths.group(&border, slack)?;
             Ok::<_, Error>((depths, group))
         };
         let (depths, group) = read().map_err(|e| in_border(e, &border))?;
-        known.push((border, depths));
+        known.push((border, Known::Depths(depths)));
         range = Some(match range {
             None => group.depth,
             Some(range) => DepthRange {
@@ -45,12 +77,17 @@ pub(in crate::plan) fn choose_shared(
         ties += tied.map_or(0, |tie| tie + 1);
     }
     let Some(depth) = range else {
-        return Ok((Vec::new(), Vec::new()));
+        let plain = known.into_iter().filter_map(|(_, known)| known.plain());
+        let (chosen, findings): (Vec<_>, Vec<_>) = plain.unzip();
+        return Ok((chosen, findings.into_iter().flatten().collect()));
     };
     // A border may be as deep as another up to rounding only.
     let rounding = 1e-9 * depth.max;
     if depth.min > depth.max + rounding {
-        let depths = known.iter().map(|(border, _)| border.layout.depth());
+        let sided = known
+            .iter()
+            .filter(|(_, known)| matches!(known, Known::Depths(_)));
+        let depths = sided.map(|(border, _)| border.layout.depth());
         return Err(Error::from(PlanFault::NoSharedDepth {
             depths: depths.collect(),
             missing: depth.min - depth.max,
@@ -77,8 +114,18 @@ pub(in crate::plan) fn choose_shared(
     let mut repeats = fit.sides.iter().map(|choice| choice.repeats);
     let mut chosen = Vec::with_capacity(known.len());
     for (border, depths) in known {
+        let depths = match depths {
+            Known::Depths(depths) => depths,
+            plain => {
+                if let Some((plain, found)) = plain.plain() {
+                    findings.extend(found);
+                    chosen.push(plain);
+                }
+                continue;
+            }
+        };
         let share = (fit.depth / border.layout.depth()).min(1.0);
-        let mut numbers: Vec<usize> = repeats.by_ref().take(border.layout.band.sides()).collect();
+        let mut numbers: Vec<usize> = repeats.by_ref().take(depths.spans()).collect();
         let take = || {
             let (laid, found) = depths.take(&border, share)?;
             if let Some(there) = at_its_depth(&border, &laid)? {
@@ -87,7 +134,7 @@ pub(in crate::plan) fn choose_shared(
             Ok((laid, found))
         };
         let (laid, found) = take().map_err(|e| in_border(e, &border))?;
-        let counts = fixed(&border, numbers);
+        let counts = fixed(&border, &laid.spans, numbers);
         findings.extend(found);
         chosen.push(Chosen { laid, counts });
     }

@@ -6,6 +6,7 @@ use crate::corner::{Arrangement, CornerSite, SizedCorner, size_corner};
 use crate::error::Error;
 use crate::leg::LegShape;
 use crate::motif::Motif;
+use crate::plan::asked::BorderAsked;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::joint::Joint;
 use crate::plan::lay::layout::Layout;
@@ -20,11 +21,12 @@ const LEAST_UNEVENNESS: f64 = 1.005;
 
 /// A drawn L at every corner.
 pub(super) fn leg(
-    (index, layout): (usize, &Layout),
+    at: (&BorderAsked, &Layout),
     arrangement: Arrangement,
     motif: &Motif,
     shape: &LegShape,
 ) -> Result<(Corners, Vec<Finding>), Error> {
+    let (index, layout) = (at.0.index, at.1);
     let sized =
         size_corner(motif, shape, layout.depth()).map_err(|e| e.in_element(motif.name()))?;
     let mut findings = Vec::new();
@@ -39,17 +41,18 @@ pub(super) fn leg(
                 .at(layout.band.outer.corners()[0]),
         );
     }
-    let (corners, slant) = slanted((index, layout), arrangement, &sized, &CornerMade::Drawn)?;
+    let (corners, slant) = slanted(at, arrangement, &sized, &CornerMade::Drawn)?;
     findings.extend(slant);
     Ok((corners, findings))
 }
 
 /// A drawing cut to an L at every corner.
 pub(super) fn trimmed(
-    (index, layout): (usize, &Layout),
+    at: (&BorderAsked, &Layout),
     arrangement: Arrangement,
     cut: &Cut,
 ) -> Result<(Corners, Vec<Finding>), Error> {
+    let (index, layout) = (at.0.index, at.1);
     let sized = size_corner(&cut.line, &cut.shape, layout.depth())
         .map_err(|e| e.in_element(cut.drawing.as_str()))?;
     let (report, scale) = (&cut.report, sized.scale[0]);
@@ -72,7 +75,7 @@ pub(super) fn trimmed(
         lost_length: report.lost_length * scale,
         least_added: report.least_added().map(|least| least * scale),
     };
-    let (corners, slant) = slanted((index, layout), arrangement, &sized, &made)?;
+    let (corners, slant) = slanted(at, arrangement, &sized, &made)?;
     findings.extend(slant);
     Ok((corners, findings))
 }
@@ -85,7 +88,7 @@ pub(super) fn is_mirrored(arrangement: Arrangement, place: CornerPlace) -> bool 
 /// A drawn L, sized to the depth of the band, slanted into every corner; and where that makes a leg
 /// clearly longer, the corner where it does most.
 fn slanted(
-    (index, layout): (usize, &Layout),
+    (border, layout): (&BorderAsked, &Layout),
     arrangement: Arrangement,
     sized: &SizedCorner,
     made: &CornerMade,
@@ -94,6 +97,7 @@ fn slanted(
     let mut longest: Option<(f64, CornerPlace, CornerSite)> = None;
     let placed = layout
         .corner_sites()
+        .filter(|(place, _)| border.has_corner(*place))
         .map(|(place, site)| {
             let mirrored = is_mirrored(arrangement, place);
             let motif = sized
@@ -127,7 +131,9 @@ fn slanted(
             depths: site.depths,
             longer,
         };
-        Finding::note(kind).on_corner(index, place).at(site.elbow)
+        Finding::note(kind)
+            .on_corner(border.index, place)
+            .at(site.elbow)
     });
     Ok((Corners::joined(placed), slant))
 }

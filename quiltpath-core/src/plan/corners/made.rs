@@ -1,7 +1,6 @@
 //! Corners made from the repeat: mitred on the diagonal, or bent round on an arc.
 
 use super::placed::{CornerPiece, Corners};
-use crate::chain::Repeat;
 use crate::corner::{
     BendOptions, BendRadius, CornerSite, DerivedCorner, ExtraLoops, MitreOptions, bent_corner,
     mitred_corner,
@@ -13,6 +12,7 @@ use crate::plan::joint::Joint;
 use crate::plan::lay::layout::Layout;
 use crate::plan::lay::place::CornerPlace;
 use crate::plan::piece::{CornerDetail, CornerMade};
+use crate::plan::repeats::Repeats;
 use crate::plan::tolerances::Tolerances;
 
 /// A turn at a mitre of more than this many degrees is a warning: our own choice.
@@ -34,7 +34,7 @@ pub(super) struct Made {
 #[derive(Clone, Copy)]
 pub(super) struct Source<'a> {
     pub(super) border: &'a BorderAsked,
-    pub(super) repeat: &'a Repeat,
+    pub(super) repeats: &'a Repeats,
     pub(super) tolerances: Tolerances,
     /// Which of the equally good cuts of a mitre is taken.
     pub(super) cut: usize,
@@ -43,13 +43,16 @@ pub(super) struct Source<'a> {
 /// Corners passed in the direction of the repeat, so that each turns; those of one angle are made
 /// once.
 pub(super) fn from_repeat(
-    layout: &Layout,
+    (border, layout): (&BorderAsked, &Layout),
     make: impl Fn(&CornerSite, CornerPlace) -> Result<Made, Error>,
 ) -> Result<(Corners, Vec<Finding>), Error> {
     let mut findings = Vec::new();
     let mut cuts = 1;
     let mut known: Vec<(f64, DerivedCorner, CornerMade)> = Vec::new();
-    let placed = layout.corner_sites().map(|(place, site)| {
+    let sites = layout
+        .corner_sites()
+        .filter(|(place, _)| border.has_corner(*place));
+    let placed = sites.map(|(place, site)| {
         let degrees = site.angle_degrees();
         let same = |known: &&(f64, DerivedCorner, CornerMade)| {
             (known.0 - degrees).abs() < SAME_ANGLE
@@ -101,7 +104,12 @@ impl Source<'_> {
             join_tolerance: self.tolerances.join,
             flattening: self.tolerances.flattening,
         };
-        let mitred = mitred_corner(self.repeat, depth, site.angle_degrees(), &options)?;
+        let mitred = mitred_corner(
+            self.repeats.shared("mitred")?,
+            depth,
+            site.angle_degrees(),
+            &options,
+        )?;
         let here = |finding: Finding| finding.on_corner(self.border.index, place).at(site.elbow);
         let mut findings = Vec::new();
         if mitred.kink_degrees > SHARP_KINK_DEGREES {
@@ -158,7 +166,12 @@ impl Source<'_> {
             join_tolerance: self.tolerances.join,
             flattening: self.tolerances.flattening,
         };
-        let bent = bent_corner(self.repeat, depth, site.angle_degrees(), &options)?;
+        let bent = bent_corner(
+            self.repeats.shared("bent")?,
+            depth,
+            site.angle_degrees(),
+            &options,
+        )?;
         let here = |finding: Finding| finding.on_corner(self.border.index, place).at(site.elbow);
         let findings = linked(bent.links).map(here).into_iter().collect();
         let how = CornerMade::Bent {

@@ -5,7 +5,6 @@ use super::drawn::{self, is_mirrored};
 use super::made::{self, Source};
 use super::placed::{CornerPiece, Corners};
 use super::prepare::Prepared;
-use crate::chain::Repeat;
 use crate::corner::Arrangement;
 use crate::error::{Error, PlanFault};
 use crate::plan::asked::{BorderAsked, CornerAsked};
@@ -13,6 +12,7 @@ use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::lay::layout::Layout;
 use crate::plan::lay::place::CornerPlace;
 use crate::plan::piece::CornerDetail;
+use crate::plan::repeats::Repeats;
 use crate::plan::tolerances::Tolerances;
 
 #[cfg(test)]
@@ -27,14 +27,14 @@ pub(in crate::plan) fn place(
     border: &BorderAsked,
     layout: &Layout,
     prepared: &Prepared,
-    (repeat, cut): (&Repeat, usize),
+    (repeats, cut): (&Repeats, usize),
     tolerances: Tolerances,
 ) -> Result<(Corners, Vec<Finding>), Error> {
     #[cfg(test)]
     PLACED.set(PLACED.get() + 1);
     let source = Source {
         border,
-        repeat,
+        repeats,
         tolerances,
         cut,
     };
@@ -43,10 +43,10 @@ pub(in crate::plan) fn place(
             legs,
             smooth,
             extra,
-        } => made::from_repeat(layout, |site, place| {
+        } => made::from_repeat((border, layout), |site, place| {
             source.mitred((legs, smooth, extra), site, place)
         }),
-        CornerAsked::Bent { legs, radius } => made::from_repeat(layout, |site, place| {
+        CornerAsked::Bent { legs, radius } => made::from_repeat((border, layout), |site, place| {
             source.bent((legs, radius), site, place)
         }),
         _ => place_fixed(border, layout, prepared),
@@ -60,7 +60,7 @@ pub(in crate::plan) fn place_fixed(
     layout: &Layout,
     prepared: &Prepared,
 ) -> Result<(Corners, Vec<Finding>), Error> {
-    let at = (border.index, layout);
+    let at = (border, layout);
     let (corners, mut findings) = match (&border.corner, prepared) {
         (CornerAsked::Leg { arrangement, .. }, Prepared::Leg { motif, shape }) => {
             drawn::leg(at, *arrangement, motif, shape)
@@ -70,7 +70,7 @@ pub(in crate::plan) fn place_fixed(
         }
         (CornerAsked::Block { arrangement, .. }, Prepared::Block(block)) => {
             let gap = border.corner_gap.unwrap_or(layout.seam_gap);
-            blocks(layout, gap, *arrangement, block).map(|corners| (corners, Vec::new()))
+            blocks(at, gap, *arrangement, block).map(|corners| (corners, Vec::new()))
         }
         _ => Ok((Corners::apart(Vec::new()), Vec::new())),
     }?;
@@ -88,7 +88,8 @@ fn alike(border: &BorderAsked, layout: &Layout) -> Option<Finding> {
     };
     let places: Vec<CornerPlace> = layout.corner_sites().map(|(place, _)| place).collect();
     let corners = places.len();
-    if arrangement != Arrangement::Mirrored || corners.is_multiple_of(2) {
+    let all = border.corners.iter().all(|corner| *corner);
+    if arrangement != Arrangement::Mirrored || corners.is_multiple_of(2) || !all {
         return None;
     }
     let alike = [*places.last()?, *places.first()?];
@@ -99,12 +100,14 @@ fn alike(border: &BorderAsked, layout: &Layout) -> Option<Finding> {
 
 /// A block in every corner, between the outer lines and the gap from the seams.
 fn blocks(
-    layout: &Layout,
+    (border, layout): (&BorderAsked, &Layout),
     gap: f64,
     arrangement: Arrangement,
     block: &Block,
 ) -> Result<Corners, Error> {
-    let placed = layout.corner_sites().map(|(place, site)| {
+    let sites = layout.corner_sites();
+    let sites = sites.filter(|(place, _)| border.has_corner(*place));
+    let placed = sites.map(|(place, site)| {
         let sides = [layout.band.edge.before(place.index()), place.index()];
         let mut room = [0.0; 2];
         for (room, widths) in room.iter_mut().zip(sides.map(|side| &layout.widths[side])) {

@@ -2,12 +2,12 @@
 
 use super::block::Block;
 use super::cut::{Cut, cut};
-use crate::chain::Repeat;
 use crate::error::Error;
 use crate::leg::{LegShape, choose_leg};
 use crate::motif::Motif;
 use crate::plan::asked::{BorderAsked, CornerAsked};
 use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::repeats::Repeats;
 
 /// The corners of a border made ready.
 #[derive(Debug, Clone)]
@@ -29,11 +29,11 @@ pub(in crate::plan) enum Prepared {
 pub(in crate::plan) fn prepare(
     border: &BorderAsked,
     drawn: &[Motif],
-    repeat: Option<&Repeat>,
+    repeats: Option<&Repeats>,
 ) -> Result<(Prepared, Vec<Finding>), Error> {
     let mut findings = Vec::new();
     let in_drawing = |e: Error, motif: &Motif| e.in_element(motif.name());
-    let prepared = match (&border.corner, drawn, repeat) {
+    let prepared = match (&border.corner, drawn, repeats) {
         (CornerAsked::Leg { given, .. }, [motif], _) => {
             let shape = choose_leg(motif, given).map_err(|e| in_drawing(e, motif))?;
             findings.extend(shape.doubts.iter().map(|&doubt| {
@@ -46,7 +46,8 @@ pub(in crate::plan) fn prepare(
             let motif = motif.clone();
             Prepared::Leg { motif, shape }
         }
-        (CornerAsked::Trimmed { cut: asked, .. }, [motif], Some(repeat)) => {
+        (CornerAsked::Trimmed { cut: asked, .. }, [motif], Some(repeats)) => {
+            let repeat = repeats.shared("cut")?;
             let cut = cut(&border.side, asked, motif, repeat).map_err(|e| in_drawing(e, motif))?;
             Prepared::Cut(cut)
         }

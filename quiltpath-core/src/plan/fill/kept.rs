@@ -30,12 +30,13 @@ pub(in crate::plan) fn fill_kept(
     border: &Border<'_>,
     span: &SideSpan,
     fit: SpanFit,
-    stiffness: Option<&Stiffness>,
+    stiffness: &[Stiffness],
     points: usize,
     kept: &KeptSide,
 ) -> Result<(FilledSide, Vec<Finding>), Error> {
     let in_side = |e: Error| e.in_element(format!("side, {}", span.side.name()));
-    check_room(points, kept.open(), border.repeat).map_err(in_side)?;
+    let repeat = border.repeats.of(span.side)?;
+    check_room(points, kept.open(), repeat).map_err(in_side)?;
     let mut line = Line::default();
     let mut open: Vec<Open> = Vec::new();
     let (mut done, mut last) = (0, None);
@@ -65,7 +66,7 @@ pub(in crate::plan) fn fill_kept(
             (done, last) = (block.repeats.end, block.points.last().copied());
         }
     }
-    let across = span.depth() / border.repeat.drawn_depth();
+    let across = span.depth() / repeat.drawn_depth();
     let most = |of: fn(&Chain) -> f64| open.iter().map(|open| of(&open.chain)).fold(0.0, f64::max);
     let beyond = |open: &&Open| (open.stretch - 1.0).abs();
     let worst = open
@@ -106,7 +107,7 @@ pub(in crate::plan) fn fill_kept(
         false => line.shares(),
     };
     let side = FilledSide {
-        line: line.piece_line(border.repeat.name())?,
+        line: line.piece_line(repeat.name())?,
         detail,
         stretches,
     };
@@ -125,7 +126,7 @@ fn fill_open(
     border: &Border<'_>,
     span: &SideSpan,
     (fit, total): (SpanFit, usize),
-    stiffness: Option<&Stiffness>,
+    stiffness: &[Stiffness],
     copies: std::ops::Range<usize>,
     inner: [Option<Point>; 2],
 ) -> Result<Open, Error> {
@@ -140,15 +141,14 @@ fn fill_open(
         }
         .into());
     };
-    let depth = span.depth();
-    let own = room / repeats as f64 / border.repeat.pitch(depth);
+    let own = room / repeats as f64 / border.repeats.of(span.side)?.pitch(span.depth());
     let whole = fit.chosen.stretch;
     let stretch = if (own - whole).abs() <= ROUNDING * whole {
         whole
     } else {
         own
     };
-    let (repeat, ease) = eased(border, depth, stretch, stiffness)?;
+    let (repeat, ease) = eased(border, span, stretch, stiffness)?;
     let options = ChainOptions {
         repeats: total,
         alternate: border.asked.side.pattern,

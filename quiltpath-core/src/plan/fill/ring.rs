@@ -10,13 +10,14 @@ use crate::error::Error;
 use crate::fit::{SpanFit, Stiffness};
 use crate::geom::Point;
 use crate::motif::Motif;
+use crate::plan::asked::BorderAsked;
 use crate::plan::corners::{CornerPiece, Corners};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::kept::KeptSide;
 use crate::plan::laid::{Border, Laid};
 use crate::plan::lay::layout::Layout;
 use crate::plan::lay::place::Side;
-use crate::plan::piece::{Join, Piece, PieceKind, PieceLine};
+use crate::plan::piece::{Join, Piece, PieceKind, PieceLine, SideDetail};
 use crate::plan::spans::{SideSpan, outlines, report};
 
 /// A border as it is stitched, its pieces numbered from 0.
@@ -68,12 +69,12 @@ pub(in crate::plan) fn fill(
             span,
         ));
         let before = points + filled;
-        let (side, found) = stitched(border, span, *fit, stiffness.as_ref(), before)?;
+        let (side, found) = stitched(border, span, *fit, &stiffness, before)?;
         findings.extend(found);
         filled += side.line.motif.points().len();
         sides.push(side);
     }
-    let (pieces, joins) = ring(border.asked.index, &laid.layout, laid.corners, sides);
+    let (pieces, joins) = ring(border.asked, &laid.layout, laid.corners, sides);
     let [outer, inner] = outlines(&laid.layout, &laid.spans);
     let mut layout = laid.layout;
     (layout.lines.outer, layout.lines.inner) = (outer, inner);
@@ -92,7 +93,7 @@ pub(in crate::plan) fn stitched(
     border: &Border<'_>,
     span: &SideSpan,
     fit: SpanFit,
-    stiffness: Option<&Stiffness>,
+    stiffness: &[Stiffness],
     points: usize,
 ) -> Result<(Stitched, Vec<Finding>), Error> {
     let index = border.asked.index;
@@ -189,32 +190,30 @@ impl Piecewise {
     }
 }
 
-/// The pieces of a border: each corner before the side that begins there, and the joins of a ring
-/// that closes.
+/// The pieces of a border: each corner before the side that begins there, and the joins where they
+/// follow each other.
 pub(in crate::plan) fn ring(
-    border: usize,
+    border: &BorderAsked,
     layout: &Layout,
     corners: Corners,
     sides: Vec<Stitched>,
 ) -> (Vec<Piece>, Vec<Join>) {
-    let named = Named::new(border, layout);
-    let mut pieces = Vec::with_capacity(2 * sides.len());
+    let named = Named::new(border.index, layout);
+    let mut pieces = Vec::with_capacity(2 * sides.len() + corners.pieces.len());
     let mut corner = corners.pieces.into_iter().peekable();
-    for stitched in sides {
-        let at = stitched.side.index();
-        let here = |corner: &CornerPiece| corner.detail.position.index() == at;
+    let mut stitched = sides.into_iter().peekable();
+    for side in layout.sides() {
+        let here = |corner: &CornerPiece| corner.detail.position.index() == side.index();
         let own = std::iter::from_fn(|| corner.next_if(here));
         pieces.extend(
             (1..)
                 .zip(own)
                 .map(|(number, corner)| named.corner(corner, number)),
         );
-        pieces.extend(named.side(stitched));
+        let own = stitched.next_if(|stitched| stitched.side == side);
+        pieces.extend(own.map(|own| named.side(own)).into_iter().flatten());
     }
-    let joins = match corners.joints {
-        Some(_) => closed(&pieces),
-        None => Vec::new(),
-    };
+    let joins = followed(border, &pieces);
     (pieces, joins)
 }
 
@@ -276,14 +275,35 @@ impl<'a> Named<'a> {
     }
 }
 
-/// The joins of pieces that follow each other all the way round.
-pub(in crate::plan) fn closed(pieces: &[Piece]) -> Vec<Join> {
+/// The joins of a border's pieces that follow each other; all the way round where all of it is
+/// stitched.
+pub(in crate::plan) fn followed(border: &BorderAsked, pieces: &[Piece]) -> Vec<Join> {
     let next = pieces.iter().cycle().skip(1);
     let pairs = pieces.iter().zip(next).enumerate();
     pairs
+        .filter(|(_, (piece, next))| follow(border, [&piece.kind, &next.kind]))
         .map(|(from, (piece, next))| {
             let to = (from + 1) % pieces.len();
             Join::new([from, to], &piece.end(), &next.start())
         })
         .collect()
+}
+
+/// Whether one piece is stitched on from another: a side from the corner before it, a corner from
+/// its side, and links beside their side.
+fn follow(border: &BorderAsked, kinds: [&PieceKind; 2]) -> bool {
+    use PieceKind::{Corner, Link, Side};
+    let joins = border.corner.joins();
+    let after = |side: usize| (side + 1) % border.sides.len();
+    match kinds {
+        [Corner(corner), Side(SideDetail { side, .. }) | Link(side)] => {
+            joins && corner.position.index() == side.index()
+        }
+        [Side(SideDetail { side, .. }) | Link(side), Corner(corner)] => {
+            joins && corner.position.index() == after(side.index())
+        }
+        [Side(SideDetail { side, .. }), Link(other)]
+        | [Link(other), Side(SideDetail { side, .. })] => side == other,
+        _ => false,
+    }
 }

@@ -40,13 +40,12 @@ pub(in crate::plan) fn fill_side(
     border: &Border<'_>,
     span: &SideSpan,
     fit: SpanFit,
-    stiffness: Option<&Stiffness>,
+    stiffness: &[Stiffness],
     points: usize,
 ) -> Result<(FilledSide, Vec<Finding>), Error> {
     let in_side = |e: Error| e.in_element(format!("side, {}", span.side.name()));
     let tolerances = border.tolerances;
-    let (repeat, ease) =
-        eased(border, span.depth(), fit.chosen.stretch, stiffness).map_err(in_side)?;
+    let (repeat, ease) = eased(border, span, fit.chosen.stretch, stiffness).map_err(in_side)?;
     let options = ChainOptions {
         repeats: fit.chosen.repeats,
         alternate: border.asked.side.pattern,
@@ -77,28 +76,29 @@ pub(in crate::plan) fn fill_side(
     Ok((side, findings))
 }
 
-/// How stiff the repeat of a border is along its length, where the plan asks for ease.
-pub(in crate::plan) fn stiffness(border: &Border<'_>) -> Result<Option<Stiffness>, Error> {
-    let repeat = border.repeat;
+/// How stiff each repeat of a border is along its length; none unless the plan asks for ease.
+pub(in crate::plan) fn stiffness(border: &Border<'_>) -> Result<Vec<Stiffness>, Error> {
     let ease = border.asked.side.ease;
-    let stiffness = ease.then(|| Stiffness::of(repeat.points(), repeat.pitch(1.0)));
-    stiffness.transpose()
+    let designs = border.repeats.designs().iter().filter(|_| ease);
+    let stiffness = designs.map(|repeat| Stiffness::of(repeat.points(), repeat.pitch(1.0)));
+    stiffness.collect()
 }
 
-/// The repeat as it is to be chained with this stretch in a band of this depth, and what easing it
-/// comes to.
+/// The repeat of a side as it is to be chained with this stretch, and what easing it comes to.
 pub(super) fn eased<'a>(
     border: &Border<'a>,
-    depth: f64,
+    span: &SideSpan,
     stretch: f64,
-    stiffness: Option<&Stiffness>,
+    stiffness: &[Stiffness],
 ) -> Result<(Cow<'a, Repeat>, Option<EaseReport>), Error> {
-    let Some(stiffness) = stiffness else {
-        return Ok((Cow::Borrowed(border.repeat), None));
+    let (repeat, depth) = (border.repeats.of(span.side)?, span.depth());
+    let number = border.repeats.number(span.side);
+    let Some(stiffness) = number.and_then(|number| stiffness.get(number)) else {
+        return Ok((Cow::Borrowed(repeat), None));
     };
     let ease = Ease::new(stiffness, stretch, &EaseLimits::default())?;
     let tolerance = border.tolerances.flattening / depth;
-    let eased = border.repeat.eased(&ease, tolerance);
+    let eased = repeat.eased(&ease, tolerance);
     Ok((Cow::Owned(eased), Some(*ease.report())))
 }
 

@@ -32,12 +32,12 @@ pub(in crate::plan) fn hold(
 ) -> Result<(Corners, Vec<Finding>), Error> {
     let mut findings = Vec::new();
     let mut off = 0.0;
-    let joins = corners.joints.is_some();
+    let mut joints = corners.joints;
     let mut placed = corners.pieces.into_iter().peekable();
     let mut pieces: Vec<CornerPiece> = Vec::new();
-    let mut joints = corners.joints;
     for (place, site) in layout.corner_sites() {
         let at = place.index();
+        let joint = joints.iter().position(|(corner, _)| *corner == at);
         let here = |piece: &CornerPiece| piece.detail.position == place;
         let own: Vec<CornerPiece> = std::iter::from_fn(|| placed.next_if(here)).collect();
         let lines = kept.corner(at);
@@ -52,7 +52,7 @@ pub(in crate::plan) fn hold(
                     stretches: line.stretches.clone(),
                 });
             }
-        } else if joins && own.len() == 1 {
+        } else if joint.is_some() && own.len() == 1 {
             for piece in own {
                 let ends = [piece.motif.start().point, piece.motif.end().point];
                 let sides = [kept.side(layout.band.edge.before(at)), kept.side(at)];
@@ -75,7 +75,7 @@ pub(in crate::plan) fn hold(
         } else {
             pieces.extend(own);
         }
-        if let (Some(joints), Some(piece)) = (&mut joints, pieces.last()) {
+        if let (Some(joint), Some(piece)) = (joint, pieces.last()) {
             let lines = lines_across(&site, piece);
             let mut ends = Joint::of(&piece.motif, lines);
             // A link that is stitched already is where the side has to go on.
@@ -94,24 +94,16 @@ pub(in crate::plan) fn hold(
                     },
                 };
             }
-            joints[at] = ends;
+            joints[joint].1 = ends;
         }
     }
     let held = Corners {
         pieces,
         joints,
+        cuts: corners.cuts,
         off,
-        ..corners_of(corners.cuts)
     };
     Ok((held, findings))
-}
-
-/// No corners yet, of borders that can be cut in so many ways.
-fn corners_of(cuts: usize) -> Corners {
-    Corners {
-        cuts,
-        ..Corners::apart(Vec::new())
-    }
 }
 
 fn lines_across(site: &CornerSite, piece: &CornerPiece) -> [CrossLine; 2] {

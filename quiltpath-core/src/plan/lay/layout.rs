@@ -247,13 +247,19 @@ fn widths(
     let edge_gap = gap(&border.edge_gap, "edge_gap", edge_default)?;
     Side::all(edge.sides())
         .map(|side| {
-            let width = border
-                .width
-                .get(side)
-                .ok_or_else(|| {
+            let Some(width) = border.width.get(side) else {
+                // There is no border on this side, so nothing can be stitched there.
+                if border.side.motif(side).is_some() {
                     let side = side.to_string();
-                    in_width(PlanFault::SideWithoutWidth { side }.into())
-                })?
+                    return Err(in_width(PlanFault::SideWithoutWidth { side }.into()));
+                }
+                return Ok(SideWidths {
+                    width: 0.0,
+                    seam_gap: 0.0,
+                    edge_gap,
+                });
+            };
+            let width = width
                 .positive_mm(unit, "the border's width")
                 .map_err(in_width)?;
             if seam_gap + edge_gap >= width {

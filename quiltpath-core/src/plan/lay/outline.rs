@@ -19,12 +19,22 @@ use crate::warp::{CrossLine, RuledBand, Strip};
 /// The width of a border along one side, and what of it is kept free.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SideWidths {
-    /// From the edge to the inner seam.
+    /// From the edge to the inner seam; 0 where a side has no border.
     pub width: f64,
     /// What is kept free next to the inner seam.
     pub seam_gap: f64,
     /// What is kept free next to the edge.
     pub edge_gap: f64,
+}
+
+impl SideWidths {
+    /// From the edge to the inner line of the band; of a side without a border, to its outer line.
+    fn inner(self) -> f64 {
+        match self.width > 0.0 {
+            true => self.width - self.seam_gap,
+            false => self.edge_gap,
+        }
+    }
 }
 
 /// The place of one border on a quilt of any convex outline.
@@ -70,7 +80,7 @@ impl OutlineBand {
     pub fn new(edge: &ConvexPolygon, sides: &[SideWidths]) -> Result<Self, Error> {
         for (index, side) in sides.iter().enumerate() {
             let (gaps, width) = (side.seam_gap + side.edge_gap, side.width);
-            if gaps >= width {
+            if gaps >= width && width > 0.0 {
                 let fault = GeometryFault::GapsTakeWidth { gaps, width };
                 return Err(Error::from(fault).in_element(format!("sides[{index}]")));
             }
@@ -81,7 +91,7 @@ impl OutlineBand {
             edge: edge.clone(),
             seam: inset(|side| side.width)?,
             outer: inset(|side| side.edge_gap)?,
-            inner: inset(|side| side.width - side.seam_gap)?,
+            inner: inset(|side| side.inner())?,
         })
     }
 

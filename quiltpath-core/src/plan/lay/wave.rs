@@ -166,13 +166,13 @@ impl Waves {
 
     /// The band of a side between two lines across it, and where on it the side starts and ends;
     /// `None` where no station lies between them. Also the number of stations skipped. The ends are
-    /// given as (inner, outer) points, and whether corners join on there.
+    /// given as (inner, outer) points, and whether a corner joins on at each.
     pub(in crate::plan) fn between(
         &self,
         band: &OutlineBand,
         side: Side,
         widths: &SideWidths,
-        (mut ends, joined): ([[Point; 2]; 2], bool),
+        (mut ends, joined): ([[Point; 2]; 2], [bool; 2]),
     ) -> Result<(Option<Waved>, usize), Error> {
         let strip = band.strip(side.index());
         let along = |point: Point| strip.locate(point).0;
@@ -192,7 +192,7 @@ impl Waves {
                     // How much farther out than the straight line each line is.
                     let out = [0, 1]
                         .map(|line| (strip.locate(measured[line]).1 - line as f64) * strip.depth());
-                    if !joined {
+                    if !joined[end] {
                         let outwards = band.outwards(side.index());
                         for (point, by) in ends[end].iter_mut().zip(out) {
                             *point += outwards * by;

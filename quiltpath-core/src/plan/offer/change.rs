@@ -34,7 +34,7 @@ pub enum Change {
     Numbers {
         /// The border.
         border: usize,
-        /// A number for each side.
+        /// A number for each side; 0 for one that stays plain.
         repeats: Vec<usize>,
     },
     /// Give opposite sides the same number of repeats, or each its own.
@@ -132,7 +132,12 @@ impl Change {
             Self::Numbers { border, repeats } => {
                 let border = of(&mut plan, *border)?;
                 border.side.opposite_alike = false;
-                border.side.repeats = by_side(repeats.iter().copied().map(Some).collect());
+                border.side.repeats = by_side(
+                    repeats
+                        .iter()
+                        .map(|&number| (number > 0).then_some(number))
+                        .collect(),
+                );
             }
             Self::Alike { border, alike } => {
                 of(&mut plan, *border)?.side.opposite_alike = *alike;

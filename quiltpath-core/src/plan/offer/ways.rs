@@ -47,10 +47,15 @@ pub fn ways_of(finding: &Finding, sides: &[SideChoices], rooms: &[BorderRoom]) -
                         border,
                         depth: fit.depth,
                     }),
-                Alternative::Counts(fit) => Some(Change::Numbers {
-                    border,
-                    repeats: fit.sides.iter().map(|choice| choice.repeats).collect(),
-                }),
+                Alternative::Counts(fit) => {
+                    let own = sides.iter().filter(|side| side.border == border);
+                    let own = own.map(|side| side.side);
+                    let mut repeats = vec![0; own.clone().next()?.count()];
+                    for (side, choice) in own.zip(&fit.sides) {
+                        repeats[side.index()] = choice.repeats;
+                    }
+                    Some(Change::Numbers { border, repeats })
+                }
                 Alternative::Ease { .. } => Some(Change::Ease { border, ease: true }),
                 Alternative::LongerLeg { .. } | Alternative::Spacers { .. } => None,
             };

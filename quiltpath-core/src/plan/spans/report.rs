@@ -19,16 +19,16 @@ pub(in crate::plan) fn report(
 ) -> Vec<Finding> {
     let side = span.side;
     let mut findings = Vec::new();
-    if corners.joints.is_some() {
-        let next = (side.index() + 1) % corners.pieces.len();
-        let [corner, next] = [side.index(), next].map(|at| &corners.pieces[at].motif);
-        if let Some(past) = past(layout, side, [corner, next]) {
-            findings.push(
-                Finding::warning(FindingKind::CornersClose { past })
-                    .on_side(index, side)
-                    .at(corner.end().point),
-            );
-        }
+    let ends = [side.index(), layout.band.edge.after(side.index())];
+    let joined = |at: usize| corners.joints(at).and_then(|_| corners.at(at));
+    if let [Some(corner), Some(next)] = ends.map(joined)
+        && let Some(past) = past(layout, side, [&corner.motif, &next.motif])
+    {
+        findings.push(
+            Finding::warning(FindingKind::CornersClose { past })
+                .on_side(index, side)
+                .at(corner.motif.end().point),
+        );
     }
     if span.passed_over > 0 {
         let stations = span.passed_over;

@@ -11,7 +11,7 @@ use crate::plan::lay::meet::closed;
 use crate::plan::lay::place::Side;
 use crate::warp::CrossLine;
 
-/// The spans of a border's sides, clockwise from the first.
+/// The spans of the sides of a border that are stitched, clockwise from the first.
 pub(in crate::plan) fn spans(
     border: &BorderAsked,
     layout: &Layout,
@@ -19,7 +19,8 @@ pub(in crate::plan) fn spans(
     flattening: f64,
 ) -> Result<Vec<SideSpan>, Error> {
     let span = |side| span(border, layout, corners, flattening, side);
-    layout.sides().map(span).collect()
+    let stitched = layout.sides().filter(|side| border.has_side(side.index()));
+    stitched.map(span).collect()
 }
 
 /// The span of one side of a border.
@@ -30,26 +31,20 @@ pub(in crate::plan) fn span(
     flattening: f64,
     side: Side,
 ) -> Result<SideSpan, Error> {
-    match &corners.joints {
-        Some(joints) => {
-            let joints = around(joints, side);
-            let lines = joints.map(|joint| joint.line);
-            SideSpan::new(layout, side, lines, Some(joints), flattening)
-        }
-        None => {
-            let lines = by_itself(border, layout, side);
-            SideSpan::new(layout, side, lines, None, flattening)
-        }
-    }
+    let at = side.index();
+    let joints = [
+        corners.joints(at).map(|joints| joints[1]),
+        corners
+            .joints(layout.band.edge.after(at))
+            .map(|joints| joints[0]),
+    ];
+    let own = by_itself(border, layout, side);
+    let lines = [0, 1].map(|end| joints[end].map_or(own[end], |joint: Joint| joint.line));
+    SideSpan::new(layout, side, lines, joints, flattening)
 }
 
-/// The joints at the start and at the end of a side.
-fn around(joints: &[[Joint; 2]], side: Side) -> [Joint; 2] {
-    let next = (side.index() + 1) % joints.len();
-    [joints[side.index()][1], joints[next][0]]
-}
-
-/// The lines that a side ends on whose corners stand by themselves.
+/// The lines that a side ends on where no corner joins on to it: at the edge where the side beside
+/// it stays plain.
 fn by_itself(border: &BorderAsked, layout: &Layout, side: Side) -> [CrossLine; 2] {
     let band = &layout.band;
     let runs_through = match border.corner {
@@ -59,6 +54,7 @@ fn by_itself(border: &BorderAsked, layout: &Layout, side: Side) -> [CrossLine; 2
     let gap = border.corner_gap.unwrap_or(layout.seam_gap);
     let (first, last) = (side.index(), band.edge.after(side.index()));
     let line = |corner: usize, neighbour: usize| {
+        let runs_through = runs_through || !border.has_side(neighbour);
         let direction = band.edge.direction(neighbour);
         let inwards = Vector::new(-direction.y, direction.x);
         let through = if runs_through {
@@ -77,10 +73,11 @@ fn by_itself(border: &BorderAsked, layout: &Layout, side: Side) -> [CrossLine; 2
 /// alone, or its line would cross that of the side beside it.
 pub(in crate::plan) fn outlines(layout: &Layout, spans: &[SideSpan]) -> [Vec<Point>; 2] {
     let mut lines = [Vec::new(), Vec::new()];
-    for span in spans {
+    for side in layout.sides() {
+        let span = spans.iter().find(|span| span.side == side);
         let straight = [&layout.band.outer, &layout.band.inner];
         for (which, (sides, straight)) in lines.iter_mut().zip(straight).enumerate() {
-            let at = span.side.index();
+            let at = side.index();
             let corners = straight.corners();
             let (first, last) = (corners[at], corners[straight.after(at)]);
             let along = straight.direction(at);
@@ -89,7 +86,8 @@ pub(in crate::plan) fn outlines(layout: &Layout, spans: &[SideSpan]) -> [Vec<Poi
                 let at = (point - first).dot(&along);
                 at > 0.0 && at < room
             };
-            let wavy = span.outline.iter().flat_map(|lines| &lines[which]);
+            let wavy = span.and_then(|span| span.outline.as_ref());
+            let wavy = wavy.into_iter().flat_map(|lines| &lines[which]);
             let wavy = wavy.copied().filter(between);
             sides.push([first].into_iter().chain(wavy).chain([last]).collect());
         }

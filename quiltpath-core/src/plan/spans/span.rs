@@ -48,12 +48,12 @@ pub(in crate::plan) struct SideSpan {
 }
 
 impl SideSpan {
-    /// The span of a side between two lines across its band, where corners join on, if they do.
+    /// The span of a side between two lines across its band, with the corners that join on.
     pub(super) fn new(
         layout: &Layout,
         side: Side,
         lines: [CrossLine; 2],
-        joints: Option<[Joint; 2]>,
+        joints: [Option<Joint>; 2],
         flattening: f64,
     ) -> Result<Self, Error> {
         let strip = layout.strip(side);
@@ -76,7 +76,12 @@ impl SideSpan {
         let widths = &layout.widths[side.index()];
         let (waved, passed_over) = layout
             .waves
-            .between(&layout.band, side, widths, (ends, joints.is_some()))
+            .between(
+                &layout.band,
+                side,
+                widths,
+                (ends, joints.map(|joint| joint.is_some())),
+            )
             .map_err(|e| e.in_element(side.to_string()).in_element("stations"))?;
         let square = |line: &CrossLine| {
             line.direction.dot(&strip.along()).abs() <= SQUARE * line.direction.norm()
@@ -101,7 +106,7 @@ impl SideSpan {
         let across = |joint: Joint| strip.locate(joint.end.point).1;
         let end = |at: usize| SpanEnd {
             along: along[at],
-            joint: joints.map(|joints| (joints[at], across(joints[at]))),
+            joint: joints[at].map(|joint| (joint, across(joint))),
         };
         Ok(Self {
             side,
