@@ -17,22 +17,24 @@ export const SCREENS = {
 
 export const SCHEMES = ["light", "dark"];
 
-/** Starts the browser; the environment variable CHROMIUM names another than Debian's. */
-export function launch() {
+/** Starts the browser with these flags; the environment variable CHROMIUM names another than Debian's. */
+export function launch(...flags) {
   // Chromium refuses its sandbox to root, which is who runs in most containers.
   const root = process.getuid?.() === 0;
   return puppeteer.launch({
     executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
-    args: root ? ["--no-sandbox"] : [],
+    args: [...(root ? ["--no-sandbox"] : []), ...flags],
   });
 }
 
 /**
  * Opens a file, if wanted with a fragment; what it asks the network for and what the console says is
- * kept in `said`. A worker or a picture that the page itself made comes from no network.
+ * kept in `said`. A worker or a picture that the page itself made comes from no network. What is
+ * to be done with the page before it loads does `prepare`.
  */
-export async function open(browser, file, fragment = "") {
+export async function open(browser, file, fragment = "", prepare = async () => {}) {
   const page = await browser.newPage();
+  await prepare(page);
   const address = pathToFileURL(file).href + fragment;
   const said = [];
   page.on("request", (request) => {

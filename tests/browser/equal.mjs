@@ -1,14 +1,16 @@
 // Files of the module against those of the command: byte for byte, or, where the platforms' sine and
 // cosine differ in the last bit, in every number to 2e-9 of JSON and to the last figure of other
-// text, and in all else.
+// text, which has some numbers as JSON has them, and in all else.
 
 import { readdirSync, readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 
+const CLOSE = 2e-9;
+
 /** Where two values differ by more than 2e-9, or at all in what is no number. */
 export function difference(one, other, place = "") {
   if (typeof one === "number" && typeof other === "number") {
-    return Math.abs(one - other) <= 2e-9 ? null : `${place}: ${one} and ${other}`;
+    return Math.abs(one - other) <= CLOSE ? null : `${place}: ${one} and ${other}`;
   }
   if (one && other && typeof one === "object" && typeof other === "object") {
     const keys = [...new Set([...Object.keys(one), ...Object.keys(other)])];
@@ -34,7 +36,7 @@ export function textDifference(one, other) {
   const step = (text) => 10 ** -(text.split(".")[1]?.length ?? 0);
   const at = numbers[0].findIndex((own, index) => {
     const theirs = numbers[1][index];
-    return Math.abs(own - theirs) > 1.01 * Math.max(step(own), step(theirs));
+    return Math.abs(own - theirs) > Math.max(CLOSE, 1.01 * step(own), 1.01 * step(theirs));
   });
   return at < 0 ? null : `${numbers[0][at]} and ${numbers[1][at]}`;
 }

@@ -148,12 +148,93 @@ visit("in millimetres a field steps by one, with Shift by ten", async (sheet) =>
   assert.equal(await sheet.written("Top edge"), "1623");
 });
 
+/** Keys by one who waits for nothing: each is on its way before the one before has arrived. */
+async function hasty(sheet) {
+  const client = await sheet.page.createCDPSession();
+  const sent = [];
+  const key = (key, code, more) => {
+    for (const type of [more.text ? "keyDown" : "rawKeyDown", "keyUp"]) {
+      sent.push(client.send("Input.dispatchKeyEvent", { type, key, code: key, windowsVirtualKeyCode: code, ...more }));
+    }
+  };
+  return {
+    // On a keyboard these two have other numbers than in text.
+    type: (text) => [...text].forEach((text) => key(text, { ".": 190, "/": 191 }[text] ?? text.charCodeAt(0), { text })),
+    tab: (back = false) => key("Tab", 9, { modifiers: back ? 8 : 0 }),
+    arrived: () => Promise.all(sent),
+  };
+}
+
+visit("no key is lost, however fast two hundred numbers are typed", async (sheet) => {
+  const names = ["Top edge", "Left edge", "Diagonal, top left to bottom right", "Diagonal, bottom left to top right"];
+  await (await sheet.the("textbox", names[0])).focus();
+  await sheet.page.evaluate(() => {
+    globalThis.left = [];
+    addEventListener("focusout", ({ target }) => globalThis.left.push([target.ariaLabel, target.value]), true);
+  });
+  const hand = await hasty(sheet);
+  const written = [];
+  for (let at = 0; at < 200; at += 1) {
+    // There and back again, each field in its turn; the diagonals stay blank.
+    const place = at % 6;
+    const text = place < 2 || place === 5 ? `${60 + (at % 9)}.${1 + (at % 8)}` : "";
+    hand.type(text);
+    written.push([names[place < 4 ? place : 6 - place], text]);
+    hand.tab(place >= 3);
+  }
+  await hand.arrived();
+  assert.deepEqual(await sheet.page.evaluate(() => globalThis.left), written);
+  await sheet.settled();
+  const { quilt } = JSON.parse((await sheet.save()).text).plan;
+  const last = (name) => written.findLast(([own]) => own === name)[1];
+  assert.deepEqual(quilt, { width: last("Top edge"), height: last("Left edge") });
+});
+
+visit("a field that is passed by takes nothing from the next", async (sheet) => {
+  const { keyboard } = sheet.page;
+  const here = () => sheet.page.evaluate(() => [document.activeElement.ariaLabel, document.activeElement.value]);
+  const frames = () => sheet.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  const depth = "Depth of the band";
+  await (await sheet.the("slider", "The band may get shallower by up to")).focus();
+  const hand = await hasty(sheet);
+  hand.tab();
+  hand.tab();
+  await hand.arrived();
+  await frames();
+  assert.equal((await here())[0], depth);
+  hand.tab(true);
+  hand.type("4 7/8");
+  await hand.arrived();
+  await frames();
+  assert.deepEqual(await here(), [`${depth}, typed`, "4 7/8"]);
+  await keyboard.press("Enter");
+  await sheet.changed("band 4 7/8 in deep");
+  await sheet.settled();
+  // Arrows count from where the last one went, not from what is worked out so far.
+  await (await sheet.the("slider", depth)).focus();
+  for (let at = 0; at < 4; at += 1) await keyboard.press("ArrowLeft");
+  await sheet.changed("band 4 5/8 in deep");
+  await sheet.settled();
+  assert.equal(await sheet.page.evaluate(() => document.activeElement.ariaValueText), "4 5/8 in");
+});
+
+visit("a number that is equal to another on its way ties neither", async (sheet) => {
+  await sheet.write("Bottom edge", "64");
+  await sheet.write("Top edge", "64 1/2");
+  await sheet.write("Right edge", "81");
+  await sheet.write("Left edge", "81 1/4");
+  const { quilt } = JSON.parse((await sheet.save()).text).plan;
+  assert.deepEqual(quilt, { top: "64 1/2", right: "81", bottom: "64", left: "81 1/4" });
+});
+
 visit("what can't be read is marked with a hint, and the last picture stays", async (sheet) => {
   const picture = () => sheet.page.$eval("svg.live", (own) => own.innerHTML);
   const before = await picture();
   const field = await sheet.write("Width of border", "six and a half");
   await sheet.settled();
   assert.equal(await field.evaluate((own) => own.ariaInvalid), "true");
+  // What it is called stays what it is called.
+  assert.equal(await (await sheet.the("textbox", "Width of border")).evaluate((own) => own.value), "six and a half");
   const described = await field.evaluate((own) => document.getElementById(own.getAttribute("aria-describedby"))?.textContent);
   assert.equal(described, "Write it as 64 1/4 or 64.25");
   assert.equal(await picture(), before);

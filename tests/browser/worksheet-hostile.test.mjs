@@ -42,23 +42,15 @@ function file(name, content) {
 
 const linkOf = (content) => `#sheet=${deflateRawSync(JSON.stringify(content)).toString("base64url")}`;
 
-/** The page says something of this. */
-const says = (sheet, words) =>
-  sheet.page.waitForFunction(
-    (own) => [...document.querySelectorAll("[role=alert]")].some((alert) => alert.textContent.includes(own)),
-    { timeout: 10_000 },
-    words,
-  );
-
 const opened = (sheet) =>
   sheet.page.waitForFunction(() => document.querySelector(".head").textContent.includes("opened"));
 
 /** A test with one page of a new visitor. */
 function visit(name, does, manner) {
-  test(name, async () => {
+  test(name, async (within) => {
     const who = await visitor(browser);
     const sheet = await Worksheet.open(who, manner);
-    await does(sheet, who);
+    await does(sheet, who, within);
     await sheet.close();
     await who.leave();
   });
@@ -110,22 +102,30 @@ test("nothing runs that came from a link, and what was there before can be taken
   await who.leave();
 });
 
-for (const [what, fragment] of [
-  ["no base64", "#sheet=%%%"],
-  ["nothing packed", `#sheet=${Buffer.from("not packed").toString("base64url")}`],
-  ["no JSON", `#sheet=${deflateRawSync("{").toString("base64url")}`],
-  ["a gigabyte", `#sheet=${deflateRawSync(Buffer.alloc(64 << 20, 32)).toString("base64url")}`],
-]) {
-  visit(
-    `a link that holds ${what}`,
-    async (sheet) => {
-      await sheet.settled();
+visit("a link that can't be read is said and changes nothing", async (sheet, who, within) => {
+  await sheet.settled();
+  for (const [what, fragment] of [
+    ["no base64", "#sheet=%%%"],
+    ["nothing packed", `#sheet=${Buffer.from("not packed").toString("base64url")}`],
+    ["no JSON", `#sheet=${deflateRawSync("{").toString("base64url")}`],
+    ["a gigabyte", `#sheet=${deflateRawSync(Buffer.alloc(64 << 20, 32)).toString("base64url")}`],
+  ]) {
+    await within.test(what, async () => {
+      await sheet.page.evaluate((own) => {
+        location.hash = own;
+      }, fragment);
+      await sheet.says("The link holds no sheet that can be read.");
+      await sheet.press("Good");
+      assert.equal(await sheet.page.evaluate(() => location.hash), "");
       assert.match(await sheet.written("Name of the quilt"), /^Harbour Garden/);
-      assert.deepEqual(await sheet.page.$$eval("svg.live path", (all) => all.length > 10), true);
-    },
-    { fragment },
-  );
-}
+      assert.equal(await sheet.page.$$eval("svg.live path", (all) => all.length > 10), true);
+    });
+  }
+  const there = await Worksheet.open(who, { fragment: "#sheet=%%%" });
+  await there.says("The link holds no sheet that can be read.");
+  await there.settled();
+  await there.close();
+});
 
 visit("a link goes round", async (sheet) => {
   await sheet.write("Name of the quilt", "By link");
@@ -141,7 +141,24 @@ visit("a link goes round", async (sheet) => {
   await other.leave();
 });
 
-for (const [what, content] of [
+/** Opens each of these files with one page, which says what `says` gives of it and stays as it was. */
+function unchanged(name, says, cases) {
+  visit(name, async (sheet, _, within) => {
+    for (const [at, [what, content]] of cases.entries()) {
+      await within.test(what, async () => {
+        const own = `not-${at}.quilt.json`;
+        await sheet.choose("A sheet to open", file(own, content));
+        await sheet.says(`${own} ${says}`);
+        await sheet.settled();
+        assert.match(await sheet.written("Name of the quilt"), /^Harbour Garden/);
+        assert.equal((await sheet.texts(".row-of [aria-live]"))[0], "none yet");
+        assert.equal(await sheet.page.evaluate(() => globalThis.hurt), undefined);
+      });
+    }
+  });
+}
+
+unchanged("what is no sheet is said and changes nothing", "is no sheet", [
   ["bytes by chance", Buffer.from(Array.from({ length: 4096 }, (_, at) => (at * 7919) % 251))],
   ["nothing", ""],
   ["a web page", "<!DOCTYPE html><script>globalThis.hurt = 1</script>"],
@@ -149,32 +166,55 @@ for (const [what, content] of [
   ["null", "null"],
   ["JSON that is deep", "[".repeat(100_000)],
   ["a plan that is no object", { plan: 5, drawings: {} }],
+  ["a plan with nothing in it", { plan: {}, drawings: {} }],
   ["drawings that are numbers", { plan: { quilt: {}, borders: [] }, drawings: { a: 5 } }],
-]) {
-  visit(`a sheet that is ${what} is said and changes nothing`, async (sheet) => {
-    await sheet.choose("A sheet to open", file("not.quilt.json", content));
-    await says(sheet, "not.quilt.json is no sheet");
-    await sheet.settled();
-    assert.match(await sheet.written("Name of the quilt"), /^Harbour Garden/);
-    assert.equal(await sheet.page.evaluate(() => globalThis.hurt), undefined);
-  });
-}
+  ["a quilt that is a list", { quilt: [], borders: [] }],
+  ["borders that are a number", { quilt: {}, borders: 5 }],
+  ["corners that are numbers", { quilt: { corners: [1, 2, 3] }, borders: [] }],
+  ["a border that is null", { quilt: {}, borders: [null] }],
+  ["a side that is null", { quilt: {}, borders: [{ side: null }] }],
+  ["a machine that is a number", { quilt: {}, machine: 5 }],
+]);
 
-for (const [place, plan] of [
-  ["quilt", { quilt: [], borders: [] }],
-  ["borders", { quilt: {}, borders: 5 }],
-  ["quilt.corners", { quilt: { corners: [1, 2, 3] }, borders: [] }],
-  ["borders[0]", { quilt: {}, borders: [null] }],
-  ["borders[0].side", { quilt: {}, borders: [{ side: null }] }],
-  ["machine", { quilt: {}, machine: 5 }],
-]) {
-  visit(`a plan that can't be shown for its ${place} is said and changes nothing`, async (sheet) => {
-    await sheet.choose("A sheet to open", file("not.quilt.json", plan));
-    await says(sheet, "not.quilt.json is no sheet");
+const NAMES = ["motifs/border.svg", "..\\border.svg", "/etc/border.svg", ".border.svg", "a:b.svg", "b\u0000.svg", "", "é".repeat(61)];
+
+unchanged(
+  "a drawing whose name is none is said and changes nothing",
+  "can't be opened: ",
+  NAMES.map((name) => [JSON.stringify(name), sheetOf({ drawings: { [name]: DRAWINGS["border.svg"] } })]),
+);
+
+visit(
+  "nor does one in a link",
+  async (sheet) => {
+    await sheet.says(`The link can't be opened: "${NAMES[0]}" is no name for a drawing`);
     await sheet.settled();
     assert.match(await sheet.written("Name of the quilt"), /^Harbour Garden/);
-  });
-}
+  },
+  { fragment: linkOf(sheetOf({ drawings: { [NAMES[0]]: DRAWINGS["border.svg"] } })) },
+);
+
+visit("a drawing that is chosen gets a name that every system takes", async (sheet) => {
+  const path = join(work.path, "what: a border?.svg");
+  writeFileSync(path, DRAWINGS["border.svg"]);
+  await sheet.draw("For the sides", path);
+  await sheet.changed("what- a border-.svg for the sides");
+  await sheet.settled();
+  assert.equal(JSON.parse((await sheet.save()).text).plan.borders[0].side.motif, "what- a border-.svg");
+});
+
+visit("a plan on the place of a drawing is named, and where it is opened", async (sheet) => {
+  for (const [name, content] of [["plan.json", sheetOf().plan], ["whole.quilt.json", sheetOf()]]) {
+    await sheet.draw("For the sides", file(name, content));
+    await sheet.page.waitForFunction(
+      (own) => document.querySelector("#designs").textContent.includes(own),
+      {},
+      `${name} is a plan, not a drawing. Open it at the top of the page.`,
+    );
+  }
+  await sheet.settled();
+  assert.equal((await sheet.texts(".row-of [aria-live]"))[0], "none yet");
+});
 
 visit("values of the wrong kind are shown, and what they should be is said", async (sheet) => {
   const wrong = [
@@ -246,26 +286,56 @@ test("nothing leaves the page, not even when asked to", async () => {
 visit("a worker that gives up is said, and a fresh one goes on", async (sheet) => {
   const [worker] = sheet.page.workers();
   await worker.evaluate(() => self.postMessage({ type: "broken", message: "by the test" }));
-  await says(sheet, "by the test");
+  await sheet.says("by the test");
   await sheet.write("Top edge", "66");
   await sheet.settled();
   assert.notEqual(sheet.page.workers()[0], worker);
   assert.equal(JSON.parse((await sheet.save()).text).plan.quilt.width, "66");
 });
 
-visit("a worker that takes too long gives way to what is newer", async (sheet) => {
+visit("a worker that never comes back gives way to what is newer", async (sheet) => {
+  await sheet.settled();
   const [worker] = sheet.page.workers();
-  const long = worker
-    .evaluate(() => {
-      const end = Date.now() + 60_000;
-      while (Date.now() < end);
-    })
-    .catch(() => {});
+  // Begun by a timer: what a debugger runs could not be ended.
+  await worker.evaluate(() => {
+    setTimeout(() => {
+      for (;;);
+    });
+  });
   const began = performance.now();
   await sheet.write("Top edge", "66");
   await sheet.write("Top edge", "67");
   await sheet.settled();
   assert.ok(performance.now() - began < 30_000, "it waited for the old one");
+  assert.notEqual(sheet.page.workers()[0], worker);
   assert.equal(JSON.parse((await sheet.save()).text).plan.quilt.width, "67");
-  await long;
 });
+
+/** Has every worker give up each time it is to solve something so wide. */
+const breaking = (width) => (page) =>
+  page.evaluateOnNewDocument((own) => {
+    const { postMessage } = Worker.prototype;
+    Worker.prototype.postMessage = function (message, ...more) {
+      const breaks = message.type === "solve" && JSON.parse(message.sheet.plan).quilt.width === own;
+      if (breaks) this.onmessage({ data: { type: "broken", message: "by the test" } });
+      else postMessage.call(this, message, ...more);
+    };
+  }, width);
+
+visit(
+  "a plan that breaks each worker is given up after two",
+  async (sheet) => {
+    await sheet.settled();
+    let started = 0;
+    sheet.page.on("workercreated", () => (started += 1));
+    await sheet.write("Top edge", "66");
+    await sheet.says("This can't be worked out here (by the test). Take the last change back.");
+    await sheet.settled();
+    assert.equal(started, 2);
+    await sheet.press("Take back");
+    await sheet.settled();
+    assert.deepEqual(await sheet.texts("#result [role=status]"), []);
+    assert.equal(started, 2);
+  },
+  { prepare: breaking("66") },
+);

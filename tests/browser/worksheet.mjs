@@ -33,8 +33,8 @@ export async function visitor(browser) {
 
 export class Worksheet {
   /** Opens the page for a visitor, once something of it is seen. */
-  static async open(who, { width = 1440, scheme = "light", way = "mouse", fragment = "" } = {}) {
-    const { page, said } = await open(who.context, PAGE, fragment);
+  static async open(who, { width = 1440, scheme = "light", way = "mouse", fragment = "", prepare } = {}) {
+    const { page, said } = await open(who.context, PAGE, fragment, prepare);
     const sheet = new Worksheet(who, page, said, way);
     const touch = way === "touch";
     await page.setViewport({ width, height: 900, hasTouch: touch, isMobile: touch });
@@ -110,6 +110,20 @@ export class Worksheet {
     throw new Error(`the keyboard doesn't get to ${name}`);
   }
 
+  /** Ticks a box by its words, within the part of this class. */
+  async tick(part, words) {
+    const box = await this.page.$(`::-p-xpath(//*[contains(@class, "${part}")]//label[contains(., "${words}")]/input)`);
+    await this.reach(this.way === "keyboard" ? box : (await box.evaluateHandle((own) => own.closest("label"))).asElement());
+    if (this.way === "keyboard") await this.page.keyboard.press("Space");
+    assert.ok(await box.evaluate((own) => own.checked), words);
+  }
+
+  /** Unfolds what lies under these words. */
+  async unfold(words) {
+    await this.reach(await this.the("DisclosureTriangle", words));
+    if (this.way === "keyboard") await this.page.keyboard.press("Enter");
+  }
+
   /** Chooses a file with the field of this name. */
   async choose(name, ...files) {
     const field = await this.page.waitForSelector(`input[type=file][aria-label="${name}"]`);
@@ -121,6 +135,15 @@ export class Worksheet {
     const there = `//article[h3="${card}"]//input[@type="file"]`;
     const field = await this.page.waitForSelector(`::-p-xpath((${there})[last()])`);
     await field.uploadFile(file);
+  }
+
+  /** Waits until the page says something of this. */
+  async says(words) {
+    await this.page.waitForFunction(
+      (own) => [...document.querySelectorAll("[role=alert]")].some((alert) => alert.textContent.includes(own)),
+      { timeout: LONG },
+      words,
+    );
   }
 
   /** Waits until the last change is named with this. */

@@ -209,7 +209,13 @@ const BOTH: &str = "M8 0h12v12h-12zM14 2.5a3.5 3.5 0 1 0 .01 0z";
 fn area(canvas: &Canvas, points: &[Point]) -> Markup {
     let step = points.len().div_ceil(AREA_POINTS);
     let some = points.iter().step_by(step).chain(points.last());
-    canvas.outline("area", &hull(some.copied().collect()))
+    // On the grid before the hull: otherwise the last bit of a sine says with which of two points
+    // above each other it begins.
+    let on_grid = |at: &Point| {
+        let [x, y] = [at.x, at.y].map(|mm| canvas.grid(mm) as f64 * canvas.step);
+        Point::new(x, y)
+    };
+    canvas.outline("area", &hull(some.map(on_grid).collect()))
 }
 
 /// The convex hull, by Andrew's monotone chain (1979; from memory).

@@ -1,6 +1,6 @@
 // A number or a word that she writes: the core reads it at each key, leaving it sets it as on paper.
 
-import { useRef, useState } from "preact/hooks";
+import { useId, useRef, useState } from "preact/hooks";
 import { type Unit, number, snapped, step, written } from "./core/lengths";
 import { useStore } from "./core/store";
 import { Set } from "./set";
@@ -32,6 +32,7 @@ export function Field({ label, value, place, blank, wide, length = true, onWrite
   const { said, doc } = useStore();
   const [typed, setTyped] = useState<string | null>(null);
   const begun = useRef(false);
+  const hinted = useId();
   const unit = (doc.plan.unit ?? "in") as Unit;
   const text = typed ?? (value === undefined || value === null ? "" : String(value));
   const own = place ? placeOf(place) : null;
@@ -58,16 +59,16 @@ export function Field({ label, value, place, blank, wide, length = true, onWrite
   const hint = bad ? (number(text, unit) === null && length ? "Write it as 64 1/4 or 64.25" : said!.reason) : null;
   return (
     <label class={`field${bad || missing ? " wrong" : ""}${text ? "" : " blank"}`} style={{ "--wide": wide }}>
-      <span class="unseen">{label}</span>
       <input
         id={id}
+        aria-label={label}
         value={text}
         placeholder={blank ?? ""}
         inputMode="text"
         autocomplete="off"
         spellcheck={false}
         aria-invalid={bad || missing}
-        aria-describedby={hint && own ? `wrong-${own}` : undefined}
+        aria-describedby={hint ? hinted : undefined}
         onFocus={(event) => {
           begun.current = false;
           setTyped(text);
@@ -81,7 +82,7 @@ export function Field({ label, value, place, blank, wide, length = true, onWrite
         <Set text={text} />
       </output>
       {hint && (
-        <small class="hint" id={own ? `wrong-${own}` : undefined} role="status">
+        <small class="hint" id={hinted} role="status">
           {hint}
         </small>
       )}

@@ -10,6 +10,12 @@ import { Set } from "./set";
 
 const FORMATS: [string, string][] = [["dxf", "DXF"], ["gcode", "G-code"], ["jsonl", "JSON Lines"]];
 
+const KEPT = {
+  kept: "Kept in this browser",
+  soon: "Being kept in this browser",
+  not: "Not kept in this browser",
+};
+
 /** What a keyboard does everywhere but in a field that has its own. */
 function useKeys() {
   useEffect(() => {
@@ -56,7 +62,7 @@ function Kept() {
   };
   return (
     <p>
-      <small>{kept ? "Kept in this browser" : "Being kept in this browser"}</small>
+      <small>{KEPT[kept]}</small>
       <span>
         <button class="link" onClick={() => void saveSheet()}>Save</button>{" "}
         <button class="link" onClick={() => file.current?.click()}>Open</button>{" "}
@@ -120,7 +126,7 @@ function Kept() {
 
 export function Head() {
   useKeys();
-  const { doc, word, said, seen, timed } = useStore();
+  const { doc, word, way, said, seen, timed } = useStore();
   const unit = doc.plan.unit ?? "in";
   const look = seen?.look.reduce((sum, kind) => sum + kind.count, 0) ?? 0;
   const passes = timed?.totals.passes;
@@ -146,7 +152,8 @@ export function Head() {
       </p>
       {word && (
         <p class="word" role="alert">
-          {word} <button class="link" onClick={() => say(null)}>Good</button>
+          {word} {way && <button class="link" onClick={way.go}>{way.says}</button>}{" "}
+          <button class="link" onClick={() => say(null)}>Good</button>
         </p>
       )}
       <div class="row-of">

@@ -7,18 +7,37 @@ import type { Reply, Request, Said, Sheet } from "./protocol";
 /** A step that takes longer than this gives way when something newer waits. */
 const PATIENCE_MS = 1500;
 
+/** So often a worker may break without an answer in between. */
+const MOST_TRIES = 2;
+
 /** What the client tells the page. */
 export interface Listener {
   seen(seen: Seen, notes: [string, string][]): void;
   timed(seen: Seen, before: string | null, progress: string | null): void;
   refused(said: Said): void;
-  broken(message: string): void;
+  /** The worker broke, and a fresh one is there; `again` where it may not break again. */
+  broken(said: Said, again: boolean): void;
+  /** No worker can be started here. */
+  dead(said: Said): void;
   busy(busy: boolean): void;
 }
 
 /** What lies in an element of the page. */
 function embedded(id: string): string {
   return document.getElementById(id)?.textContent ?? "";
+}
+
+/** What the page itself has to say. */
+function own(message: string): Said {
+  return { kind: "other", message, reason: message, place: null, file: null, position: null, hint: null };
+}
+
+interface Asked {
+  request: Request;
+  /** Whether a second worker is asked. */
+  again: boolean;
+  done(value: unknown): void;
+  fail(said: Said): void;
 }
 
 /** The module, unpacked. */
@@ -37,50 +56,79 @@ export class Client {
   #ready: Promise<void> = Promise.resolve();
   #drawings = new Map<string, Uint8Array>();
   #turn = 0;
-  /** The turn that the worker is at, since when. */
+  /** The turn that the worker is at, since when; it is at none before it has the module. */
   #at: { turn: number; since: number } | null = null;
   #next: Sheet | null = null;
   #whole = true;
   #timer = 0;
-  #asked = new Map<number, { request: Request; done(value: unknown): void; fail(said: Said): void }>();
+  #asked = new Map<number, Asked>();
   #id = 0;
+  /** How often a worker broke since the last answer, and whether one ever was ready. */
+  #broken = 0;
+  #loaded = false;
+  /** Why nothing can be worked out here. */
+  #dead: Said | null = null;
 
   constructor(private readonly listener: Listener) {
     this.#start();
   }
 
   #start() {
-    const worker = new Worker(this.#code);
-    this.#worker = worker;
     this.#at = null;
     this.#whole = true;
-    this.#ready = this.#module.then((bytes) => {
-      const started = new Promise<void>((resolve) => {
-        worker.onmessage = (event: MessageEvent<Reply>) => {
-          if (event.data.type === "ready") resolve();
-          else if (worker === this.#worker) this.#hear(event.data);
-        };
-      });
-      worker.onerror = () => this.#broke("the worker could not go on");
-      worker.postMessage({ type: "module", bytes } satisfies Request);
-      const set = [...this.#drawings];
-      return started.then(() => worker.postMessage({ type: "drawings", set, remove: [] } satisfies Request));
-    });
+    let worker: Worker;
+    try {
+      worker = new Worker(this.#code);
+    } catch (error) {
+      return this.#die(String(error));
+    }
+    this.#worker = worker;
+    worker.onerror = (event) => {
+      event.preventDefault();
+      if (worker === this.#worker) this.#broke(event.message || "the worker could not go on");
+    };
+    const set = () => [...this.#drawings];
+    this.#ready = this.#module.then(
+      (bytes) =>
+        new Promise<void>((resolve) => {
+          worker.onmessage = (event: MessageEvent<Reply>) => {
+            if (worker !== this.#worker) return;
+            if (event.data.type !== "ready") return this.#hear(event.data);
+            this.#loaded = true;
+            worker.postMessage({ type: "drawings", set: set(), remove: [] } satisfies Request);
+            resolve();
+          };
+          worker.postMessage({ type: "module", bytes } satisfies Request);
+        }),
+      (error: unknown) => this.#die(String(error)),
+    );
   }
 
   /** What was asked for has no answer any more. */
-  #drop(message: string) {
-    for (const { fail } of this.#asked.values()) {
-      fail({ kind: "other", message, reason: message, place: null, file: null, position: null, hint: null });
-    }
+  #drop(said: Said) {
+    for (const { fail } of this.#asked.values()) fail(said);
     this.#asked.clear();
   }
 
   #broke(message: string) {
+    this.#broken += 1;
+    if (!this.#loaded && this.#broken >= MOST_TRIES) return this.#die(message);
+    const again = this.#broken < MOST_TRIES || this.#next !== null;
     this.#worker?.terminate();
-    this.#drop(message);
+    this.#drop(own(message));
     this.#start();
-    this.listener.broken(message);
+    this.listener.busy(false);
+    this.listener.broken(own(message), again);
+  }
+
+  #die(message: string) {
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#next = null;
+    this.#dead = own(message);
+    this.#drop(this.#dead);
+    this.listener.busy(false);
+    this.listener.dead(this.#dead);
   }
 
   #send(message: Request) {
@@ -101,24 +149,35 @@ export class Client {
 
   /** Solves this; what was asked for before and isn't there yet is not wanted any more. */
   solve(sheet: Sheet) {
+    if (this.#dead) return;
     this.#next = sheet;
     if (!this.#at) this.#go();
-    else if (performance.now() - this.#at.since > PATIENCE_MS) this.#restart();
-    else {
-      clearTimeout(this.#timer);
-      this.#timer = window.setTimeout(() => {
-        if (this.#next) this.#restart();
-      }, PATIENCE_MS);
-    }
+    else this.#wait();
+  }
+
+  /** Has a turn that takes too long give way to what waits. */
+  #wait() {
+    clearTimeout(this.#timer);
+    if (!this.#next || !this.#at) return;
+    const left = PATIENCE_MS - (performance.now() - this.#at.since);
+    if (left <= 0) this.#restart();
+    else this.#timer = window.setTimeout(() => this.#wait(), Math.min(left, PATIENCE_MS));
   }
 
   #restart() {
     this.#worker?.terminate();
-    this.#drop("something newer came before the answer");
     this.#start();
     this.#go();
-    // What was asked for is asked of the fresh one.
-    for (const { request } of this.#asked.values()) this.#send(request);
+    // What was asked for is asked of the fresh one, too, but of no third.
+    for (const [id, asked] of this.#asked) {
+      if (asked.again) {
+        this.#asked.delete(id);
+        asked.fail(own("something newer came before the answer"));
+      } else {
+        asked.again = true;
+        this.#send(asked.request);
+      }
+    }
   }
 
   #go() {
@@ -126,9 +185,13 @@ export class Client {
     if (!sheet) return;
     this.#next = null;
     this.#turn += 1;
-    this.#at = { turn: this.#turn, since: performance.now() };
+    const at = { turn: this.#turn, since: Number.POSITIVE_INFINITY };
+    this.#at = at;
     this.listener.busy(true);
     this.#send({ type: "solve", turn: this.#turn, sheet, whole: this.#whole });
+    void this.#ready.then(() => {
+      at.since = performance.now();
+    });
     this.#whole = false;
   }
 
@@ -149,6 +212,7 @@ export class Client {
       case "refused":
         if (message.turn !== this.#turn) return;
         this.#at = null;
+        this.#broken = 0;
         if (message.type === "timed") this.listener.timed(message.seen, message.before, message.progress);
         else this.listener.refused(message.said);
         this.listener.busy(false);
@@ -168,11 +232,12 @@ export class Client {
 
   /** Calls a method of the worksheet in the worker, on the newest document. */
   ask<T>(verb: string, ...values: unknown[]): Promise<T> {
+    if (this.#dead) return Promise.reject(this.#dead);
     if (this.#next) this.#go();
     const id = ++this.#id;
     const request: Request = { type: "ask", id, verb, values };
     return new Promise<T>((resolve, reject) => {
-      this.#asked.set(id, { request, done: (value) => resolve(value as T), fail: reject });
+      this.#asked.set(id, { request, again: false, done: (value) => resolve(value as T), fail: reject });
       this.#send(request);
     });
   }

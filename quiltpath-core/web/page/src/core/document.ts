@@ -44,6 +44,7 @@ const isAbsent = (value: unknown) => value === undefined;
 function unshown(plan: unknown): string | null {
   if (!isObject(plan)) return "the plan has no keys";
   const { quilt, borders, machine } = plan as Plan;
+  if (isAbsent(quilt) && isAbsent(borders)) return "the plan has neither quilt nor borders";
   for (const [key, own] of Object.entries({ quilt, machine })) {
     if (!isAbsent(own) && !isObject(own)) return `${key} has no keys`;
   }
@@ -60,7 +61,22 @@ function unshown(plan: unknown): string | null {
   return null;
 }
 
-/** The document in a quilt's one file, or of a plan alone. Throws what is no JSON. */
+/** A sheet that is one but for what the message says. */
+export class Unshown extends Error {}
+
+const MOST_NAME_BYTES = 120;
+const IN_NO_NAME = /[\p{Cc}/\\:*?"<>|]/gu;
+
+/** The nearest name that a drawing may have: one that files may have on every system, as in the core. */
+export function drawingName(name: string): string {
+  const size = (letters: string[]) => new TextEncoder().encode(letters.join("")).length;
+  const plain = name.replace(IN_NO_NAME, "-").replace(/^\.+/, "");
+  const letters = [...plain.slice(0, MOST_NAME_BYTES)];
+  while (size(letters) > MOST_NAME_BYTES) letters.pop();
+  return letters.join("").replace(/[. ]+$/, "") || "drawing";
+}
+
+/** The document in a quilt's one file, or of a plan alone. Throws what is none. */
 export function opened(text: string): Doc {
   const file = JSON.parse(text) as { [key: string]: unknown };
   if (!file || typeof file !== "object") throw new Error("this is no plan");
@@ -74,6 +90,15 @@ export function opened(text: string): Doc {
     before: (alone ? null : (file.before as object | undefined)) ?? null,
     progress: (alone ? null : (file.progress as object | undefined)) ?? null,
   };
+}
+
+/** The same of a file or a link from elsewhere. Throws `Unshown` where it is a sheet that can't be taken. */
+export function brought(text: string): Doc {
+  const doc = opened(text);
+  const unnamed = [...doc.drawings.keys()].find((name) => drawingName(name) !== name);
+  if (unnamed === undefined) return doc;
+  const short = unnamed.length > 60 ? `${unnamed.slice(0, 60)} …` : unnamed;
+  throw new Unshown(`"${short}" is no name for a drawing; give a plain file name such as "border.svg"`);
 }
 
 /** The document as one file, as the core writes it but for the order of keys. */

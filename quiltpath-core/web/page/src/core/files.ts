@@ -2,7 +2,7 @@
 // plan in a link.
 
 import { deflateSync, inflateSync, strToU8, strFromU8, zipSync } from "fflate";
-import { type Doc, kept, opened } from "./document";
+import { type Doc, brought, kept } from "./document";
 import { client, now } from "./store";
 
 /** Hands a file to the browser to be saved. */
@@ -53,13 +53,13 @@ export function linkTo(doc: Doc): string | null {
   return address.length > MOST_LINK ? null : address;
 }
 
-/** The document that a link brings; null where it brings none. Throws what can't be read. */
-export function linked(hash: string): Doc | null {
+/** The document that a link brings, by its fragment. Throws what can't be read. */
+export function linked(hash: string): Doc {
   const found = /^#sheet=([\w-]+)$/.exec(hash);
-  if (!found) return null;
+  if (!found) throw new Error("no base64");
   const text = atob(found[1]!.replaceAll("-", "+").replaceAll("_", "/"));
   const bytes = Uint8Array.from(text, (c) => c.charCodeAt(0));
   // A plan in a link is small; what unpacks to more is none.
   const room = new Uint8Array(4 << 20);
-  return opened(strFromU8(inflateSync(bytes, { out: room })));
+  return brought(strFromU8(inflateSync(bytes, { out: room })));
 }

@@ -4,8 +4,8 @@ import type { Change } from "quiltpath";
 import { put, type Doc } from "./document";
 import { change, client, now, say } from "./store";
 
-/** A change that waits for the one before, as while a ruler is dragged. */
-let waiting: (() => void) | null = null;
+/** Changes that wait for the one before; of a drag the newest alone. */
+const waiting: { merge: boolean; go(): void }[] = [];
 let going = false;
 
 /** Makes a change of the plan under this name; `merge` continues the last step, `also` makes what
@@ -17,7 +17,8 @@ export function make(
   also: (doc: Doc) => Doc = (doc) => doc,
 ): void {
   if (going) {
-    waiting = () => make(wanted, name, merge, also);
+    if (merge && waiting.at(-1)?.merge) waiting.pop();
+    waiting.push({ merge, go: () => make(wanted, name, merge, also) });
     return;
   }
   going = true;
@@ -36,8 +37,6 @@ export function make(
     .catch((said: { message?: string }) => say(said.message ?? String(said)))
     .finally(() => {
       going = false;
-      const next = waiting;
-      waiting = null;
-      next?.();
+      waiting.shift()?.go();
     });
 }

@@ -1,18 +1,38 @@
 // How the page starts, and how it is kept: what was kept here before, or a link, or nothing yet.
 
-import { EMPTY, type Doc, opened } from "./document";
+import { type Doc, Unshown, brought, opened } from "./document";
 import { linked } from "./files";
-import { type Restored, draft, keep, restore } from "./keep";
+import { type Restored, draft, isNewer, keep, restore } from "./keep";
 import { begin, now, open, say, subscribe, watchKept } from "./store";
 
 /** After the last key, in milliseconds. */
 const PAUSE = 300;
 
 let kept: Doc | null = null;
+/** What the page started with; nothing of hers is lost with that. */
+let begun: Doc | null = null;
 let timer = 0;
 /** Whether another tab keeps this sheet now. */
 let elsewhere = false;
 let refused = false;
+
+function tellKept() {
+  watchKept(now().doc === kept ? "kept" : refused || elsewhere ? "not" : "soon");
+}
+
+function tellRefused() {
+  if (!refused) say("This browser can't keep the sheet. Save it as a file before you close the page.");
+  refused = true;
+}
+
+function tellElsewhere() {
+  elsewhere = true;
+  kept = null;
+  say("Another tab has changed this sheet since, and that one is kept. Reload to go on with it.", {
+    says: "Keep this one",
+    go: () => void keepNow(true),
+  });
+}
 
 async function keepNow(force = false) {
   clearTimeout(timer);
@@ -20,37 +40,44 @@ async function keepNow(force = false) {
   const { doc } = now();
   if (doc === kept || (elsewhere && !force)) return;
   try {
-    elsewhere = (await keep(doc, force)) === "elsewhere";
-    if (elsewhere) {
-      say("This sheet was changed in another tab since. That one is kept; reload to go on with it, or save this one as a file.");
-    } else {
+    if ((await keep(doc, force)) === "elsewhere") tellElsewhere();
+    else {
       kept = doc;
-      if (refused) say(null);
-      refused = false;
+      if (refused || elsewhere) say(null);
+      [refused, elsewhere] = [false, false];
     }
   } catch {
-    if (!refused) say("This browser keeps nothing for the page. Save the sheet as a file before you close it.");
-    refused = true;
+    tellRefused();
   }
-  watchKept(doc === kept);
+  tellKept();
+}
+
+/** Says at once when she comes back to a sheet that another tab has changed. */
+async function lookAgain() {
+  if (elsewhere || refused || document.visibilityState === "hidden") return;
+  if (await isNewer().catch(() => false)) tellElsewhere();
+  tellKept();
 }
 
 /** Keeps each change a moment after the last. */
 export function keepChanges() {
   subscribe(() => {
-    watchKept(now().doc === kept);
+    tellKept();
     if (now().doc === kept) return;
     clearTimeout(timer);
     timer = window.setTimeout(() => void keepNow(), PAUSE);
   });
   // What is under way is kept as the page goes; what can't be kept asks before it is lost.
   document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState !== "hidden" || now().doc === kept || elsewhere) return;
+    if (document.visibilityState !== "hidden") return void lookAgain();
+    if (now().doc === kept || elsewhere) return;
     draft(now().doc);
     void keepNow();
   });
+  window.addEventListener("focus", () => void lookAgain());
   window.addEventListener("beforeunload", (event) => {
-    if (now().doc !== kept && now().doc !== EMPTY && (refused || elsewhere)) event.preventDefault();
+    const { doc } = now();
+    if (doc !== kept && doc !== begun && (refused || elsewhere)) event.preventDefault();
   });
 }
 
@@ -60,25 +87,30 @@ export function example(): Doc {
   return opened(JSON.stringify(all.demo));
 }
 
+/** Opens what a link brings; what was there before can be taken back. */
+function bring() {
+  if (!location.hash.startsWith("#sheet=")) return;
+  try {
+    open(linked(location.hash), "opened from a link");
+  } catch (error) {
+    say(error instanceof Unshown ? `The link can't be opened: ${error.message}.` : "The link holds no sheet that can be read.");
+  }
+  history.replaceState(null, "", location.pathname + location.search);
+}
+
 /** Starts with what the link brings, or what was kept, or the example. */
 export async function start() {
   let own: Restored | null = null;
   try {
     own = await restore();
   } catch {
-    refused = true;
-    say("This browser keeps nothing for the page. Save the sheet as a file before you close it.");
+    tellRefused();
   }
   kept = own?.whole ? own.doc : null;
-  begin(own?.doc ?? example());
-  try {
-    const brought = linked(location.hash);
-    // What was kept before can be taken back.
-    if (brought) open(brought, "opened from a link");
-  } catch {
-    say("The link holds no sheet that can be read.");
-  }
-  if (location.hash.startsWith("#sheet=")) history.replaceState(null, "", location.pathname + location.search);
+  begun = own?.doc ?? example();
+  begin(begun);
+  bring();
+  window.addEventListener("hashchange", bring);
   keepChanges();
 }
 
@@ -89,13 +121,12 @@ export async function openFile(file: File): Promise<boolean> {
     return false;
   }
   try {
-    const doc = opened(await file.text());
-    if (!Array.isArray(doc.plan?.borders) && !doc.plan?.quilt) throw new Error("no plan");
-    open(doc, `opened ${file.name}`);
+    open(brought(await file.text()), `opened ${file.name}`);
     say(null);
     return true;
-  } catch {
-    say(`${file.name} is no sheet. Open a file whose name ends in .quilt.json, or a plan.json.`);
+  } catch (error) {
+    if (error instanceof Unshown) say(`${file.name} can't be opened: ${error.message}.`);
+    else say(`${file.name} is no sheet. Open a file whose name ends in .quilt.json, or a plan.json.`);
     return false;
   }
 }

@@ -13,6 +13,14 @@ interface Step {
   name: string;
 }
 
+export type Keeping = "kept" | "soon" | "not";
+
+/** Something to press. */
+export interface Way {
+  says: string;
+  go(): void;
+}
+
 export interface State {
   doc: Doc;
   past: Step[];
@@ -26,11 +34,12 @@ export interface State {
   notes: [string, string][];
   /** What is wrong with the document as it is. */
   said: Said | null;
-  /** What the page has to say, such as that it could not be kept. */
+  /** What the page has to say, such as that it could not be kept, and what she may do about it. */
   word: string | null;
+  way: Way | null;
   busy: boolean;
-  /** Whether the document is kept in this browser as it is. */
-  kept: boolean;
+  /** Whether the document is kept in this browser as it is, will be, or can't be. */
+  kept: Keeping;
 }
 
 const MOST_STEPS = 500;
@@ -48,8 +57,10 @@ let state: State = {
   notes: [],
   said: null,
   word: null,
-  busy: false,
-  kept: true,
+  way: null,
+  // Until there is a document.
+  busy: true,
+  kept: "kept",
 };
 const listeners = new Set<() => void>();
 
@@ -83,9 +94,17 @@ export const client = new Client({
     set({ timed: seen, seen, parts: parts(seen), doc: settled(before, progress) });
   },
   refused: (said) => set({ said, timed: null }),
-  broken: (message) => {
-    set({ word: `Something in this page gave way (${message}). It was started afresh; nothing is lost.` });
+  broken: (said, again) => {
+    if (!again) {
+      set({ said, timed: null });
+      return say(`This can't be worked out here (${said.reason}). Take the last change back.`);
+    }
+    say(`Something in this page gave way (${said.reason}). It was started afresh; nothing is lost.`);
     solve();
+  },
+  dead: (said) => {
+    set({ said, timed: null });
+    say(`Open this page in another browser: this one can't start what works the plan out (${said.reason}).`);
   },
   busy: (busy) => set({ busy }),
 });
@@ -145,11 +164,11 @@ export function open(doc: Doc, name: string) {
   change(doc, name);
 }
 
-export function say(word: string | null) {
-  set({ word });
+export function say(word: string | null, way: Way | null = null) {
+  set({ word, way });
 }
 
-export function watchKept(kept: boolean) {
+export function watchKept(kept: Keeping) {
   if (kept !== state.kept) set({ kept });
 }
 
@@ -165,9 +184,12 @@ export function now(): State {
 /** The state, for parts of the page. */
 export function useStore(): State {
   const [, again] = useState(0);
+  const shown = state;
   useEffect(() => {
     const listener = () => again((count) => count + 1);
     listeners.add(listener);
+    // What changed between drawing and listening is drawn, too.
+    if (shown !== state) listener();
     return () => void listeners.delete(listener);
   }, []);
   return state;

@@ -9,6 +9,8 @@ let wanted = 0;
 let stitching: MessageChannel | null = null;
 /** Why the newest plan was refused; the worksheet then still holds the one before. */
 let refused: Said | null = null;
+/** Drawings whose names are none, and why. */
+const unnamed = new Map<string, Said>();
 
 const reply = (message: Reply) => self.postMessage(message);
 
@@ -43,7 +45,8 @@ function solve(turn: number, asked: Sheet, whole: boolean) {
   wanted = turn;
   stitching?.port1.close();
   stitching = null;
-  refused = null;
+  refused = [...unnamed.values()][0] ?? null;
+  if (refused) return reply({ type: "refused", turn, said: refused });
   try {
     sheet.setPlan(asked.plan);
     sheet.setProgress(asked.before ?? undefined, asked.progress ?? undefined);
@@ -86,16 +89,33 @@ function ask(verb: string, values: unknown[]): unknown {
   return value === undefined ? files : { value, files };
 }
 
+function setDrawings(set: [string, Uint8Array][], remove: string[]) {
+  for (const name of remove) {
+    unnamed.delete(name);
+    sheet.removeDrawing(name);
+  }
+  for (const [name, bytes] of set) {
+    try {
+      sheet.setDrawing(name, bytes);
+    } catch (error) {
+      if (broke(error)) return;
+      unnamed.set(name, said(error));
+    }
+  }
+}
+
 async function hear(message: Request) {
   switch (message.type) {
     case "module":
-      await init({ module_or_path: message.bytes });
-      sheet = new Worksheet();
+      try {
+        await init({ module_or_path: message.bytes });
+        sheet = new Worksheet();
+      } catch (error) {
+        return reply({ type: "broken", message: String(error) });
+      }
       return reply({ type: "ready" });
     case "drawings":
-      for (const name of message.remove) sheet.removeDrawing(name);
-      for (const [name, bytes] of message.set) sheet.setDrawing(name, bytes);
-      return;
+      return setDrawings(message.set, message.remove);
     case "solve":
       return solve(message.turn, message.sheet, message.whole);
     case "ask":

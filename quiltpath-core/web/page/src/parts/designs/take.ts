@@ -1,7 +1,7 @@
 // Taking a file for a place of the plan: a drawing as it is, or a photo that is read to lines first.
 
 import type { Scanned } from "quiltpath";
-import { put, type Doc } from "../../core/document";
+import { drawingName, opened, put, type Doc } from "../../core/document";
 import type { Said } from "../../core/protocol";
 import { change, client, now } from "../../core/store";
 import type { Role } from "./keys";
@@ -37,6 +37,7 @@ export async function take(file: File, place: Place): Promise<Taken> {
     if (isPicture(bytes)) return { photo: await scan(file.name, bytes, place, null) };
     await client.ask("checkDrawing", file.name, bytes);
   } catch (error) {
+    if (isSheet(bytes)) return { said: `${file.name} is a plan, not a drawing. Open it at the top of the page.` };
     return { said: `${file.name} can't be taken: ${(error as Said).reason}.` };
   }
   putIn(file.name, bytes, place);
@@ -62,7 +63,7 @@ export function takePhoto({ name, scanned, place }: Photo): void {
 /** Puts a drawing beside the plan and into its place, as one step. */
 function putIn(name: string, bytes: Uint8Array, { border, role }: Place): void {
   const { doc } = now();
-  const own = freeName(doc, name, bytes);
+  const own = freeName(doc, drawingName(name), bytes);
   const drawings = new Map(doc.drawings).set(own, bytes);
   let next = put({ ...doc, drawings }, ["borders", border, role, "motif"], own);
   // What was said of another drawing's legs is not said of this one.
@@ -87,6 +88,15 @@ function freeName(doc: Doc, name: string, bytes: Uint8Array): string {
 function stem(name: string): string {
   const dot = name.lastIndexOf(".");
   return dot > 0 ? name.slice(0, dot) : name;
+}
+
+/** Whether a file that is no drawing is a sheet, or a plan alone. */
+function isSheet(bytes: Uint8Array): boolean {
+  try {
+    return Boolean(opened(new TextDecoder().decode(bytes)));
+  } catch {
+    return false;
+  }
 }
 
 /** PNG and JPEG by their first bytes. */

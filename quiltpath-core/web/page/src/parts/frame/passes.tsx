@@ -25,7 +25,7 @@ export function Passes({ frame, open, onOpen }: { frame: AtFrame; open: number; 
       {frame.passes.map((pass) => (
         <li key={pass.number} class={pass.number === open ? "open" : done(pass) ? "done" : ""}>
           <button class="pass-of" aria-pressed={pass.number === open} onClick={() => onOpen(pass.number)}>
-            <Markup text={pass.small} />
+            <Markup text={pass.small} hidden />
             <span>
               Pass {pass.number}
               {pass.number === open && <span class="unseen">, open</span>}

@@ -80,7 +80,7 @@ export function Corners({ corners }: { corners: Corner[] }) {
                   place={["quilt", "corners", index, axis]}
                   wide={5}
                   onWrite={(own, merge) => {
-                    const next: Corner = [...corner];
+                    const next: Corner = [...(now().doc.plan.quilt.corners[index] as Corner)];
                     next[axis] = own;
                     set(index, next, `${name(index)}, ${way} to ${own}`, merge);
                   }}

@@ -11,11 +11,12 @@ import { Corners, cornersOf } from "./corners";
 import { type Measure, type Measures, SAID, keyOf, measures, quiltOf } from "./measures";
 import { seamHandles } from "./seams";
 
-function write(own: Measures, measure: Measure, text: string, merge: boolean) {
-  // A step goes from what stood there before the first key.
-  const before = (merge ? measures((now().past.at(-1)?.doc ?? now().doc).plan.quilt) : own)[measure];
-  const name = `${SAID[measure].toLowerCase()}, ${before || "blank"} to ${text || "blank"}`;
-  change(put(now().doc, ["quilt"], quiltOf({ ...measures(now().doc.plan.quilt), [measure]: text })), name, merge);
+function write(measure: Measure, text: string, merge: boolean) {
+  // A step goes from what stood there before the first key: a number that is equal to the one across
+  // from it on its way, as 64 of 64 1/4 may be, ties neither to the other.
+  const before = measures(((merge && now().past.at(-1)?.doc) || now().doc).plan.quilt);
+  const name = `${SAID[measure].toLowerCase()}, ${before[measure] || "blank"} to ${text || "blank"}`;
+  change(put(now().doc, ["quilt"], quiltOf({ ...before, [measure]: text })), name, merge);
 }
 
 /** A dimension line with its number on it. */
@@ -30,7 +31,7 @@ function Dimension({ own, measure, quilt, blank }: { own: Measures; measure: Mea
         place={["quilt", keyOf(quilt, measure)]}
         {...(blank && { blank })}
         wide={5}
-        onWrite={(text, merge) => write(own, measure, text, merge)}
+        onWrite={(text, merge) => write(measure, text, merge)}
       />
       <span class="arm" />
     </div>
@@ -121,7 +122,7 @@ export function Outline({ quilt }: { quilt: Plan }) {
                 place={["quilt", measure]}
                 blank="diagonal"
                 wide={6}
-                onWrite={(text, merge) => write(own, measure, text, merge)}
+                onWrite={(text, merge) => write(measure, text, merge)}
               />
             </span>
           ))}

@@ -1,7 +1,7 @@
 // Room to give: rulers for the slack and the depth of a band, with the number typed beside.
 
 import type { BorderSeen, LengthSaid, Seen } from "quiltpath";
-import { useRef, useState } from "preact/hooks";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
 import { number, step as stepOf, written } from "../../core/lengths";
 import { make } from "../../core/make";
 import { Says } from "../../says";
@@ -79,6 +79,7 @@ interface RulerProps {
 
 function Ruler(props: RulerProps) {
   const { label, at, least, most, step, unit, fixed, set } = props;
+  /** Where it was brought, until the plan is there. */
   const [dragged, drag] = useState<number | null>(null);
   const going = useRef(false);
   const snap = (value: number) => Math.min(most, Math.max(least, Math.round(value / step) * step));
@@ -88,6 +89,9 @@ function Ruler(props: RulerProps) {
     set(snapped, said(snapped, unit), merge);
   };
   const says = dragged === null ? at.says : said(dragged, unit);
+  useEffect(() => {
+    if (dragged !== null && !going.current && Math.abs(at.value - dragged) < step / 2) drag(null);
+  }, [at.value, dragged]);
   return (
     <div class="ruler">
       <div class="said">
@@ -117,12 +121,13 @@ function Ruler(props: RulerProps) {
           going.current = false;
           drag(null);
         }}
+        onBlur={() => drag(null)}
         onKeyDown={(event) => {
           const way = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key];
           if (way === undefined) return;
           event.preventDefault();
-          const value = snap(at.value + way * (event.shiftKey ? (unit === "mm" ? 10 : 1) : step));
-          set(value, said(value, unit), false);
+          const from = dragged ?? at.value;
+          put(from + way * (event.shiftKey ? (unit === "mm" ? 10 : 1) : step), false);
         }}
       />
       <Ticks least={least} most={most} unit={unit} />
@@ -140,6 +145,7 @@ function Typed(props: {
 }) {
   const { label, says, unit, fixed, set } = props;
   const [typed, setTyped] = useState<string | null>(null);
+  const hinted = useId();
   const bad = typed !== null && number(typed, unit) === null;
   const leave = () => {
     const value = typed === null ? null : number(typed, unit);
@@ -148,8 +154,9 @@ function Typed(props: {
   };
   return (
     <label class={bad ? "field wrong" : "field"} style={{ "--wide": 7 }}>
-      <span class="unseen">{label}, typed</span>
       <input
+        aria-label={`${label}, typed`}
+        aria-describedby={bad ? hinted : undefined}
         inputMode="text"
         autocomplete="off"
         disabled={fixed}
@@ -157,8 +164,7 @@ function Typed(props: {
         value={typed ?? says}
         onFocus={(event) => {
           setTyped(says);
-          const field = event.currentTarget;
-          requestAnimationFrame(() => field.select());
+          event.currentTarget.select();
         }}
         onInput={(event) => setTyped(event.currentTarget.value)}
         onBlur={leave}
@@ -171,7 +177,7 @@ function Typed(props: {
         <Set text={says} />
       </output>
       {bad && (
-        <small class="hint" role="status">
+        <small class="hint" id={hinted} role="status">
           Write it as 5 1/4 or 5.25
         </small>
       )}

@@ -5,6 +5,7 @@ import assert from "node:assert/strict";
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { after, before, test } from "node:test";
+import { unpacked } from "./archive.mjs";
 import { launch } from "./browser.mjs";
 import { DEMO, ROOT, folder, quiltpath } from "./command.mjs";
 import { fileDifference, filesBelow } from "./equal.mjs";
@@ -23,21 +24,29 @@ after(async () => {
   work?.remove();
 });
 
-/** Saves the sheet and everything for the machine; the command has to write the same of it. */
-async function equalFiles(sheet, name) {
-  await sheet.settled();
-  const saved = await sheet.save();
+/** The folder of the plan that the command makes of the saved sheet. */
+function folderOf(saved, name) {
   const place = join(work.path, name);
   mkdirSync(place, { recursive: true });
   writeFileSync(join(place, saved.name), saved.text);
   quiltpath("plan", join(place, saved.name), "--out", join(place, "out"));
-  const theirs = filesBelow(join(place, "out"));
+  return join(place, "out");
+}
+
+/** The files that the page saved are those below a folder, no more and no fewer. */
+function sameFiles(own, theirs) {
+  assert.deepEqual([...own.keys()].sort(), [...theirs.keys()].sort());
+  for (const [file, text] of own) assert.equal(fileDifference(file, text, theirs.get(file)), null, file);
+}
+
+/** Saves the sheet and everything for the machine; the command has to write the same of it. */
+async function equalFiles(sheet, name) {
+  await sheet.settled();
+  const saved = await sheet.save();
+  const theirs = filesBelow(folderOf(saved, name));
   const { name: archive, files } = await sheet.saveAll();
   assert.equal(archive, saved.name.replace(/\.quilt\.json$/, ".zip"));
-  assert.deepEqual([...files.keys()].sort(), [...theirs.keys()].sort());
-  for (const [file, own] of files) {
-    assert.equal(fileDifference(file, own, theirs.get(file)), null, `${name}: ${file}`);
-  }
+  sameFiles(files, theirs);
   return { plan: JSON.parse(saved.text).plan, result: JSON.parse(files.get("result.json")) };
 }
 
@@ -67,7 +76,7 @@ job("a border and its corner", { width: 1440, scheme: "light", way: "mouse" }, a
     assert.deepEqual(plan.quilt, { width: "72 3/8", height: "90" });
     assert.equal(plan.title, "Our own");
     assert.equal(result.unit, "in");
-    assert.equal(result.borders[0].depth, 5.5);
+    assert.equal(result.bands[0].depth, 5.5);
   };
 });
 
@@ -117,7 +126,7 @@ job("a hexagon in centimetres", { width: 1440, scheme: "dark", way: "keyboard" }
   return (plan, result) => {
     assert.deepEqual(plan.quilt.corners.map((corner) => corner.map(Number)), corners);
     assert.equal(result.unit, "cm");
-    assert.equal(result.borders[0].depth, 10.5);
+    assert.equal(result.bands[0].depth, 10.5);
   };
 });
 
@@ -146,6 +155,82 @@ job("a drawing of many strokes", { width: 390, scheme: "light", way: "mouse" }, 
     assert.equal(plan.borders[0].side.motif, "sprig.svg");
     assert.ok(result.totals.length > 0);
   };
+});
+
+/** How far down a pass reaches in the jobs at the frame. */
+const THROAT = "16";
+
+/** Opens a pass of the demo in several. */
+async function openPass(sheet, pass) {
+  await sheet.write("How far down a pass reaches", THROAT);
+  await sheet.settled();
+  await sheet.press(`Pass ${pass}`);
+  await sheet.the("article", `Pass ${pass}`);
+}
+
+/** A number in eighths as it is written, and as the keys of the pad that write it. */
+function eighths(value) {
+  const [whole, over] = [Math.floor(value), Math.round((value % 1) * 8)];
+  const fraction = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"][over];
+  const keys = [...(whole || !fraction ? String(whole) : ""), ...(fraction ? [fraction] : [])];
+  return { text: [whole || !fraction ? whole : "", fraction].join(" ").trim(), keys };
+}
+
+job("a pass laid by four readings", { width: 820, scheme: "dark", way: "touch" }, async (sheet) => {
+  await openPass(sheet, 2);
+  const expected = await sheet.page.$$eval("[data-cell]", (all) => all.slice(0, 8).map((own) => [own.dataset.cell, own.placeholder]));
+  const given = [];
+  const cell = await sheet.the("textbox", "A, across");
+  await sheet.reach(cell);
+  for (const [at, [name, placeholder]] of expected.entries()) {
+    assert.equal(await sheet.page.evaluate(() => document.activeElement.dataset.cell), name);
+    const [, whole = 0, over = 0, under = 1] = /^(\d+)?\s?(?:(\d+)\/(\d+))?$/.exec(placeholder);
+    // The cloth lies half an inch further across and a quarter further down, read to an eighth.
+    const { text, keys } = eighths(Math.round(8 * (Number(whole) + over / under + (at % 2 ? 1 / 4 : 1 / 2))) / 8);
+    for (const key of keys) await sheet.press(key);
+    assert.equal(await sheet.page.evaluate(() => document.activeElement.value), text);
+    given.push(text);
+    await sheet.press("next");
+  }
+  assert.ok(given.some((text) => text.includes("/")), `no fraction in ${given}`);
+  await sheet.page.waitForFunction(() => document.querySelectorAll("td.off .bar").length === 4);
+  assert.match((await sheet.texts(".laid-of > p"))[0], /^The cloth lies /);
+  assert.equal((await sheet.texts(".laid-picture svg")).length, 1);
+  await sheet.settled();
+  const saved = await sheet.save();
+  await sheet.tick("laid-of", "G-code");
+  await sheet.tick("laid-of", "JSON");
+  const { name, bytes } = await sheet.saved(() => sheet.press("Save pass 2 as laid"));
+  assert.equal(name, "pass-02-laid.zip");
+  const own = new Map([...unpacked(bytes)].map(([file, text]) => [file.replace(/^laid\/02\//, ""), text]));
+  const laid = (folder, readings) => {
+    quiltpath("align", folder, "--pass", "2", "--format", "gcode", ...readings);
+    return filesBelow(join(folder, "laid/02"));
+  };
+  // By what the sheet has of the readings, and by those that were typed.
+  sameFiles(own, laid(folderOf(saved, "laid"), []));
+  const { progress: _, ...unread } = JSON.parse(saved.text);
+  const marks = [0, 1, 2, 3].map((at) => `${expected[2 * at][0][0]} ${given[2 * at]}, ${given[2 * at + 1]}`);
+  const typed = folderOf({ ...saved, text: JSON.stringify(unread) }, "typed");
+  sameFiles(own, laid(typed, marks.flatMap((mark) => ["--reading", mark])));
+});
+
+job("taken up again after the thread broke", { width: 390, scheme: "light", way: "keyboard" }, async (sheet) => {
+  await openPass(sheet, 2);
+  await sheet.unfold("Thread broken, or bobbin empty? Go on from there");
+  await sheet.take("2");
+  await sheet.take("by the line");
+  await sheet.write("how much was stitched", "60 1/2");
+  await sheet.write("how much earlier to begin", "3/4");
+  await sheet.tick("broke-of", "JSON");
+  const { bytes } = await sheet.saved(() => sheet.press("Save the rest of run 2"));
+  await sheet.page.waitForFunction(() => document.querySelector(".broke-of").textContent.includes("The rest begins 3/4 in before that"));
+  await sheet.settled();
+  const folder = folderOf(await sheet.save(), "broken");
+  quiltpath("resume", folder, "--pass", "2", "--run", "2", "--after", "60 1/2 in", "--back", "3/4 in");
+  const rest = filesBelow(join(folder, "rest"));
+  sameFiles(unpacked(bytes), new Map([...rest].map(([file, text]) => [`rest/${file}`, text])));
+  return (plan) => assert.equal(plan.machine.throat, THROAT);
 });
 
 job("a photo of a drawing", { width: 820, scheme: "light", way: "touch" }, async (sheet) => {
