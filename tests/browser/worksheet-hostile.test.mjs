@@ -302,12 +302,12 @@ visit("a worker that never comes back gives way to what is newer", async (sheet)
       for (;;);
     });
   });
-  const began = performance.now();
+  let started = 0;
+  sheet.page.on("workercreated", () => (started += 1));
   await sheet.write("Top edge", "66");
   await sheet.write("Top edge", "67");
   await sheet.settled();
-  assert.ok(performance.now() - began < 30_000, "it waited for the old one");
-  assert.notEqual(sheet.page.workers()[0], worker);
+  assert.equal(started, 1);
   assert.equal(JSON.parse((await sheet.save()).text).plan.quilt.width, "67");
 });
 

@@ -33,14 +33,15 @@ export async function take(file: File, place: Place): Promise<Taken> {
   }
   if (file.size === 0) return { said: `${file.name} is empty. Save the drawing again.` };
   const bytes = new Uint8Array(await file.arrayBuffer());
+  const name = drawingName(file.name);
   try {
-    if (isPicture(bytes)) return { photo: await scan(file.name, bytes, place, null) };
-    await client.ask("checkDrawing", file.name, bytes);
+    if (isPicture(bytes)) return { photo: await scan(name, bytes, place, null) };
+    await client.ask("checkDrawing", name, bytes);
   } catch (error) {
     if (isSheet(bytes)) return { said: `${file.name} is a plan, not a drawing. Open it at the top of the page.` };
     return { said: `${file.name} can't be taken: ${(error as Said).reason}.` };
   }
-  putIn(file.name, bytes, place);
+  putIn(name, bytes, place);
   return { said: null };
 }
 
@@ -63,7 +64,7 @@ export function takePhoto({ name, scanned, place }: Photo): void {
 /** Puts a drawing beside the plan and into its place, as one step. */
 function putIn(name: string, bytes: Uint8Array, { border, role }: Place): void {
   const { doc } = now();
-  const own = freeName(doc, drawingName(name), bytes);
+  const own = freeName(doc, name, bytes);
   const drawings = new Map(doc.drawings).set(own, bytes);
   let next = put({ ...doc, drawings }, ["borders", border, role, "motif"], own);
   // What was said of another drawing's legs is not said of this one.
