@@ -390,6 +390,7 @@ fn plan(asker: Asker, fault: &PlanFault) -> Option<&'static str> {
             | PlanFault::SameName { .. }
             | PlanFault::NotUsed { .. }
             | PlanFault::BothGiven { .. }
+            | PlanFault::EndsOfOneLine { .. }
             | PlanFault::NotThere { .. },
             _,
         ) => None,

@@ -36,9 +36,10 @@ pub mod spec {
     //! What a quilter asks for: the plan as it is written down, before anything is solved.
 
     pub use super::ask::{
-        BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, LegSpec, LengthSpec, MachineSpec,
-        NamedSides, OrderSpec, QuiltSpec, RollSpec, SideNameSpec, SideSpec, StationSpec,
-        StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrimSpec, UnitSpec, YSpec,
+        BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, EndSpec, LegSpec, LengthSpec,
+        MachineSpec, NamedSides, OrderSpec, QuiltSpec, RollSpec, SideNameSpec, SideSpec,
+        StationSpec, StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrimSpec, UnitSpec,
+        YSpec,
     };
 }
 

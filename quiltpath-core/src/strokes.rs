@@ -8,6 +8,7 @@ mod contact;
 mod drawing;
 mod ends;
 mod engine;
+mod gates;
 mod join;
 mod net;
 mod options;
@@ -16,7 +17,7 @@ mod subpath;
 mod trails;
 
 pub use drawing::Drawing;
-pub use ends::{EndPlace, LegEnds, LineEnds};
+pub use ends::{EndPlace, LegEnds, LineEnds, OtherEnd};
 pub use engine::{AddedKind, AddedStretch, OneLineReport};
 pub use join::{Joined, JoinedLines};
 #[cfg(all(feature = "svg", feature = "json"))]

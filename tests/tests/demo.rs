@@ -1,10 +1,13 @@
 //! The whole job on the demo quilt: what a user gets from `fixtures/demo/plan.json`.
 
+use quiltpath_core::geom::Point;
 use quiltpath_core::io::json::result::{PlanResult, write_result};
 use quiltpath_core::io::json::{read_plan, read_points};
 use quiltpath_core::io::svg_read::read_svg;
-use quiltpath_core::plan::spec::{LengthSpec, MachineSpec};
-use quiltpath_core::plan::{MotifRequest, PlanSpec, Severity, Solved, solve, stitch_plan};
+use quiltpath_core::plan::spec::{EndSpec, LengthSpec, MachineSpec};
+use quiltpath_core::plan::{
+    MotifRequest, PieceKind, PlanSpec, Severity, Solved, solve, stitch_plan,
+};
 use quiltpath_core::strokes::OneLineOptions;
 use quiltpath_core::units::Unit;
 use serde_json::Value;
@@ -21,13 +24,16 @@ fn plan() -> PlanSpec {
     read_plan(&bytes).expect("a plan")
 }
 
-fn demo() -> Solved {
-    let plan = plan();
-    solve(&plan, |request: &MotifRequest| {
+fn solved(plan: &PlanSpec) -> Solved {
+    solve(plan, |request: &MotifRequest| {
         let bytes = std::fs::read(fixture("demo").join(&request.name)).expect("the motif's file");
         Ok(read_svg(&bytes)?.into_drawing(&request.name))
     })
     .expect("solved")
+}
+
+fn demo() -> Solved {
+    solved(&plan())
 }
 
 fn result() -> Value {
@@ -50,6 +56,48 @@ fn points(piece: &Value) -> Vec<[f64; 2]> {
 
 fn distance(a: [f64; 2], b: [f64; 2]) -> f64 {
     (a[0] - b[0]).hypot(a[1] - b[1])
+}
+
+/// The blocks of the demo with a start: each begins at its own image of that place, and each
+/// stitches as much as before, for the rosette is a closed line.
+#[test]
+fn a_block_begins_where_the_plan_says() {
+    let bytes = std::fs::read(fixture("demo/block.json")).expect("the plan's file");
+    let mut plan = read_plan(&bytes).expect("a plan");
+    let as_drawn = solved(&plan);
+    for start in [EndSpec::Left, EndSpec::Bottom, EndSpec::at(0.0, 0.0)] {
+        plan.borders[0].corner.start = Some(start.clone());
+        let given = solved(&plan);
+        assert_eq!(given.pieces.len(), as_drawn.pieces.len());
+        for (piece, before) in given.pieces.iter().zip(&as_drawn.pieces) {
+            let (line, drawn) = (&piece.lines()[0].motif, &before.lines()[0].motif);
+            let share = line.length() / drawn.length();
+            assert!((share - 1.0).abs() < 1e-6, "{}: {share}", piece.name);
+            let PieceKind::Corner(corner) = &piece.kind else {
+                assert_eq!(line.points(), drawn.points(), "{}", piece.name);
+                continue;
+            };
+            assert_eq!(line.start().point, line.end().point, "{}", piece.name);
+            // Of the first corner, which lies as it is drawn, the place can be told.
+            if corner.position.index() == 0 {
+                let least = |way: fn(&Point) -> f64| {
+                    let all = line.points().iter().map(way);
+                    all.fold(f64::INFINITY, f64::min)
+                };
+                let at = line.start().point;
+                match start {
+                    EndSpec::Left => assert!((at.x - least(|p| p.x)).abs() < 0.01),
+                    EndSpec::Bottom => assert!((at.y + least(|p| -p.y)).abs() < 0.01),
+                    _ => {
+                        let corner = line.bounds().min;
+                        let near = line.points().iter().map(|p| (p - corner).norm());
+                        let near = near.fold(f64::INFINITY, f64::min);
+                        assert!((at - corner).norm() < near + 0.2);
+                    }
+                }
+            }
+        }
+    }
 }
 
 #[test]

@@ -7,9 +7,9 @@ use std::path::{Path, PathBuf};
 use quiltpath_core::io::drawing::{LineDrawing, ReadOptions};
 use quiltpath_core::io::json::{read_plan, write_plan};
 use quiltpath_core::io::picture::{picture_parts, write_picture};
-use quiltpath_core::io::view::{View, view, view_drawing, write_view};
+use quiltpath_core::io::view::{DrawingView, View, view, view_drawing, write_view};
 use quiltpath_core::io::words;
-use quiltpath_core::plan::spec::BySide;
+use quiltpath_core::plan::spec::{BySide, EndSpec};
 use quiltpath_core::plan::{
     Change, DrawnFor, FindingKind, PieceKind, PlanSpec, Severity, Solved, Stitching, solve,
     stitch_plan,
@@ -464,6 +464,33 @@ fn drawings_are_shown_as_the_plan_takes_them() {
             "{sign}"
         );
     }
+    // The places of both ends lie under their signs.
+    let on_picture = |seen: &DrawingView, [x, y]: [f64; 2]| {
+        let [a, b, c, d, e, f] = seen.places.as_ref().expect("places").to_picture;
+        [a * x + c * y + e, b * x + d * y + f].map(f64::round)
+    };
+    for seen in [&corner, &side] {
+        let places = seen.places.as_ref().expect("places");
+        assert_eq!((places.start.key, places.end.key), ("start", "end"));
+        assert!(!places.start.given && !places.end.given);
+        let [x, y] = on_picture(seen, places.start.at);
+        let ring = format!("class=\"first\" cx=\"{x}\" cy=\"{y}\"");
+        assert!(seen.markup.contains(&ring), "{ring}: {}", seen.markup);
+        // One line: its two ends are where strokes end.
+        assert_eq!(places.tips.len(), 2);
+        assert!(places.tips.contains(&places.start.at) && places.tips.contains(&places.end.at));
+    }
+    // The corner is drawn against its way round, so that its start is the end of what is given.
+    let mut given = plan.clone();
+    given.borders[0].corner.start = Some(EndSpec::Right);
+    let turned = seen(&given, DrawnFor::Corner, "corner.svg");
+    let places = turned.places.expect("places");
+    assert_eq!((places.end.key, places.end.given), ("start", true));
+    assert_eq!((places.start.key, places.start.given), ("end", false));
+    assert_eq!(turned.ends, ["at the foot of the upright leg", "as given"]);
+    given.borders[0].corner.start = None;
+    given.borders[0].corner.link_gaps = true;
+    assert_eq!(seen(&given, DrawnFor::Corner, "corner.svg").places, None);
     let borders = self::seen(&plan, &solved(&plan), None).borders;
     let meets = borders[0].meets.as_deref().expect("a joint");
     assert!(

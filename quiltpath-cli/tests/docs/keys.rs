@@ -38,7 +38,9 @@ impl Schema {
     fn kind(&self, value: &Value) -> String {
         let value = self.resolve(value);
         if choices(value).next().is_some() {
-            return "a word".to_owned();
+            let more = value["oneOf"].as_array().into_iter().flatten();
+            let place = more.into_iter().any(|other| other["type"] == "array");
+            return ["a word", "a word, or two lengths"][usize::from(place)].to_owned();
         }
         if value["oneOf"].is_array() {
             return "a length".to_owned();

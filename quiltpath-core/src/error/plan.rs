@@ -220,6 +220,13 @@ pub enum PlanFault {
         /// Their names.
         fields: [&'static str; 2],
     },
+    /// A start or an end of a line is given beside something by which it has none of its own.
+    EndsOfOneLine {
+        /// The name of the end, `start` or `end`.
+        key: &'static str,
+        /// The name of what it doesn't go with, such as `strokes`.
+        other: &'static str,
+    },
     /// A solved plan, or its stitching, refers to something that it doesn't have.
     NotThere {
         /// What it refers to, such as `border` or `piece`.
@@ -454,6 +461,11 @@ impl PlanFault {
                     "{one} and {other} are both given, but one of them is enough; leave one out"
                 )
             }
+            Self::EndsOfOneLine { key, other } => write!(
+                f,
+                "{key} and {} are both given, but a line has a {key} of one's choice only where strokes become one line, uncut; leave one out",
+                words(other)
+            ),
             Self::NotThere {
                 what,
                 number,

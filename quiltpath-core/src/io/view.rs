@@ -6,6 +6,7 @@
 
 mod borders;
 mod drawing;
+mod ends;
 mod found;
 mod length;
 mod passes;
@@ -16,6 +17,7 @@ use serde::Serialize;
 
 pub use borders::BorderView;
 pub use drawing::{DrawingView, LittleDrawing, view_drawing};
+pub use ends::{EndView, EndsView};
 pub use found::{Found, FoundKind, FoundLine, WayOut};
 pub use length::LengthSaid;
 pub use passes::{BobbinView, MarkView, PassView, RunView, pass_views};

@@ -4,7 +4,7 @@
 
 use super::ask::{
     BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, StrokesSpec, ThroughSpec,
-    TrimSpec, check_keys,
+    TrimSpec, check_keys, check_line_ends, given_ends,
 };
 use super::lay::place::{CornerPlace, Side};
 use super::tolerances::Tolerances;
@@ -14,6 +14,7 @@ use crate::error::{Error, PlanFault};
 use crate::fit::Count;
 use crate::geom::BoxCorner;
 use crate::leg::LegGiven;
+use crate::strokes::EndPlace;
 use crate::trim::JoinOrder;
 use crate::units::Unit;
 
@@ -49,6 +50,9 @@ pub(in crate::plan) struct BorderAsked {
     pub(in crate::plan) sides: Vec<bool>,
     /// Which corners have a design of their own.
     pub(in crate::plan) corners: Vec<bool>,
+    /// Where the lines of the drawings start and end, where that is given: of the corners, of the
+    /// sides.
+    pub(in crate::plan) line_ends: [[Option<EndPlace>; 2]; 2],
 }
 
 /// What goes along the sides of a border.
@@ -200,6 +204,8 @@ fn border_asked(
         let style = border.corner.style.name();
         return Err(in_corner(PlanFault::CornerNowhere { style }.into()));
     }
+    let (of_corner, of_side) = (&border.corner, &border.side);
+    let in_side = |e: Error| e.in_element("side");
     Ok(BorderAsked {
         index,
         side,
@@ -208,6 +214,11 @@ fn border_asked(
         corner,
         corner_gap: gap(&border.corner.gap, "gap", "the corner's gap").map_err(in_corner)?,
         slack: gap(&border.slack, "slack", "the slack")?.unwrap_or(0.0),
+        line_ends: [
+            given_ends(of_corner.start.as_ref(), of_corner.end.as_ref(), unit)
+                .map_err(in_corner)?,
+            given_ends(of_side.start.as_ref(), of_side.end.as_ref(), unit).map_err(in_side)?,
+        ],
     })
 }
 
@@ -224,6 +235,14 @@ fn side_asked(border: &BorderSpec, sides: usize, max_stretch: f64) -> Result<Sid
         None if spec.is_plain() => {}
         None => return Err(in_side(PlanFault::SidesWithoutMotif.into())),
     }
+    check_line_ends(
+        [spec.start.is_some(), spec.end.is_some()],
+        &[
+            ("strokes", spec.strokes != StrokesSpec::OneLine),
+            ("link_gaps", spec.link_gaps),
+        ],
+    )
+    .map_err(in_side)?;
     if let Some(repeats) = &spec.repeats {
         repeats
             .check(sides)

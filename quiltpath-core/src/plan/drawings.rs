@@ -11,7 +11,7 @@ use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
 use crate::leg::{LegGiven, is_clear_l, rough_legs};
 use crate::motif::Motif;
-use crate::strokes::{Drawing, Gaps, JoinedLines, LineEnds, OneLineOptions};
+use crate::strokes::{Drawing, EndPlace, Gaps, JoinedLines, LineEnds, OneLineOptions};
 
 /// A drawing that a plan names, as the solver asks its caller for it.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -30,14 +30,29 @@ pub(in crate::plan) type Load<'a> = dyn FnMut(&MotifRequest) -> Result<Drawing, 
 #[derive(Debug, Clone, PartialEq)]
 struct Use {
     request: MotifRequest,
-    /// What becomes of lines that don't meet.
-    gaps: Gaps,
-    /// Where its one line starts and ends.
+    how: How,
+    /// Where its one line starts and ends, but for what is given.
     ends: LineEnds,
     /// How much line a thread cut counts for on the cloth, where the thread may be cut.
     cut: Option<f64>,
     /// How many times as large it becomes on the cloth, where the tolerances hold.
     factor: f64,
+}
+
+/// How strokes become lines, by the keys of a border: what becomes of those that don't meet, and
+/// where the line starts and ends, where that is given.
+type How = (Gaps, [Option<EndPlace>; 2]);
+
+/// What the keys of a border's corners say of that.
+fn corner_how(border: &BorderSpec, asked: &BorderAsked) -> How {
+    let corner = &border.corner;
+    (corner.strokes.gaps(corner.link_gaps), asked.line_ends[0])
+}
+
+/// What those of its sides say.
+fn side_how(border: &BorderSpec, asked: &BorderAsked) -> How {
+    let side = &border.side;
+    (side.strokes.gaps(side.link_gaps), asked.line_ends[1])
 }
 
 /// What a drawing is for, and so what it is sized by and where its line starts and ends.
@@ -184,13 +199,13 @@ pub(in crate::plan) fn corner_drawings(
 /// times as large it becomes.
 pub(in crate::plan) fn side_lines(
     border: &BorderSpec,
-    tolerances: Tolerances,
+    (asked, tolerances): (&BorderAsked, Tolerances),
     depth: Option<f64>,
     drawing: &Drawing,
 ) -> Result<(f64, JoinedLines), Error> {
-    let gaps = border.side.strokes.gaps(border.side.link_gaps);
+    let how = side_how(border, asked);
     let (factor, ends) = Purpose::Repeat.sized(drawing, depth);
-    let lines = drawing.lines(&options(tolerances, factor, (gaps, ends)))?;
+    let lines = drawing.lines(&options(tolerances, factor, ends, how))?;
     Ok((factor, lines))
 }
 
@@ -201,10 +216,10 @@ pub(in crate::plan) fn corner_lines(
     depth: Option<f64>,
     drawing: &Drawing,
 ) -> Result<(f64, JoinedLines), Error> {
-    let gaps = border.corner.strokes.gaps(border.corner.link_gaps);
+    let how = corner_how(border, asked);
     let purpose = Purpose::corner(&asked.corner);
     let (factor, ends) = purpose.sized(drawing, depth);
-    let options = options(tolerances, factor, (gaps, ends));
+    let options = options(tolerances, factor, ends, how);
     let lines = drawing.lines(&options.with_cut(purpose.cut().map(|cut| cut / factor)))?;
     Ok((factor, lines))
 }
@@ -216,15 +231,20 @@ pub(in crate::plan) fn repeat_options(
     tolerances: Tolerances,
 ) -> OneLineOptions {
     let (factor, ends) = Purpose::Repeat.of(drawing, depth);
-    options(tolerances, factor, (Gaps::OneLine, ends))
+    options(tolerances, factor, ends, (Gaps::OneLine, [None, None]))
 }
 
-fn options(tolerances: Tolerances, factor: f64, (gaps, ends): (Gaps, LineEnds)) -> OneLineOptions {
+fn options(
+    tolerances: Tolerances,
+    factor: f64,
+    ends: LineEnds,
+    (gaps, [start, end]): How,
+) -> OneLineOptions {
     OneLineOptions::default()
         .with_flattening(tolerances.flattening / factor)
         .with_join(tolerances.join / factor)
         .with_gaps(gaps)
-        .with_ends(ends)
+        .with_ends(ends.with_given(start, end))
 }
 
 fn in_border(error: Error, asked: &BorderAsked) -> Error {
@@ -285,8 +305,8 @@ impl<'a, 'b> Known<'a, 'b> {
                 name: name.to_owned(),
                 layers: side.layers.clone(),
             };
-            let gaps = side.strokes.gaps(side.link_gaps);
-            let lines = self.lines(request, gaps, Purpose::Repeat, depth);
+            let how = side_how(border, asked);
+            let lines = self.lines(request, how, Purpose::Repeat, depth);
             let line = &lines.map_err(in_side)?[0];
             if let [corner] = corner.as_slice() {
                 check_swapped(&asked.corner, corner, line)?;
@@ -311,12 +331,12 @@ impl<'a, 'b> Known<'a, 'b> {
             return Ok(Vec::new());
         };
         let purpose = Purpose::corner(&asked.corner);
-        let gaps = corner.strokes.gaps(corner.link_gaps);
+        let how = corner_how(border, asked);
         let request = MotifRequest {
             name: name.clone(),
             layers: corner.layers.clone(),
         };
-        let lines = self.lines(request, gaps, purpose, depth);
+        let lines = self.lines(request, how, purpose, depth);
         let lines = lines.map_err(|e| e.in_element("corner.motif"))?;
         Ok(lines.to_vec())
     }
@@ -326,7 +346,7 @@ impl<'a, 'b> Known<'a, 'b> {
     fn lines(
         &mut self,
         request: MotifRequest,
-        gaps: Gaps,
+        how: How,
         purpose: Purpose<'_>,
         depth: f64,
     ) -> Result<&[Motif], Error> {
@@ -334,7 +354,7 @@ impl<'a, 'b> Known<'a, 'b> {
         let (factor, ends) = purpose.of(drawing, depth);
         let of = Use {
             request,
-            gaps,
+            how,
             ends,
             cut: purpose.cut(),
             factor,
@@ -342,7 +362,7 @@ impl<'a, 'b> Known<'a, 'b> {
         let at = match self.lines.iter().position(|(known, _)| *known == of) {
             Some(at) => at,
             None => {
-                let options = options(self.tolerances, of.factor, (of.gaps, of.ends));
+                let options = options(self.tolerances, of.factor, of.ends, of.how);
                 let options = options.with_cut(of.cut.map(|cut| cut / of.factor));
                 let lines = self.drawing(&of.request)?.lines(&options)?;
                 self.lines.push((of, lines));
@@ -378,7 +398,7 @@ impl<'a, 'b> Known<'a, 'b> {
                         .map(|&at| (points[at + 1] - points[at]).norm())
                 })
             };
-            let kind = match of.gaps {
+            let kind = match of.how.0 {
                 Gaps::OneLine if line.report.strokes > 0 => FindingKind::OneLine {
                     drawing: of.request.name.clone(),
                     report: line.report.scaled(of.factor),

@@ -3,6 +3,7 @@
 mod anew;
 mod around;
 mod choice;
+mod line_ends;
 mod marks;
 mod names;
 mod part;

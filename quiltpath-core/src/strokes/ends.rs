@@ -1,26 +1,16 @@
 //! Where the line of a drawing starts and ends: the choices, as nodes of its net.
 //!
 //! A repeat is entered through the left edge of its box and left through the right one; a corner
-//! through the open ends of its legs. Both are **gates**: an edge, and how far along it ends may
-//! lie. Of the pairs of nodes at two gates those are tried whose distances along differ least, so
-//! that copies meet. Where no line ends at a gate, the drawing is cut where it reaches farthest, so
-//! that each gate has a node.
+//! through the open ends of its legs: see `gates`. Where no line ends at a gate, the drawing is cut
+//! where it reaches farthest, so that each gate has a node. A place that is given takes the place
+//! of the gate that it is nearer to.
 
+use super::gates::{Gate, between};
 use super::net::{StrokeNet, degrees};
 use crate::error::{Error, positive};
 use crate::geom::lines::Lines;
 use crate::geom::measure::share_on_segment;
 use crate::geom::{BoxCorner, MAX_COORDINATE, Point, Vector};
-
-/// Ends lie within this share of a drawing's extent of the edge of its box, and pairs of ends whose
-/// heights differ by less than this share of a gate are as good as each other.
-const AT_EDGE: f64 = 0.02;
-
-/// So many pairs of ends are tried at the most.
-const TRIED: usize = 6;
-
-/// So many nodes of a gate are looked at, at the most, ends of lines first.
-const MOST_AT_GATE: usize = 1000;
 
 /// Where the line that strokes become starts and ends.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -35,13 +25,29 @@ pub enum LineEnds {
     /// As a corner has them: at the open ends of the legs of an L, at distances from its outer
     /// edges that differ as little as can be.
     Legs(LegEnds),
-    /// At these places; an end that is `None` is wherever the least is stitched twice.
+    /// At these places.
     Given {
         /// Where the line starts.
         start: Option<EndPlace>,
         /// Where it ends.
         end: Option<EndPlace>,
+        /// Where the one of them is that is `None`.
+        other: OtherEnd,
     },
+}
+
+/// Where a line has its other end, of which one is given.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[non_exhaustive]
+pub enum OtherEnd {
+    /// Wherever the least is stitched twice.
+    #[default]
+    Free,
+    /// As a repeat has it: at the left or the right edge, at the one that the given end is farther
+    /// from, and at a height that differs as little as can be.
+    Across,
+    /// As a corner has it: at the open end of the leg that the given end is farther from, likewise.
+    Legs(LegEnds),
 }
 
 /// The L in a drawing, for a line that starts at the open end of its horizontal leg and ends at
@@ -86,47 +92,105 @@ impl LineEnds {
     /// Ends at these places; `None` for wherever the least is stitched twice.
     #[must_use]
     pub fn given(start: Option<EndPlace>, end: Option<EndPlace>) -> Self {
-        match (start, end) {
-            (None, None) => Self::Free,
-            (start, end) => Self::Given { start, end },
+        Self::Free.with_given(start, end)
+    }
+
+    /// The same ends, but for those that are given: at these places.
+    ///
+    /// ```
+    /// use quiltpath_core::geom::Point;
+    /// use quiltpath_core::strokes::{Drawing, EndPlace, LineEnds, OneLineOptions, Stroke};
+    ///
+    /// let path = kurbo::BezPath::from_svg("M 0 4 H 60 M 0 0 V 4 M 60 9 V 4").unwrap();
+    /// let drawing = Drawing::new("steps", vec![Stroke::new("a", path)]);
+    /// let start = EndPlace::At(Point::new(1.0, 0.0));
+    /// let ends = LineEnds::Across.with_given(Some(start), None);
+    /// let line = drawing.one_line(&OneLineOptions::default().with_ends(ends))?.motif;
+    /// assert_eq!(line.start().point, Point::new(0.0, 0.0));
+    /// assert_eq!(line.end().point.x, 60.0);
+    /// # Ok::<(), quiltpath_core::Error>(())
+    /// ```
+    #[must_use]
+    pub fn with_given(self, start: Option<EndPlace>, end: Option<EndPlace>) -> Self {
+        let other = match (start, end) {
+            (None, None) => return self,
+            (Some(_), Some(_)) => OtherEnd::Free,
+            _ => self.other(),
+        };
+        Self::Given { start, end, other }
+    }
+
+    /// Whether the line has different places to start and end at, at the edge of its drawing.
+    pub(super) fn is_at_gates(&self) -> bool {
+        self.other() != OtherEnd::Free
+    }
+
+    /// Where ends are that are not given.
+    fn other(&self) -> OtherEnd {
+        match *self {
+            Self::Free => OtherEnd::Free,
+            Self::Across => OtherEnd::Across,
+            Self::Legs(legs) => OtherEnd::Legs(legs),
+            Self::Given { other, .. } => other,
+        }
+    }
+
+    fn places_given(&self) -> [Option<EndPlace>; 2] {
+        match *self {
+            Self::Given { start, end, .. } => [start, end],
+            Self::Free | Self::Across | Self::Legs(_) => [None, None],
         }
     }
 
     /// Refuses places and legs that are none.
     pub(super) fn check(&self) -> Result<(), Error> {
-        match self {
-            Self::Free | Self::Across => Ok(()),
-            Self::Legs(legs) => legs.check(),
-            Self::Given { start, end } => {
-                for (place, what) in [
-                    (start, "a coordinate of the start of the line"),
-                    (end, "a coordinate of the end of the line"),
-                ] {
-                    let Some(EndPlace::At(at)) = place else {
-                        continue;
-                    };
-                    let within = -MAX_COORDINATE..=MAX_COORDINATE;
-                    let off = at.iter().find(|value| !within.contains(*value));
-                    if let Some(&value) = off {
-                        return Err(Error::bad_number(what, value, "a number from -1e9 to 1e9"));
-                    }
-                }
-                Ok(())
-            }
+        let [start, end] = self.places_given();
+        start.map_or(Ok(()), |place| {
+            place.check("a coordinate of the start of the line")
+        })?;
+        end.map_or(Ok(()), |place| {
+            place.check("a coordinate of the end of the line")
+        })?;
+        match self.other() {
+            OtherEnd::Free | OtherEnd::Across => Ok(()),
+            OtherEnd::Legs(legs) => legs.check(),
         }
+    }
+
+    /// Whether a line that is drawn so, from end to end, has the ends that are given, and then
+    /// whether it is turned for that.
+    pub(super) fn drawn(&self, lines: &Lines, ends: [Point; 2], join: f64) -> Option<bool> {
+        let given = self
+            .places_given()
+            .map(|place| (place, place.map(|place| place.on(lines))));
+        let is_at = |at: usize, end: Point| match given[at] {
+            (None, _) => true,
+            (_, place) => place
+                .flatten()
+                .is_some_and(|place| (place.point - end).norm() <= join),
+        };
+        let [first, last] = ends;
+        [(first, last, false), (last, first, true)]
+            .into_iter()
+            .find(|&(start, end, _)| is_at(0, start) && is_at(1, end))
+            .map(|(.., turned)| turned)
     }
 
     /// Where lines have to be cut so that they can start and end there: a line, a distance along
     /// it.
     pub(super) fn places(&self, lines: &Lines) -> Vec<(u32, f64)> {
-        let places = match self {
-            Self::Free => [None, None],
-            Self::Across | Self::Legs(_) => self
-                .outward()
-                .map(|out| out.and_then(|out| farthest(lines, out))),
-            Self::Given { start, end } => {
-                [start, end].map(|end| end.and_then(|place| place.on(lines)))
+        let given = self
+            .places_given()
+            .map(|end| end.and_then(|place| place.on(lines)));
+        let gates = self.other().gates(lines);
+        let reached = |gate: Gate| farthest(lines, gate.out);
+        let places = match (given, gates) {
+            ([None, None], Some([first, last])) => [reached(first), reached(last)],
+            ([Some(one), None] | [None, Some(one)], Some(gates)) => {
+                let own = nearer(&gates, one.point);
+                [Some(one), reached(gates[1 - own])]
             }
+            (given, _) => given,
         };
         let places = places.into_iter().flatten();
         places.map(|place| (place.line, place.along)).collect()
@@ -139,49 +203,54 @@ impl LineEnds {
         lines: &Lines,
         join: f64,
     ) -> Vec<[Option<usize>; 2]> {
-        let pairs = match self {
-            Self::Free => Vec::new(),
-            Self::Given { start, end } => {
-                let place = |end: &Option<EndPlace>| end.and_then(|place| place.on(lines));
-                let node = |end| nearest(net, place(end)?.point);
-                vec![[node(start), node(end)]]
+        let node = |end: Option<EndPlace>| nearest(net, end?.on(lines)?.point);
+        let given = self.places_given().map(node);
+        let Some(gates) = self.other().gates(lines) else {
+            return vec![given];
+        };
+        let at_gate = |gate: &Gate| gate.nodes(net);
+        let pairs = match given {
+            [None, None] => between(net, &gates, gates.each_ref().map(at_gate), join),
+            [Some(one), None] | [None, Some(one)] => {
+                let point = net.nodes[one];
+                let own = nearer(&gates, point);
+                let mut nodes = gates.each_ref().map(at_gate);
+                nodes[own] = vec![(one, gates[own].along(point))];
+                let turned = (own == 0) != (given[0] == Some(one));
+                let mut pairs = between(net, &gates, nodes, join);
+                if turned {
+                    pairs.iter_mut().for_each(|pair| pair.reverse());
+                }
+                pairs
             }
-            Self::Across | Self::Legs(_) => {
-                let gates = self.gates(lines);
-                gates.map_or_else(Vec::new, |gates| between(net, &gates, join))
-            }
+            [Some(_), Some(_)] => Vec::new(),
         };
         match pairs.is_empty() {
-            true => vec![[None, None]],
-            false => pairs,
+            true => vec![given],
+            false => pairs.into_iter().map(|pair| pair.map(Some)).collect(),
         }
     }
+}
 
-    /// The ways out of the two gates, where the ends are at gates.
-    fn outward(&self) -> [Option<Vector>; 2] {
-        match self {
-            Self::Across => [Some(Vector::new(-1.0, 0.0)), Some(Vector::new(1.0, 0.0))],
-            Self::Legs(legs) => legs.outward().map(Some),
-            Self::Free | Self::Given { .. } => [None, None],
-        }
-    }
-
+impl OtherEnd {
+    /// The two gates of what the line is for, where it has any.
     fn gates(&self, lines: &Lines) -> Option<[Gate; 2]> {
         let down = Vector::new(0.0, 1.0);
-        let [Some(first), Some(last)] = self.outward() else {
-            return None;
-        };
         // Of an L the way along a gate leads from the outer edge of its leg, that is from the
         // elbow, which is the way out of the other.
-        let (along, depths) = match self {
-            Self::Legs(legs) => {
-                let depths = [legs.depth_horizontal, legs.depth_vertical];
-                ([last, first], depths)
+        let (out, along, depths) = match self {
+            Self::Free => return None,
+            Self::Across => {
+                let out = [Vector::new(-1.0, 0.0), Vector::new(1.0, 0.0)];
+                (out, [down, down], [f64::INFINITY; 2])
             }
-            _ => ([down, down], [f64::INFINITY; 2]),
+            Self::Legs(legs) => {
+                let [first, last] = legs.outward();
+                let depths = [legs.depth_horizontal, legs.depth_vertical];
+                ([first, last], [last, first], depths)
+            }
         };
-        let gate = |at: usize| Gate::of(lines, [first, last][at], along[at], depths[at]);
-        Some([gate(0), gate(1)])
+        Some([0, 1].map(|at| Gate::of(lines, out[at], along[at], depths[at])))
     }
 }
 
@@ -218,6 +287,16 @@ impl LegEnds {
 }
 
 impl EndPlace {
+    /// Refuses a point that is none; `what` is how messages call its coordinates.
+    pub(crate) fn check(&self, what: &'static str) -> Result<(), Error> {
+        let Self::At(at) = self else { return Ok(()) };
+        let within = -MAX_COORDINATE..=MAX_COORDINATE;
+        match at.iter().find(|value| !within.contains(*value)) {
+            None => Ok(()),
+            Some(&value) => Err(Error::bad_number(what, value, "a number from -1e9 to 1e9")),
+        }
+    }
+
     fn on(&self, lines: &Lines) -> Option<Place> {
         match *self {
             Self::Left => farthest(lines, Vector::new(-1.0, 0.0)),
@@ -259,6 +338,12 @@ fn farthest(lines: &Lines, way: Vector) -> Option<Place> {
     })
 }
 
+/// The gate that a point is nearer to.
+fn nearer(gates: &[Gate; 2], point: Point) -> usize {
+    let [first, last] = gates.each_ref().map(|gate| gate.away(point));
+    usize::from(last < first)
+}
+
 fn nearest(net: &StrokeNet, point: Point) -> Option<usize> {
     let degrees = degrees(net);
     let nodes = (0..net.nodes.len()).filter(|&node| degrees[node] > 0);
@@ -266,76 +351,5 @@ fn nearest(net: &StrokeNet, point: Point) -> Option<usize> {
     nodes.min_by(|&a, &b| far(a).total_cmp(&far(b)))
 }
 
-/// A part of the edge of a drawing's box.
-#[derive(Debug, Clone, Copy)]
-struct Gate {
-    out: Vector,
-    /// Nodes are at the gate from so far out on.
-    least_out: f64,
-    along: Vector,
-    /// Where the drawing begins along the gate.
-    zero: f64,
-    /// How far along it nodes may lie.
-    depth: f64,
-}
-
-impl Gate {
-    fn of(lines: &Lines, out: Vector, along: Vector, depth: f64) -> Self {
-        let range = |way: Vector| {
-            let far = lines.points().iter().map(|point| point.coords.dot(&way));
-            far.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], far| {
-                [least.min(far), most.max(far)]
-            })
-        };
-        let ([near, far], [zero, most]) = (range(out), range(along));
-        Self {
-            out,
-            least_out: far - AT_EDGE * (far - near),
-            along,
-            zero,
-            depth: depth.min(most - zero),
-        }
-    }
-
-    /// How far along the gate a point lies, where it is at the gate.
-    fn height(&self, point: Point) -> Option<f64> {
-        let height = point.coords.dot(&self.along) - self.zero;
-        let at = point.coords.dot(&self.out) >= self.least_out;
-        (at && height <= self.depth * (1.0 + AT_EDGE)).then_some(height)
-    }
-}
-
-/// Nodes at two gates: those first that let the least be stitched twice, of all whose heights
-/// differ about as little as can be.
-fn between(net: &StrokeNet, gates: &[Gate; 2], join: f64) -> Vec<[Option<usize>; 2]> {
-    let degrees = degrees(net);
-    let nodes = (0..net.nodes.len()).filter(|&node| degrees[node] > 0);
-    let [mut firsts, mut lasts] = [Vec::new(), Vec::new()];
-    for node in nodes {
-        let [first, last] = gates.map(|gate| gate.height(net.nodes[node]));
-        firsts.extend(first.map(|height| (node, height)));
-        lasts.extend(last.map(|height| (node, height)));
-    }
-    for gate in [&mut firsts, &mut lasts] {
-        gate.sort_by_key(|&(node, _)| 1 - degrees[node] % 2);
-        gate.truncate(MOST_AT_GATE);
-    }
-    let mut pairs: Vec<(u32, f64, [usize; 2])> = Vec::new();
-    let mut least = f64::INFINITY;
-    for &(first, height) in &firsts {
-        for &(last, other) in lasts.iter().filter(|(last, _)| *last != first) {
-            let even = 2 - degrees[first] % 2 - degrees[last] % 2;
-            let differ = (height - other).abs();
-            least = least.min(differ);
-            pairs.push((even, differ, [first, last]));
-        }
-    }
-    let alike = join.max(AT_EDGE * gates[0].depth.min(gates[1].depth));
-    pairs.retain(|pair| pair.1 <= least + alike);
-    pairs.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2)));
-    pairs.truncate(TRIED);
-    pairs
-        .into_iter()
-        .map(|(.., [first, last])| [Some(first), Some(last)])
-        .collect()
-}
+#[cfg(test)]
+mod tests;

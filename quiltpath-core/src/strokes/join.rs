@@ -14,6 +14,7 @@ use super::subpath::Subpath;
 use super::trails::trails;
 use crate::error::{Error, GeometryFault, MotifFault};
 use crate::geom::flatten::FlatPath;
+use crate::geom::lines::Lines;
 use crate::geom::{Bounds, Gap, Point, Vector};
 use crate::graph::Step;
 use crate::motif::Motif;
@@ -191,34 +192,69 @@ enum LinedUp {
     Walked,
 }
 
+/// A line that is drawn as one stays so where its ends are those that are wanted, turned where it has
+/// them the other way round.
 fn lined_up(
     subpaths: &mut Vec<Subpath>,
     tolerance: f64,
-    (gaps, ends): (Gaps, LineEnds),
+    how: (Gaps, LineEnds),
 ) -> Result<LinedUp, Error> {
     check(subpaths)?;
-    let walks = |links: &[Gap], (from, to): (Point, Point)| {
-        let elsewhere = match ends {
-            LineEnds::Free => false,
-            LineEnds::Given { start, end } => start.is_some() || end.is_some(),
-            // A closed line has no ends at two places: a part of it has to be gone over again. One
-            // of no size stays as it is; what it is for refuses it with its reason.
-            LineEnds::Across | LineEnds::Legs(_) => {
-                (to - from).norm() <= tolerance && extent(subpaths) > LEAST_SIZE * tolerance
+    if let [one] = subpaths.as_slice() {
+        let (from, to) = one.ends(false);
+        return Ok(match turned(subpaths, tolerance, how, [from, to])? {
+            Some(false) => LinedUp::Whole(subpaths.remove(0).flat),
+            Some(true) => {
+                let turned = Step {
+                    index: 0,
+                    reversed: true,
+                };
+                LinedUp::Follow(vec![turned], Vec::new())
             }
-        };
-        gaps == Gaps::OneLine && (elsewhere || !links.is_empty())
-    };
-    if subpaths.len() == 1 && !walks(&[], subpaths[0].ends(false)) {
-        return Ok(LinedUp::Whole(subpaths.remove(0).flat));
+            None => LinedUp::Walked,
+        });
     }
     let trails = trails(subpaths, tolerance);
-    let (steps, links) = line_up(subpaths, trails);
+    let (mut steps, links) = line_up(subpaths, trails);
+    if how.0 == Gaps::OneLine && !links.is_empty() {
+        return Ok(LinedUp::Walked);
+    }
     let ends_of = |step: &Step| subpaths[step.index].ends(step.reversed);
-    let outer = (ends_of(&steps[0]).0, ends_of(&steps[steps.len() - 1]).1);
-    Ok(match walks(&links, outer) {
-        true => LinedUp::Walked,
-        false => LinedUp::Follow(steps, links),
+    let (from, to) = (ends_of(&steps[0]).0, ends_of(&steps[steps.len() - 1]).1);
+    Ok(match turned(subpaths, tolerance, how, [from, to])? {
+        Some(turn) => {
+            if turn {
+                steps.reverse();
+                steps
+                    .iter_mut()
+                    .for_each(|step| step.reversed = !step.reversed);
+            }
+            LinedUp::Follow(steps, links)
+        }
+        None => LinedUp::Walked,
+    })
+}
+
+/// Whether a line that is drawn as one, from end to end, is turned to have the ends that are wanted;
+/// none where it hasn't those.
+fn turned(
+    subpaths: &[Subpath],
+    tolerance: f64,
+    (gaps, ends): (Gaps, LineEnds),
+    [from, to]: [Point; 2],
+) -> Result<Option<bool>, Error> {
+    // A closed line has no ends at two places: a part of it has to be gone over again. One of no
+    // size stays as it is; what it is for refuses it with its reason.
+    let closed = || (to - from).norm() <= tolerance && extent(subpaths) > LEAST_SIZE * tolerance;
+    Ok(match ends {
+        _ if gaps != Gaps::OneLine => Some(false),
+        _ if ends.is_at_gates() && closed() => None,
+        LineEnds::Given { .. } => {
+            let points = subpaths.iter().map(|each| each.flat.points.as_slice());
+            let lines = Lines::new(&points.collect::<Vec<&[Point]>>(), 0.0)?;
+            ends.drawn(&lines, [from, to], tolerance)
+        }
+        LineEnds::Free | LineEnds::Across | LineEnds::Legs(_) => Some(false),
     })
 }
 

@@ -58,7 +58,8 @@ pub struct OneLineOptions {
     /// What to do about strokes that don't meet; one line with the least stitched twice by default.
     pub gaps: Gaps,
     /// Where the line starts and ends, with [`Gaps::OneLine`]; wherever is best by default. A
-    /// drawing that is one open line already keeps its own ends.
+    /// drawing that is one open line already keeps its own ends, but for those that are
+    /// [given](LineEnds::Given) elsewhere.
     pub ends: LineEnds,
     /// How much line a thread cut counts for, above 0, where several lines are asked for and
     /// [`Gaps::OneLine`] makes them: the thread is cut where that saves more. Never where it is

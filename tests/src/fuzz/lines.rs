@@ -207,6 +207,8 @@ fn joined(dice: &mut Dice<'_>, lines: &[Vec<Point>]) {
         LineEnds::Across,
         LineEnds::Legs(legs),
         LineEnds::given(given[0], given[1]),
+        LineEnds::Across.with_given(given[0], given[1]),
+        LineEnds::Legs(legs).with_given(given[0], given[1]),
     ]);
     let options = options.with_ends(ends);
     // All that is drawn is stitched, and no more than the report has.

@@ -138,6 +138,9 @@ fn plan(fault: &PlanFault) -> Option<String> {
         PlanFault::BothGiven {
             fields: [one, other],
         } => Some(format!("they are the keys \"{one}\" and \"{other}\"")),
+        PlanFault::EndsOfOneLine { key, other } => {
+            Some(format!("they are the keys \"{key}\" and \"{other}\""))
+        }
         _ => None,
     }
 }

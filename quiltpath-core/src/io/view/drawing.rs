@@ -7,6 +7,7 @@
 use maud::{Markup, Render, html};
 use serde::Serialize;
 
+use super::ends::EndsView;
 use super::length::LengthSaid;
 use crate::error::Error;
 use crate::geom::{Bounds, BoxCorner, Point, Vector};
@@ -24,6 +25,9 @@ use crate::units::Unit;
 
 /// The longer side of the picture is so many letters high.
 const LETTERS: f64 = 22.0;
+
+/// How many pixels wide the picture is where a pixel is told.
+const WIDE: f64 = 272.0;
 
 /// Room round the drawing, in letters.
 const MARGIN: f64 = 1.4;
@@ -46,8 +50,10 @@ pub struct DrawingView {
     pub factor: f64,
     /// Whether it is stitched against the direction of drawing.
     pub backwards: bool,
-    /// Where it starts and ends; of a repeat `left` and `right`.
+    /// Where it starts and ends; of a repeat `left` and `right`, and `as given` where the plan says.
     pub ends: [String; 2],
+    /// The places of both, where a plan may choose them.
+    pub places: Option<EndsView>,
     /// How its ends meet those of the next repeat.
     pub meets: Option<String>,
     /// Whether a repeat ends as high as it starts.
@@ -127,7 +133,7 @@ pub fn view_drawing(
         _ => motifs.clone(),
     };
     let bounds = all_bounds(&upright);
-    let (view, pixel, markup) = picture(plan, border, &drawn, &upright, bounds);
+    let (view, step, markup) = picture(plan, border, &drawn, &upright, bounds);
     let on_itself: f64 = motifs.iter().map(on_itself).sum();
     let (ends, meets, level) = match &drawn.shape {
         DrawnShape::Legs(legs) => (leg_ends(legs), None, true),
@@ -140,6 +146,18 @@ pub fn view_drawing(
         }
         DrawnShape::Cut(_) | DrawnShape::Block => {
             (["as drawn", "as drawn"].map(str::to_owned), None, true)
+        }
+    };
+    let places = EndsView::of(plan, (border, role), drawing, &drawn, step)?;
+    let ends = match &places {
+        None => ends,
+        Some(EndsView { start, end, .. }) => {
+            let [of_start, of_end] = ends;
+            let said = |given: bool, found: String| match given {
+                true => "as given".to_owned(),
+                false => found,
+            };
+            [said(start.given, of_start), said(end.given, of_end)]
         }
     };
     let given = plan
@@ -159,6 +177,7 @@ pub fn view_drawing(
         factor: drawn.factor,
         backwards: drawn.backwards,
         ends,
+        places,
         meets,
         level,
         legs: legs.map(|legs| leg_depths(legs, given, unit)),
@@ -166,7 +185,7 @@ pub fn view_drawing(
         one_line: made_one_line(&drawn.lines.report, on_itself, unit),
         lines: motifs.len(),
         view,
-        pixel,
+        pixel: view[2] as f64 / WIDE,
         markup: markup.into_string(),
         little: little(&drawn)?,
     })
@@ -216,7 +235,7 @@ fn on_itself(motif: &Motif) -> f64 {
     again.map(long).sum()
 }
 
-/// Its `viewBox`, a pixel, and the elements.
+/// Its `viewBox`, the step of its grid in millimetres, and the elements.
 fn picture(
     plan: &PlanSpec,
     border: usize,
@@ -224,7 +243,6 @@ fn picture(
     lines: &[Motif],
     bounds: Bounds,
 ) -> ([i64; 4], f64, Markup) {
-    const WIDE: f64 = 272.0;
     let next = match &drawn.shape {
         DrawnShape::Repeat(_) => next_repeat(plan, border, &lines[0]),
         _ => None,
@@ -265,7 +283,7 @@ fn picture(
             (signs::thread_ends(&canvas, line, closed))
         }
     };
-    (view, view[2] as f64 / WIDE, markup)
+    (view, canvas.step, markup)
 }
 
 /// The corners of an L in a box, from its elbow: its upright leg is so wide, its level leg so high.

@@ -1,11 +1,11 @@
 //! What a plan asks of a border's corners.
 
+use super::end::EndSpec;
+use super::leg::{LegSpec, TrimSpec};
 use super::length::LengthSpec;
 use super::strokes::StrokesSpec;
 use super::style::{CornerStyle, ThroughSpec};
 use crate::corner::{Arrangement, ExtraLoops};
-use crate::geom::BoxCorner;
-use crate::trim::JoinOrder;
 
 /// What happens at the corners of a border.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -56,6 +56,22 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "super::words::is_default")
     )]
     pub strokes: StrokesSpec,
+    /// Styles leg and block: where the one line of the drawing starts: a word, or how far to the
+    /// right and how far down in the drawing at its true size, where the place of it that is
+    /// nearest is taken; at the open end of a leg, or of a block where the least is stitched twice,
+    /// by default. Not with `trim`, for what is cut to an L starts and ends on its legs.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub start: Option<EndSpec>,
+    /// Styles leg and block: where the one line of the drawing ends, as `start` says where it
+    /// starts.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub end: Option<EndSpec>,
     /// Style block: how much line a thread cut counts for; the thread is cut within the block where
     /// that saves more. 4 in by default.
     #[cfg_attr(
@@ -183,6 +199,20 @@ impl CornerSpec {
         self
     }
 
+    /// The same corners with [`start`](Self::start).
+    #[must_use]
+    pub fn with_start(mut self, start: EndSpec) -> Self {
+        self.start = Some(start);
+        self
+    }
+
+    /// The same corners with [`end`](Self::end).
+    #[must_use]
+    pub fn with_end(mut self, end: EndSpec) -> Self {
+        self.end = Some(end);
+        self
+    }
+
     /// The same corners with [`cut`](Self::cut).
     #[must_use]
     pub fn with_cut(mut self, cut: impl Into<LengthSpec>) -> Self {
@@ -250,162 +280,6 @@ impl CornerSpec {
     #[must_use]
     pub fn with_length_change_percent(mut self, length_change_percent: f64) -> Self {
         self.length_change_percent = Some(length_change_percent);
-        self
-    }
-}
-
-/// The L that a drawing is cut to before it is scaled; its elbow lies in a corner of the drawing's
-/// box. Lengths are as in the drawing.
-#[derive(Debug, Clone, PartialEq)]
-#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[non_exhaustive]
-pub struct TrimSpec {
-    /// The depth of both legs.
-    pub leg_depth: LengthSpec,
-    /// The corner of the drawing where the legs meet; top_left by default.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub elbow: Option<BoxCorner>,
-    /// The width of the L; the drawing's by default.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub width: Option<LengthSpec>,
-    /// The height of the L; the drawing's by default.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub height: Option<LengthSpec>,
-    /// How far inside the L's edge the links between pieces run; 0, on the edge, by default.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub inset: Option<LengthSpec>,
-    /// In which order the pieces are joined; free by default.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub order: Option<JoinOrder>,
-}
-
-impl TrimSpec {
-    /// An L with legs of this depth, everything else left to its default.
-    #[must_use]
-    pub fn new(leg_depth: impl Into<LengthSpec>) -> Self {
-        Self {
-            leg_depth: leg_depth.into(),
-            elbow: None,
-            width: None,
-            height: None,
-            inset: None,
-            order: None,
-        }
-    }
-
-    /// The same cut with [`elbow`](Self::elbow).
-    #[must_use]
-    pub fn with_elbow(mut self, elbow: BoxCorner) -> Self {
-        self.elbow = Some(elbow);
-        self
-    }
-
-    /// The same cut with [`width`](Self::width).
-    #[must_use]
-    pub fn with_width(mut self, width: impl Into<LengthSpec>) -> Self {
-        self.width = Some(width.into());
-        self
-    }
-
-    /// The same cut with [`height`](Self::height).
-    #[must_use]
-    pub fn with_height(mut self, height: impl Into<LengthSpec>) -> Self {
-        self.height = Some(height.into());
-        self
-    }
-
-    /// The same cut with [`inset`](Self::inset).
-    #[must_use]
-    pub fn with_inset(mut self, inset: impl Into<LengthSpec>) -> Self {
-        self.inset = Some(inset.into());
-        self
-    }
-
-    /// The same cut with [`order`](Self::order).
-    #[must_use]
-    pub fn with_order(mut self, order: JoinOrder) -> Self {
-        self.order = Some(order);
-        self
-    }
-}
-
-/// Where a corner drawing's legs are and how deep; lengths as in the drawing, before it is scaled.
-/// What is left out is found in the drawing.
-#[derive(Debug, Clone, PartialEq, Default)]
-#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[non_exhaustive]
-pub struct LegSpec {
-    /// The corner of the drawing where its legs meet.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub elbow: Option<BoxCorner>,
-    /// The depth of the leg that runs from left to right in the drawing.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub horizontal_depth: Option<LengthSpec>,
-    /// The depth of the leg that runs up and down in the drawing.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub vertical_depth: Option<LengthSpec>,
-    /// Degrees by which to turn the drawing clockwise so that its legs lie level and upright.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "Option::is_none")
-    )]
-    pub turn_degrees: Option<f64>,
-}
-
-impl LegSpec {
-    /// The same legs with [`elbow`](Self::elbow).
-    #[must_use]
-    pub fn with_elbow(mut self, elbow: BoxCorner) -> Self {
-        self.elbow = Some(elbow);
-        self
-    }
-
-    /// The same legs with [`horizontal_depth`](Self::horizontal_depth).
-    #[must_use]
-    pub fn with_horizontal_depth(mut self, horizontal_depth: impl Into<LengthSpec>) -> Self {
-        self.horizontal_depth = Some(horizontal_depth.into());
-        self
-    }
-
-    /// The same legs with [`vertical_depth`](Self::vertical_depth).
-    #[must_use]
-    pub fn with_vertical_depth(mut self, vertical_depth: impl Into<LengthSpec>) -> Self {
-        self.vertical_depth = Some(vertical_depth.into());
-        self
-    }
-
-    /// The same legs with [`turn_degrees`](Self::turn_degrees).
-    #[must_use]
-    pub fn with_turn_degrees(mut self, turn_degrees: f64) -> Self {
-        self.turn_degrees = Some(turn_degrees);
         self
     }
 }

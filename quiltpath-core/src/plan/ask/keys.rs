@@ -29,7 +29,7 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
             return Err(PlanFault::BothGiven { fields }.into());
         }
     }
-    let keys: [(&str, bool, &[CornerStyle]); 16] = [
+    let keys: [(&str, bool, &[CornerStyle]); 18] = [
         ("motif", corner.motif.is_some(), &[Leg, Block]),
         ("layers", !corner.layers.is_empty(), &[Leg, Block]),
         ("arrangement", corner.arrangement.is_some(), &[Leg, Block]),
@@ -40,6 +40,8 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
             corner.strokes != StrokesSpec::default(),
             &[Leg, Block],
         ),
+        ("start", corner.start.is_some(), &[Leg, Block]),
+        ("end", corner.end.is_some(), &[Leg, Block]),
         ("cut", corner.cut.is_some(), &[Block]),
         ("link_gaps", corner.link_gaps, &[Leg, Block]),
         ("through", corner.through.is_some(), &[Butted]),
@@ -59,8 +61,31 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
         .iter()
         .find(|(_, given, styles)| *given && !styles.contains(&corner.style));
     match unused {
-        None => Ok(()),
+        None => check_line_ends(
+            [corner.start.is_some(), corner.end.is_some()],
+            &[
+                ("strokes", corner.strokes != StrokesSpec::OneLine),
+                ("link_gaps", corner.link_gaps),
+                ("trim", corner.trim.is_some()),
+            ],
+        ),
         Some((field, ..)) => Err(PlanFault::NotUsed { field, style }.into()),
+    }
+}
+
+/// Refuses a start or an end of a line beside keys by which no one line is made with ends of its
+/// own: each with whether it is given.
+pub(in crate::plan) fn check_line_ends(
+    [start, end]: [bool; 2],
+    others: &[(&'static str, bool)],
+) -> Result<(), Error> {
+    let end = [("start", start), ("end", end)]
+        .into_iter()
+        .find(|(_, given)| *given);
+    let other = others.iter().find(|(_, given)| *given);
+    match (end, other) {
+        (Some((key, _)), Some(&(other, _))) => Err(PlanFault::EndsOfOneLine { key, other }.into()),
+        _ => Ok(()),
     }
 }
 
@@ -85,6 +110,8 @@ pub(in crate::plan) fn in_style(corner: &CornerSpec, style: CornerStyle) -> Corn
             true => corner.strokes,
             false => StrokesSpec::default(),
         },
+        start: corner.start.clone().filter(|_| drawn),
+        end: corner.end.clone().filter(|_| drawn),
         cut: corner.cut.clone().filter(|_| style == Block),
         link_gaps: corner.link_gaps && drawn,
         through: corner.through.filter(|_| style == Butted),
@@ -101,7 +128,7 @@ pub(in crate::plan) fn in_style(corner: &CornerSpec, style: CornerStyle) -> Corn
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::ask::{LegSpec, TrimSpec};
+    use crate::plan::ask::{EndSpec, LegSpec, TrimSpec};
 
     #[test]
     fn another_style_keeps_what_it_has_a_use_for_and_is_accepted() {
@@ -125,6 +152,16 @@ mod tests {
                 // Once more changes nothing.
                 assert_eq!(in_style(&corner, style), corner);
             }
+        }
+        // A line's ends go with drawings alone, and not with strokes that are no one line.
+        let block = CornerSpec::new(Block).with_motif("rose.svg");
+        let block = block
+            .with_start(EndSpec::Left)
+            .with_end(EndSpec::at(1.0, 2.0));
+        for style in all {
+            let corner = in_style(&block, style);
+            check_keys(&corner).expect("keys that the style has a use for");
+            assert_eq!(corner.end.is_some(), matches!(style, Leg | Block));
         }
         let legs = CornerSpec::new(Leg)
             .with_motif("l.svg")

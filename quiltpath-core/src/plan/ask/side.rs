@@ -1,6 +1,7 @@
 //! What goes along the sides of a border.
 
 use super::by_side::BySide;
+use super::end::EndSpec;
 use super::strokes::StrokesSpec;
 use crate::chain::{Alternate, Ends};
 use crate::fit::Parity;
@@ -77,6 +78,21 @@ pub struct SideSpec {
         serde(default, skip_serializing_if = "super::words::is_default")
     )]
     pub strokes: StrokesSpec,
+    /// Where the one line of the drawing starts: a word, or how far to the right and how far down
+    /// in the drawing at its true size, where the place of it that is nearest is taken; at its left
+    /// edge by default. A repeat goes from left to right all the same.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub start: Option<EndSpec>,
+    /// Where the one line of the drawing ends, as `start` says where it starts; at its right edge
+    /// by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub end: Option<EndSpec>,
     /// Link lines of the drawing that don't meet by straight lines, in the
     /// order of drawing.
     #[cfg_attr(
@@ -168,6 +184,20 @@ impl SideSpec {
     #[must_use]
     pub fn with_strokes(mut self, strokes: StrokesSpec) -> Self {
         self.strokes = strokes;
+        self
+    }
+
+    /// The same sides with [`start`](Self::start).
+    #[must_use]
+    pub fn with_start(mut self, start: EndSpec) -> Self {
+        self.start = Some(start);
+        self
+    }
+
+    /// The same sides with [`end`](Self::end).
+    #[must_use]
+    pub fn with_end(mut self, end: EndSpec) -> Self {
+        self.end = Some(end);
         self
     }
 

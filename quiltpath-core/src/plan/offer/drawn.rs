@@ -99,7 +99,7 @@ pub fn drawn_lines(
     let depth = laid.and_then(|laid| laid.get(border).map(|layout| layout.depth()));
     match role {
         DrawnFor::Side => {
-            let (factor, lines) = side_lines(of, all.tolerances, depth, drawing)?;
+            let (factor, lines) = side_lines(of, (asked, all.tolerances), depth, drawing)?;
             let repeat = Repeat::new(&lines.motifs[0])?;
             Ok(DrawnLines {
                 backwards: repeat.is_backwards(),

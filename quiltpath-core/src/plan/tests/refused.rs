@@ -11,7 +11,7 @@ fn what_can_not_be_is_refused_with_its_key() {
         edit(&mut plan);
         refused(&plan)
     };
-    let cases: [(Edit<'_>, &str); 14] = [
+    let cases: [(Edit<'_>, &str); 20] = [
         (
             &|p| p.borders[0].width = inches(30.0).into(),
             "borders[0]: width: the border is 30 in wide, but only 30 in is left",
@@ -44,6 +44,45 @@ fn what_can_not_be_is_refused_with_its_key() {
         (
             &|p| p.borders[0].corner.style = CornerStyle::Open,
             "the corner style open has no use for the motif",
+        ),
+        (
+            &|p| {
+                p.borders[0].corner.start = Some(EndSpec::Left);
+                p.borders[0].corner.strokes = StrokesSpec::AsDrawn;
+            },
+            "borders[0]: corner: start and strokes are both given, but a line has a start of one's choice only where strokes become one line, uncut; leave one out",
+        ),
+        (
+            &|p| {
+                p.borders[0].corner.end = Some(EndSpec::at(1.0, 2.0));
+                p.borders[0].corner.link_gaps = true;
+            },
+            "borders[0]: corner: end and link gaps are both given",
+        ),
+        (
+            &|p| {
+                p.borders[0].corner.start = Some(EndSpec::Top);
+                p.borders[0].corner.trim = Some(TrimSpec::new(2.0));
+            },
+            "borders[0]: corner: start and trim are both given",
+        ),
+        (
+            &|p| {
+                p.borders[0].side.end = Some(EndSpec::Right);
+                p.borders[0].side.link_gaps = true;
+            },
+            "borders[0]: side: end and link gaps are both given",
+        ),
+        (
+            &|p| p.borders[0].side.start = Some(EndSpec::at(1.0, 1e300)),
+            "borders[0]: side: start: a coordinate of the start of the line",
+        ),
+        (
+            &|p| {
+                p.borders[0].corner = CornerSpec::new(CornerStyle::Mitred);
+                p.borders[0].corner.start = Some(EndSpec::Left);
+            },
+            "borders[0]: corner: the corner style mitred has no use for the start; leave it out",
         ),
         (
             &|p| p.borders[0].side.every = Some(0),

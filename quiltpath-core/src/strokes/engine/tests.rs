@@ -93,10 +93,7 @@ fn parts_that_lie_apart_are_linked_where_they_are_nearest() {
     assert!((made.report.linked - 3.0).abs() < 1e-9, "{:?}", made.report);
     assert_eq!(made.report.retraced, 0.0);
     let far = EndPlace::At(Point::new(14.0, 4.0));
-    let given = LineEnds::Given {
-        start: Some(EndPlace::At(Point::new(0.0, 4.0))),
-        end: Some(far),
-    };
+    let given = LineEnds::given(Some(EndPlace::At(Point::new(0.0, 4.0))), Some(far));
     let across = self::made(&[ring(0.0), ring(5.0), ring(10.0)], given);
     assert_eq!(across.points[0], Point::new(0.0, 4.0));
     assert_eq!(
