@@ -17,11 +17,11 @@ after(() => browser?.close());
 
 /** A test with the example on the page of a new visitor. */
 function visit(name, does, manner) {
-  test(name, async () => {
+  test(name, async (within) => {
     const who = await visitor(browser);
     const sheet = await Worksheet.open(who, manner);
     await sheet.settled();
-    await does(sheet);
+    await does(sheet, within);
     await sheet.close();
     await who.leave();
   });
@@ -268,21 +268,23 @@ visit("a repeat is picked, and the picture follows", async (sheet) => {
   assert.equal(await picture(), drawn);
 });
 
-for (const width of WIDTHS) {
-  for (const scheme of SCHEMES) {
-    visit(
-      `all parts are clean at ${width} px, ${scheme}`,
-      async (sheet) => {
-        await sheet.more();
-        await sheet.clean(`${width} px, ${scheme}`);
-        await sheet.press("an empty sheet");
-        await sheet.settled();
-        await sheet.clean(`empty at ${width} px, ${scheme}`);
-      },
-      { width, scheme },
-    );
+visit("all parts are clean at any width, light and dark, filled in and empty", async (sheet, within) => {
+  for (const start of ["the example", "an empty sheet"]) {
+    await sheet.more();
+    await sheet.press(start);
+    await sheet.settled();
+    for (const width of WIDTHS) {
+      for (const scheme of SCHEMES) {
+        await within.test(`${start} at ${width} px, ${scheme}`, async () => {
+          await sheet.page.setViewport({ width, height: 900 });
+          await sheet.page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
+          await sheet.settled();
+          await sheet.clean(`${start} at ${width} px, ${scheme}`);
+        });
+      }
+    }
   }
-}
+});
 
 visit("on paper it is the sheet, without what a screen alone has use for", async (sheet) => {
   const pdf = await print(sheet.page, "letter");

@@ -1,4 +1,4 @@
-// The worksheet with what is large: a drawing of 20 MB, a photo of twelve million pixels, ten thousand
+// The worksheet with what is large: a drawing of 20 MB, a photo of twelve million pixels, a thousand
 // findings, forty passes. The page answers all the while, and says what it can't take.
 
 import assert from "node:assert/strict";
@@ -106,20 +106,21 @@ function loops(name, many) {
   return drawing(name, `M0 150 ${each.join(" ")} L600 150`);
 }
 
-for (const [most, many] of [[1_000, 200], [10_000, 1_500]]) {
+// A check tells no more than a thousand places, so three times as many loops are few more findings.
+for (const many of [200, 600]) {
   visit(
-    `${most} findings`,
+    `a thousand findings, of ${many} loops in each repeat`,
     async (sheet) => {
       await sheet.draw(SIDES, loops(`loops-${many}.svg`, many));
       await sheet.changed(`loops-${many}.svg`);
       await sheet.settled();
       const found = await sheet.page.$eval("nav", (own) => Number(/(\d+) to look at/.exec(own.textContent)?.[1]));
-      assert.ok(found >= most, `${found} found`);
+      assert.ok(found >= 1000, `${found} found`);
       // However many there are, a line of its own has each kind alone.
       const kinds = (await sheet.texts(".sort")).length;
       assert.ok(kinds > 0 && kinds < 20, `${kinds} kinds`);
       for (const button of await sheet.page.$$("::-p-xpath(//button[starts-with(., 'Show all')])")) await button.click();
-      await sheet.clean(`${most} findings`);
+      await sheet.clean("a thousand findings");
       await sheet.write("Top edge", "66");
       const longest = await answers(sheet, sheet.settled());
       assert.ok(longest < ANSWERS, `${longest} ms`);

@@ -31,6 +31,17 @@ export async function visitor(browser) {
   };
 }
 
+/** Which way the Tab key gets from where the keyboard is to an element. */
+function wayTo(element) {
+  return element.evaluate((own) => {
+    const here = document.activeElement;
+    if (here === own) return "there";
+    if (here?.type === "radio" && here.name === own.name) return "group";
+    const back = own.compareDocumentPosition(here) & Node.DOCUMENT_POSITION_FOLLOWING;
+    return here !== document.body && back ? "back" : "on";
+  });
+}
+
 export class Worksheet {
   /** Opens the page for a visitor, once something of it is seen. */
   static async open(who, { width = 1440, scheme = "light", way = "mouse", fragment = "", prepare } = {}) {
@@ -71,12 +82,18 @@ export class Worksheet {
   async reach(element) {
     if (this.way === "mouse") return element.click();
     if (this.way === "touch") return this.tap(element);
-    const there = () => element.evaluate((own) => own === document.activeElement);
     for (let steps = 0; steps < 400; steps += 1) {
-      if (await there()) return undefined;
-      await this.page.keyboard.press("Tab");
+      const way = await wayTo(element);
+      if (way === "there") return undefined;
+      await this.#tab(way);
     }
     throw new Error("the keyboard doesn't get there");
+  }
+
+  async #tab(way) {
+    if (way === "back") await this.page.keyboard.down("Shift");
+    await this.page.keyboard.press("Tab");
+    if (way === "back") await this.page.keyboard.up("Shift");
   }
 
   /** Writes into a field and leaves it. */
@@ -113,12 +130,10 @@ export class Worksheet {
     }
     // A group is one stop of the Tab key; arrows choose in it.
     for (let steps = 0; steps < 400; steps += 1) {
-      const at = await radio.evaluate((own) => {
-        const here = document.activeElement;
-        return here === own ? "there" : here?.type === "radio" && here.name === own.name ? "group" : "elsewhere";
-      });
-      if (at === "there" && steps) return undefined;
-      await this.page.keyboard.press(at === "group" ? "ArrowRight" : "Tab");
+      const way = await wayTo(radio);
+      if (way === "there" && (await radio.evaluate((own) => own.checked))) return undefined;
+      if (way === "group") await this.page.keyboard.press("ArrowRight");
+      else await this.#tab(way);
     }
     throw new Error(`the keyboard doesn't get to ${name}`);
   }
