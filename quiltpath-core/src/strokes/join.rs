@@ -192,8 +192,8 @@ enum LinedUp {
     Walked,
 }
 
-/// A line that is drawn as one stays so where its ends are those that are wanted, turned where it has
-/// them the other way round.
+/// A line that is drawn as one stays so where its ends are those that are wanted, turned where it
+/// has them the other way round.
 fn lined_up(
     subpaths: &mut Vec<Subpath>,
     tolerance: f64,
@@ -235,8 +235,8 @@ fn lined_up(
     })
 }
 
-/// Whether a line that is drawn as one, from end to end, is turned to have the ends that are wanted;
-/// none where it hasn't those.
+/// Whether a line that is drawn as one, from end to end, is turned to have the ends that are
+/// wanted; none where it hasn't those.
 fn turned(
     subpaths: &[Subpath],
     tolerance: f64,

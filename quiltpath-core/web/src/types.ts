@@ -164,6 +164,8 @@ export interface DrawingSeen {
   factor: number;
   backwards: boolean;
   ends: [string, string];
+  /** Where both are, where the plan may say so. */
+  places: EndsSeen | null;
   meets: string | null;
   level: boolean;
   legs: string | null;
@@ -174,6 +176,24 @@ export interface DrawingSeen {
   pixel: number;
   markup: string;
   little: LittleDrawing;
+}
+
+/** Where the line of a drawing starts and ends: in the plan's unit, in the drawing's own coordinates. */
+export interface EndsSeen {
+  start: EndSeen;
+  end: EndSeen;
+  /** Takes a place to the picture: a, b, c, d, e and f of SVG's `matrix`. */
+  to_picture: [number, number, number, number, number, number];
+  /** Where strokes end. */
+  tips: [number, number][];
+}
+
+export interface EndSeen {
+  at: [number, number];
+  /** The key of the plan that says so, or would. */
+  key: "start" | "end";
+  /** Whether it does. */
+  given: boolean;
 }
 
 /** A drawing in little, its longer side 100; an L has its elbow at the origin. */

@@ -50,7 +50,8 @@ pub struct DrawingView {
     pub factor: f64,
     /// Whether it is stitched against the direction of drawing.
     pub backwards: bool,
-    /// Where it starts and ends; of a repeat `left` and `right`, and `as given` where the plan says.
+    /// Where it starts and ends; of a repeat `left` and `right`, and `as given` where the plan
+    /// says.
     pub ends: [String; 2],
     /// The places of both, where a plan may choose them.
     pub places: Option<EndsView>,

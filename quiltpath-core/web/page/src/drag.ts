@@ -9,6 +9,8 @@ export interface Drag {
   onStep(right: number, down: number, large: boolean): void;
   /** Let go by Escape: as it was. */
   onDrop(): void;
+  /** Let go, wherever. */
+  onEnd?(): void;
 }
 
 /** The attributes of a handle. */
@@ -31,6 +33,7 @@ export function handle(drag: Drag) {
       };
       const end = () => {
         from = null;
+        drag.onEnd?.();
         target.removeEventListener("pointermove", move);
         target.removeEventListener("pointerup", end);
         target.removeEventListener("pointercancel", end);

@@ -1,7 +1,7 @@
 // A number or a word that she writes: the core reads it at each key, leaving it sets it as on paper.
 
 import { useId, useRef, useState } from "preact/hooks";
-import { type Unit, number, snapped, step, written } from "./core/lengths";
+import { type Unit, number, signed, signedText, snapped, step, written } from "./core/lengths";
 import { useStore } from "./core/store";
 import { Set } from "./set";
 
@@ -22,24 +22,27 @@ export interface FieldProps {
   wide: number;
   /** Whether it is a length, which steps by arrow keys. */
   length?: boolean;
+  /** Whether it may lie below 0, as the place of something. */
+  sign?: boolean;
   /** Puts down what is written; `merge` while the same field is written on. */
   onWrite(text: string, merge: boolean): void;
   id?: string;
   autofocus?: boolean;
 }
 
-export function Field({ label, value, place, blank, wide, length = true, onWrite, id }: FieldProps) {
+export function Field({ label, value, place, blank, wide, length = true, sign, onWrite, id }: FieldProps) {
   const { said, doc } = useStore();
   const [typed, setTyped] = useState<string | null>(null);
   const begun = useRef(false);
   const hinted = useId();
   const unit = (doc.plan.unit ?? "in") as Unit;
+  const read = (own: unknown) => (sign ? signed : number)(own, unit);
   const text = typed ?? (value === undefined || value === null ? "" : String(value));
   const own = place ? placeOf(place) : null;
   const at = said?.place ?? null;
   const bad =
     own !== null && at !== null && text !== "" &&
-    (at === own || (own.startsWith(at) && number(text, unit) === null));
+    (at === own || (own.startsWith(at) && read(text) === null));
   const missing = own !== null && at === own && text === "" && !blank;
   const write = (next: string) => {
     setTyped(next);
@@ -50,13 +53,14 @@ export function Field({ label, value, place, blank, wide, length = true, onWrite
     if (event.key === "Enter") (event.target as HTMLElement).blur();
     const way = { ArrowUp: 1, ArrowDown: -1 }[event.key];
     if (!length || !way) return;
-    const now = number(text || blank, unit);
+    const now = read(text || blank);
     if (now === null) return;
     event.preventDefault();
     const by = event.shiftKey ? (unit === "mm" ? 10 : 1) : step(unit);
-    write(written(Math.max(0, snapped(now + way * by, unit)), unit));
+    const next = now + way * by;
+    write(sign ? signedText(next, unit) : written(Math.max(0, snapped(next, unit)), unit));
   };
-  const hint = bad ? (number(text, unit) === null && length ? "Write it as 64 1/4 or 64.25" : said!.reason) : null;
+  const hint = bad ? (read(text) === null && length ? "Write it as 64 1/4 or 64.25" : said!.reason) : null;
   return (
     <label class={`field${bad || missing ? " wrong" : ""}${text ? "" : " blank"}`} style={{ "--wide": wide }}>
       <input

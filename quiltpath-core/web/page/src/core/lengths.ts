@@ -25,6 +25,14 @@ export function number(text: unknown, unit: Unit): number | null {
   return (value * mm) / IN_MM[unit];
 }
 
+/** The same, with a sign: of a place, which may lie left of the zero or above it. */
+export function signed(text: unknown, unit: Unit): number | null {
+  const own = String(text ?? "").trim();
+  const minus = own.startsWith("-");
+  const size = number(minus ? own.slice(1) : own, unit);
+  return minus && size !== null ? -size : size;
+}
+
 /** How far a field steps: 1/16 in, or 1 mm. */
 export function step(unit: Unit): number {
   return unit === "in" ? 1 / 16 : 1 / IN_MM[unit];
@@ -44,6 +52,12 @@ export function written(value: number, unit: Unit): string {
   while (over && over % 2 === 0) [over, under] = [over / 2, under / 2];
   if (!over) return String(whole);
   return whole ? `${whole} ${over}/${under}` : `${over}/${under}`;
+}
+
+/** The same, with a sign. */
+export function signedText(value: number, unit: Unit): string {
+  const own = snapped(value, unit);
+  return own < 0 ? `-${written(-own, unit)}` : written(own, unit);
 }
 
 /** A text in parts: what is a fraction is set with a bar. */

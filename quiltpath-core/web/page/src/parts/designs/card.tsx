@@ -5,10 +5,14 @@ import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { useStore } from "../../core/store";
 import { Says } from "../../says";
+import { Item } from "./item";
+import { DrawingPicture } from "./ends";
 import { FileLink } from "./file";
 import type { Shown } from "./keys";
 
 interface Props {
+  /** The number of the border. */
+  at: number;
   title: string;
   /** Whether the style takes a drawing. */
   draws: boolean;
@@ -21,7 +25,7 @@ interface Props {
   children: ComponentChildren;
 }
 
-export function Card({ title, draws, name, shown, take, help, children }: Props) {
+export function Card({ at, title, draws, name, shown, take, help, children }: Props) {
   const { notes } = useStore();
   const [said, setSaid] = useState<string | null>(null);
   const [over, setOver] = useState(false);
@@ -48,7 +52,7 @@ export function Card({ title, draws, name, shown, take, help, children }: Props)
       }}
     >
       <h3>{title}</h3>
-      {seen && <DrawingPicture seen={seen} />}
+      {seen && <DrawingPicture at={at} seen={seen} />}
       {draws && !seen && (
         <div class="empty">
           <p>
@@ -95,60 +99,4 @@ function short({ width, height }: DrawingSeen): string {
   const unit = / [a-z]+$/.exec(height.says)?.[0] ?? "";
   const bare = width.says.endsWith(unit) ? width.says.slice(0, width.says.length - unit.length) : width.says;
   return `${bare} by ${height.says}`;
-}
-
-/** A row of a card. */
-export function Item({ name, children }: { name: string; children: ComponentChildren }) {
-  return (
-    <>
-      <dt>{name}</dt>
-      <dd>{children}</dd>
-    </>
-  );
-}
-
-function DrawingPicture({ seen }: { seen: DrawingSeen }) {
-  const what = seen.role === "corner" ? "The corner design" : "The design for the sides, one repeat";
-  return (
-    <svg
-      class={`motif ${seen.role}`}
-      viewBox={seen.view.join(" ")}
-      style={{ "--px": String(seen.pixel) }}
-      role="img"
-      aria-label={`${what}, from its start to its end`}
-      dangerouslySetInnerHTML={{ __html: seen.markup }}
-    />
-  );
-}
-
-/** A ring for a start, a square for an end. */
-export function EndSign({ end }: { end: "start" | "end" }) {
-  return (
-    <svg class="ic" viewBox="0 0 16 16" role="img" aria-label={end}>
-      {end === "start" ? (
-        <circle class="first" cx="8" cy="8" r="5" />
-      ) : (
-        <path class="last" d="M4 4h8v8H4z" />
-      )}
-    </svg>
-  );
-}
-
-/** Where it starts and where it ends, in words with their signs. */
-export function Ends({ seen }: { seen: DrawingSeen }) {
-  return (
-    <Item name="Ends">
-      {seen.ends[0] === seen.ends[1] ? (
-        <>
-          <EndSign end="start" /> and <EndSign end="end" /> {seen.ends[0]}.{" "}
-        </>
-      ) : (
-        <>
-          <EndSign end="start" /> {seen.ends[0]}, <EndSign end="end" /> {seen.ends[1]}.{" "}
-        </>
-      )}
-      {seen.backwards && "Stitched against the way it was drawn. "}
-      {seen.meets && <Says text={seen.meets} />}
-    </Item>
-  );
 }

@@ -8,7 +8,9 @@ import type { Said } from "../../core/protocol";
 import { Says } from "../../says";
 import { Choose, Field } from "../../field";
 import { Pick } from "../pick";
-import { Card, Ends, Item } from "./card";
+import { Card } from "./card";
+import { Ends } from "./ends";
+import { Item } from "./item";
 import { edit, type BorderKeys, type CornerKeys, type Shown } from "./keys";
 
 /** The styles: the word of the plan, what it is called, and what it does. */
@@ -49,6 +51,7 @@ export function CornerCard({ at, border, shown, take }: Props) {
   const style = STYLES.find(([word]) => word === corner.style);
   return (
     <Card
+      at={at}
       title="For the corners"
       draws={draws}
       name={draws ? corner.motif : undefined}
@@ -70,7 +73,7 @@ export function CornerCard({ at, border, shown, take }: Props) {
         />
         <p class="help">{style?.[2]}</p>
       </Item>
-      {drawing && <Ends seen={drawing} />}
+      {drawing && <Ends at={at} seen={drawing} own={corner} swaps={corner.style === "block"} />}
       {drawing?.legs && (
         <Item name="Legs">
           <Says text={drawing.legs} />
@@ -181,13 +184,19 @@ function Help({ at, corner, refused }: { at: number; corner: CornerKeys; refused
       or{" "}
       <button
         class="link"
-        onClick={() => edit(at, "corner", { trim: { leg_depth: 4 }, leg: undefined }, "cut to an L")}
+        onClick={() => cut(at)}
       >
         cut it to an L
       </button>
       .
     </>
   );
+}
+
+/** Cuts the drawing to an L, which has its own legs and ends. */
+function cut(at: number) {
+  const keys = { trim: { leg_depth: 4 }, leg: undefined, start: undefined, end: undefined };
+  edit(at, "corner", keys, "cut to an L");
 }
 
 /** In which corner of the drawing the legs meet. */

@@ -9,8 +9,11 @@ export type Role = "corner" | "side";
 
 export type Length = number | string;
 
-/** What there is of a drawing: shown, refused, or not there yet. */
-export type Shown = { seen: DrawingSeen } | { refused: Said } | null;
+/** Where a line starts or ends: a word, or how far to the right and how far down. */
+export type End = string | [Length, Length];
+
+/** What there is of a drawing: shown, refused, both where it is refused for its ends, or nothing yet. */
+export type Shown = { seen: DrawingSeen } | { refused: Said } | { seen: DrawingSeen; refused: Said } | null;
 
 /** The keys of a border that this part changes. */
 export interface BorderKeys {
@@ -22,6 +25,8 @@ export interface BorderKeys {
 export interface CornerKeys {
   style: string;
   motif?: string;
+  start?: End;
+  end?: End;
   arrangement?: "mirrored" | "turned";
   leg?: { horizontal_depth?: Length; vertical_depth?: Length };
   trim?: { leg_depth: Length; elbow?: string };
@@ -32,6 +37,8 @@ export interface CornerKeys {
 
 export interface SideKeys {
   motif: string;
+  start?: End;
+  end?: End;
   alternate?: string;
   ease?: boolean;
 }

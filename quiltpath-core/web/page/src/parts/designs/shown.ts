@@ -12,6 +12,7 @@ export function useShown(borders: BorderKeys[]): (border: number, role: Role) =>
   const { doc, busy } = useStore();
   const [shown, setShown] = useState(new Map<string, Shown>());
   const asked = useRef(new Map<string, string>());
+  const last = useRef(new Map<string, { content: number; seen: DrawingSeen }>());
   const numbers = useRef(new WeakMap<Uint8Array, number>());
   const count = useRef(0);
 
@@ -24,6 +25,13 @@ export function useShown(borders: BorderKeys[]): (border: number, role: Role) =>
     count.current += 1;
     numbers.current.set(bytes, count.current);
     return count.current;
+  };
+
+  /** The last good picture of a drawing whose ends she moves, so that she can go on. */
+  const lastGood = (place: string, own: { motif?: string; start?: unknown; end?: unknown }) => {
+    const before = last.current.get(place);
+    const moved = own.start !== undefined || own.end !== undefined;
+    return moved && before?.content === content(own.motif) ? { seen: before.seen } : {};
   };
 
   useEffect(() => {
@@ -42,11 +50,14 @@ export function useShown(borders: BorderKeys[]): (border: number, role: Role) =>
         };
         client
           .ask<DrawingSeen | null>("readDrawing", at, role)
-          .then((seen) => show(seen && { seen }))
+          .then((seen) => {
+            if (seen) last.current.set(place, { content: content(own.motif), seen });
+            show(seen && { seen });
+          })
           .catch((refused: Said) => {
             // A worker that gave way answers nothing: ask the next one.
             if (refused.kind === "other") asked.current.delete(place);
-            else show({ refused });
+            else show({ refused, ...lastGood(place, own) });
           });
       }
     });

@@ -2,7 +2,9 @@
 
 import { Choose } from "../../field";
 import { Says } from "../../says";
-import { Card, Ends, Item } from "./card";
+import { Card } from "./card";
+import { Ends } from "./ends";
+import { Item } from "./item";
 import { edit, type BorderKeys, type Shown } from "./keys";
 
 /** Which repeats are mirrored: the word of the plan, and what it says. */
@@ -27,6 +29,7 @@ export function SideCard({ at, border, meets, shown, take }: Props) {
   const drawing = shown && "seen" in shown ? shown.seen : null;
   return (
     <Card
+      at={at}
       title="For the sides"
       draws
       name={side.motif || undefined}
@@ -35,7 +38,7 @@ export function SideCard({ at, border, meets, shown, take }: Props) {
     >
       {drawing && (
         <>
-          <Ends seen={drawing} />
+          <Ends at={at} seen={drawing} own={side} />
           {meets && (
             <Item name="Meets">
               <Says text={meets} />

@@ -67,9 +67,9 @@ function putIn(name: string, bytes: Uint8Array, { border, role }: Place): void {
   const own = freeName(doc, name, bytes);
   const drawings = new Map(doc.drawings).set(own, bytes);
   let next = put({ ...doc, drawings }, ["borders", border, role, "motif"], own);
-  // What was said of another drawing's legs is not said of this one.
-  const legs = role === "corner" ? ["leg", "trim"] : [];
-  for (const key of legs) next = put(next, ["borders", border, role, key], undefined);
+  // What was said of another drawing's legs and ends is not said of this one.
+  const keys = role === "corner" ? ["leg", "trim", "start", "end"] : ["start", "end"];
+  for (const key of keys) next = put(next, ["borders", border, role, key], undefined);
   change(next, `${own} for the ${role}s`);
 }
 

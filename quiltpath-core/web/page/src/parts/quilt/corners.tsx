@@ -2,7 +2,7 @@
 
 import { useRef } from "preact/hooks";
 import { put } from "../../core/document";
-import { type Unit, number, snapped, step, written } from "../../core/lengths";
+import { type Unit, number, signed, signedText, step, written } from "../../core/lengths";
 import { change, now, takeBack } from "../../core/store";
 import { handle } from "../../drag";
 import { Field } from "../../field";
@@ -23,7 +23,7 @@ function set(index: number, to: Corner, name: string, merge: boolean) {
 export function Corners({ corners }: { corners: Corner[] }) {
   const unit = (now().doc.plan.unit ?? "in") as Unit;
   const svg = useRef<SVGSVGElement>(null);
-  const places = corners.map(([x, y]) => [signed(x, unit), signed(y, unit)] as const);
+  const places = corners.map(([x, y]) => [signed(x, unit) ?? 0, signed(y, unit) ?? 0] as const);
   const [xs, ys] = [places.map(([x]) => x), places.map(([, y]) => y)];
   const [left, top] = [Math.min(...xs), Math.min(...ys)];
   const [wide, high] = [Math.max(...xs) - left || 1, Math.max(...ys) - top || 1];
@@ -31,7 +31,7 @@ export function Corners({ corners }: { corners: Corner[] }) {
   const name = (index: number) => `corner ${index + 1}`;
   const add = () => {
     const [a, b] = [places.at(-1)!, places[0]!];
-    const between: Corner = [text((a[0] + b[0]) / 2 - 0.02 * wide, unit), text((a[1] + b[1]) / 2, unit)];
+    const between: Corner = [signedText((a[0] + b[0]) / 2 - 0.02 * wide, unit), signedText((a[1] + b[1]) / 2, unit)];
     change(put(now().doc, ["quilt", "corners"], [...corners, between]), "one corner more");
   };
   const remove = (index: number) =>
@@ -47,7 +47,7 @@ export function Corners({ corners }: { corners: Corner[] }) {
           let start: readonly [number, number] = [x, y];
           const to = (right: number, down: number, merge: boolean) => {
             if (!merge) start = [x, y];
-            const next: Corner = [text(start[0] + right, unit), text(start[1] + down, unit)];
+            const next: Corner = [signedText(start[0] + right, unit), signedText(start[1] + down, unit)];
             set(index, next, `${name(index)} to ${next.join(", ")}`, merge);
           };
           return (
@@ -103,17 +103,4 @@ export function Corners({ corners }: { corners: Corner[] }) {
       )}
     </>
   );
-}
-
-/** A place may lie left of the zero or above it. */
-function signed(value: unknown, unit: Unit): number {
-  const own = String(value ?? "").trim();
-  const minus = own.startsWith("-");
-  const size = number(minus ? own.slice(1) : own, unit) ?? 0;
-  return minus ? -size : size;
-}
-
-function text(value: number, unit: Unit): string {
-  const own = snapped(value, unit);
-  return own < 0 ? `-${written(-own, unit)}` : written(own, unit);
 }
