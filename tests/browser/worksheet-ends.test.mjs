@@ -136,8 +136,8 @@ visit("a start is dragged as one step, written, and left to be found again", asy
 
 visit("a drag is dropped by Escape, and a start stays at the end of a stroke", async (sheet) => {
   const { mouse, keyboard } = sheet.page;
-  const [x, y] = await middle(sheet, "End", CORNER);
   const start = await middle(sheet, "Start", CORNER);
+  const [x, y] = await middle(sheet, "End", CORNER);
   await mouse.move(x, y);
   await mouse.down();
   await mouse.move(x - 20, y + 20);

@@ -233,6 +233,15 @@ job("taken up again after the thread broke", { width: 390, scheme: "light", way:
   return (plan) => assert.equal(plan.machine.throat, THROAT);
 });
 
+job("a runner with a border on two sides", { width: 390, scheme: "dark", way: "mouse" }, async (sheet) => {
+  await sheet.take("left open");
+  await sheet.take("top and bottom");
+  return (plan, result) => {
+    assert.deepEqual(plan.borders[0].side.motif, { top: "border.svg", bottom: "border.svg" });
+    assert.deepEqual(result.pieces.map((piece) => piece.name), ["border-side-top", "border-side-bottom"]);
+  };
+});
+
 job("a photo of a drawing", { width: 820, scheme: "light", way: "touch" }, async (sheet) => {
   await sheet.draw(SIDES, join(MOTIFS, "on-paper.png"));
   await sheet.press("Take it");

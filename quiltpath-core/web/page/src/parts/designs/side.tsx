@@ -1,11 +1,12 @@
 // The design for the sides: its drawing, how it meets the corners, which repeats are mirrored.
 
+import { useStore } from "../../core/store";
 import { Choose } from "../../field";
 import { Says } from "../../says";
 import { Card } from "./card";
 import { Ends } from "./ends";
 import { Item } from "./item";
-import { edit, type BorderKeys, type Shown } from "./keys";
+import { edit, onSides, type BorderKeys, type Shown, type Stitched } from "./keys";
 
 /** Which repeats are mirrored: the word of the plan, and what it says. */
 const WAYS = [
@@ -14,6 +15,14 @@ const WAYS = [
   ["top_bottom", "every other one upside down"],
   ["centred", "turned at the middle"],
 ] as const;
+
+/** Which sides are stitched, and what it says. */
+const SIDES: [Exclude<Stitched, "other">, string][] = [
+  ["all", "all"],
+  ["top_bottom", "top and bottom"],
+  ["left_right", "left and right"],
+  ["none", "none, corners alone"],
+];
 
 interface Props {
   at: number;
@@ -26,6 +35,7 @@ interface Props {
 
 export function SideCard({ at, border, meets, shown, take }: Props) {
   const side = border.side;
+  const four = !useStore().doc.plan["quilt"]?.corners;
   const drawing = shown && "seen" in shown ? shown.seen : null;
   return (
     <Card
@@ -48,6 +58,24 @@ export function SideCard({ at, border, meets, shown, take }: Props) {
             <Says text={drawing.one_line} />
           </Item>
         </>
+      )}
+      {four && side.motif && (
+        <Item name="Sides">
+          <Choose
+            name={`sides-${at}`}
+            label="Which sides are stitched"
+            value={side.stitched as (typeof SIDES)[number][0]}
+            among={SIDES}
+            onChoose={(sides) =>
+              edit(
+                at,
+                "side",
+                { motif: onSides(side.motif, sides) },
+                `sides stitched: ${SIDES.find(([word]) => word === sides)?.[1]}`,
+              )
+            }
+          />
+        </Item>
       )}
       <Item name="Repeats">
         <Choose

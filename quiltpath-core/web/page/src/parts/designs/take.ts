@@ -1,10 +1,10 @@
 // Taking a file for a place of the plan: a drawing as it is, or a photo that is read to lines first.
 
 import type { Scanned } from "quiltpath";
-import { drawingName, opened, put, type Doc } from "../../core/document";
+import { at as valueAt, drawingName, opened, put, type Doc } from "../../core/document";
 import type { Said } from "../../core/protocol";
 import { change, client, now } from "../../core/store";
-import type { Role } from "./keys";
+import { inPlace, type Role } from "./keys";
 
 /** A file that is larger is not read at all. */
 const MOST_BYTES = 64e6;
@@ -66,7 +66,9 @@ function putIn(name: string, bytes: Uint8Array, { border, role }: Place): void {
   const { doc } = now();
   const own = freeName(doc, name, bytes);
   const drawings = new Map(doc.drawings).set(own, bytes);
-  let next = put({ ...doc, drawings }, ["borders", border, role, "motif"], own);
+  const place = ["borders", border, role, "motif"];
+  const motif = role === "side" ? inPlace(valueAt(doc.plan, place), own) : own;
+  let next = put({ ...doc, drawings }, place, motif);
   // What was said of another drawing's legs and ends is not said of this one.
   const keys = role === "corner" ? ["leg", "trim", "start", "end"] : ["start", "end"];
   for (const key of keys) next = put(next, ["borders", border, role, key], undefined);
