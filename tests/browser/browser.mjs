@@ -59,8 +59,13 @@ export function print(page, paper) {
   return page.pdf({ preferCSSPageSize: true, format: paper ?? "letter" });
 }
 
-/** Checks a page and returns it printed. */
+/** Checks a page and returns it printed on this paper. */
 export async function checkedPrint(browser, file, paper) {
+  return (await checkedPrints(browser, file, [paper]))[0];
+}
+
+/** Checks a page and returns it printed on each of these papers. */
+export async function checkedPrints(browser, file, papers) {
   const { page, said } = await open(browser, file);
   for (const screen of Object.keys(SCREENS)) {
     for (const scheme of SCHEMES) {
@@ -74,10 +79,11 @@ export async function checkedPrint(browser, file, paper) {
       assert.deepEqual(await violations(page), [], place);
     }
   }
-  const pdf = await print(page, paper);
+  const pdfs = [];
+  for (const paper of papers) pdfs.push(await print(page, paper));
   assert.deepEqual(said, [], file);
   await page.close();
-  return pdf;
+  return pdfs;
 }
 
 /** What axe-core finds against WCAG and good practice, each with the elements concerned. */

@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { checkedPrint, launch, open, print, show } from "./browser.mjs";
+import { checkedPrint, checkedPrints, launch, open, print, show } from "./browser.mjs";
 import { DEMO, folder, quiltpath } from "./command.mjs";
 import { letters, pages, words } from "./paper.mjs";
 
@@ -199,25 +199,25 @@ for (const name of [
 // Paper as in ISO 216 and ANSI/ASME Y14.1; a browser may round it to a CSS pixel (0.26 mm).
 const PAPERS = { letter: [215.9, 279.4], a4: [210, 297] };
 
-for (const [paper, size] of Object.entries(PAPERS)) {
-  for (const name of ["turned", "nested", "twelve"]) {
-    test(`the sheet of ${name} prints on ${paper} with all its pieces`, async () => {
-      const { sheet, result } = planned(name);
-      const pdf = await checkedPrint(browser, sheet, paper);
-      for (const page of pages(pdf)) {
-        for (const side of [0, 1]) assert.ok(Math.abs(page.size[side] - size[side]) < 0.3);
+for (const name of ["turned", "nested", "twelve"]) {
+  test(`the sheet of ${name} prints on letter and A4 with all its pieces`, async () => {
+    const { sheet, result } = planned(name);
+    const pdfs = await checkedPrints(browser, sheet, Object.keys(PAPERS));
+    for (const [at, [paper, size]] of Object.entries(PAPERS).entries()) {
+      for (const page of pages(pdfs[at])) {
+        for (const side of [0, 1]) assert.ok(Math.abs(page.size[side] - size[side]) < 0.3, paper);
       }
-      const all = words(pdf).join("\n");
+      const all = words(pdfs[at]).join("\n");
       for (const { number, name: piece } of result.pieces) {
-        assert.match(all, new RegExp(`^.*\\b${number}\\s+${piece}\\b`, "m"), piece);
+        assert.match(all, new RegExp(`^.*\\b${number}\\s+${piece}\\b`, "m"), `${piece} on ${paper}`);
       }
       for (const what of ["Before you stitch", "The machine's manual comes first", "Thread cuts", "Bobbins to wind"]) {
-        assert.ok(all.includes(what), what);
+        assert.ok(all.includes(what), `${what} on ${paper}`);
       }
-      assert.equal(all.match(/\bdone\b/g).length, result.pieces.length);
+      assert.equal(all.match(/\bdone\b/g).length, result.pieces.length, paper);
       assert.ok(!all.includes("Zoom"), "buttons are not for paper");
-    });
-  }
+    }
+  });
 }
 
 test("pieces light up on the picture and in the list, from either", async () => {
