@@ -178,21 +178,23 @@ impl LineEnds {
 
     /// Where lines have to be cut so that they can start and end there: a line, a distance along
     /// it.
-    pub(super) fn places(&self, lines: &Lines) -> Vec<(u32, f64)> {
+    pub(super) fn places(&self, lines: &Lines, join: f64) -> Vec<(u32, f64)> {
         let given = self
             .places_given()
             .map(|end| end.and_then(|place| place.on(lines)));
         let gates = self.other().gates(lines);
         let reached = |gate: Gate| farthest(lines, gate.out);
-        let places = match (given, gates) {
+        let reached = match (given, gates) {
             ([None, None], Some([first, last])) => [reached(first), reached(last)],
             ([Some(one), None] | [None, Some(one)], Some(gates)) => {
-                let own = nearer(&gates, one.point);
-                [Some(one), reached(gates[1 - own])]
+                [reached(gates[1 - nearer(&gates, one.point)]), None]
             }
-            (given, _) => given,
+            _ => [None, None],
         };
-        let places = places.into_iter().flatten();
+        // Of lines on top of one another only one is kept, so all are cut.
+        let given = given.into_iter().flatten();
+        let given = given.flat_map(|place| beside(lines, place.point, join));
+        let places = given.chain(reached.into_iter().flatten());
         places.map(|place| (place.line, place.along)).collect()
     }
 
@@ -304,21 +306,51 @@ impl EndPlace {
             Self::Top => farthest(lines, Vector::new(0.0, -1.0)),
             Self::Bottom => farthest(lines, Vector::new(0.0, 1.0)),
             Self::At(wanted) => {
-                let near = lines.segments().map(|segment| {
-                    let (ends, [start, end]) = (lines.ends(segment), lines.reach(segment));
-                    let share = share_on_segment(wanted, ends);
-                    let place = Place {
-                        line: lines.line(segment),
-                        along: start + (end - start) * share,
-                        point: ends[0] + (ends[1] - ends[0]) * share,
-                    };
-                    ((place.point - wanted).norm(), place)
-                });
+                let near = lines
+                    .segments()
+                    .map(|segment| nearest_on(lines, segment, wanted));
                 near.min_by(|a, b| a.0.total_cmp(&b.0))
                     .map(|(_, place)| place)
             }
         }
     }
+}
+
+/// The place of a segment that is nearest to a point, and how far off it is.
+fn nearest_on(lines: &Lines, segment: u32, point: Point) -> (f64, Place) {
+    let (ends, [start, end]) = (lines.ends(segment), lines.reach(segment));
+    let share = share_on_segment(point, ends);
+    let place = Place {
+        line: lines.line(segment),
+        along: start + (end - start) * share,
+        point: ends[0] + (ends[1] - ends[0]) * share,
+    };
+    ((place.point - point).norm(), place)
+}
+
+/// The nearest place of each stretch of line that passes a point within the tolerance.
+fn beside(lines: &Lines, point: Point, join: f64) -> Vec<Place> {
+    let mut found: Vec<(f64, Place)> = Vec::new();
+    let mut last: Option<Place> = None;
+    for segment in lines.segments() {
+        let (far, place) = nearest_on(lines, segment, point);
+        if far > join {
+            continue;
+        }
+        let goes_on = last.is_some_and(|last| {
+            place.line == last.line && (place.along - last.along).abs() <= 2.0 * join
+        });
+        match found.last_mut() {
+            Some(best) if goes_on => {
+                if far < best.0 {
+                    *best = (far, place);
+                }
+            }
+            _ => found.push((far, place)),
+        }
+        last = Some(place);
+    }
+    found.into_iter().map(|(_, place)| place).collect()
 }
 
 /// The place that lies farthest this way.

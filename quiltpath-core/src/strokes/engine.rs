@@ -157,7 +157,7 @@ pub(super) fn one_line(
         }
         .into());
     }
-    let mut net = net(&lines, &contacts, &ends.places(&lines), join);
+    let mut net = net(&lines, &contacts, &ends.places(&lines, join), join);
     if net.edges.is_empty() {
         return Err(MotifFault::AllShort { join }.into());
     }

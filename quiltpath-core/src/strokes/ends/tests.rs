@@ -91,6 +91,20 @@ fn a_start_within_a_line_goes_over_a_part_of_it_again() {
     assert!((across.report.retraced - 25.0).abs() < 1e-9);
 }
 
+/// A line that comes back over itself is kept once; the start lies there all the same.
+#[test]
+fn a_start_on_what_is_drawn_twice_is_met() {
+    for data in [
+        "M0 0 H 60 H 40",
+        "M0 0 H 60 M 60 0.02 H 40",
+        "M60 0 H 40 H 60 H 0",
+    ] {
+        let folded = line(&drawn(data), LineEnds::given(at(47.0, 5.0), None));
+        let off = ends_of(&folded)[0] - Point::new(47.0, 0.0);
+        assert!(off.norm() <= JOIN, "{data}: {off}");
+    }
+}
+
 #[test]
 fn a_closed_line_starts_and_ends_where_it_is_told() {
     let drawing = drawn("M0 0 H 40 V 40 H 0 Z");
