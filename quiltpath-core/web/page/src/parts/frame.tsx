@@ -24,7 +24,7 @@ export function Frame() {
       </header>
       <div class="frame-of">
         {wrong && <p class="help">The passes come when the plan can be stitched.</p>}
-        {!wrong && !timed && <p class="help">The passes are being put in order …</p>}
+        {!wrong && !timed && !frame && <p class="help">The passes are being put in order …</p>}
         {said && <p role="status">{said.message}</p>}
         {frame && !wrong && (
           <>
