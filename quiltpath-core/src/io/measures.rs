@@ -180,7 +180,7 @@ fn depths(canvas: &Canvas, solved: &Solved) -> Markup {
     html! {
         @if let Some(inner) = inner.filter(|_| fits) {
             @for (layout, at) in solved.layouts.iter().zip(1..) {
-                @if straight(layout) {
+                @if straight(layout) && layout.widths[side % layout.widths.len()].width > 0.0 {
                     (depth(canvas, solved, layout, side, begin(inner, f64::from(at))))
                 }
             }

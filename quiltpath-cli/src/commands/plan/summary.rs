@@ -208,7 +208,9 @@ fn border(solved: &Solved, index: usize, layout: &Layout) {
     let mut depths: Vec<String> = layout
         .depths()
         .into_iter()
-        .map(|depth| solved.unit.readable(depth))
+        .zip(&layout.widths)
+        .filter(|(_, side)| side.width > 0.0)
+        .map(|(depth, _)| solved.unit.readable(depth))
         .collect();
     depths.dedup();
     let depths = depths.join(", ");

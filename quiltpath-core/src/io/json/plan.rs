@@ -20,7 +20,7 @@ const A_PLAN: &str = "a plan such as {\"unit\":\"in\",\"quilt\":{…},\"borders\
 ///         "side": { "motif": "border.svg" }
 ///     }]
 /// }"#)?;
-/// assert_eq!(plan.borders[0].side.motif, "border.svg");
+/// assert_eq!(plan.borders[0].drawings().collect::<Vec<_>>(), ["corner.svg", "border.svg"]);
 /// # Ok::<(), quiltpath_core::Error>(())
 /// ```
 ///

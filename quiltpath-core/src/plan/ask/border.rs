@@ -50,10 +50,7 @@ pub struct BorderSpec {
     pub stations: Vec<StationSpec>,
     /// What happens at the corners; they stay empty where it is left out. A corner design is
     /// stitched where both its sides are, or in every corner where all sides are plain.
-    #[cfg_attr(
-        feature = "json",
-        serde(default, skip_serializing_if = "CornerSpec::is_plain")
-    )]
+    #[cfg_attr(feature = "json", serde(default))]
     pub corner: CornerSpec,
     /// What goes along the sides; they stay plain where it is left out.
     #[cfg_attr(

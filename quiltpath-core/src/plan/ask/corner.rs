@@ -151,12 +151,6 @@ impl CornerSpec {
         }
     }
 
-    /// Whether nothing is said of the corners, which stay empty.
-    #[must_use]
-    pub fn is_plain(&self) -> bool {
-        *self == Self::default()
-    }
-
     /// The same corners with [`motif`](Self::motif).
     #[must_use]
     pub fn with_motif(mut self, motif: impl Into<String>) -> Self {

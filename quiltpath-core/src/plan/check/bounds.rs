@@ -10,6 +10,7 @@ use crate::geom::measure::distance_to_segment;
 use crate::geom::region::Region;
 use crate::geom::{Bounds, ConvexPolygon, Point, Vector};
 use crate::plan::finding::{Finding, FindingKind, Severity};
+use crate::plan::lay::SideWidths;
 use crate::plan::lay::layout::Layout;
 use crate::plan::piece::Piece;
 use crate::plan::practice::BINDING_MM;
@@ -79,7 +80,7 @@ fn between_lines(
         outer.push((binding, Passed::Binding));
         inset = BINDING_MM;
     }
-    let least = |gap: fn(&crate::plan::lay::SideWidths) -> f64| {
+    let least = |gap: fn(&SideWidths) -> f64| {
         let sides = layout.widths.iter().filter(|side| side.width > 0.0);
         sides.map(gap).fold(f64::INFINITY, f64::min)
     };
@@ -88,14 +89,18 @@ fn between_lines(
         outer.push((band.outer.clone(), Passed::Band));
     }
     // Where a side has no border there is no seam to keep from.
-    let to_seam = layout
-        .widths
-        .iter()
-        .map(|side| side.width.max(side.edge_gap));
-    let seam = band.edge.inset(&to_seam.collect::<Vec<f64>>())?;
-    let mut inner = vec![(seam, Passed::Seam)];
+    let within = |to: fn(&SideWidths) -> f64| {
+        let sides = layout.widths.iter();
+        let to = sides.map(|side| match side.width > 0.0 {
+            true => to(side),
+            false => side.edge_gap.max(inset),
+        });
+        band.edge.inset(&to.collect::<Vec<f64>>())
+    };
+    let mut inner = vec![(within(|side| side.width)?, Passed::Seam)];
     if least(|side| side.seam_gap) > 2.0 * LEAST_MM {
-        inner.push((band.inner.clone(), Passed::Band));
+        let line = within(|side| side.width - side.seam_gap)?;
+        inner.push((line, Passed::Band));
     }
     let (outer, passed_outwards): (Vec<_>, Vec<_>) = outer.into_iter().unzip();
     let (inner, passed_inwards): (Vec<_>, Vec<_>) = inner.into_iter().unzip();

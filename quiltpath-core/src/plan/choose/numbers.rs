@@ -5,8 +5,8 @@ use crate::fit::{Choice, Count, SpanFit, fit_span};
 use crate::plan::repeats::Repeats;
 use crate::plan::spans::SideSpan;
 
-/// The whole number of repeats that fits each span best, by its count, with its neighbours; one beyond the limit
-/// of the stretch, a fraction either way, only where no other is within it.
+/// The whole number of repeats that fits each span best, by its count, with its neighbours; one
+/// beyond the limit of the stretch, a fraction either way, only where no other is within it.
 ///
 /// Numbers go by the ratio, the limit by percent: 5 repeats at +9.2 % are nearer to 1 than 6 at
 /// -9.0 %, but of the two only the latter is within 9 %.

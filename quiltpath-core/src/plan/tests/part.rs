@@ -44,6 +44,10 @@ fn two_sides_run_from_edge_to_edge() {
         bottom: Some(inches(6.0)),
         ..NamedSides::default()
     });
+    for gap in [0.125, 0.5] {
+        plan.borders[0].edge_gap = Some(inches(gap));
+        solved(&plan);
+    }
     let narrow = solved(&plan);
     assert_eq!(names(&narrow), names(&wide));
     let tops = [&narrow, &wide].map(|of| side_of(of, Side::TOP).0.points());
