@@ -3,12 +3,11 @@
 // says it, and the command makes the same of it.
 
 import assert from "node:assert/strict";
-import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { launch } from "./browser.mjs";
-import { DEMO, folder, quiltpath } from "./command.mjs";
-import { fileDifference, filesBelow } from "./equal.mjs";
+import { DEMO, folder } from "./command.mjs";
+import { equalFiles } from "./worksheet-files.mjs";
 import { Worksheet, visitor } from "./worksheet.mjs";
 
 let browser;
@@ -80,20 +79,6 @@ async function moved(sheet, which, design, from) {
   return Math.hypot(there[0] - from[0], there[1] - from[1]);
 }
 
-/** The command's files of what is saved are those of the page. */
-async function equalFiles(sheet, name) {
-  await sheet.settled();
-  const { name: file, text } = await sheet.save();
-  const place = join(work.path, name);
-  mkdirSync(place, { recursive: true });
-  writeFileSync(join(place, file), text);
-  quiltpath("plan", join(place, file), "--out", join(place, "out"));
-  const theirs = filesBelow(join(place, "out"));
-  const { files } = await sheet.saveAll();
-  assert.deepEqual([...files.keys()].sort(), [...theirs.keys()].sort());
-  for (const [own, text] of files) assert.equal(fileDifference(own, text, theirs.get(own)), null, `${name}: ${own}`);
-}
-
 const LENGTH = /^-?\d+(?: \d+\/(?:2|4|8|16))?$|^-?\d+\/(?:2|4|8|16)$/;
 
 visit("a start is dragged as one step, written, and left to be found again", async (sheet) => {
@@ -110,7 +95,7 @@ visit("a start is dragged as one step, written, and left to be found again", asy
   for (const length of corner.start) assert.match(String(length), LENGTH);
   assert.ok((await moved(sheet, "Start", CORNER, from)) > 60);
   assert.equal(await sheet.written("Start of the corner design, across"), String(corner.start[0]));
-  await equalFiles(sheet, "dragged");
+  await equalFiles(sheet, work.path, "dragged");
   await sheet.press("Take back");
   await sheet.settled();
   assert.equal((await saved(sheet)).corner.start, undefined);
@@ -122,7 +107,7 @@ visit("a start is dragged as one step, written, and left to be found again", asy
   const left = await middle(sheet, "Start", CORNER);
   assert.ok(from[0] - left[0] > 100, `${from} to ${left}`);
   await sheet.clean("a start that is written");
-  await equalFiles(sheet, "written");
+  await equalFiles(sheet, work.path, "written");
   // Swapped with an end that is given, and found by itself again.
   await sheet.write("End of the corner design, across", "12");
   await sheet.press("Swap ends");

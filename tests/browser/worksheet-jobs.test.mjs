@@ -2,13 +2,13 @@
 // ends in files equal to those that the command writes of the sheet that was saved.
 
 import assert from "node:assert/strict";
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { after, before, test } from "node:test";
 import { unpacked } from "./archive.mjs";
 import { launch } from "./browser.mjs";
 import { DEMO, ROOT, folder, quiltpath } from "./command.mjs";
-import { fileDifference, filesBelow } from "./equal.mjs";
+import { filesBelow } from "./equal.mjs";
+import { equalFiles, folderOf, sameFiles } from "./worksheet-files.mjs";
 import { Worksheet, visitor } from "./worksheet.mjs";
 
 let browser;
@@ -24,32 +24,6 @@ after(async () => {
   work?.remove();
 });
 
-/** The folder of the plan that the command makes of the saved sheet. */
-function folderOf(saved, name) {
-  const place = join(work.path, name);
-  mkdirSync(place, { recursive: true });
-  writeFileSync(join(place, saved.name), saved.text);
-  quiltpath("plan", join(place, saved.name), "--out", join(place, "out"));
-  return join(place, "out");
-}
-
-/** The files that the page saved are those below a folder, no more and no fewer. */
-function sameFiles(own, theirs) {
-  assert.deepEqual([...own.keys()].sort(), [...theirs.keys()].sort());
-  for (const [file, text] of own) assert.equal(fileDifference(file, text, theirs.get(file)), null, file);
-}
-
-/** Saves the sheet and everything for the machine; the command has to write the same of it. */
-async function equalFiles(sheet, name) {
-  await sheet.settled();
-  const saved = await sheet.save();
-  const theirs = filesBelow(folderOf(saved, name));
-  const { name: archive, files } = await sheet.saveAll();
-  assert.equal(archive, saved.name.replace(/\.quilt\.json$/, ".zip"));
-  sameFiles(files, theirs);
-  return { plan: JSON.parse(saved.text).plan, result: JSON.parse(files.get("result.json")) };
-}
-
 /** A job by a visitor who has never been here; `does` returns what else is to hold at the end. */
 function job(name, manner, does) {
   const said = `${manner.width} px, ${manner.scheme}, ${manner.way}`;
@@ -59,7 +33,7 @@ function job(name, manner, does) {
     const holds = await does(sheet);
     await sheet.settled();
     await sheet.clean(name);
-    const { plan, result } = await equalFiles(sheet, name.replaceAll(/\W+/g, "-"));
+    const { plan, result } = await equalFiles(sheet, work.path, name.replaceAll(/\W+/g, "-"));
     holds?.(plan, result);
     await sheet.close();
     await who.leave();
@@ -208,10 +182,10 @@ job("a pass laid by four readings", { width: 820, scheme: "dark", way: "touch" }
     return filesBelow(join(folder, "laid/02"));
   };
   // By what the sheet has of the readings, and by those that were typed.
-  sameFiles(own, laid(folderOf(saved, "laid"), []));
+  sameFiles(own, laid(folderOf(work.path, saved, "laid"), []));
   const { progress: _, ...unread } = JSON.parse(saved.text);
   const marks = [0, 1, 2, 3].map((at) => `${expected[2 * at][0][0]} ${given[2 * at]}, ${given[2 * at + 1]}`);
-  const typed = folderOf({ ...saved, text: JSON.stringify(unread) }, "typed");
+  const typed = folderOf(work.path, { ...saved, text: JSON.stringify(unread) }, "typed");
   sameFiles(own, laid(typed, marks.flatMap((mark) => ["--reading", mark])));
 });
 
@@ -226,7 +200,7 @@ job("taken up again after the thread broke", { width: 390, scheme: "light", way:
   const { bytes } = await sheet.saved(() => sheet.press("Save the rest of run 2"));
   await sheet.page.waitForFunction(() => document.querySelector(".broke-of").textContent.includes("The rest begins 3/4 in before that"));
   await sheet.settled();
-  const folder = folderOf(await sheet.save(), "broken");
+  const folder = folderOf(work.path, await sheet.save(), "broken");
   quiltpath("resume", folder, "--pass", "2", "--run", "2", "--after", "60 1/2 in", "--back", "3/4 in");
   const rest = filesBelow(join(folder, "rest"));
   sameFiles(unpacked(bytes), new Map([...rest].map(([file, text]) => [`rest/${file}`, text])));
