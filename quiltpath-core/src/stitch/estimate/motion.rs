@@ -21,6 +21,10 @@
 use crate::error::{Error, GeometryFault, not_negative, positive};
 use crate::geom::{Point, Vector};
 
+/// Points that are so near to each other, as a share of the corner deviation, are one: where they
+/// differ by rounding alone, the way between them leads anywhere, and no machine stops for it.
+const DUST: f64 = 1e-6;
+
 /// What a machine can do, in the unit of the lines and in seconds.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
@@ -203,8 +207,8 @@ fn motion_seconds(points: &[Point], limits: &MachineLimits) -> Result<f64, Error
     Ok(times.sum())
 }
 
-/// The segments of a line with the greatest speeds that the limits allow, without those of no
-/// length.
+/// The segments of a line with the greatest speeds that the limits allow, without those that are no
+/// way.
 pub(super) fn fastest(points: &[Point], limits: &MachineLimits) -> Result<Vec<Step>, Error> {
     for (index, point) in points.iter().enumerate() {
         for value in [point.x, point.y] {
@@ -225,18 +229,24 @@ pub(super) struct Step {
     pub(super) square: f64,
 }
 
-/// The segments of a line as the pass forward leaves them, without those of no length.
+/// The segments of a line as the pass forward leaves them; points that are no way from the one
+/// before are passed over.
 fn reached(points: &[Point], limits: &MachineLimits) -> Vec<Step> {
     let top = limits.top_speed * limits.top_speed;
+    let dust = DUST * limits.corner_deviation;
     let mut before: Option<(Vector, f64)> = None;
     let mut square = 0.0;
     let mut steps = Vec::with_capacity(points.len().saturating_sub(1));
-    for pair in points.windows(2) {
-        let way = pair[1] - pair[0];
+    let Some((mut from, rest)) = points.split_first() else {
+        return steps;
+    };
+    for point in rest {
+        let way = point - from;
         let length = way.norm();
-        if length == 0.0 {
+        if length <= dust {
             continue;
         }
+        from = point;
         let after = (way / length, length);
         if let Some(before) = before {
             let fastest = square + 2.0 * limits.acceleration * before.1;

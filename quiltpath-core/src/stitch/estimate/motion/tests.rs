@@ -19,6 +19,20 @@ fn seconds(points: &[Point], limits: &MachineLimits) -> f64 {
 }
 
 #[test]
+fn a_point_that_rounding_made_is_no_turn() {
+    let line = [(0.0, 0.0), (50.0, 0.0), (100.0, 0.0)].map(|(x, y)| Point::new(x, y));
+    let limits = limits(200.0, 400.0);
+    let plain = seconds(&line, &limits);
+    for way in [(0.0, 1.0), (-1.0, 0.0), (0.6, -0.8)] {
+        for size in [1e-16, 1e-14, 1e-12, 1e-9] {
+            let mut dusty = line.to_vec();
+            dusty.insert(2, Point::new(50.0 + size * way.0, size * way.1));
+            assert!((seconds(&dusty, &limits) - plain).abs() < 1e-7, "{size}");
+        }
+    }
+}
+
+#[test]
 fn a_straight_line_takes_the_textbook_time() {
     // Elementary kinematics: above v²/a the profile is a trapezoid, L/v + v/a; below it a
     // triangle, 2 √(L/a). However many points stand on the line.
