@@ -54,36 +54,6 @@ pub struct NamedSides<T> {
     pub left: Option<T>,
 }
 
-/// What a length may look like that every side needs: one for all sides, or one for each.
-#[cfg(feature = "schema")]
-#[derive(schemars::JsonSchema)]
-#[schemars(untagged)]
-#[allow(dead_code)] // Only its schema is used.
-pub(super) enum EverySide {
-    /// The same on every side.
-    One(LengthSpec),
-    /// By the names of the four sides.
-    Named(EveryNamedSide),
-    /// One for each side, clockwise from the first.
-    List(Vec<LengthSpec>),
-}
-
-/// A length for each of the four sides.
-#[cfg(feature = "schema")]
-#[derive(schemars::JsonSchema)]
-#[schemars(deny_unknown_fields)]
-#[allow(dead_code)]
-pub(super) struct EveryNamedSide {
-    /// The top side.
-    top: LengthSpec,
-    /// The right side.
-    right: LengthSpec,
-    /// The bottom side.
-    bottom: LengthSpec,
-    /// The left side.
-    left: LengthSpec,
-}
-
 impl<T> Default for NamedSides<T> {
     fn default() -> Self {
         Self {
