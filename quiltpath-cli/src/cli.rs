@@ -3,8 +3,8 @@
 use clap::{Arg, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::commands::{
-    align, convert, corner, fit, generate, measure, plan, rank, resume, scan, stitch, stitched,
-    template, transform, trim,
+    align, compare, convert, corner, fit, generate, measure, plan, rank, resume, scan, stitch,
+    stitched, template, transform, trim,
 };
 use crate::failure::Failure;
 use crate::hint::Asker;
@@ -60,6 +60,7 @@ fn takes_numbers(arg: &Arg) -> bool {
 #[derive(Subcommand)]
 pub(crate) enum Command {
     Plan(Box<plan::PlanArgs>),
+    Compare(compare::CompareArgs),
     Align(align::AlignArgs),
     Stitched(stitched::StitchedArgs),
     Resume(resume::ResumeArgs),
@@ -107,13 +108,18 @@ impl Command {
             Self::Template(_) => Asker::Template,
             Self::Scan(_) => Asker::Scan,
             Self::Align(_) | Self::Stitched(_) | Self::Resume(_) => Asker::Frame,
-            Self::Help { .. } | Self::Schema | Self::Completions(_) | Self::Man(_) => Asker::Other,
+            Self::Compare(_)
+            | Self::Help { .. }
+            | Self::Schema
+            | Self::Completions(_)
+            | Self::Man(_) => Asker::Other,
         }
     }
 
     pub(crate) fn run(self) -> Result<(), Failure> {
         match self {
             Self::Plan(args) => plan::run(*args),
+            Self::Compare(args) => compare::run(args),
             Self::Align(args) => align::run(args),
             Self::Stitched(args) => stitched::run(args),
             Self::Resume(args) => resume::run(args),

@@ -1,6 +1,7 @@
 //! The subcommands, one a file.
 
 pub(crate) mod align;
+pub(crate) mod compare;
 pub(crate) mod convert;
 pub(crate) mod corner;
 pub(crate) mod fit;

@@ -10,5 +10,5 @@ mod read;
 pub(crate) use draft::{Draft, print, save};
 pub(crate) use folder::{Folder, quilt_file_in};
 pub(crate) use names::{folder_of, is_stream, label, stem};
-pub(crate) use place::{check_free, ready_folder};
+pub(crate) use place::{check_free, check_page_name, ready_folder};
 pub(crate) use read::{read, read_file, read_folder, read_line, read_rest};

@@ -391,6 +391,9 @@ fn plan(asker: Asker, fault: &PlanFault) -> Option<&'static str> {
             | PlanFault::NotUsed { .. }
             | PlanFault::BothGiven { .. }
             | PlanFault::EndsOfOneLine { .. }
+            | PlanFault::SeveralLines { .. }
+            | PlanFault::TextTooLong { .. }
+            | PlanFault::PlansToCompare { .. }
             | PlanFault::NotThere { .. },
             _,
         ) => None,

@@ -4,8 +4,9 @@ mod common;
 
 use common::Bench;
 
-const COMMANDS: [&str; 18] = [
+const COMMANDS: [&str; 19] = [
     "plan",
+    "compare",
     "align",
     "stitched",
     "resume",
@@ -37,7 +38,7 @@ fn help_fits_a_screen_and_shows_an_example() {
         assert!(help.contains("Example: quiltpath"), "{args:?}: {help}");
     };
     // One line for each command, and the twelve around them.
-    check(&["--help"], 12 + 16);
+    check(&["--help"], 12 + 17);
     for command in COMMANDS {
         check(&[command, "--help"], 40);
         // What has to be given stands in the line that shows how.

@@ -6,6 +6,8 @@
 mod again;
 #[cfg(feature = "svg")]
 mod canvas;
+#[cfg(feature = "svg")]
+pub mod compare;
 #[cfg(all(feature = "json", feature = "svg"))]
 pub mod drawing;
 pub mod dxf;

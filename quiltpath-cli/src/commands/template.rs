@@ -4,7 +4,7 @@
 mod blank;
 mod cloth;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use crate::words::counted;
 use clap::Args;
@@ -17,7 +17,7 @@ use self::cloth::beside;
 use crate::args::{PAPERS, Reading, choice, usual_paper};
 use crate::drawing;
 use crate::failure::Failure;
-use crate::files::{check_free, is_stream, label, save};
+use crate::files::{check_free, check_page_name, label, save};
 use crate::message;
 
 /// Make a page that prints a piece at true size, or paper to draw on
@@ -56,7 +56,7 @@ pub(crate) struct TemplateArgs {
 
 pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
     let options = args.reading.check_lines()?;
-    refuse_other_kinds(&args.out)?;
+    check_page_name(&args.out, "template")?;
     check_free(&args.out, args.force)?;
     let Some(piece) = &args.piece else {
         let page = args.blank.page(options.unit, args.paper)?;
@@ -89,18 +89,4 @@ pub(crate) fn run(args: TemplateArgs) -> Result<(), Failure> {
         ));
     }
     save(&args.out, args.force, page.as_bytes())
-}
-
-/// Refuses a name that promises another kind of file.
-fn refuse_other_kinds(out: &Path) -> Result<(), Failure> {
-    let end = out.extension().and_then(|end| end.to_str());
-    match end.map(str::to_ascii_lowercase).as_deref() {
-        None | Some("html" | "htm") => Ok(()),
-        Some(_) if !is_stream(out) && !out.starts_with("/dev") => Err(Failure::Usage(format!(
-            "--out {}: template writes a page to print, as HTML; name it {}",
-            label(out),
-            label(&out.with_extension("html"))
-        ))),
-        Some(_) => Ok(()),
-    }
 }

@@ -37,6 +37,20 @@ pub(crate) fn check_free(path: &Path, force: bool) -> Result<(), Failure> {
     }
 }
 
+/// Refuses a name that promises another kind of file than the page which this command writes.
+pub(crate) fn check_page_name(out: &Path, command: &str) -> Result<(), Failure> {
+    let end = out.extension().and_then(|end| end.to_str());
+    match end.map(str::to_ascii_lowercase).as_deref() {
+        None | Some("html" | "htm") => Ok(()),
+        Some(_) if !is_stream(out) && !out.starts_with("/dev") => Err(Failure::Usage(format!(
+            "--out {}: {command} writes a page to print, as HTML; name it {}",
+            label(out),
+            label(&out.with_extension("html"))
+        ))),
+        Some(_) => Ok(()),
+    }
+}
+
 /// Makes the folder that something is to be made in, and those above it, unless they are there.
 pub(super) fn make_parents(path: &Path) -> io::Result<()> {
     fs::create_dir_all(folder_of(path)).map_err(|error| match error.kind() {

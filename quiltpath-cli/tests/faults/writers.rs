@@ -11,7 +11,7 @@ pub(crate) struct Writer {
     pub(crate) out: &'static str,
 }
 
-pub(crate) const WRITERS: [Writer; 12] = [
+pub(crate) const WRITERS: [Writer; 13] = [
     Writer {
         line: "convert border.svg --out @/a.json --force",
         out: "a.json",
@@ -45,6 +45,10 @@ pub(crate) const WRITERS: [Writer; 12] = [
         out: "a.html",
     },
     Writer {
+        line: "compare plan.json other.json --out @/a.html --force",
+        out: "a.html",
+    },
+    Writer {
         line: "plan plan.json --out @/out --force",
         out: "out",
     },
@@ -65,6 +69,7 @@ pub(crate) const WRITERS: [Writer; 12] = [
 /// A bench with the demo and a folder of drawings.
 pub(crate) fn bench() -> Bench {
     let bench = Bench::new().with_demo();
+    fs::copy(bench.path("plan.json"), bench.path("other.json")).expect("copied");
     let many = bench.path("many");
     fs::create_dir(&many).expect("a folder");
     for name in ["a.svg", "b.svg", "c.svg"] {

@@ -227,6 +227,25 @@ pub enum PlanFault {
         /// The name of what it doesn't go with, such as `strokes`.
         other: &'static str,
     },
+    /// A text that has room for one line has several.
+    SeveralLines {
+        /// How many it has.
+        lines: usize,
+    },
+    /// A text is too long to be printed.
+    TextTooLong {
+        /// How many characters it has.
+        given: usize,
+        /// How many it may have.
+        most: usize,
+    },
+    /// There are too few plans to compare, or too many for a page.
+    PlansToCompare {
+        /// How many there are.
+        given: usize,
+        /// How many there may be at most.
+        most: usize,
+    },
     /// A solved plan, or its stitching, refers to something that it doesn't have.
     NotThere {
         /// What it refers to, such as `border` or `piece`.
@@ -465,6 +484,18 @@ impl PlanFault {
                 f,
                 "{key} and {} are both given, but a line has a {key} of one's choice only where strokes become one line, uncut; leave one out",
                 words(other)
+            ),
+            Self::SeveralLines { lines } => write!(
+                f,
+                "this is {lines} lines; give one line, and the rest as notes"
+            ),
+            Self::TextTooLong { given, most } => {
+                write!(f, "this has {given} characters; give at most {most}")
+            }
+            Self::PlansToCompare { given, most } => write!(
+                f,
+                "{given} plan{} to compare; give 2 to {most}",
+                plural(*given)
             ),
             Self::NotThere {
                 what,

@@ -30,6 +30,11 @@ fn fraction(word: &str) -> Option<[&str; 4]> {
     (whole(above) && whole(below)).then_some([&word[..start], above, below, after])
 }
 
+/// A number with its words; `key` is the way to the number in `result.json`.
+pub(super) fn number(key: &str, value: impl std::fmt::Display, words: &str) -> Markup {
+    html! { data data-key=(key) value=(maud::display(value)) { (set(words)) } }
+}
+
 /// A text with its numbers set.
 pub(super) fn set(text: &str) -> Markup {
     let words: Vec<&str> = text.split(' ').collect();

@@ -4,10 +4,13 @@
 //! It is made of parts, each with a key that stays the same while the plan is changed, so that a
 //! page which shows the picture replaces only the parts that differ.
 
+mod bare;
 mod legend;
+mod lines;
 mod parts;
 mod title;
 
+pub(in crate::io) use bare::bare_picture;
 pub use parts::{PicturePart, PictureParts, picture_parts};
 
 use maud::{PreEscaped, html};

@@ -40,5 +40,7 @@ pub use scan::{ScanSentence, ScanTopic, scanned};
 pub(crate) use short::{counted, line_both, percent};
 #[cfg(feature = "svg")]
 pub use steps::{brought, pass_steps};
+#[cfg(feature = "svg")]
+pub(in crate::io) use subject::piece_about;
 pub use subject::{finding_about, finding_subject};
 pub use title::finding_title;

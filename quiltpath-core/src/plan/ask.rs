@@ -21,6 +21,7 @@ mod side;
 mod stitching;
 mod strokes;
 mod style;
+mod texts;
 mod unit;
 #[cfg(feature = "json")]
 mod words;
@@ -45,4 +46,5 @@ pub use side::SideSpec;
 pub use stitching::{ChecksSpec, StitchingSpec, ThreadSpec};
 pub use strokes::StrokesSpec;
 pub use style::{CornerStyle, ThroughSpec};
+pub(in crate::plan) use texts::{check_texts, printed};
 pub use unit::UnitSpec;

@@ -4,7 +4,7 @@
 
 use super::ask::{
     BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, StrokesSpec, ThroughSpec,
-    TrimSpec, check_keys, check_line_ends, given_ends,
+    TrimSpec, check_keys, check_line_ends, check_texts, given_ends,
 };
 use super::lay::place::{CornerPlace, Side};
 use super::tolerances::Tolerances;
@@ -151,6 +151,7 @@ impl CornerAsked {
 ///
 /// A plan error with the key at fault.
 pub(in crate::plan) fn asked(spec: &PlanSpec, sides: usize) -> Result<Asked, Error> {
+    check_texts(spec)?;
     let percent = spec.max_stretch_percent.unwrap_or(MAX_STRETCH_PERCENT);
     if !(percent > 0.0 && percent.is_finite()) {
         return Err(Error::bad_number(

@@ -247,6 +247,9 @@ pub struct SideDetail {
     pub levelled: f64,
     /// How many links are stitched between repeats.
     pub links: usize,
+    /// The sharpest turn of the line where one of its repeats ends and the next starts, mirrored or
+    /// not, in degrees from 0 to 180.
+    pub kink_degrees: f64,
     /// What easing the repeats comes to, where the plan asks for it.
     pub ease: Option<EaseReport>,
 }

@@ -5,7 +5,7 @@
 //! next, so joins close by construction. What the quilter should know is reported as findings,
 //! never mended in silence.
 
-use super::ask::PlanSpec;
+use super::ask::{PlanSpec, printed};
 use super::asked::{Asked, asked};
 use super::check::{checked, disagreeing, name_pieces, unmeasured};
 use super::choose::{Chosen, Full, choose_depth, choose_shared, cut_best, ways_out};
@@ -144,6 +144,8 @@ fn walk(spec: &PlanSpec, stitched: &Stitched, load: &mut Load<'_>) -> Result<Sol
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Solved {
         title: spec.title.clone(),
+        customer: printed(spec.customer.as_deref()),
+        notes: printed(spec.notes.as_deref()),
         unit: Unit::from(spec.unit),
         quilt,
         paths: paths(&pieces, &joins, asked.tolerances.join)?,

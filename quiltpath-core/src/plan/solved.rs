@@ -15,6 +15,10 @@ use crate::units::Unit;
 pub struct Solved {
     /// The title, when the plan has one.
     pub title: Option<String>,
+    /// Who the quilt is for, in one line, when the plan says so; never blank.
+    pub customer: Option<String>,
+    /// What is to be kept in mind, in lines, when the plan says so; never blank.
+    pub notes: Option<String>,
     /// The unit that the plan asked to be answered in.
     pub unit: Unit,
     /// The outline of the quilt.

@@ -25,6 +25,9 @@ pub(super) fn print(spec: &PlanSpec, solved: &Solved, stitching: &Stitching) {
     if let Some(title) = &solved.title {
         heading(title);
     }
+    if let Some(customer) = &solved.customer {
+        line(format_args!("for {customer}"));
+    }
     quilt(solved);
     for (index, layout) in solved.layouts.iter().enumerate() {
         border(solved, index, layout);

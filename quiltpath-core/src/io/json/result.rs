@@ -49,6 +49,12 @@ pub struct PlanResult {
     /// The title, when the plan has one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub title: Option<String>,
+    /// Who the quilt is for, when the plan says so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub customer: Option<String>,
+    /// What is to be kept in mind, in lines, when the plan says so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub notes: Option<String>,
     /// The unit of all lengths.
     #[serde(with = "unit_symbol")]
     pub unit: Unit,
@@ -103,6 +109,8 @@ impl PlanResult {
         };
         Ok(Self {
             title: solved.title.clone(),
+            customer: solved.customer.clone(),
+            notes: solved.notes.clone(),
             unit,
             quilt: Quilt::of(&solved.quilt, unit),
             bands: (solved.layouts.iter().map(|layout| Band::of(layout, unit))).collect(),

@@ -9,19 +9,18 @@
 use maud::{Markup, html};
 
 use super::legend::{Legend, ROW};
+use super::lines::lines;
 use super::title::Title;
 use crate::error::Error;
 use crate::frame::bobbin_changes;
 use crate::geom::{Bounds, Point};
-use crate::io::again::gone_over;
-use crate::io::canvas::{Canvas, kind_of};
+use crate::io::canvas::Canvas;
 use crate::io::measures::{self, measures};
 use crate::io::numbers::numbers;
-use crate::io::over::{goes_over, links_within, twice, within};
 use crate::io::signs::{self, thread_ends, threads};
 use crate::io::svg_write::xml_text;
 use crate::io::words;
-use crate::plan::{Finding, Piece, Severity, Solved, Stitching, check_whole};
+use crate::plan::{Finding, Severity, Solved, Stitching, check_whole};
 
 /// The width of the picture in pixels.
 const WIDE: f64 = 960.0;
@@ -136,34 +135,8 @@ pub fn picture_parts(
     put("title", title.draw(&canvas, [canvas.grid(left), y]));
     put("cloth", canvas.cloth(solved));
     put("measures", measures(&canvas, solved));
-    for piece in &solved.pieces {
-        put(&format!("piece {}", piece.name), line_of(&canvas, piece));
-    }
-    for piece in &solved.pieces {
-        put(
-            &format!("link {}", piece.name),
-            html! {
-                @for link in links_within(piece.motif()) {
-                    (within(canvas.line(&piece.motif().points()[link])))
-                }
-            },
-        );
-    }
-    if goes_over(solved) {
-        for piece in &solved.pieces {
-            put(
-                &format!("twice {}", piece.name),
-                html! {
-                    @for stretch in gone_over(piece.motif().points()) {
-                        (twice(canvas.line(&piece.motif().points()[stretch])))
-                    }
-                },
-            );
-        }
-    }
-    for piece in &solved.pieces {
-        let key = format!("stitched {}", piece.name);
-        put(&key, signs::stitched(&canvas, piece));
+    for (key, markup) in lines(&canvas, solved, true) {
+        put(&key, markup);
     }
     put(
         "numbers",
@@ -190,15 +163,6 @@ pub fn picture_parts(
         pixel: w as f64 / WIDE,
         parts,
     })
-}
-
-/// The line of a piece with its name.
-fn line_of(canvas: &Canvas, piece: &Piece) -> Markup {
-    html! {
-        path class={ "line " (piece.kind.name()) } id=(piece.name) d=(canvas.line(piece.motif().points())) {
-            title { (piece.name) ": " (kind_of(&piece.kind)) }
-        }
-    }
 }
 
 /// A triangle at the place of a warning or an error.

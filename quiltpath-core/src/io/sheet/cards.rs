@@ -2,10 +2,11 @@
 
 use maud::{Markup, html};
 
-use super::page::{Page, ends, facts, number, way, whole};
+use super::page::{Page, ends, facts, way, whole};
 use super::passes::covered;
 use super::thumb::thumb;
 use crate::io::canvas::Canvas;
+use crate::io::fraction::number;
 use crate::io::numbers::{Lie, Limits, in_unit, length_in_unit};
 use crate::io::words::{counted, line_both, percent};
 use crate::motif::End;

@@ -7,7 +7,7 @@ use maud::{Markup, html};
 use crate::error::Error;
 use crate::frame::{BobbinChanges, NeedleUp, bobbin_changes, check_pass};
 use crate::geom::{Point, Vector};
-use crate::io::fraction::set;
+use crate::io::fraction::number;
 use crate::io::numbers::{in_unit, numbers, point_in_unit};
 use crate::io::words::line_both;
 use crate::motif::{End, Motif};
@@ -121,11 +121,6 @@ pub(super) fn ends(motif: &Motif, reversed: bool) -> [End; 2] {
     } else {
         [start, end]
     }
-}
-
-/// A number with its words.
-pub(super) fn number(key: &str, value: impl fmt::Display, words: &str) -> Markup {
-    html! { data data-key=(key) value=(maud::display(value)) { (set(words)) } }
 }
 
 /// A whole number, which is its own words.

@@ -3,8 +3,9 @@
 
 use maud::{Markup, html};
 
-use super::page::{Page, number};
+use super::page::Page;
 use super::words::minutes_of;
+use crate::io::fraction::number;
 use crate::io::pass_figure;
 use crate::io::words::{self, counted};
 use crate::plan::{PlannedPass, mark_letter};

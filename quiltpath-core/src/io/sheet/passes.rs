@@ -34,6 +34,9 @@ fn one_pass(page: &Page<'_>, index: usize, pass: &PlannedPass) -> Markup {
         section.pass aria-labelledby={ "pass." (index + 1) } {
             h3 id={ "pass." (index + 1) } {
                 "Pass " (index + 1) ", " span data-text={ (key) ".loading" } { (pass.loading.name()) }
+                @if let Some(customer) = &page.solved.customer {
+                    span.on-paper { ", for " (customer) }
+                }
             }
             p {
                 "The quilt is " (loading) ". "

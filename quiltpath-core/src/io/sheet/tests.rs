@@ -217,6 +217,27 @@ fn titles_and_names_are_plain_text() {
 }
 
 #[test]
+fn customer_and_notes_are_plain_text_in_their_lines() {
+    let said =
+        r#""customer":" Holt & <i>Sons</i> ","notes":"Wool <batting>.\r\nKeep \"1/4\" free.\n","#;
+    let (page, solved, stitching) = square(&format!(r#"{said}"machine":{{"throat":18}},"#), OPEN);
+    check(&page, &solved, &stitching);
+    let customer = "Holt &amp; &lt;i&gt;Sons&lt;/i&gt;";
+    let below = page.split("</h1>").nth(1).expect("a title");
+    let below = below.split("</header>").next().expect("a head");
+    assert!(below.contains(&format!("data-text=\"customer\">{customer}</span>")));
+    assert!(
+        below.contains("data-text=\"notes\">Wool &lt;batting&gt;.\nKeep &quot;1/4&quot; free.</p>")
+    );
+    let on_paper = format!("class=\"on-paper\">, for {customer}</span>");
+    assert_eq!(page.matches(&on_paper).count(), stitching.passes.len());
+    assert!(stitching.passes.len() > 1);
+    let (plain, _, _) = square("", OPEN);
+    assert!(!plain.contains("class=\"customer\"") && !plain.contains("class=\"on-paper\""));
+    assert!(!plain.contains("class=\"notes\""));
+}
+
+#[test]
 fn numbers_follow_the_order_of_stitching_and_reversed_pieces_start_at_their_end() {
     let (page, solved, stitching) = square("", OPEN);
     let numbers = stitching.piece_numbers(&solved);

@@ -2,8 +2,8 @@
 
 use maud::{Markup, html};
 
-use super::page::{Page, facts, number, whole};
-use crate::io::fraction::set;
+use super::page::{Page, facts, whole};
+use crate::io::fraction::{number, set};
 use crate::io::numbers::in_unit;
 use crate::io::words;
 use crate::plan::{Finding, FrameTime, Severity};
@@ -28,6 +28,9 @@ pub(super) fn header(page: &Page<'_>, title: &str) -> Markup {
         header {
             p.kind { "Placement sheet" }
             h1 { (title) }
+            @if let Some(customer) = &page.solved.customer {
+                p.customer { "For " b { span data-text="customer" { (customer) } } }
+            }
             p {
                 "A quilt of " @if sides != 4 { (sides) " sides, " }
                 (width) " x " (height) " overall. Places count across to the right and down from "
@@ -37,6 +40,9 @@ pub(super) fn header(page: &Page<'_>, title: &str) -> Markup {
                     "where the plan's corner points count from"
                 }
                 ", on the quilt as it lies in the picture."
+            }
+            @if let Some(notes) = &page.solved.notes {
+                p.notes data-text="notes" { (notes) }
             }
         }
     }

@@ -54,25 +54,15 @@ pub(super) fn name(solved: &Solved, piece: usize) -> Option<String> {
 /// name where there are several; a drawing by its name.
 #[must_use]
 pub fn finding_about(finding: &Finding, solved: &Solved) -> Option<String> {
-    let of_border = |border: usize, words: String| match solved.layouts.get(border) {
-        Some(layout) if solved.layouts.len() > 1 => format!("{}, {words}", layout.name),
-        _ => words,
-    };
     let piece = finding.piece.and_then(|at| solved.pieces.get(at));
-    let called = |piece: &Piece| {
-        let words = match &piece.kind {
-            PieceKind::Corner(corner) => corner.position.to_string(),
-            PieceKind::Side(side) => side.side.to_string(),
-            PieceKind::Link(side) => format!("link beside the {side}"),
-        };
-        of_border(piece.border, words)
-    };
     let subject = finding_subject(finding, solved)?;
     if solved.layouts.iter().any(|layout| layout.name == subject) {
         let place = finding.side.map(|side| side.to_string());
         let place = place.or_else(|| finding.corner.map(|corner| corner.to_string()));
         return match place {
-            Some(place) => finding.border.map(|border| of_border(border, place)),
+            Some(place) => finding
+                .border
+                .map(|border| of_border(solved, border, place)),
             None => (solved.layouts.len() > 1).then_some(subject),
         };
     }
@@ -82,10 +72,32 @@ pub fn finding_about(finding: &Finding, solved: &Solved) -> Option<String> {
                 other: Some(other), ..
             } => {
                 let other = solved.pieces.get(*other)?;
-                Some(format!("{} and {}", called(piece), called(other)))
+                Some(format!(
+                    "{} and {}",
+                    piece_about(piece, solved),
+                    piece_about(other, solved)
+                ))
             }
-            _ => Some(called(piece)),
+            _ => Some(piece_about(piece, solved)),
         },
         None => Some(subject),
+    }
+}
+
+/// A piece as people call it: `top side` or `top left corner`, with the border's name where there
+/// are several.
+pub(in crate::io) fn piece_about(piece: &Piece, solved: &Solved) -> String {
+    let words = match &piece.kind {
+        PieceKind::Corner(corner) => corner.position.to_string(),
+        PieceKind::Side(side) => side.side.to_string(),
+        PieceKind::Link(side) => format!("link beside the {side}"),
+    };
+    of_border(solved, piece.border, words)
+}
+
+fn of_border(solved: &Solved, border: usize, words: String) -> String {
+    match solved.layouts.get(border) {
+        Some(layout) if solved.layouts.len() > 1 => format!("{}, {words}", layout.name),
+        _ => words,
     }
 }

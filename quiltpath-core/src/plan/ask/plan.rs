@@ -25,6 +25,18 @@ pub struct PlanSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub title: Option<String>,
+    /// Who the quilt is for, in one line, on the sheet below the title; at most 200 characters.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub customer: Option<String>,
+    /// What is to be kept in mind, on the sheet line by line; at most 10,000 characters.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub notes: Option<String>,
     /// The unit of numbers without one in this plan, and of the answer.
     pub unit: UnitSpec,
     /// The outline of the whole quilt along its raw edges.
@@ -109,6 +121,8 @@ impl PlanSpec {
     pub fn new(unit: UnitSpec, quilt: QuiltSpec) -> Self {
         Self {
             title: None,
+            customer: None,
+            notes: None,
             unit,
             quilt,
             borders: Vec::new(),
@@ -128,6 +142,20 @@ impl PlanSpec {
     #[must_use]
     pub fn with_title(mut self, title: impl Into<String>) -> Self {
         self.title = Some(title.into());
+        self
+    }
+
+    /// The same plan with [`customer`](Self::customer).
+    #[must_use]
+    pub fn with_customer(mut self, customer: impl Into<String>) -> Self {
+        self.customer = Some(customer.into());
+        self
+    }
+
+    /// The same plan with [`notes`](Self::notes).
+    #[must_use]
+    pub fn with_notes(mut self, notes: impl Into<String>) -> Self {
+        self.notes = Some(notes.into());
         self
     }
 

@@ -72,6 +72,10 @@ pub(in crate::plan) fn fill_kept(
     let worst = open
         .iter()
         .max_by(|one, other| beyond(one).total_cmp(&beyond(other)));
+    let kinks = [
+        most(|chain| chain.kink_degrees),
+        most(|chain| chain.repeat_kink_degrees),
+    ];
     let detail = SideDetail {
         side: span.side,
         fit,
@@ -80,18 +84,11 @@ pub(in crate::plan) fn fill_kept(
         scale: [fit.chosen.stretch * across, across],
         levelled: most(|chain| chain.levelled),
         links: open.iter().map(|open| open.chain.links).sum::<usize>() + line.more_links,
+        kink_degrees: kinks[0].max(kinks[1]),
         ease: worst.and_then(|open| open.ease),
     };
     let start = line.points[0];
-    let mut findings = found(
-        border,
-        &detail,
-        [
-            most(|chain| chain.kink_degrees),
-            most(|chain| chain.repeat_kink_degrees),
-        ],
-        start,
-    );
+    let mut findings = found(border, &detail, kinks, start);
     let limit = border.asked.side.max_stretch;
     if let Some(worst) = worst.filter(|open| (open.stretch - 1.0).abs() > limit) {
         let kind = FindingKind::RestStretched {

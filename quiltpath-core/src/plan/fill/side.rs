@@ -64,6 +64,7 @@ pub(in crate::plan) fn fill_side(
         scale: [fit.chosen.stretch * across, across],
         levelled: chain.levelled,
         links: chain.links,
+        kink_degrees: chain.kink_degrees.max(chain.repeat_kink_degrees),
         ease,
     };
     let kinks = [chain.kink_degrees, chain.repeat_kink_degrees];

@@ -385,5 +385,6 @@ fn a_turn_at_every_repeat_is_a_note_and_beyond_60_degrees_a_warning() {
             panic!("{kink:?}");
         };
         assert!((degrees - turn).abs() < 1e-6, "{degrees} {turn}");
+        assert_eq!(detail.kink_degrees, degrees);
     }
 }

@@ -24,13 +24,16 @@ export interface FieldProps {
   length?: boolean;
   /** Whether it may lie below 0, as the place of something. */
   sign?: boolean;
+  /** Whether it may have several lines, which Enter begins. */
+  lines?: boolean;
   /** Puts down what is written; `merge` while the same field is written on. */
   onWrite(text: string, merge: boolean): void;
   id?: string;
   autofocus?: boolean;
 }
 
-export function Field({ label, value, place, blank, wide, length = true, sign, onWrite, id }: FieldProps) {
+export function Field({ label, value, place, blank, wide, length = true, sign, lines, onWrite, id }: FieldProps) {
+  const Box = (lines ? "textarea" : "input") as "input";
   const { said, doc } = useStore();
   const [typed, setTyped] = useState<string | null>(null);
   const begun = useRef(false);
@@ -50,7 +53,7 @@ export function Field({ label, value, place, blank, wide, length = true, sign, o
     begun.current = true;
   };
   const keys = (event: KeyboardEvent) => {
-    if (event.key === "Enter") (event.target as HTMLElement).blur();
+    if (event.key === "Enter" && !lines) (event.target as HTMLElement).blur();
     const way = { ArrowUp: 1, ArrowDown: -1 }[event.key];
     if (!length || !way) return;
     const now = read(text || blank);
@@ -62,8 +65,11 @@ export function Field({ label, value, place, blank, wide, length = true, sign, o
   };
   const hint = bad ? (read(text) === null && length ? "Write it as 64 1/4 or 64.25" : said!.reason) : null;
   return (
-    <label class={`field${bad || missing ? " wrong" : ""}${text ? "" : " blank"}`} style={{ "--wide": wide }}>
-      <input
+    <label
+      class={`field${lines ? " lines" : ""}${bad || missing ? " wrong" : ""}${text ? "" : " blank"}`}
+      style={{ "--wide": wide }}
+    >
+      <Box
         id={id}
         aria-label={label}
         value={text}
@@ -83,7 +89,7 @@ export function Field({ label, value, place, blank, wide, length = true, sign, o
         onKeyDown={keys}
       />
       <output aria-hidden="true">
-        <Set text={text} />
+        {lines ? `${text}\n` : <Set text={text} />}
       </output>
       {hint && (
         <small class="hint" id={hinted} role="status">

@@ -143,6 +143,29 @@ export function Head() {
           onWrite={(text, merge) => change(put(now().doc, ["title"], text || undefined), "the name", merge)}
         />
       </h1>
+      <p class="whom">
+        <span>For</span>
+        <Field
+          label="Customer"
+          value={doc.plan.customer}
+          place={["customer"]}
+          blank="the customer"
+          wide={24}
+          length={false}
+          onWrite={(text, merge) => change(put(now().doc, ["customer"], text || undefined), "the customer", merge)}
+        />
+        <span>Notes</span>
+        <Field
+          label="Notes"
+          value={doc.plan.notes}
+          place={["notes"]}
+          blank="what to keep in mind"
+          wide={60}
+          length={false}
+          lines
+          onWrite={(text, merge) => change(put(now().doc, ["notes"], text || undefined), "the notes", merge)}
+        />
+      </p>
       <p class="lead">
         Write your measures on the drawing. Choose a design for the corners and one for the sides. Take the sheet to
         the frame.

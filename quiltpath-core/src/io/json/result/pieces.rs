@@ -45,6 +45,10 @@ pub struct Piece {
     /// Of a side, how far one repeat leads along, under the key `advance`.
     #[serde(rename = "advance")]
     pub pitch: Option<f64>,
+    /// Of a side, the sharpest turn where one repeat ends and the next starts, mirrored or not;
+    /// none in results that were written before they had it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kink_degrees: Option<f64>,
     /// Of a side, what easing its repeats comes to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ease: Option<Ease>,
@@ -127,6 +131,7 @@ impl Piece {
             made: None,
             span: None,
             pitch: None,
+            kink_degrees: None,
             ease: None,
             choices: Vec::new(),
             size: lie.size.map(length),
@@ -176,6 +181,7 @@ impl Piece {
             scale: Some(side.scale),
             span: Some(in_unit(side.span, unit)),
             pitch: Some(in_unit(side.pitch, unit)),
+            kink_degrees: Some(side.kink_degrees),
             ease: side.ease.map(|ease| Ease {
                 roundness: ease.roundness(),
                 unabsorbed: ease.unabsorbed,
