@@ -66,6 +66,42 @@ visit("a field from focus to leaving is one step, named from its first key", asy
   assert.equal(await sheet.written("Top edge"), "70 1/2");
 });
 
+visit("customer and notes are kept, each one step, and notes keep their lines", async (sheet) => {
+  await sheet.write("Customer", "Wanda Berg & <b>Sons</b>");
+  const notes = await sheet.the("textbox", "Notes");
+  await sheet.reach(notes);
+  await sheet.page.keyboard.down("Control");
+  await sheet.page.keyboard.press("a");
+  await sheet.page.keyboard.up("Control");
+  await sheet.page.keyboard.type("Cotton batting.");
+  const [low, high] = [await notes.boundingBox(), (await sheet.page.keyboard.type("\nNo knots.\nFour."), await notes.boundingBox())];
+  assert.ok(high.height > 1.5 * low.height, "it grows with its lines");
+  await sheet.page.keyboard.press("Tab");
+  assert.match(await lastChange(sheet), /^the notes/);
+  await sheet.press("Take back");
+  assert.match(await sheet.written("Notes"), /^Wool batting, ecru thread\.\n/);
+  await sheet.press("Put back");
+  await sheet.settled();
+  await sheet.page.reload();
+  await sheet.settled();
+  assert.equal(await sheet.written("Customer"), "Wanda Berg & <b>Sons</b>");
+  assert.equal(await sheet.written("Notes"), "Cotton batting.\nNo knots.\nFour.");
+  const { plan } = JSON.parse((await sheet.save()).text);
+  assert.deepEqual([plan.customer, plan.notes], ["Wanda Berg & <b>Sons</b>", "Cotton batting.\nNo knots.\nFour."]);
+  const said = words(await print(sheet.page)).join(" ").replace(/\s+/g, " ");
+  assert.match(said, /For Wanda Berg & <b>Sons<\/b> Notes Cotton batting\. No knots\. Four\./);
+  // Nothing written is no key, and nothing on paper.
+  await sheet.write("Customer", "");
+  await sheet.settled();
+  assert.equal("customer" in JSON.parse((await sheet.save()).text).plan, false);
+  await sheet.page.emulateMediaType("print");
+  const shown = await sheet.page.$$eval(".whom>*", (all) => all.map((own) => getComputedStyle(own).display !== "none"));
+  assert.deepEqual(shown, [false, false, true, true]);
+  await sheet.page.emulateMediaType();
+  await sheet.write("Customer", "w".repeat(201));
+  await sheet.page.waitForFunction(() => document.querySelector(".whom .hint")?.textContent.includes("give at most 200"));
+});
+
 visit("arrow keys step a length by a sixteenth, with Shift by an inch", async (sheet) => {
   const field = await sheet.the("textbox", "Top edge");
   await field.focus();

@@ -299,6 +299,8 @@ fn spec(dice: &mut Dice<'_>) -> PlanSpec {
     spec.shared_depth = dice.maybe(4, |d| d.once_in(2)).unwrap_or(false);
     spec.join_tolerance = maybe_length(dice, 8, 0.01, 2.0);
     spec.max_stretch_percent = number(dice, 8, 1.0, 30.0);
+    spec.customer = dice.maybe(6, |d| d.pick(&["A & <b>", " ", "A\nB"]).to_owned());
+    spec.notes = dice.maybe(6, |d| d.pick(&["<i>\r\n\u{7}", "\n", "A\n\nB"]).to_owned());
     spec
 }
 

@@ -150,7 +150,7 @@ export function Head() {
           value={doc.plan.customer}
           place={["customer"]}
           blank="the customer"
-          wide={24}
+          wide={60}
           length={false}
           onWrite={(text, merge) => change(put(now().doc, ["customer"], text || undefined), "the customer", merge)}
         />
