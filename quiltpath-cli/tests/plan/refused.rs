@@ -37,7 +37,7 @@ fn a_plan_that_can_not_be_is_refused_with_a_reason_and_leaves_nothing() {
             "\"seam_gap\"",
             "\"seem_gap\"",
             &[
-                "plan.json:9:",
+                "plan.json:11:",
                 "unknown key \"seem_gap\"; did you mean \"seam_gap\"?",
             ],
         ),
@@ -54,7 +54,7 @@ fn a_plan_that_can_not_be_is_refused_with_a_reason_and_leaves_nothing() {
         (
             "\"64 1/4\"",
             "NaN",
-            &["plan.json:4:", "NaN is not a JSON number"],
+            &["plan.json:6:", "NaN is not a JSON number"],
         ),
         ("\"64 1/4\"", "1e308", &["quilt"]),
         (
