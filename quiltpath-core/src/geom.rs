@@ -20,6 +20,7 @@ mod point;
 pub(crate) mod polyline;
 pub mod quad;
 pub mod region;
+mod round;
 
 pub use bounds::Bounds;
 pub use box_corner::BoxCorner;
@@ -28,3 +29,4 @@ pub use gap::Gap;
 pub(crate) use point::unit_vector;
 pub use point::{MAX_COORDINATE, Point, Vector};
 pub use polyline::Polyline;
+pub use round::{Round, RoundPlace};

@@ -6,6 +6,7 @@
 mod anew;
 mod ask;
 mod asked;
+mod blocks;
 mod check;
 mod choose;
 mod corners;
@@ -36,10 +37,11 @@ pub mod spec {
     //! What a quilter asks for: the plan as it is written down, before anything is solved.
 
     pub use super::ask::{
-        BorderSpec, BySide, ChecksSpec, CornerSpec, CornerStyle, EndSpec, LegSpec, LengthSpec,
-        MachineSpec, NamedSides, OrderSpec, QuiltSpec, RollSpec, SideNameSpec, SideSpec,
-        StationSpec, StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrimSpec, UnitSpec,
-        YSpec,
+        BlockListsSpec, BlockSizeSpec, BlocksSpec, BorderSpec, BySide, ChecksSpec, CircleSpec,
+        CornerSpec, CornerStyle, DesignSpec, EllipseSpec, EndSpec, LegSpec, LengthSpec,
+        MachineSpec, NamedSides, OrderSpec, QuiltSpec, RollSpec, SashingSpec, SideNameSpec,
+        SideSpec, StationSpec, StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrianglesSpec,
+        TrimSpec, UnitSpec, YSpec,
     };
 }
 
@@ -51,8 +53,8 @@ pub use hash::plan_hash;
 #[cfg(feature = "svg")]
 pub(crate) use hash::{Fnv, step_of};
 pub use lay::{
-    CornerPlace, Layout, LayoutLines, Measured, OutlineBand, Quilt, Side, SideWidths, Squarest,
-    layouts,
+    CornerPlace, FieldKind, FieldPlace, FieldSpot, Layout, LayoutLines, Lie, Measured, OutlineBand,
+    Quilt, Setting, Side, SideWidths, Slot, Squarest, layouts,
 };
 pub use marks::{AlongLine, LineEndMark, Mark, MarkKind, MarkLine, MarkedPiece, mark_letter};
 pub use offer::{
@@ -60,7 +62,10 @@ pub use offer::{
     drawn_lines, side_choices, ways_of,
 };
 pub use order::Path;
-pub use piece::{CornerDetail, CornerMade, Join, Piece, PieceKind, PieceLine, SideDetail};
+pub use piece::{
+    CornerDetail, CornerMade, FieldDetail, Join, Piece, PieceKind, PieceLine, RingDetail,
+    SashDetail, SideDetail,
+};
 pub(crate) use practice::{BINDING_MM, ease_is_limited};
 pub use rank::{Ranker, Rated, Rating};
 pub use solve::{solve, solve_around};

@@ -438,13 +438,14 @@ fn a_view_is_json_without_a_hole() {
 #[test]
 fn drawings_are_shown_as_the_plan_takes_them() {
     let plan = plan("plan.json");
-    let seen = |plan: &PlanSpec, role, name: &str| {
+    let seen_at = |plan: &PlanSpec, at: usize, role, name: &str| {
         let bytes = std::fs::read(folder().join(name)).expect("a motif's file");
         let options = ReadOptions::default().with_unit(Some(plan.unit.into()));
         let drawing = LineDrawing::read(name, &bytes, &options).expect(name);
         let drawing = drawing.strokes(Unit::Mm).expect(name);
-        view_drawing(plan, 0, role, &drawing).expect(name)
+        view_drawing(plan, at, role, &drawing).expect(name)
     };
+    let seen = |plan: &PlanSpec, role, name: &str| seen_at(plan, 0, role, name);
     let corner = seen(&plan, DrawnFor::Corner, "corner.svg");
     // The demo's corner is as wide as it is high, and both its legs are equally deep.
     assert_eq!(corner.width.says, corner.height.says);
@@ -527,7 +528,7 @@ fn drawings_are_shown_as_the_plan_takes_them() {
                     .map(|motif| (DrawnFor::Corner, motif)),
             );
             for (role, file) in named {
-                let seen = seen(&plan, role, &file);
+                let seen = seen_at(&plan, at, role, &file);
                 assert_eq!((seen.role, seen.border), (role, at), "{name}");
                 assert!(seen.lines >= 1 && seen.factor > 0.0 && seen.length.value > 0.0);
             }

@@ -16,6 +16,9 @@ fn home<'a>(schema: &Schema, plan: &'a mut Value, keys: &Value) -> &'a mut Value
         "/borders/0/side",
         "/borders/0/corner",
         "/machine",
+        "/quilt",
+        "/blocks",
+        "/blocks/sashing",
     ];
     let of_home = |home: &&str| {
         let of = home.split('/').filter(|step| !step.is_empty());
@@ -45,6 +48,12 @@ fn check(schema: &Schema, text: &str, page: &str) {
             "side": { "motif": "border.svg" },
         }],
         "machine": {},
+        "blocks": {
+            "rows": 2,
+            "columns": 2,
+            "block": { "motif": "block.svg" },
+            "sashing": { "width": 2 },
+        },
     });
     let home = home(schema, &mut plan, &part);
     for (key, value) in part.as_object().expect("keys") {

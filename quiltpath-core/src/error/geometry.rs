@@ -138,6 +138,20 @@ pub enum GeometryFault {
         /// How many corners it has.
         found: usize,
     },
+    /// Corners are rounded so much that a side is too short for them.
+    RoundingTooLarge {
+        /// The radius.
+        radius: f64,
+        /// The largest that fits.
+        most: f64,
+    },
+    /// A curve would fold so far inside a round one.
+    RoundTooTight {
+        /// How far inside.
+        distance: f64,
+        /// The least radius of curvature of the round one.
+        least: f64,
+    },
     /// Two corners that follow each other are the same.
     CornerTwice,
     /// A corner of a polygon is dented in, or the polygon runs counterclockwise.

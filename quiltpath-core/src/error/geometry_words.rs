@@ -154,6 +154,18 @@ impl GeometryFault {
                 "{found} corner{} can't make a polygon for a border to run round; give 3 to 12 corners",
                 plural(*found)
             ),
+            Self::RoundingTooLarge { radius, most } => write!(
+                f,
+                "corners rounded to {} leave nothing of a side; {} is the most",
+                length(radius),
+                length(most)
+            ),
+            Self::RoundTooTight { distance, least } => write!(
+                f,
+                "the curve bends to a radius of {}, so a line {} inside it would fold; give a narrower border or a larger radius",
+                length(least),
+                length(distance)
+            ),
             Self::CornerTwice => write!(
                 f,
                 "two corners that follow each other are the same; give each corner once"

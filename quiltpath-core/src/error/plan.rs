@@ -255,6 +255,77 @@ pub enum PlanFault {
         /// How many there are.
         count: usize,
     },
+    /// A round border has corners.
+    RoundCorner,
+    /// A round border has a drawing for some of its sides.
+    RoundSides,
+    /// A round border has stations.
+    RoundStations,
+    /// A round border is not equally wide everywhere.
+    RoundWidths,
+    /// A border lies within a seam that is no longer round.
+    RoundSeam,
+    /// Blocks lie within a round edge or seam.
+    RoundBlocks,
+    /// A round cloth has its corners rounded.
+    RoundTwice,
+    /// There is no row or no column of blocks.
+    NoBlocks {
+        /// `rows` or `columns`.
+        key: &'static str,
+    },
+    /// There are more places in the field of blocks than a plan may have.
+    TooManyBlocks {
+        /// How many.
+        count: usize,
+        /// The most.
+        limit: usize,
+    },
+    /// The blocks take more room than the borders leave.
+    BlocksTooLarge {
+        /// Their width and height together, with sashes.
+        size: [f64; 2],
+        /// The width and height that the borders leave, where that has four sides.
+        left: Option<[f64; 2]>,
+        /// How far a corner lies outside.
+        by: f64,
+    },
+    /// The size of the blocks can't be found from a room that hasn't four sides.
+    NoBlockSize,
+    /// A list of sizes of blocks has another length than there are rows or columns.
+    ListLength {
+        /// `heights` or `widths`.
+        key: &'static str,
+        /// How many there are.
+        found: usize,
+        /// How many there should be.
+        count: usize,
+    },
+    /// Sashes are as wide as blocks, or wider.
+    SashesTooWide {
+        /// The width of a sash.
+        sash: f64,
+        /// The least side of a block.
+        block: f64,
+    },
+    /// Something goes with another setting of the blocks only.
+    ForSetting {
+        /// The name of what is given.
+        key: &'static str,
+        /// The setting that it goes with.
+        setting: &'static str,
+    },
+    /// The line of a cornerstone can't be cut.
+    CornerstoneCut,
+    /// Blocks are asked for, but no drawing for any place.
+    PlainBlocks,
+    /// What is kept free within the seams leaves nothing of a place.
+    NothingLeft {
+        /// The place, such as `block r3 c2`.
+        place: String,
+        /// How much is kept free, at most.
+        gap: f64,
+    },
     /// A motif can't be read at all.
     MotifUnreadable {
         /// Its name in the plan.
@@ -484,6 +555,92 @@ impl PlanFault {
                 f,
                 "{key} and {} are both given, but a line has a {key} of one's choice only where strokes become one line, uncut; leave one out",
                 words(other)
+            ),
+            Self::RoundCorner => write!(
+                f,
+                "a border that runs round has no corners; leave the corner out"
+            ),
+            Self::RoundSides => write!(
+                f,
+                "a border that runs round has no sides of its own; give one drawing for all of it"
+            ),
+            Self::RoundStations => write!(
+                f,
+                "a border that runs round has no straight line to measure from; leave the stations out"
+            ),
+            Self::RoundWidths => write!(
+                f,
+                "a border that runs round is equally wide everywhere; give one width"
+            ),
+            Self::RoundSeam => write!(
+                f,
+                "the seam outside this border is too tight to be round; make the borders outside it narrower, or leave it out"
+            ),
+            Self::RoundBlocks => write!(
+                f,
+                "blocks need straight seams round them, and what the borders leave is round; leave the blocks out"
+            ),
+            Self::RoundTwice => write!(
+                f,
+                "a circle or an ellipse has no corners to round; leave the rounding out"
+            ),
+            Self::NoBlocks { key } => write!(f, "there are no {key} of blocks; give 1 or more"),
+            Self::TooManyBlocks { count, limit } => write!(
+                f,
+                "the blocks make some {count} places with their sashes and triangles; {limit} is the most"
+            ),
+            Self::BlocksTooLarge { size, left, by } => {
+                let sized = |[width, height]: &[f64; 2]| {
+                    format!("{} by {}", precise(width), precise(height))
+                };
+                match left {
+                    Some(left) => write!(
+                        f,
+                        "the blocks take {}, and the borders leave {}, so that a corner lies {} outside; give smaller blocks or sashes, or leave the size out",
+                        sized(size),
+                        sized(left),
+                        readable(by)
+                    ),
+                    None => write!(
+                        f,
+                        "the blocks take {}, and a corner of that lies {} outside of what the borders leave; give smaller blocks or sashes",
+                        sized(size),
+                        readable(by)
+                    ),
+                }
+            }
+            Self::NoBlockSize => write!(
+                f,
+                "what the borders leave has not four sides, so the blocks need a size; give it"
+            ),
+            Self::ListLength { key, found, count } => write!(
+                f,
+                "the list of {key} has {found} for {count} {}; give one for each",
+                if *key == "heights" { "rows" } else { "columns" }
+            ),
+            Self::SashesTooWide { sash, block } => write!(
+                f,
+                "the sashes, {} wide, are not narrower than the blocks, {}; give narrower ones",
+                readable(sash),
+                readable(block)
+            ),
+            Self::ForSetting { key, setting } => write!(
+                f,
+                "{} go with the setting {setting} only; leave them out, or change the setting",
+                words(key)
+            ),
+            Self::CornerstoneCut => write!(
+                f,
+                "a cornerstone is one line, so the thread is never cut in it; leave the price of a cut out"
+            ),
+            Self::PlainBlocks => write!(
+                f,
+                "the blocks have no drawing; give one for blocks, sashes, cornerstones or triangles, or leave the blocks out"
+            ),
+            Self::NothingLeft { place, gap } => write!(
+                f,
+                "the gaps, {} at most, leave nothing of {place}; make them smaller",
+                readable(gap)
             ),
             Self::SeveralLines { lines } => write!(
                 f,

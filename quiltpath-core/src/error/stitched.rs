@@ -40,6 +40,16 @@ pub enum StitchedFault {
         /// The names of the borders that the plan has.
         borders: Vec<String>,
     },
+    /// A round border has begun, and the plan has it elsewhere, or of another depth.
+    RoundChanged {
+        /// Its name.
+        border: String,
+    },
+    /// Blocks have begun, and the plan has them elsewhere, or others.
+    BlocksChanged {
+        /// A place that has begun.
+        piece: String,
+    },
     /// A border that has begun has another number of sides.
     OtherSides {
         /// Its name.
@@ -132,6 +142,14 @@ impl StitchedFault {
                 f,
                 "the border \"{border}\" has begun to be stitched, but the plan has none of that name; give it the name of one of: {}",
                 borders.join(", ")
+            ),
+            Self::RoundChanged { border } => write!(
+                f,
+                "the border \"{border}\" has begun to be stitched, and the plan would have it otherwise; give it the measures and the design that it had"
+            ),
+            Self::BlocksChanged { piece } => write!(
+                f,
+                "{piece} has begun to be stitched, and the plan would have it, or what it joins, otherwise; give the blocks the measures and designs that they had"
             ),
             Self::OtherSides {
                 border,

@@ -247,7 +247,12 @@ fn clearances(
                     -distance
                 }
             };
-            let (from_seam, from_edge) = (-signed(&seam), signed(&edge));
+            let from_edge = signed(&edge);
+            // Blocks lie within their outline, with no seam on the inside.
+            let from_seam = match layout.is_field() {
+                true => from_edge,
+                false => -signed(&seam),
+            };
             let near = near.get_or_insert(Clearance {
                 border,
                 seam: from_seam,

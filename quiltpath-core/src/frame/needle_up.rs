@@ -175,7 +175,9 @@ pub fn limits_of(layout: &Layout, border: usize) -> Vec<Limit> {
         });
         limits.collect::<Vec<_>>()
     };
-    all.into_iter().flat_map(sides).collect()
+    // The field of blocks has one outline.
+    let lines = if layout.is_field() { 1 } else { all.len() };
+    all.into_iter().take(lines).flat_map(sides).collect()
 }
 
 /// The part of a closed line between the corners of one side, both included.

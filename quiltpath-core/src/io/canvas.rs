@@ -8,7 +8,7 @@ use maud::{Markup, Render, html};
 use super::ticks::Portions;
 use crate::geom::{Bounds, Point};
 use crate::io::words::counted;
-use crate::plan::{OutlineBand, PieceKind, SideDetail, Solved};
+use crate::plan::{Layout, PieceKind, SideDetail, Solved};
 use crate::units::nearest;
 
 /// The grid that a solved plan is drawn on.
@@ -67,11 +67,18 @@ impl Canvas {
     /// The borders with their cloth, seams and bands.
     pub(super) fn cloth(&self, solved: &Solved) -> Markup {
         html! {
-            @for layout in &solved.layouts {
+            @if solved.borders().is_empty() {
+                (self.outline("cloth", solved.quilt.outline.corners()))
+                (self.outline("seam", solved.quilt.outline.corners()))
+            }
+            @for layout in solved.borders() {
                 (self.outline("border", &layout.lines.edge))
                 (self.outline("cloth", &layout.lines.seam))
             }
-            @for layout in &solved.layouts {
+            @for spot in solved.field().iter().flat_map(|field| &field.spots) {
+                (self.outline("seam", &spot.corners))
+            }
+            @for layout in solved.borders() {
                 (self.outline("seam", &layout.lines.edge))
                 (self.outline("seam", &layout.lines.seam))
                 (self.outline("band", &layout.lines.outer))
@@ -86,18 +93,60 @@ impl Canvas {
         Line { step, points }
     }
 
+    /// A place in the middle of a box, or aside from it where a thread starts or ends there.
+    fn clear_of(&self, bounds: Bounds, taken: &[Point]) -> Point {
+        const CLEAR: f64 = 1.6;
+        let (centre, half) = (bounds.centre(), bounds.size() / 2.0);
+        let shares = [
+            (0.0, 0.0),
+            (0.0, -0.45),
+            (0.0, 0.45),
+            (-0.45, 0.0),
+            (0.45, 0.0),
+        ];
+        let mut places = shares
+            .iter()
+            .map(|&(x, y)| Point::new(centre.x + x * half.x, centre.y + y * half.y));
+        let clear = |place: &Point| {
+            let mut apart = taken.iter().map(|other| (other - place).norm());
+            apart.all(|apart| apart > CLEAR * self.em)
+        };
+        places.find(clear).unwrap_or(centre)
+    }
+
+    /// A place in the middle of a round band, at the lower right of it.
+    fn clear_of_ring(&self, layout: &Layout, taken: &[Point]) -> Point {
+        let lines = [&layout.lines.outer, &layout.lines.inner];
+        // The same share of both lines lies across the band.
+        let at = |share: f64| {
+            let ends = lines.map(|line| line[(line.len() as f64 * share) as usize % line.len()]);
+            nalgebra::center(&ends[0], &ends[1])
+        };
+        let clear = |place: &Point| {
+            let mut apart = taken.iter().map(|other| (other - place).norm());
+            apart.all(|apart| apart > 1.6 * self.em)
+        };
+        let places = [0.1, 0.15, 0.2, 0.3].map(at);
+        let found = places.iter().find(|place| clear(place));
+        *found.unwrap_or(&places[0])
+    }
+
     /// Where the number of a corner or a side of a border stands: in the middle of its own band,
     /// those of the borders inside moved along it, so that they keep apart where bands are narrow.
     /// A side's moves on where something else has its place.
     pub(super) fn number_place(
         &self,
-        band: &OutlineBand,
+        layout: &Layout,
         kind: &PieceKind,
         border: usize,
         taken: &[Point],
     ) -> Point {
         const STEP: f64 = 1.6;
         const CLEAR: f64 = 1.5;
+        if let PieceKind::Field(detail) = kind {
+            return self.clear_of(Bounds::of_nonempty(&detail.seams), taken);
+        }
+        let band = &layout.band;
         let aside = STEP * self.em * border as f64;
         let middle_of = |at: usize| {
             let lines = [&band.outer, &band.inner];
@@ -110,6 +159,8 @@ impl Canvas {
                 side.index(),
                 &[0.5, 0.46, 0.54, 0.42, 0.58, 0.36, 0.64, 0.3][..],
             ),
+            PieceKind::Ring(_) => return self.clear_of_ring(layout, taken),
+            PieceKind::Field(_) => (0, &[0.0][..]),
         };
         let (from, to) = (middle_of(at), middle_of(band.outer.after(at)));
         let places = shares
@@ -175,6 +226,11 @@ impl Render for Line<'_> {
 pub(super) fn kind_of(kind: &PieceKind) -> String {
     match kind {
         PieceKind::Side(side) => counted(side.fit.chosen.repeats, "repeat"),
+        PieceKind::Ring(ring) => counted(ring.fit.chosen.repeats, "repeat"),
+        PieceKind::Field(detail) => match detail.sash {
+            Some(sash) => counted(sash.fit.chosen.repeats, "repeat"),
+            None => detail.place.kind.name().replace('_', " "),
+        },
         PieceKind::Corner(_) | PieceKind::Link(_) => kind.name().to_owned(),
     }
 }

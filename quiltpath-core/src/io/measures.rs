@@ -12,7 +12,7 @@ use super::canvas::Canvas;
 use super::html::shortened;
 use super::signs::{dimension, fraction};
 use crate::geom::{Bounds, Point, Vector};
-use crate::plan::{Layout, PieceKind, Solved};
+use crate::plan::{FieldKind, Layout, PieceKind, Solved};
 
 /// How far outside the quilt the first row of measures is drawn, in letters.
 const FIRST: f64 = 1.1;
@@ -34,7 +34,7 @@ const MOST_ROWS: usize = 6;
 
 /// How many rows of measures there are for borders.
 fn rows(solved: &Solved) -> usize {
-    solved.layouts.len().min(MOST_ROWS)
+    solved.borders().len().min(MOST_ROWS)
 }
 
 /// How far outside the quilt the whole length of a side is drawn, in letters.
@@ -49,7 +49,7 @@ pub(super) fn room(solved: &Solved) -> f64 {
 
 pub(super) fn measures(canvas: &Canvas, solved: &Solved) -> Markup {
     html! {
-        @if let Some(outermost) = solved.layouts.first() {
+        @if let Some(outermost) = solved.borders().first() {
             g.measures {
                 @for side in 0..outermost.band.sides() {
                     @for border in 0..rows(solved) { (joins(canvas, solved, border, side)) }
@@ -118,7 +118,7 @@ fn joins(canvas: &Canvas, solved: &Solved, border: usize, side: usize) -> Markup
                 @if reach > 0.4 * em {
                     @let words = solved.unit.readable(reach);
                     @let named = format!("{}: {words}", shortened(&layout.name, 24));
-                    @let nested = part == 1 && solved.layouts.len() > 1;
+                    @let nested = part == 1 && solved.borders().len() > 1;
                     @let all = [named.as_str(), words.as_str()];
                     (dimension(canvas, [at(step[0]), at(step[1])], off, if nested { &all } else { &all[1..] }))
                 }
@@ -128,26 +128,51 @@ fn joins(canvas: &Canvas, solved: &Solved, border: usize, side: usize) -> Markup
 }
 
 /// What is kept free and what may be stitched, in the words of each border.
-pub(super) fn words_of(solved: &Solved, layout: &Layout, side: usize) -> [String; 3] {
+pub(super) fn words_of(solved: &Solved, layout: &Layout, side: usize) -> Vec<String> {
+    if layout.is_field() {
+        return field_words(layout);
+    }
     let widths = layout.widths[side % layout.widths.len()];
     let say = |mm: f64, what: &str| format!("{} {what}", solved.unit.readable(mm));
-    [
+    vec![
         say(widths.edge_gap, "free at the edge"),
         say(layout.band.depth(side), "band to stitch in"),
         say(widths.seam_gap, "free at the seam"),
     ]
 }
 
+/// How many places of each kind the field of blocks has.
+fn field_words(layout: &Layout) -> Vec<String> {
+    let kinds = [
+        (FieldKind::Block, "block", "blocks"),
+        (FieldKind::Sash, "sash", "sashes"),
+        (FieldKind::Cornerstone, "cornerstone", "cornerstones"),
+        (FieldKind::SideTriangle, "side triangle", "side triangles"),
+        (
+            FieldKind::CornerTriangle,
+            "corner triangle",
+            "corner triangles",
+        ),
+    ];
+    let words = kinds.into_iter().filter_map(|(kind, one, many)| {
+        let spots = layout.spots.iter();
+        let count = spots.filter(|spot| spot.place.kind == kind).count();
+        let name = if count == 1 { one } else { many };
+        (count > 0).then(|| format!("{count} {name}"))
+    });
+    words.collect()
+}
+
 /// A line across each border from the side that lies most to the left, and its measures inside.
 fn depths(canvas: &Canvas, solved: &Solved) -> Markup {
     let em = canvas.em;
     let straight = |layout: &Layout| layout.lines.edge.len() == layout.band.sides();
-    let inner = solved.layouts.last().and_then(|layout| {
+    let inner = solved.borders().last().and_then(|layout| {
         let corners = layout.band.seam.corners();
         (!corners.is_empty()).then(|| Bounds::of_nonempty(corners))
     });
     let high = 4.0 * LINE * em;
-    let side = solved.layouts.first().map_or(0, |layout| {
+    let side = solved.borders().first().map_or(0, |layout| {
         // Of two that lean alike, the upper one leaves room for words below its measures.
         let left = |side: &usize| {
             let (_, along, out) = edge(layout, *side);
@@ -159,27 +184,31 @@ fn depths(canvas: &Canvas, solved: &Solved) -> Markup {
             .unwrap_or(0)
     });
     let leans = |layout: &Layout| edge(layout, side).1.x.abs() > 0.1;
-    let leaning = solved.layouts.first().is_some_and(leans);
-    let fits = inner.is_some_and(|inner| {
-        let wide = if leaning { 20.0 } else { 13.0 };
-        inner.width() > wide * em && inner.height() > high * (solved.layouts.len() as f64 + 1.0)
-    });
+    let leaning = solved.borders().first().is_some_and(leans);
+    // Inside lie the blocks, where there are some.
+    let free = solved.field().is_none();
+    let fits = free
+        && inner.is_some_and(|inner| {
+            let wide = if leaning { 20.0 } else { 13.0 };
+            inner.width() > wide * em
+                && inner.height() > high * (solved.borders().len() as f64 + 1.0)
+        });
     // Where words begin: beside an upright side near its foot, beside a leaning one at its middle.
     let begin = |inner: Bounds, at: f64| {
         if !leaning {
             return [inner.min.x + em, inner.max.y - em - high * at];
         }
-        let layout = &solved.layouts[solved.layouts.len() - 1];
+        let layout = &solved.borders()[solved.borders().len() - 1];
         let seam = &layout.band.seam;
         let (from, to) = (seam.corners()[side], seam.corners()[seam.after(side)]);
         let middle = nalgebra::center(&from, &to);
-        let y = middle.y + high * (at - 0.5 * (solved.layouts.len() as f64 + 1.0));
+        let y = middle.y + high * (at - 0.5 * (solved.borders().len() as f64 + 1.0));
         let slope = (to.x - from.x) / (to.y - from.y);
         [middle.x + slope * (y - em - middle.y) + em, y]
     };
     html! {
         @if let Some(inner) = inner.filter(|_| fits) {
-            @for (layout, at) in solved.layouts.iter().zip(1..) {
+            @for (layout, at) in solved.borders().iter().zip(1..) {
                 @if straight(layout) && layout.widths[side % layout.widths.len()].width > 0.0 {
                     (depth(canvas, solved, layout, side, begin(inner, f64::from(at))))
                 }

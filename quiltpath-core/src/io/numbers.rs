@@ -5,7 +5,7 @@
 use crate::geom::region::Region;
 use crate::geom::{Bounds, Point, Vector};
 use crate::motif::Motif;
-use crate::plan::{Layout, Piece, Solved, Stitching};
+use crate::plan::{Layout, Piece, PieceKind, Solved, Stitching};
 use crate::units::Unit;
 
 /// A length of millimetres in this unit, rounded to 1e-9 of it.
@@ -79,6 +79,11 @@ impl Limits {
     ///
     /// O(points of the piece and of the border's lines).
     pub(super) fn lie(&self, piece: &Piece) -> Lie {
+        // What lies in the field of blocks has seams of its own all round.
+        let own = match &piece.kind {
+            PieceKind::Field(detail) => Region::new(detail.seams.clone()).ok(),
+            _ => None,
+        };
         let bounds = Bounds::of_nonempty(piece.motif().points());
         let ends = [piece.motif().start().point, piece.motif().end().point];
         let signed = |region: &Option<Region>, inside: f64| {
@@ -90,7 +95,10 @@ impl Limits {
         };
         Lie {
             size: [bounds.width(), bounds.height()],
-            from_seam: signed(&self.seam, -1.0),
+            from_seam: match own {
+                Some(_) => signed(&own, 1.0),
+                None => signed(&self.seam, -1.0),
+            },
             from_edge: signed(&self.edge, 1.0),
         }
     }

@@ -78,11 +78,14 @@ pub(super) fn figure(solved: &Solved, stitching: &Stitching, number: usize) -> M
                 rect x=(-margin) y=(-margin) width=(w + 2 * margin) height=(h + 2 * margin) {}
             }
             g clip-path={ "url(#" (clip) ")" } {
-                @for layout in &solved.layouts {
+                @for layout in solved.borders() {
                     (canvas.outline("border", &map(&layout.lines.edge)))
                     (canvas.outline("cloth", &map(&layout.lines.seam)))
                 }
-                @for layout in &solved.layouts {
+                @for spot in solved.field().iter().flat_map(|field| &field.spots) {
+                    (canvas.outline("seam", &map(&spot.corners)))
+                }
+                @for layout in solved.borders() {
                     (canvas.outline("seam", &map(&layout.lines.edge)))
                     (canvas.outline("seam", &map(&layout.lines.seam)))
                 }

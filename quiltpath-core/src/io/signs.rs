@@ -92,7 +92,7 @@ pub(super) fn piece_numbers(
         @for (piece, number) in solved.pieces.iter().zip(numbers) {
             @let at = match &piece.kind {
                 PieceKind::Link(_) => beside(piece.motif(), em),
-                kind => canvas.number_place(&solved.layouts[piece.border].band, kind, piece.border, &taken),
+                kind => canvas.number_place(&solved.layouts[piece.border], kind, piece.border, &taken),
             };
             (label(canvas, at, &number.to_string()))
         }

@@ -21,6 +21,7 @@ use super::lay::layout::{Layout, layouts};
 use super::lay::place::{CornerPlace, Side};
 use super::order::paths;
 use super::piece::{CornerMade, Join, Piece, PieceKind};
+use super::solve::solve;
 use super::solved::Solved;
 use super::spans::{report, span};
 use super::whole::check_whole;
@@ -51,7 +52,10 @@ impl Part {
                 (Self::Border(_), _) => true,
                 (Self::Side(_, side), PieceKind::Side(detail)) => detail.side == side,
                 (Self::Side(_, side), PieceKind::Link(of)) => *of == side,
-                (Self::Side(..), PieceKind::Corner(_)) => false,
+                (
+                    Self::Side(..),
+                    PieceKind::Corner(_) | PieceKind::Field(_) | PieceKind::Ring(_),
+                ) => false,
             }
     }
 
@@ -127,6 +131,10 @@ pub fn solve_anew(
         if let Some(piece) = begun {
             let piece = piece.name.clone();
             return Err(StitchedFault::Begun { piece }.into());
+        }
+        if spec.blocks.is_some() || solved.quilt.round.is_some() {
+            // Blocks lie in what the borders leave, round borders in one another.
+            return solve(spec, &mut load);
         }
         let asked = asked(spec, solved.quilt.outline.sides())?;
         let renewed = renew(spec, &asked, solved, part, &mut load)

@@ -4,6 +4,7 @@
 //! very types, so the doc comments of the fields are what a user reads there.
 
 mod axes;
+mod blocks;
 mod border;
 mod by_side;
 mod corner;
@@ -27,6 +28,9 @@ mod unit;
 mod words;
 
 pub use axes::MachineAxes;
+pub use blocks::{
+    BlockListsSpec, BlockSizeSpec, BlocksSpec, DesignSpec, SashingSpec, TrianglesSpec,
+};
 pub use border::BorderSpec;
 pub use by_side::{BySide, NamedSides};
 pub use corner::CornerSpec;
@@ -40,7 +44,7 @@ pub use machine::{MachineSpec, YSpec};
 pub use order::OrderSpec;
 pub use origin::Origin;
 pub use plan::PlanSpec;
-pub use quilt::{QuiltSpec, SideNameSpec, StationSpec};
+pub use quilt::{CircleSpec, EllipseSpec, QuiltSpec, SideNameSpec, StationSpec};
 pub use roll::RollSpec;
 pub use side::SideSpec;
 pub use stitching::{ChecksSpec, StitchingSpec, ThreadSpec};

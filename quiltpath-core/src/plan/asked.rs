@@ -3,8 +3,8 @@
 //! Lengths in millimetres. Where the borders lie is read beside it, in `lay`.
 
 use super::ask::{
-    BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, StrokesSpec, ThroughSpec,
-    TrimSpec, check_keys, check_line_ends, check_texts, given_ends,
+    BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, SideSpec, StrokesSpec,
+    ThroughSpec, TrimSpec, check_keys, check_line_ends, check_texts, given_ends,
 };
 use super::lay::place::{CornerPlace, Side};
 use super::tolerances::Tolerances;
@@ -22,7 +22,7 @@ use crate::units::Unit;
 const MAX_STRETCH_PERCENT: f64 = 10.0;
 
 /// How much line a thread cut counts for within a block: 4 in, our own choice.
-const THREAD_CUT_MM: f64 = 101.6;
+pub(in crate::plan) const THREAD_CUT_MM: f64 = 101.6;
 
 /// The numbers of a plan.
 #[derive(Debug, Clone)]
@@ -169,7 +169,7 @@ pub(in crate::plan) fn asked(spec: &PlanSpec, sides: usize) -> Result<Asked, Err
     let borders: Vec<BorderAsked> = borders.collect::<Result<_, Error>>()?;
     let stitched =
         |border: &BorderAsked| border.sides.contains(&true) || border.corner.is_stitched();
-    if !borders.is_empty() && !borders.iter().any(stitched) {
+    if !borders.is_empty() && spec.blocks.is_none() && !borders.iter().any(stitched) {
         return Err(Error::from(PlanFault::NothingToStitch).in_element("borders"));
     }
     Ok(Asked {
@@ -192,7 +192,8 @@ fn border_asked(
         Some(length) => Some(length.gap_mm(unit, what).map_err(|e| e.in_element(key))).transpose(),
         None => Ok(None),
     };
-    let side = side_asked(border, sides, max_stretch)?;
+    let mitred = border.corner.style == CornerStyle::Mitred;
+    let side = side_asked(&border.side, mitred, sides, max_stretch)?;
     let stitched: Vec<bool> = Side::all(sides)
         .map(|side| border.side.motif(side).is_some())
         .collect();
@@ -223,8 +224,18 @@ fn border_asked(
     })
 }
 
-fn side_asked(border: &BorderSpec, sides: usize, max_stretch: f64) -> Result<SideAsked, Error> {
-    let spec = &border.side;
+/// Reads the numbers of what goes along so many sides, `mitred` where corners are that lie between
+/// them.
+///
+/// # Errors
+///
+/// A plan error with the key at fault.
+pub(in crate::plan) fn side_asked(
+    spec: &SideSpec,
+    mitred: bool,
+    sides: usize,
+    max_stretch: f64,
+) -> Result<SideAsked, Error> {
     let in_side = |e: Error| e.in_element("side");
     if spec.strokes == StrokesSpec::Apart {
         return Err(in_side(Error::from(PlanFault::Apart).in_element("strokes")));
@@ -252,7 +263,7 @@ fn side_asked(border: &BorderSpec, sides: usize, max_stretch: f64) -> Result<Sid
     // A centred side between mitred corners has its first half mirrored, so that it goes on as the
     // corner's leg does.
     let pattern = match spec.alternate {
-        Alternate::Centred if border.corner.style == CornerStyle::Mitred => Alternate::CentredFirst,
+        Alternate::Centred if mitred => Alternate::CentredFirst,
         pattern => pattern,
     };
     let count = |side: Side| {

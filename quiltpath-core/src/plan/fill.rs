@@ -2,7 +2,9 @@
 
 mod kept;
 mod ring;
+mod round;
 mod side;
 
 pub(in crate::plan) use ring::{Filled, Named, fill, followed, stitched};
+pub(in crate::plan) use round::fill_round;
 pub(in crate::plan) use side::stiffness;

@@ -1,5 +1,11 @@
 //! The pieces of a solved plan: corners, sides and links, each as placed lines.
 
+mod field;
+mod ring;
+
+pub use field::{FieldDetail, SashDetail};
+pub use ring::RingDetail;
+
 use super::lay::place::{CornerPlace, Side};
 use crate::fit::{EaseReport, SpanFit};
 use crate::geom::{Bounds, Point};
@@ -72,9 +78,42 @@ impl Piece {
         }
     }
 
+    /// A piece of the field of blocks; of a design of several lines the one of this number, from 1.
+    pub(in crate::plan) fn of_field(
+        border: usize,
+        number: usize,
+        depth: f64,
+        detail: FieldDetail,
+        line: PieceLine,
+    ) -> Self {
+        let mut name = detail.place.to_string().replace(' ', "-");
+        if number > 1 {
+            name = format!("{name}-{number}");
+        }
+        let line = PieceLine {
+            motif: line.motif.renamed(name.clone()),
+            ..line
+        };
+        Self {
+            name,
+            kind: PieceKind::Field(Box::new(detail)),
+            border,
+            depth,
+            stitched: Vec::new(),
+            lines: vec![line],
+        }
+    }
+
     /// The same piece, these stretches of it stitched already.
     pub(in crate::plan) fn with_stitched(mut self, stretches: Vec<[f64; 2]>) -> Self {
         self.stitched = stretches;
+        self
+    }
+
+    /// The same piece with this line.
+    pub(in crate::plan) fn with_line(mut self, line: PieceLine) -> Self {
+        let motif = line.motif.renamed(self.name.clone());
+        self.lines = vec![PieceLine { motif, ..line }];
         self
     }
 
@@ -147,16 +186,46 @@ pub enum PieceKind {
     Side(SideDetail),
     /// A short connecting line after the corner or before it, next to this side.
     Link(Side),
+    /// Repeats all the way round, without a corner.
+    Ring(RingDetail),
+    /// What fills a block, a sash, a cornerstone or a triangle of the quilt top.
+    Field(Box<FieldDetail>),
 }
 
 impl PieceKind {
-    /// The name in data: `corner`, `side` or `link`.
+    /// The number of repeats and their stretch, of a piece that is made of repeats.
+    #[must_use]
+    pub fn fit(&self) -> Option<&SpanFit> {
+        match self {
+            Self::Side(side) => Some(&side.fit),
+            Self::Ring(ring) => Some(&ring.fit),
+            Self::Field(field) => field.sash.as_ref().map(|sash| &sash.fit),
+            Self::Corner(_) | Self::Link(_) => None,
+        }
+    }
+
+    /// The sharpest turn where one of its repeats ends and the next starts, in degrees from 0 to
+    /// 180.
+    #[must_use]
+    pub fn kink_degrees(&self) -> Option<f64> {
+        match self {
+            Self::Side(side) => Some(side.kink_degrees),
+            Self::Ring(ring) => Some(ring.kink_degrees),
+            Self::Field(field) => field.sash.as_ref().map(|sash| sash.kink_degrees),
+            Self::Corner(_) | Self::Link(_) => None,
+        }
+    }
+
+    /// The name in data: `corner`, `side`, `link` or `ring`, or that of a
+    /// [`FieldKind`](super::FieldKind).
     #[must_use]
     pub fn name(&self) -> &'static str {
         match self {
             Self::Corner(_) => "corner",
             Self::Side(_) => "side",
             Self::Link(_) => "link",
+            Self::Ring(_) => "ring",
+            Self::Field(detail) => detail.place.kind.name(),
         }
     }
 }

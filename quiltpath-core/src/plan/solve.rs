@@ -6,22 +6,25 @@
 //! never mended in silence.
 
 use super::ask::{PlanSpec, printed};
-use super::asked::{Asked, asked};
+use super::asked::{Asked, CornerAsked, asked};
+use super::blocks::{
+    BlocksAsked, FieldDrawings, blocks_asked, fill_field, keep_pieces, outside_places,
+};
 use super::check::{checked, disagreeing, name_pieces, unmeasured};
 use super::choose::{Chosen, Full, choose_depth, choose_shared, cut_best, ways_out};
 use super::corners::{Prepared, prepare};
 use super::drawings::{Drawings, Load, MotifRequest, drawings};
-use super::fill::{Filled, fill};
+use super::fill::{Filled, fill, fill_round};
 use super::finding::Finding;
 use super::kept::{KeptBorder, keep};
 use super::laid::Border;
-use super::lay::layout::{Layout, layouts};
+use super::lay::layout::{FIELD_NAME, Layout, layouts};
 use super::lay::quilt::Quilt;
 use super::order::paths;
 use super::piece::{Join, Piece};
 use super::solved::Solved;
 use super::stitched::Stitched;
-use crate::error::Error;
+use crate::error::{Error, PlanFault};
 use crate::strokes::Drawing;
 use crate::units::Unit;
 
@@ -124,23 +127,36 @@ fn walk(spec: &PlanSpec, stitched: &Stitched, load: &mut Load<'_>) -> Result<Sol
     let quilt = Quilt::of(spec)?;
     let mut layouts = layouts(spec, &quilt)?;
     let mut asked = asked(spec, quilt.outline.sides())?;
-    let (drawings, mut findings) = drawings(spec, &asked, &layouts, load)?;
+    let blocks = blocks_asked(spec, &quilt, &layouts, asked.max_stretch)?;
+    let placed = (layouts.as_slice(), blocks.as_ref());
+    let (drawings, designs, mut findings) = drawings(spec, &asked, placed, load)?;
     findings.extend(disagreeing(&quilt));
     findings.extend(unmeasured(&quilt));
+    check_corners(&asked, &layouts)?;
     let (kept, found) = keep(spec, stitched, &mut asked, &mut layouts)?;
     findings.extend(found);
     let (ready, found) = prepared(&asked, &drawings)?;
     findings.extend(found);
     let borders: Vec<Border<'_>> = borders(&asked, &layouts, &drawings, (&ready, &kept));
+    let is_round = |border: &Border<'_>| border.layout.round.is_some();
+    let (round, borders): (Vec<_>, Vec<_>) = borders.into_iter().partition(is_round);
     let borders = cut(&borders)?;
     let (borders, full): (Vec<Border<'_>>, Vec<_>) = borders.into_iter().unzip();
     let (chosen, found) = choose(&asked, borders.iter().copied().zip(full).collect())?;
     findings.extend(found);
-    let (filled, found) = filled(&asked, &borders, chosen)?;
+    let (mut filled, found) = filled(&asked, &borders, chosen)?;
     findings.extend(found);
-    let (layouts, pieces, joins) = gathered(filled);
+    // Round borders lie outside all others.
+    let (outside, found) = filled_round(&round, stitched, &filled)?;
+    findings.extend(found);
+    filled.splice(..0, outside);
+    let (mut layouts, mut pieces, mut joins) = gathered(filled);
     name_pieces(&mut findings, &pieces);
     findings.extend(checked(&asked, &pieces, &layouts)?);
+    if let Some(blocks) = &blocks {
+        let into = (&mut layouts, &mut pieces, &mut joins);
+        findings.extend(with_blocks((&asked, stitched), blocks, &designs, into)?);
+    }
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Solved {
         title: spec.title.clone(),
@@ -246,6 +262,41 @@ fn filled(
     Ok((all, findings))
 }
 
+/// Refuses corners of round borders.
+fn check_corners(asked: &Asked, layouts: &[Layout]) -> Result<(), Error> {
+    let mut borders = asked.borders.iter().zip(layouts);
+    let wrong = borders.find(|(border, layout)| {
+        layout.round.is_some() && !matches!(border.corner, CornerAsked::Open)
+    });
+    match wrong {
+        Some((border, _)) => {
+            let fault = Error::from(PlanFault::RoundCorner).in_element("corner");
+            Err(in_border(fault, border.index))
+        }
+        None => Ok(()),
+    }
+}
+
+/// The round borders filled.
+fn filled_round(
+    borders: &[Border<'_>],
+    stitched: &Stitched,
+    others: &[Filled],
+) -> Result<(Vec<Filled>, Vec<Finding>), Error> {
+    let mut points: usize = others.iter().map(|filled| filled.points).sum();
+    let mut findings = Vec::new();
+    let mut all = Vec::with_capacity(borders.len());
+    for border in borders {
+        let begun = stitched.border(&border.layout.name);
+        let filled = fill_round(border, begun, points);
+        let (filled, found) = filled.map_err(|e| in_border(e, border.asked.index))?;
+        points += filled.points;
+        findings.extend(found);
+        all.push(filled);
+    }
+    Ok((all, findings))
+}
+
 /// The pieces and joins of all borders, numbered through.
 fn gathered(filled: Vec<Filled>) -> (Vec<Layout>, Vec<Piece>, Vec<Join>) {
     let (mut layouts, mut pieces, mut joins) = (Vec::new(), Vec::new(), Vec::new());
@@ -260,6 +311,47 @@ fn gathered(filled: Vec<Filled>) -> (Vec<Layout>, Vec<Piece>, Vec<Join>) {
         layouts.push(border.layout);
     }
     (layouts, pieces, joins)
+}
+
+/// Adds the blocks to what is filled of the borders.
+fn with_blocks(
+    (asked, stitched): (&Asked, &Stitched),
+    blocks: &BlocksAsked,
+    designs: &FieldDrawings,
+    (layouts, pieces, joins): (&mut Vec<Layout>, &mut Vec<Piece>, &mut Vec<Join>),
+) -> Result<Vec<Finding>, Error> {
+    let (border, first) = (layouts.len(), pieces.len());
+    let points = pieces.iter().map(|piece| piece.points().count()).sum();
+    let in_blocks = |e: Error| e.in_element("blocks");
+    let filled = fill_field(blocks, designs, border, asked.tolerances, points);
+    let filled = filled.map_err(in_blocks)?;
+    let mut findings = filled.findings;
+    let mut filled_pieces = filled.pieces;
+    if let Some(begun) = stitched
+        .border(FIELD_NAME)
+        .filter(|begun| begun.has_begun())
+    {
+        let join = asked.tolerances.join;
+        let kept = keep_pieces(
+            begun,
+            &blocks.outline,
+            (&mut filled_pieces, &filled.joins),
+            join,
+        );
+        findings.push(kept.map_err(in_blocks)?.on_border(border));
+    }
+    findings.extend(outside_places(&filled_pieces, blocks.seam_gap)?);
+    for finding in &mut findings {
+        finding.piece = finding.piece.map(|piece| piece + first);
+    }
+    joins.extend(filled.joins.into_iter().map(|join| Join {
+        from: join.from + first,
+        to: join.to + first,
+        ..join
+    }));
+    pieces.extend(filled_pieces);
+    layouts.push(Layout::of_field(&blocks.outline, blocks.spots.clone())?);
+    Ok(findings)
 }
 
 fn in_border(error: Error, index: usize) -> Error {

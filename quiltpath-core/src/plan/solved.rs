@@ -40,6 +40,19 @@ pub struct Solved {
 }
 
 impl Solved {
+    /// The borders among the layouts, from the outermost; the field of blocks comes after them.
+    #[must_use]
+    pub fn borders(&self) -> &[Layout] {
+        let borders = self.layouts.iter().take_while(|layout| !layout.is_field());
+        &self.layouts[..borders.count()]
+    }
+
+    /// The field of blocks, where there is one.
+    #[must_use]
+    pub fn field(&self) -> Option<&Layout> {
+        self.layouts.last().filter(|layout| layout.is_field())
+    }
+
     /// The smallest box, sides along the axes, that holds the quilt with its waves.
     #[must_use]
     pub fn bounds(&self) -> Bounds {

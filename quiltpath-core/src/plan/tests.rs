@@ -9,6 +9,7 @@ mod names;
 mod part;
 mod planted;
 mod refused;
+mod round;
 mod short;
 mod styles;
 mod work;

@@ -19,7 +19,11 @@ pub(crate) fn check_whole(solved: &Solved, stitching: Option<&Stitching>) -> Res
     let borders = Listed::new("border", solved.layouts.len());
     let pieces = Listed::new("piece", solved.pieces.len());
     for layout in &solved.layouts {
-        check_sides(layout, solved.quilt.outline.sides())?;
+        let sides = match layout.is_field() {
+            true => layout.band.sides(),
+            false => solved.quilt.outline.sides(),
+        };
+        check_sides(layout, sides)?;
     }
     for piece in &solved.pieces {
         borders.has(piece.border)?;
@@ -30,6 +34,7 @@ pub(crate) fn check_whole(solved: &Solved, stitching: Option<&Stitching>) -> Res
             }
             PieceKind::Side(side) => Listed::new("side", band.sides()).has(side.side.index())?,
             PieceKind::Link(side) => Listed::new("side", band.sides()).has(side.index())?,
+            PieceKind::Field(_) | PieceKind::Ring(_) => {}
         }
     }
     for join in &solved.joins {

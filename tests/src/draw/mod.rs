@@ -8,6 +8,7 @@ pub mod curl;
 pub mod ease;
 pub mod flowers;
 pub mod pen;
+pub mod ribbon;
 #[cfg(test)]
 mod tests;
 pub mod vine;
@@ -34,11 +35,15 @@ pub fn files() -> Vec<(&'static str, String)> {
     );
     let block_size = (block::SIDE, block::SIDE);
     let block = svg("block", "Rosette block", block_size, &block::block());
+    let ribbon = svg("ribbon", "Ribbon", ribbon::RIBBON, &ribbon::ribbon());
+    let knot = svg("knot", "Knot", ribbon::KNOT, &ribbon::knot());
     vec![
         ("demo/block.svg", block),
         ("demo/border.svg", border),
         ("demo/corner.svg", corner),
         ("motifs/flowers.svg", flowers),
+        ("motifs/knot.svg", knot),
+        ("motifs/ribbon.svg", ribbon),
         ("motifs/vine.svg", vine),
         ("motifs/hook-corner.svg", hook),
     ]

@@ -8,8 +8,8 @@ use quiltpath_core::geom::Point;
 use quiltpath_core::io::words;
 use quiltpath_core::order::Loading;
 use quiltpath_core::plan::{
-    CornerDetail, CornerPlace, Finding, Layout, Piece, PieceKind, PlanSpec, Side, SideDetail,
-    Solved, Stitching,
+    CornerDetail, CornerPlace, Finding, Layout, Piece, PieceKind, PlanSpec, RingDetail, Side,
+    SideDetail, Solved, Stitching,
 };
 
 use crate::message::{finding, heading, line, note};
@@ -30,7 +30,10 @@ pub(super) fn print(spec: &PlanSpec, solved: &Solved, stitching: &Stitching) {
     }
     quilt(solved);
     for (index, layout) in solved.layouts.iter().enumerate() {
-        border(solved, index, layout);
+        match layout.is_field() {
+            true => field(solved, layout),
+            false => border(solved, index, layout),
+        }
     }
     let cuts = stitching.runs.len();
     let bound = match stitching.least_cuts {
@@ -222,17 +225,56 @@ fn border(solved: &Solved, index: usize, layout: &Layout) {
         match &piece.kind {
             PieceKind::Side(detail) => side(solved, detail),
             PieceKind::Corner(detail) => corner(solved, piece, detail),
+            PieceKind::Ring(detail) => ring(solved, detail),
             PieceKind::Link(side) => {
                 let length = solved.unit.readable(piece.length());
                 line(format_args!("  {:<12} link of {length}", side_label(*side)));
             }
-            kind => line(format_args!(
-                "  {:<12} {}",
-                kind.name(),
-                solved.unit.readable(piece.length())
-            )),
+            _ => {}
         }
     }
+}
+
+/// The places of the field of blocks, those that are alike together.
+fn field(solved: &Solved, layout: &Layout) {
+    heading(format_args!("{}:", layout.name));
+    let mut groups: Vec<(String, usize)> = Vec::new();
+    for piece in &solved.pieces {
+        let PieceKind::Field(detail) = &piece.kind else {
+            continue;
+        };
+        let kind = detail.place.kind.name().replace('_', " ");
+        let words = match &detail.sash {
+            Some(sash) => format!(
+                "{kind:<16} {} of {}, stretched by {}",
+                counted(sash.fit.chosen.repeats, "repeat"),
+                solved.unit.readable(sash.pitch),
+                percent(sash.fit.chosen.stretch)
+            ),
+            None => format!(
+                "{kind:<16} {} of line",
+                solved.unit.readable(piece.length())
+            ),
+        };
+        match groups.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, count)) => *count += 1,
+            None => groups.push((words, 1)),
+        }
+    }
+    for (words, count) in groups {
+        line(format_args!("  {count:>5} x {words}"));
+    }
+}
+
+fn ring(solved: &Solved, detail: &RingDetail) {
+    let chosen = detail.fit.chosen;
+    line(format_args!(
+        "  {:<12} {} of {}, stretched by {}",
+        "all round",
+        counted(chosen.repeats, "repeat"),
+        solved.unit.readable(detail.pitch),
+        percent(chosen.stretch)
+    ));
 }
 
 fn side(solved: &Solved, detail: &SideDetail) {

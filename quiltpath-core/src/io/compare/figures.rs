@@ -114,13 +114,12 @@ impl WorstStretch {
 
 fn worst_stretch(solved: &Solved) -> Option<WorstStretch> {
     let sides = solved.pieces.iter().enumerate();
-    let sides = sides.filter_map(|(at, piece)| match &piece.kind {
-        PieceKind::Side(side) => Some(WorstStretch {
-            stretch: side.fit.chosen.stretch,
+    let sides = sides.filter_map(|(at, piece)| {
+        Some(WorstStretch {
+            stretch: piece.kind.fit()?.chosen.stretch,
             place: piece_about(piece, solved),
             key: format!("pieces.{at}.stretch"),
-        }),
-        _ => None,
+        })
     });
     // Of several that are alike the first: rounding must not decide.
     first_worst(sides, |side| (side.cost() * 1e9).round())
@@ -137,10 +136,9 @@ fn worst_kink(solved: &Solved, stitching: &Stitching) -> Option<WorstKink> {
     });
     let pieces = solved.pieces.iter().enumerate();
     let pieces = pieces.filter_map(|(at, piece)| {
+        let several = piece.kind.fit().is_some_and(|fit| fit.chosen.repeats > 1);
         let (degrees, key) = match &piece.kind {
-            PieceKind::Side(side) if side.fit.chosen.repeats > 1 => {
-                (side.kink_degrees, format!("pieces.{at}.kink_degrees"))
-            }
+            kind if several => (kind.kink_degrees()?, format!("pieces.{at}.kink_degrees")),
             PieceKind::Corner(corner) => match corner.made {
                 CornerMade::Mitred { kink_degrees, .. } => {
                     (kink_degrees, format!("pieces.{at}.made.kink_degrees"))

@@ -33,7 +33,7 @@ pub use made::Made;
 pub use passes::{Part, Pass, PassMark, Run};
 pub use paths::{Join, Path};
 pub use pieces::{Choice, Ease, Piece};
-pub use quilt::{Band, Measure, Measured, Quilt};
+pub use quilt::{Band, Measure, Measured, Quilt, Spot};
 pub use totals::{StitchingTotals, Totals};
 
 /// What a result's file should hold.
@@ -62,6 +62,9 @@ pub struct PlanResult {
     pub quilt: Quilt,
     /// The borders from the outermost to the innermost.
     pub bands: Vec<Band>,
+    /// The places in the field of blocks; left out where there is none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub blocks: Vec<Spot>,
     /// The pieces as the plan lists them.
     pub pieces: Vec<Piece>,
     /// Where pieces follow each other.
@@ -113,7 +116,10 @@ impl PlanResult {
             notes: solved.notes.clone(),
             unit,
             quilt: Quilt::of(&solved.quilt, unit),
-            bands: (solved.layouts.iter().map(|layout| Band::of(layout, unit))).collect(),
+            bands: (solved.borders().iter().map(|layout| Band::of(layout, unit))).collect(),
+            blocks: (solved.field().iter().flat_map(|field| &field.spots))
+                .map(|spot| Spot::of(spot, unit))
+                .collect(),
             pieces: numbered
                 .map(|(piece, number)| {
                     let border = &solved.layouts[piece.border].name;
@@ -144,6 +150,19 @@ impl PlanResult {
     /// lines.
     #[must_use]
     pub fn cloth_lines(&self, piece: &Piece) -> Vec<ClothLine> {
+        if let Some(spot) = self
+            .blocks
+            .iter()
+            .find(|spot| Some(&spot.place) == piece.place.as_ref())
+        {
+            let corners = spot
+                .corners
+                .iter()
+                .map(|&[x, y]| Point::new(x, y))
+                .collect();
+            let kind = ClothLineKind::InnerSeam;
+            return vec![ClothLine { kind, corners }];
+        }
         let mut bands = self.bands.iter().enumerate();
         let Some((at, band)) = bands.find(|(_, band)| band.border == piece.border) else {
             return Vec::new();

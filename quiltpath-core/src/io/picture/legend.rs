@@ -67,9 +67,19 @@ impl Legend {
             Some(_) => "piece, in the order of stitching",
             None => "piece",
         };
+        let triangles = has("side_triangle") || has("corner_triangle");
         let all = [
             (has("corner"), Sample::Wave("corner"), "corner"),
             (has("side"), Sample::Wave("side"), "side"),
+            (has("ring"), Sample::Wave("ring"), "border"),
+            (has("block"), Sample::Wave("block"), "block"),
+            (has("sash"), Sample::Wave("sash"), "sash"),
+            (
+                has("cornerstone"),
+                Sample::Wave("cornerstone"),
+                "cornerstone",
+            ),
+            (triangles, Sample::Wave("side_triangle"), "triangle"),
             (
                 has("link")
                     || solved
@@ -82,7 +92,11 @@ impl Legend {
             (goes_over(solved), Sample::Twice, "stitched twice"),
             (begun, Sample::Straight("dim"), "stitched already"),
             (true, Sample::Straight("seam"), "edge and seam"),
-            (true, Sample::Straight("band"), "limits of the band"),
+            (
+                !solved.borders().is_empty(),
+                Sample::Straight("band"),
+                "limits of the band",
+            ),
             (open, Sample::Ring, "start of a thread"),
             (open, Sample::Square, "end of a thread"),
             (closed, Sample::Both, "start and end of a thread"),

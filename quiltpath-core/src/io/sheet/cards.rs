@@ -1,16 +1,19 @@
 //! The pieces on the sheet: for each a small picture, its numbers and a box to tick.
 
+use std::collections::HashMap;
+
 use maud::{Markup, html};
 
 use super::page::{Page, ends, facts, way, whole};
 use super::passes::covered;
 use super::thumb::thumb;
+use crate::fit::Choice;
 use crate::io::canvas::Canvas;
 use crate::io::fraction::number;
 use crate::io::numbers::{Lie, Limits, in_unit, length_in_unit};
 use crate::io::words::{counted, line_both, percent};
 use crate::motif::End;
-use crate::plan::{CornerDetail, CornerMade, Piece, PieceKind, SideDetail};
+use crate::plan::{CornerDetail, CornerMade, FieldDetail, FieldKind, Piece, PieceKind, SideDetail};
 use crate::units::{Length, Unit};
 
 /// The keys of a line's two ends.
@@ -38,12 +41,64 @@ pub(super) fn section(page: &Page<'_>) -> Markup {
                 span.soft role="status" data-answer { "Ticks are kept in this browser." }
             }
             ol.cards {
-                @for index in page.in_order() {
+                @for alike in groups(page) {
+                    @let index = alike[0];
                     @let piece = &solved.pieces[index];
-                    (card(page, index, &limits[piece.border].lie(piece), &runs[index], &scale))
+                    (card(page, &alike, &limits[piece.border].lie(piece), &runs, &scale))
                 }
             }
         }
+    }
+}
+
+/// The pieces in the order of stitching, those of the field of blocks that are alike together.
+fn groups(page: &Page<'_>) -> Vec<Vec<usize>> {
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    let mut known: HashMap<Alike, usize> = HashMap::new();
+    for index in page.in_order() {
+        match Alike::of(&page.solved.pieces[index]) {
+            None => groups.push(vec![index]),
+            Some(alike) => match known.get(&alike) {
+                Some(&group) => groups[group].push(index),
+                None => {
+                    known.insert(alike, groups.len());
+                    groups.push(vec![index]);
+                }
+            },
+        }
+    }
+    groups
+}
+
+/// What pieces have in common that share a card: measures in steps of a thousandth of a millimetre.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+struct Alike {
+    kind: FieldKind,
+    turn: i64,
+    mirrored: bool,
+    length: i64,
+    size: [i64; 2],
+    repeats: usize,
+    begun: bool,
+}
+
+impl Alike {
+    /// That of a piece in the field of blocks.
+    fn of(piece: &Piece) -> Option<Self> {
+        let PieceKind::Field(detail) = &piece.kind else {
+            return None;
+        };
+        let steps = |value: f64| (value * 1000.0).round() as i64;
+        let size = piece.bounds().size();
+        Some(Self {
+            kind: detail.place.kind,
+            turn: steps(detail.turn_degrees),
+            mirrored: detail.mirrored,
+            length: steps(piece.length()),
+            size: [steps(size.x), steps(size.y)],
+            repeats: detail.sash.map_or(0, |sash| sash.fit.chosen.repeats),
+            begun: piece.has_begun(),
+        })
     }
 }
 
@@ -62,7 +117,14 @@ fn runs_by_piece(page: &Page<'_>) -> Vec<Vec<Markup>> {
     found
 }
 
-fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canvas) -> Markup {
+fn card(
+    page: &Page<'_>,
+    alike: &[usize],
+    lie: &Lie,
+    runs: &[Vec<Markup>],
+    scale: &Canvas,
+) -> Markup {
+    let index = alike[0];
     let piece = &page.solved.pieces[index];
     let (number_of, reversed) = (page.numbers[index], page.reversed(index));
     let key = |rest: &str| format!("pieces.{index}.{rest}");
@@ -71,6 +133,12 @@ fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canva
         PieceKind::Corner(corner) => corner_rows(&key, corner, &mut rows),
         PieceKind::Side(side) => side_rows(page, &key, side, &mut rows),
         PieceKind::Link(_) => rows.push(("What", html! { "a straight link" })),
+        PieceKind::Field(detail) => field_rows(page, &key, detail, &mut rows),
+        PieceKind::Ring(ring) => {
+            let lengths = [ring.span, ring.pitch];
+            repeat_rows(page, &key, ring.fit.chosen, lengths, &mut rows);
+            rows.push(("Scale", factors(&key, ring.scale)));
+        }
     }
     let edge = match piece.border {
         0 => "raw edge",
@@ -92,15 +160,17 @@ fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canva
             line,
         )
     };
+    let in_field = matches!(piece.kind, PieceKind::Field(_));
     let seam_and_edge = html! {
-        (from("seam", lie.from_seam[first], "seam")) ", " (from("edge", lie.from_edge[first], edge))
+        (from("seam", lie.from_seam[first], if in_field { "nearest seam" } else { "seam" }))
+        @if !in_field { ", " (from("edge", lie.from_edge[first], edge)) }
     };
     rows.push(("Start lies", seam_and_edge));
     rows.push(("End", end_of(page, &key(ENDS[last]), &end)));
     let (done, begun) = (piece.is_stitched(), piece.has_begun());
     let stitched_in = html! {
         @if done { "stitched already" } @else if begun { (begun_by(piece)) ", the rest in " }
-        @for (at, run) in runs.iter().enumerate() { @if at > 0 { "; " } (run) }
+        @for (at, run) in runs[index].iter().enumerate() { @if at > 0 { "; " } (run) }
     };
     rows.push(("Stitched in", stitched_in));
     html! {
@@ -116,8 +186,70 @@ fn card(page: &Page<'_>, index: usize, lie: &Lie, runs: &[Markup], scale: &Canva
             }
             (thumb(number_of, piece, reversed, scale))
             (facts("facts", rows))
+            @if alike.len() > 1 { (others(page, &alike[1..], runs)) }
         }
     }
+}
+
+/// The other places of a card's design, each with its number and a box to tick.
+fn others(page: &Page<'_>, others: &[usize], runs: &[Vec<Markup>]) -> Markup {
+    html! {
+        p.soft { "The same in " (counted(others.len(), "more place")) ":" }
+        ul.alike {
+            @for &index in others {
+                @let piece = &page.solved.pieces[index];
+                @let number_of = page.numbers[index];
+                li id={ "piece." (number_of) } data-piece=(number_of) {
+                    label.tick {
+                        input type="checkbox" checked[piece.is_stitched()] aria-label={ (number_of) ", " (piece.name) ", is stitched" };
+                        " " span.no { (number_of) } " "
+                    }
+                    a href={ "#at." (number_of) } { (called(piece)) }
+                    @for run in &runs[index] { ", " (run) }
+                }
+            }
+        }
+    }
+}
+
+/// What a piece is called among those of its card.
+fn called(piece: &Piece) -> String {
+    match &piece.kind {
+        PieceKind::Field(detail) => detail.place.to_string(),
+        _ => piece.name.clone(),
+    }
+}
+
+fn field_rows(
+    page: &Page<'_>,
+    key: &dyn Fn(&str) -> String,
+    field: &FieldDetail,
+    rows: &mut Vec<(&str, Markup)>,
+) {
+    rows.push(("Place", html! { (field.place) }));
+    match &field.sash {
+        Some(sash) => {
+            let lengths = [sash.span, sash.pitch];
+            repeat_rows(page, key, sash.fit.chosen, lengths, rows);
+        }
+        None => {
+            let turn = match (field.turn_degrees.round(), field.mirrored) {
+                (turn, false) if turn == 0.0 => "as drawn".to_owned(),
+                (turn, true) if turn == 0.0 => "mirrored".to_owned(),
+                (turn, false) => format!("turned by {turn:.0} degrees"),
+                (turn, true) => format!("mirrored, then turned by {turn:.0} degrees"),
+            };
+            rows.push(("Lies", html! { (turn) }));
+        }
+    }
+    if let Some(cut) = &field.trimmed {
+        let added = page.unit().readable(cut.added_length);
+        rows.push((
+            "Cut",
+            html! { "from the block's design, " (added) " added" },
+        ));
+    }
+    rows.push(("Scale", factors(key, field.scale)));
 }
 
 /// How much of a piece is stitched already.
@@ -148,18 +280,28 @@ fn side_rows(
     side: &SideDetail,
     rows: &mut Vec<(&str, Markup)>,
 ) {
-    let chosen = side.fit.chosen;
+    repeat_rows(page, key, side.fit.chosen, [side.span, side.pitch], rows);
+    let scale = html! { (factors(key, side.scale)) ", along and across" };
+    rows.push(("Scale", scale));
+}
+
+/// The number of repeats, how far each leads along the span, and the stretch.
+fn repeat_rows(
+    page: &Page<'_>,
+    key: &dyn Fn(&str) -> String,
+    chosen: Choice,
+    [span, pitch]: [f64; 2],
+    rows: &mut Vec<(&str, Markup)>,
+) {
     let repeats = html! {
         (whole(&key("repeats"), chosen.repeats)) " of "
-        @if !adds_up(page.unit(), chosen.repeats, side.pitch, side.span) { "about " }
-        (page.length(&key("advance"), side.pitch))
-        ", in " (page.length(&key("span"), side.span))
+        @if !adds_up(page.unit(), chosen.repeats, pitch, span) { "about " }
+        (page.length(&key("advance"), pitch))
+        ", in " (page.length(&key("span"), span))
     };
     let stretch = number(&key("stretch"), chosen.stretch, &percent(chosen.stretch));
     rows.push(("Repeats", repeats));
     rows.push(("Stretch", stretch));
-    let scale = html! { (factors(key, side.scale)) ", along and across" };
-    rows.push(("Scale", scale));
 }
 
 /// True when so many of one length make the other, both as they are printed.

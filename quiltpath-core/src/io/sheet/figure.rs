@@ -153,13 +153,24 @@ fn legend(page: &Page<'_>) -> Markup {
     let open = threads.iter().any(|(_, closed)| !closed);
     let begun = page.solved.pieces.iter().any(Piece::has_begun);
     const WAVE: &str = "M1 7q6-10 13 0t13 0";
+    let triangles = has("side_triangle") || has("corner_triangle");
     let rows = [
         ("line corner", WAVE, "corner", has("corner")),
         ("line side", WAVE, "side", has("side")),
+        ("line ring", WAVE, "border", has("ring")),
+        ("line block", WAVE, "block", has("block")),
+        ("line sash", WAVE, "sash", has("sash")),
+        ("line cornerstone", WAVE, "cornerstone", has("cornerstone")),
+        ("line side_triangle", WAVE, "triangle", triangles),
         ("line link", "M1 6h26", "link", has("link")),
         ("dim", "M1 6h26", "stitched already", begun),
         ("seam", "M1 6h26", "edge and seam", true),
-        ("band", "M1 6h26", "limits of the band", true),
+        (
+            "band",
+            "M1 6h26",
+            "limits of the band",
+            !page.solved.borders().is_empty(),
+        ),
         ("first", RING, "start of a thread", open),
         ("last", "M9 1h10v10h-10z", "end of a thread", open),
         ("last", BOTH, "start and end of a thread", closed),

@@ -125,6 +125,22 @@ pub fn finding_brief(finding: &Finding, solved: &Solved) -> String {
                 .collect();
             all.join(" ")
         }
+        FindingKind::OutsidePlace { by, over_seam } => match over_seam {
+            true => format!(
+                "It runs up to {} beyond the gap, over the seam.",
+                small(*by)
+            ),
+            false => format!("It runs up to {} into the gap at the seam.", small(*by)),
+        },
+        FindingKind::BlocksKept { pieces, length } => format!(
+            "{} begun, {} stitched.",
+            counted(*pieces, "piece"),
+            long(*length)
+        ),
+        FindingKind::TrianglesCut { added } => format!(
+            "The block's design is cut to them; {} of links and of line stitched twice added in all.",
+            long(*added)
+        ),
         FindingKind::LegUnclear { doubt, .. } => sentence(&leg_doubt(doubt)),
         FindingKind::CornerUneven { unevenness, .. } => format!(
             "It is stretched one way by {} to fit. Draw both legs equally deep.",

@@ -125,6 +125,20 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             long(*change),
             long(*moves)
         ),
+        FindingKind::OutsidePlace { by, over_seam } => format!(
+            "runs up to {} beyond what may be stitched of its place{}; draw it within its box, or widen \"seam_gap\"",
+            small(*by),
+            if *over_seam { ", over the seam" } else { "" }
+        ),
+        FindingKind::BlocksKept { pieces, length } => format!(
+            "{} of the blocks begun stay as they are, {} stitched",
+            counted(*pieces, "piece"),
+            long(*length)
+        ),
+        FindingKind::TrianglesCut { added } => format!(
+            "the block's design is cut to the triangles at the edge and joined again, which adds {} in all; \"triangles\" gives them designs of their own or leaves them plain",
+            long(*added)
+        ),
         FindingKind::DepthShared { depth, worst } => format!(
             "all bands are made {} deep, so that repeats are equally large; no side is stretched by more than {}",
             long(*depth),

@@ -55,6 +55,8 @@ fn line_end(end: LineEndMark, solved: &Solved) -> String {
         MarkedPiece::Corner(corner) => format!("corner {}", corner_name(corner)),
         MarkedPiece::Side(of) => format!("side {}", side(of)),
         MarkedPiece::Link(of) => format!("link at side {}", side(of)),
+        MarkedPiece::Ring => "ring".to_owned(),
+        MarkedPiece::Field(place) => place.to_string(),
     };
     let whole = end.of as f64;
     if end.at <= AT_REPEAT {

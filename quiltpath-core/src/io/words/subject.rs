@@ -40,6 +40,8 @@ pub fn finding_subject(finding: &Finding, solved: &Solved) -> Option<String> {
         | FindingKind::CornersClose { .. }
         | FindingKind::StationsInCorner { .. }
         | FindingKind::Kept { .. }
+        | FindingKind::BlocksKept { .. }
+        | FindingKind::TrianglesCut { .. }
         | FindingKind::StitchedTwice { .. } => border(),
         _ => own().or_else(border),
     }
@@ -91,6 +93,8 @@ pub(in crate::io) fn piece_about(piece: &Piece, solved: &Solved) -> String {
         PieceKind::Corner(corner) => corner.position.to_string(),
         PieceKind::Side(side) => side.side.to_string(),
         PieceKind::Link(side) => format!("link beside the {side}"),
+        PieceKind::Ring(_) => "all round".to_owned(),
+        PieceKind::Field(detail) => return detail.place.to_string(),
     };
     of_border(solved, piece.border, words)
 }

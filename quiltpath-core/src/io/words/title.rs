@@ -40,6 +40,7 @@ pub fn finding_title(kind: &FindingKind) -> &'static str {
         FindingKind::MirrorKink { .. } => "Turn at the mirror image",
         FindingKind::Linked { .. } => "Corner and side don't meet",
         FindingKind::Kept { .. } => "Kept as stitched",
+        FindingKind::BlocksKept { .. } => "Kept as stitched",
         FindingKind::NumberKept { .. } => "Number kept",
         FindingKind::RestStretched { .. } => "The rest is stretched",
         FindingKind::CornerDrawnOut { .. } => "Corner drawn out",
@@ -58,6 +59,8 @@ pub fn finding_title(kind: &FindingKind) -> &'static str {
         FindingKind::JoinOpen { .. } => "Join open",
         FindingKind::JoinKink { .. } => "Turn where pieces meet",
         FindingKind::TooDeep { .. } => "Deeper than the throat",
+        FindingKind::OutsidePlace { .. } => "Outside its place",
+        FindingKind::TrianglesCut { .. } => "Cut to triangles",
         FindingKind::FewerCuts { .. } => "Fewer thread cuts",
     }
 }

@@ -1,5 +1,6 @@
 //! A whole plan as it is written down.
 
+use super::blocks::BlocksSpec;
 use super::border::BorderSpec;
 use super::length::{LengthSpec, called};
 use super::machine::MachineSpec;
@@ -41,9 +42,18 @@ pub struct PlanSpec {
     pub unit: UnitSpec,
     /// The outline of the whole quilt along its raw edges.
     pub quilt: QuiltSpec,
-    /// The borders from the outermost to the innermost; at least one.
-    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
+    /// The borders from the outermost to the innermost; at least one where there are no blocks.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Vec::is_empty")
+    )]
     pub borders: Vec<BorderSpec>,
+    /// The blocks within the borders, with the sashes between them; none by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub blocks: Option<BlocksSpec>,
     /// Which pieces are stitched before others; as it comes by default.
     #[cfg_attr(
         feature = "json",
@@ -126,6 +136,7 @@ impl PlanSpec {
             unit,
             quilt,
             borders: Vec::new(),
+            blocks: None,
             order: OrderSpec::default(),
             stitching: None,
             machine: None,
@@ -163,6 +174,13 @@ impl PlanSpec {
     #[must_use]
     pub fn with_borders(mut self, borders: impl IntoIterator<Item = BorderSpec>) -> Self {
         self.borders = borders.into_iter().collect();
+        self
+    }
+
+    /// The same plan with [`blocks`](Self::blocks).
+    #[must_use]
+    pub fn with_blocks(mut self, blocks: BlocksSpec) -> Self {
+        self.blocks = Some(blocks);
         self
     }
 

@@ -2,9 +2,9 @@
 
 use super::length::LengthSpec;
 
-/// The outline of the quilt along its raw edges, in one of three ways: `width` and `height`; the
-/// four sides, best with `falling` or `rising` or both; or `corners`. Without a diagonal the quilt
-/// is taken as near to square as its sides allow.
+/// The outline of the quilt along its raw edges, in one of these ways: `width` and `height`; the
+/// four sides, best with `falling` or `rising` or both; `corners`; `circle`; or `ellipse`. Without
+/// a diagonal the quilt is taken as near to square as its sides allow.
 #[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "json", serde(deny_unknown_fields))]
@@ -66,6 +66,47 @@ pub struct QuiltSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub corners: Option<Vec<[LengthSpec; 2]>>,
+    /// A round cloth; borders run round it without a corner.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub circle: Option<CircleSpec>,
+    /// An oval cloth; borders run round it without a corner.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub ellipse: Option<EllipseSpec>,
+    /// The radius to which the corners of any outline are rounded; sharp by default. Borders run
+    /// round them without a corner as long as their edge is round.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub rounding: Option<LengthSpec>,
+}
+
+/// A circle along its raw edge.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct CircleSpec {
+    /// From edge to edge, through the middle.
+    pub diameter: LengthSpec,
+}
+
+/// An ellipse along its raw edge.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct EllipseSpec {
+    /// From the left edge to the right one.
+    pub width: LengthSpec,
+    /// From the top edge to the bottom one.
+    pub height: LengthSpec,
 }
 
 impl QuiltSpec {
@@ -73,6 +114,33 @@ impl QuiltSpec {
     #[must_use]
     pub fn rectangle(width: impl Into<LengthSpec>, height: impl Into<LengthSpec>) -> Self {
         Self::default().with_width(width).with_height(height)
+    }
+
+    /// A round cloth of this diameter.
+    #[must_use]
+    pub fn circle(diameter: impl Into<LengthSpec>) -> Self {
+        let diameter = diameter.into();
+        Self {
+            circle: Some(CircleSpec { diameter }),
+            ..Self::default()
+        }
+    }
+
+    /// An oval cloth of this width and height.
+    #[must_use]
+    pub fn ellipse(width: impl Into<LengthSpec>, height: impl Into<LengthSpec>) -> Self {
+        let (width, height) = (width.into(), height.into());
+        Self {
+            ellipse: Some(EllipseSpec { width, height }),
+            ..Self::default()
+        }
+    }
+
+    /// The same quilt with [`rounding`](Self::rounding).
+    #[must_use]
+    pub fn with_rounding(mut self, radius: impl Into<LengthSpec>) -> Self {
+        self.rounding = Some(radius.into());
+        self
     }
 
     /// The same quilt with [`width`](Self::width).

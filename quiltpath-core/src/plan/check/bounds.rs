@@ -51,7 +51,8 @@ pub(in crate::plan) fn outside(
     flattening: f64,
 ) -> Result<Vec<Finding>, Error> {
     let mut findings = Vec::new();
-    for (index, layout) in layouts.iter().enumerate() {
+    let borders = layouts.iter().enumerate();
+    for (index, layout) in borders.filter(|(_, layout)| !layout.is_field()) {
         let numbered = pieces.iter().enumerate();
         let (numbers, own): (Vec<usize>, Vec<&Piece>) =
             numbered.filter(|(_, piece)| piece.border == index).unzip();

@@ -71,6 +71,7 @@ mod tests {
         disagreeing(&Quilt {
             outline: ConvexPolygon::new(corners.to_vec()).expect("an outline"),
             measured: Some(measured),
+            round: None,
         })
     }
 

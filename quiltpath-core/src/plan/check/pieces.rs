@@ -41,7 +41,7 @@ pub(in crate::plan) fn name_pieces(findings: &mut [Finding], pieces: &[Piece]) {
         let about = |piece: &Piece| match &piece.kind {
             PieceKind::Side(detail) => side == Some(detail.side),
             PieceKind::Corner(detail) => corner == Some(detail.position),
-            PieceKind::Link(_) => false,
+            PieceKind::Link(_) | PieceKind::Field(_) | PieceKind::Ring(_) => false,
         };
         let own = |piece: &Piece| Some(piece.border) == finding.border && about(piece);
         finding.piece = pieces.iter().position(own);

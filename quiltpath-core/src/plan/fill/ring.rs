@@ -31,6 +31,18 @@ pub(in crate::plan) struct Filled {
     pub(in crate::plan) points: usize,
 }
 
+impl Filled {
+    /// A border that stays plain.
+    pub(super) fn plain(layout: Layout) -> Self {
+        Self {
+            layout,
+            pieces: Vec::new(),
+            joins: Vec::new(),
+            points: 0,
+        }
+    }
+}
+
 /// A side with what is stitched at either end of it.
 #[derive(Debug, Clone)]
 pub(in crate::plan) struct Stitched {

@@ -98,6 +98,7 @@ impl Finding {
             PieceKind::Corner(corner) => (None, Some(corner.position)),
             PieceKind::Side(side) => (Some(side.side), None),
             PieceKind::Link(side) => (Some(*side), None),
+            PieceKind::Field(_) | PieceKind::Ring(_) => (None, None),
         };
         self.on_border(piece.border)
     }

@@ -252,6 +252,15 @@ pub enum FindingKind {
         /// The length that is stitched.
         length: f64,
     },
+    /// What is stitched of the blocks stays as it is.
+    ///
+    /// A note.
+    BlocksKept {
+        /// How many pieces have begun.
+        pieces: usize,
+        /// The length that is stitched.
+        length: f64,
+    },
     /// A side that has begun keeps its number of repeats, though the plan asks for another.
     ///
     /// A warning.
@@ -419,6 +428,22 @@ pub enum FindingKind {
         /// Of a side, its number of repeats.
         repeats: Option<usize>,
     },
+    /// A line of a block, a sash, a cornerstone or a triangle leaves what may be stitched of it.
+    ///
+    /// A warning; an error where it passes the seam.
+    OutsidePlace {
+        /// By how much, at most.
+        by: f64,
+        /// Whether it passes the seam, beyond what is kept free next to that.
+        over_seam: bool,
+    },
+    /// The design of the blocks is cut to the triangles at the edge and joined again.
+    ///
+    /// A note.
+    TrianglesCut {
+        /// The length of the links and of what is stitched over, in all triangles together.
+        added: f64,
+    },
     /// One or two more passes than are planned save thread cuts.
     ///
     /// A note.
@@ -465,6 +490,7 @@ impl FindingKind {
             Self::MirrorKink { .. } => "mirror_kink",
             Self::Linked { .. } => "linked",
             Self::Kept { .. } => "kept",
+            Self::BlocksKept { .. } => "blocks_kept",
             Self::NumberKept { .. } => "number_kept",
             Self::RestStretched { .. } => "rest_stretched",
             Self::CornerDrawnOut { .. } => "corner_drawn_out",
@@ -483,6 +509,8 @@ impl FindingKind {
             Self::JoinOpen { .. } => "join_open",
             Self::JoinKink { .. } => "join_kink",
             Self::TooDeep { .. } => "too_deep",
+            Self::OutsidePlace { .. } => "outside_place",
+            Self::TrianglesCut { .. } => "triangles_cut",
             Self::FewerCuts { .. } => "fewer_cuts",
         }
     }

@@ -6,7 +6,7 @@ use crate::plan::ask::PlanSpec;
 use crate::plan::asked::{Asked, BorderAsked};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::lay::SideWidths;
-use crate::plan::lay::layout::Layout;
+use crate::plan::lay::layout::{FIELD_NAME, Layout};
 use crate::plan::lay::place::Side;
 use crate::plan::stitched::{PartPlace, Stitched, StitchedBorder};
 
@@ -24,12 +24,20 @@ pub(in crate::plan) fn keep(
     asked: &mut Asked,
     layouts: &mut [Layout],
 ) -> Result<Kept, Error> {
-    let begun = || {
+    let begun = {
         let borders = stitched.borders.iter();
-        borders.filter(|border| border.has_begun())
+        let apart = |name: &str| {
+            let round = layouts
+                .iter()
+                .any(|at| at.name == name && at.round.is_some());
+            round || (spec.blocks.is_some() && name == FIELD_NAME)
+        };
+        // Blocks and round borders are kept where they are filled.
+        let begun = borders.filter(|border| border.has_begun() && !apart(&border.name));
+        begun.collect::<Vec<_>>()
     };
     let gone = |border: &&StitchedBorder| !layouts.iter().any(|at| at.name == border.name);
-    if let Some(border) = begun().find(gone) {
+    if let Some(border) = begun.iter().copied().find(gone) {
         return Err(StitchedFault::BorderGone {
             border: border.name.clone(),
             borders: layouts.iter().map(|layout| layout.name.clone()).collect(),
@@ -39,7 +47,7 @@ pub(in crate::plan) fn keep(
     let mut findings = Vec::new();
     let mut depths: Vec<f64> = Vec::new();
     let mut kept = vec![None; layouts.len()];
-    for border in begun() {
+    for border in begun {
         let at = layouts.iter().position(|at| at.name == border.name);
         let Some(index) = at else { continue };
         let mut keep_one = || {

@@ -3,20 +3,26 @@
 //! Millimetres; x to the right, y down, from where the plan's outline has its origin: the top left
 //! raw edge corner, unless the plan gives corner points.
 
+use super::field::FieldSpot;
+use super::lines::LayoutLines;
 use super::outline::{OutlineBand, SideWidths};
 use super::place::{CornerPlace, Side};
 use super::quilt::Quilt;
+use super::round::RoundEdge;
 use super::wave::{self, Waves};
 use crate::corner::CornerSite;
 use crate::error::{Error, PlanFault};
 use crate::geom::region::{BandRegion, Region};
-use crate::geom::{ConvexPolygon, Point};
+use crate::geom::{ConvexPolygon, Round};
 use crate::plan::ask::{BorderSpec, LengthSpec, PlanSpec, called};
 use crate::plan::practice::{EDGE_GAP_MM, SEAM_GAP_MM};
 use crate::units::Unit;
 use crate::warp::Strip;
 
-/// The place of one border on the quilt.
+/// The name of the field of blocks among the borders.
+pub(in crate::plan) const FIELD_NAME: &str = "blocks";
+
+/// The place of one border on the quilt, or that of the field of blocks, which has no band.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layout {
     /// The name of the border.
@@ -29,23 +35,49 @@ pub struct Layout {
     pub seam_gap: f64,
     /// The lines as they run on the cloth, waves and all.
     pub lines: LayoutLines,
+    /// The places of the field of blocks; none of a border.
+    pub spots: Vec<FieldSpot>,
     pub(in crate::plan) waves: Waves,
-}
-
-/// The closed lines of a border, clockwise, the first point not repeated.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LayoutLines {
-    /// The outer edge of the border's fabric: the raw edge, or the seam to the border outside.
-    pub edge: Vec<Point>,
-    /// The inner seam.
-    pub seam: Vec<Point>,
-    /// The outer line of the band that may be stitched.
-    pub outer: Vec<Point>,
-    /// The inner line of the band.
-    pub inner: Vec<Point>,
+    /// Its outer edge, where that is round.
+    pub(in crate::plan) round: Option<RoundEdge>,
 }
 
 impl Layout {
+    /// The field of blocks with this outline, its band nowhere deep.
+    pub(in crate::plan) fn of_field(
+        outline: &ConvexPolygon,
+        spots: Vec<FieldSpot>,
+    ) -> Result<Self, Error> {
+        let nothing = SideWidths {
+            width: 0.0,
+            seam_gap: 0.0,
+            edge_gap: 0.0,
+        };
+        let widths = vec![nothing; outline.sides()];
+        let corners = || outline.corners().to_vec();
+        Ok(Self {
+            name: FIELD_NAME.to_owned(),
+            band: OutlineBand::new(outline, &widths)?,
+            widths,
+            seam_gap: 0.0,
+            lines: LayoutLines {
+                edge: corners(),
+                seam: corners(),
+                outer: corners(),
+                inner: corners(),
+            },
+            spots,
+            waves: Waves::none(outline.sides()),
+            round: None,
+        })
+    }
+
+    /// Whether it is the field of blocks rather than a border.
+    #[must_use]
+    pub fn is_field(&self) -> bool {
+        !self.spots.is_empty()
+    }
+
     /// The name with everything but letters, digits, `-` and `_` changed to `-`: fit for a file.
     #[must_use]
     pub fn file_name(&self) -> String {
@@ -122,10 +154,14 @@ impl Layout {
     /// The same border with these widths and gaps of its sides.
     pub(in crate::plan) fn with_widths(&self, widths: Vec<SideWidths>) -> Result<Self, Error> {
         let band = OutlineBand::new(&self.band.edge, &widths)?;
+        let [outer, inner] = match &self.round {
+            Some(edge) => edge.band_lines(&widths[0])?,
+            None => [&band.outer, &band.inner].map(|line| line.corners().to_vec()),
+        };
         Ok(Self {
             lines: LayoutLines {
-                outer: band.outer.corners().to_vec(),
-                inner: band.inner.corners().to_vec(),
+                outer,
+                inner,
                 ..self.lines.clone()
             },
             band,
@@ -134,10 +170,31 @@ impl Layout {
         })
     }
 
-    /// True when a side follows measured stations.
+    /// True when a side follows measured stations, or the border runs round.
     #[must_use]
     pub fn is_wavy(&self) -> bool {
-        self.sides().any(|side| self.waves.any(side))
+        self.round.is_some() || self.sides().any(|side| self.waves.any(side))
+    }
+
+    /// Whether its seam is round.
+    pub(in crate::plan) fn has_round_seam(&self) -> bool {
+        let seam = self.round.as_ref();
+        seam.is_some_and(|edge| edge.curve.inset(self.widths[0].width).is_ok())
+    }
+
+    /// The curve in the middle of a round band.
+    ///
+    /// # Errors
+    ///
+    /// A plan error where the border is not round; a geometry error where the curve would fold.
+    pub(in crate::plan) fn round_middle(&self) -> Result<Round, Error> {
+        let edge = self.round.as_ref().ok_or(PlanFault::NotThere {
+            what: "round edge",
+            number: 0,
+            count: 0,
+        })?;
+        edge.curve
+            .inset(self.widths[0].edge_gap + self.depth() / 2.0)
     }
 
     /// The band as the region between its two lines.
@@ -173,21 +230,31 @@ impl Layout {
 /// than what is left of the quilt, gaps that leave no band, stations that are off their side.
 pub fn layouts(spec: &PlanSpec, quilt: &Quilt) -> Result<Vec<Layout>, Error> {
     let unit = Unit::from(spec.unit);
-    if spec.borders.is_empty() {
+    if spec.borders.is_empty() && spec.blocks.is_none() {
         return Err(PlanFault::NoBorders.into());
     }
     let flattening = spec.tolerances()?.flattening;
     let mut edge = quilt.outline.clone();
+    let mut round = quilt.round.clone();
     let mut layouts: Vec<Layout> = Vec::with_capacity(spec.borders.len());
     for (index, border) in spec.borders.iter().enumerate() {
-        let layout = layout(border, unit, &edge, [index, spec.borders.len()], flattening)
+        let at = [index, spec.borders.len()];
+        let layout = layout(border, unit, (&edge, round.as_ref()), at, flattening)
             .map_err(|e| e.in_element(format!("borders[{index}]")).in_unit(unit))?;
-        if layouts.iter().any(|other| other.name == layout.name) {
+        let is_field = spec.blocks.is_some() && layout.name == FIELD_NAME;
+        if is_field || layouts.iter().any(|other| other.name == layout.name) {
             let name = layout.name;
             return Err(Error::from(PlanFault::SameName { name })
                 .in_element(format!("borders[{index}].name")));
         }
         edge = layout.band.seam.clone();
+        // Within a seam that has sharp corners nothing is round.
+        let width = layout.widths[0].width;
+        round = round.and_then(|round| round.inset(width).ok());
+        if quilt.is_oval() && round.is_none() && index + 1 < spec.borders.len() {
+            let fault = PlanFault::RoundSeam;
+            return Err(Error::from(fault).in_element(format!("borders[{}]", index + 1)));
+        }
         layouts.push(layout);
     }
     Ok(layouts)
@@ -196,7 +263,7 @@ pub fn layouts(spec: &PlanSpec, quilt: &Quilt) -> Result<Vec<Layout>, Error> {
 fn layout(
     border: &BorderSpec,
     unit: Unit,
-    edge: &ConvexPolygon,
+    (edge, round): (&ConvexPolygon, Option<&Round>),
     [index, borders]: [usize; 2],
     flattening: f64,
 ) -> Result<Layout, Error> {
@@ -209,18 +276,34 @@ fn layout(
     };
     let waves = wave::read(border, unit, &band, &widths)?;
     let [edge_line, seam_line] = waves.edge_and_seam(&band, flattening)?;
+    let lines = LayoutLines {
+        edge: edge_line,
+        seam: seam_line,
+        outer: band.outer.corners().to_vec(),
+        inner: band.inner.corners().to_vec(),
+    };
+    let (lines, round) = match round {
+        None => (lines, None),
+        Some(curve) => {
+            if !border.stations.is_empty() {
+                return Err(Error::from(PlanFault::RoundStations).in_element("stations"));
+            }
+            if widths.iter().any(|side| *side != widths[0]) {
+                return Err(Error::from(PlanFault::RoundWidths).in_element("width"));
+            }
+            let edge = RoundEdge::new(curve.clone(), flattening);
+            (edge.lines(&widths[0], lines)?, Some(edge))
+        }
+    };
     Ok(Layout {
         name,
         seam_gap: widths[0].seam_gap,
-        lines: LayoutLines {
-            edge: edge_line,
-            seam: seam_line,
-            outer: band.outer.corners().to_vec(),
-            inner: band.inner.corners().to_vec(),
-        },
+        lines,
         band,
         widths,
+        spots: Vec::new(),
         waves,
+        round,
     })
 }
 

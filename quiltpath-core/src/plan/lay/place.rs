@@ -46,6 +46,11 @@ impl Side {
         (0..count).map(move |index| Self { index, count })
     }
 
+    /// The two sides of what has two alone.
+    pub(in crate::plan) fn pair() -> [Self; 2] {
+        [0, 1].map(|index| Self { index, count: 2 })
+    }
+
     /// The number of the side, from 0.
     #[must_use]
     pub fn index(self) -> usize {

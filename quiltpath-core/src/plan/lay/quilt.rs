@@ -9,7 +9,7 @@
 use crate::error::{Error, PlanFault};
 use crate::geom::near_square::{near_square, odd_one_out};
 use crate::geom::quad::{Diagonals, NAMES, Quad, QuadMeasures, Residual, sensitivity, solve_quad};
-use crate::geom::{Bounds, BoxCorner, ConvexPolygon, Point};
+use crate::geom::{Bounds, BoxCorner, ConvexPolygon, Point, Round};
 use crate::plan::ask::{LengthSpec, PlanSpec, QuiltSpec};
 use crate::plan::practice::{LEAN_DEGREES, MISREAD_MM};
 use crate::units::Unit;
@@ -58,6 +58,9 @@ pub struct Quilt {
     pub outline: ConvexPolygon,
     /// What the measures show about themselves, where sides and diagonals were given.
     pub measured: Option<Measured>,
+    /// The raw edge, where it is round; the outline is then the box about it, or the polygon whose
+    /// corners are rounded.
+    pub round: Option<Round>,
 }
 
 impl Quilt {
@@ -69,7 +72,17 @@ impl Quilt {
     /// 0; a geometry error when measures form no quilt or corners no convex polygon.
     pub fn of(spec: &PlanSpec) -> Result<Self, Error> {
         let unit = Unit::from(spec.unit);
-        outline(&spec.quilt, unit).map_err(|e| e.in_unit(unit))
+        let quilt = outline(&spec.quilt, unit).and_then(|quilt| rounded(quilt, &spec.quilt, unit));
+        quilt.map_err(|e| e.in_unit(unit))
+    }
+
+    /// Whether the raw edge is round everywhere, as a circle or an ellipse is.
+    pub(in crate::plan) fn is_oval(&self) -> bool {
+        let straight = self
+            .round
+            .as_ref()
+            .is_some_and(|round| !round.breaks().is_empty());
+        self.round.is_some() && !straight
     }
 
     /// The smallest box, sides along the axes, that holds the quilt.
@@ -90,6 +103,8 @@ fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
         ("falling", spec.falling.is_some()),
         ("rising", spec.rising.is_some()),
         ("corners", spec.corners.is_some()),
+        ("circle", spec.circle.is_some()),
+        ("ellipse", spec.ellipse.is_some()),
     ]
     .into_iter()
     .filter_map(|(key, given)| given.then_some(key))
@@ -119,6 +134,7 @@ fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
             Ok(Quilt {
                 outline: ConvexPolygon::new(corners.to_vec())?,
                 measured: None,
+                round: None,
             })
         }
         (
@@ -174,10 +190,67 @@ fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
             Ok(Quilt {
                 outline,
                 measured: None,
+                round: None,
             })
         }
+        (
+            ["circle"],
+            QuiltSpec {
+                circle: Some(circle),
+                ..
+            },
+        ) => {
+            let diameter = positive(&circle.diameter, "the diameter", "circle.diameter")?;
+            oval([diameter, diameter])
+        }
+        (
+            ["ellipse"],
+            QuiltSpec {
+                ellipse: Some(ellipse),
+                ..
+            },
+        ) => oval([
+            positive(&ellipse.width, "the quilt's width", "ellipse.width")?,
+            positive(&ellipse.height, "the quilt's height", "ellipse.height")?,
+        ]),
         _ => Err(keys(&given)),
     }
+}
+
+/// A circle or an ellipse of this width and height, in its box.
+fn oval([width, height]: [f64; 2]) -> Result<Quilt, Error> {
+    let bounds = Bounds {
+        min: Point::origin(),
+        max: Point::new(width, height),
+    };
+    let corners = BoxCorner::ALL.map(|corner| corner.of(bounds));
+    Ok(Quilt {
+        outline: ConvexPolygon::new(corners.to_vec())?,
+        measured: None,
+        round: Some(Round::ellipse(
+            bounds.centre(),
+            [width / 2.0, height / 2.0],
+        )?),
+    })
+}
+
+/// The quilt with its corners rounded, where the plan asks for it.
+fn rounded(quilt: Quilt, spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
+    let Some(radius) = &spec.rounding else {
+        return Ok(quilt);
+    };
+    let in_key = |e: Error| e.in_element("quilt.rounding");
+    if quilt.round.is_some() {
+        return Err(in_key(PlanFault::RoundTwice.into()));
+    }
+    let radius = radius
+        .positive_mm(unit, "the radius of the corners")
+        .map_err(in_key)?;
+    let round = Round::rounded(&quilt.outline, radius).map_err(in_key)?;
+    Ok(Quilt {
+        round: Some(round),
+        ..quilt
+    })
 }
 
 fn keys(given: &[&'static str]) -> Error {
@@ -289,5 +362,6 @@ fn laid_out(
             moves: moves.map(|by| by * scale),
             squarest,
         }),
+        round: None,
     })
 }

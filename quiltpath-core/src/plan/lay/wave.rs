@@ -46,6 +46,15 @@ pub(in crate::plan) struct Waves {
     sides: Vec<Vec<Station>>,
 }
 
+impl Waves {
+    /// So many straight sides.
+    pub(super) fn none(sides: usize) -> Self {
+        Self {
+            sides: vec![Vec::new(); sides],
+        }
+    }
+}
+
 /// Reads the stations of a border.
 pub(in crate::plan) fn read(
     border: &BorderSpec,

@@ -2,6 +2,7 @@
 
 use crate::align::DEFAULT_NOISE_MM;
 use crate::geom::Point;
+use crate::plan::lay::field::FieldPlace;
 use crate::plan::lay::place::{CornerPlace, Side};
 use crate::plan::piece::PieceKind;
 
@@ -93,6 +94,10 @@ pub enum MarkedPiece {
     Side(Side),
     /// A link next to this side.
     Link(Side),
+    /// The repeats of a border without corners.
+    Ring,
+    /// A place in the field of blocks.
+    Field(FieldPlace),
 }
 
 impl MarkedPiece {
@@ -103,6 +108,8 @@ impl MarkedPiece {
             PieceKind::Corner(corner) => Self::Corner(corner.position),
             PieceKind::Side(side) => Self::Side(side.side),
             PieceKind::Link(side) => Self::Link(*side),
+            PieceKind::Ring(_) => Self::Ring,
+            PieceKind::Field(detail) => Self::Field(detail.place),
         }
     }
 }

@@ -31,9 +31,17 @@ pub(super) fn places(
     for (index, layout) in layouts.iter().enumerate() {
         let seam = (&layout.band.seam, &layout.lines.seam, MarkLine::Seam(index));
         let edge = (&layout.band.edge, &layout.lines.edge, MarkLine::RawEdge);
-        let lines = [seam].into_iter().chain((index == 0).then_some(edge));
+        let at_edge = index == 0 && !layout.is_field();
+        let lines = [seam].into_iter().chain(at_edge.then_some(edge));
         for (straight, line, which) in lines {
-            along((straight, line), which, step, &mut marks);
+            match layout.round.is_some() {
+                // Nothing to measure along, and no corner to find.
+                true => marks.extend(
+                    Side::all(straight.sides())
+                        .map(|side| mark_along((straight, line), which, side, AlongLine::Middle)),
+                ),
+                false => along((straight, line), which, step, &mut marks),
+            }
         }
     }
     marks.retain(|mark| within(mark.point));

@@ -3,6 +3,7 @@
 use crate::geom::Point;
 use crate::plan::ask::CornerStyle;
 use crate::plan::lay::SideWidths;
+use crate::plan::lay::field::FieldPlace;
 use crate::plan::lay::layout::Layout;
 use crate::plan::lay::place::{CornerPlace, Side};
 use crate::plan::piece::{CornerMade, Piece, PieceKind, PieceLine};
@@ -94,6 +95,15 @@ pub enum PartPlace {
         /// True at the end of the side.
         last: bool,
     },
+    /// The repeats of a border without corners.
+    Ring,
+    /// A place in the field of blocks, or one of the lines of its design.
+    Field {
+        /// Which place.
+        place: FieldPlace,
+        /// Which of its lines, from 0.
+        line: usize,
+    },
 }
 
 impl PartPlace {
@@ -130,6 +140,17 @@ impl PartPlace {
                 let side = detail.side;
                 Self::Side { side, meets }
             }
+            PieceKind::Ring(_) => Self::Ring,
+            PieceKind::Field(detail) => {
+                let before = &solved.pieces[..number];
+                let same = |other: &&Piece| match &other.kind {
+                    PieceKind::Field(there) => there.place == detail.place,
+                    _ => false,
+                };
+                let line = before.iter().rev().take_while(same).count();
+                let place = detail.place;
+                Self::Field { place, line }
+            }
             PieceKind::Link(side) => {
                 let side_before = number.checked_sub(1).and_then(|at| solved.pieces.get(at));
                 let last = side_before.is_some_and(|before| match &before.kind {
@@ -155,7 +176,9 @@ impl PartPlace {
                 },
             ) => place == there && line == number,
             (Self::Side { side, .. }, Self::Side { side: there, .. }) => side == there,
-            (Self::Link { .. }, Self::Link { .. }) => self == other,
+            (Self::Link { .. }, Self::Link { .. })
+            | (Self::Ring, Self::Ring)
+            | (Self::Field { .. }, Self::Field { .. }) => self == other,
             _ => false,
         }
     }

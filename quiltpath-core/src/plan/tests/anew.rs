@@ -73,7 +73,7 @@ proptest! {
         let own = |piece: &&Piece| piece.border == number && match &piece.kind {
             PieceKind::Side(detail) => detail.side == SIDES[side],
             PieceKind::Link(of) => *of == SIDES[side],
-            PieceKind::Corner(_) => false,
+            PieceKind::Corner(_) | PieceKind::Field(_) | PieceKind::Ring(_) => false,
         };
         let others = |solved: &Solved| -> Vec<Piece> {
             solved.pieces.iter().filter(|piece| !own(piece)).cloned().collect()

@@ -50,6 +50,7 @@ proptest! {
             match &piece.kind {
                 PieceKind::Side(detail) => prop_assert_eq!(finding.side, Some(detail.side)),
                 PieceKind::Link(side) => prop_assert_eq!(finding.side, Some(*side)),
+                PieceKind::Field(_) | PieceKind::Ring(_) => {}
                 PieceKind::Corner(detail) => prop_assert_eq!(finding.corner, Some(detail.position)),
             }
             for place in &finding.places {

@@ -9,7 +9,7 @@ use crate::io::json::points::RawPoint;
 use crate::motif::Motif;
 use crate::plan::spec::CornerStyle;
 use crate::plan::{
-    CornerPlace, PartPlace, PieceLine, Side, SideWidths, StitchedBorder, StitchedPart,
+    CornerPlace, FieldPlace, PartPlace, PieceLine, Side, SideWidths, StitchedBorder, StitchedPart,
 };
 
 /// A border that has begun.
@@ -45,6 +45,10 @@ struct PartFile {
     link: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     at: Option<LinkAt>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    ring: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    place: Option<String>,
     /// For people: from where to where it is stitched, counted in repeats.
     #[serde(default, skip_serializing_if = "Vec::is_empty", skip_deserializing)]
     in_repeats: Vec<[f64; 2]>,
@@ -97,7 +101,8 @@ impl BorderFile {
         let mut widths = Vec::with_capacity(count);
         for (index, side) in self.widths.into_iter().enumerate() {
             let [width, seam_gap, edge_gap] = [side.width, side.seam_gap, side.edge_gap];
-            let deep = width - seam_gap - edge_gap > 0.0;
+            // A side without a border has no width, and the field of blocks has none anywhere.
+            let deep = width == 0.0 || width - seam_gap - edge_gap > 0.0;
             let fits = [width, seam_gap, edge_gap]
                 .into_iter()
                 .all(|length| length.abs() <= MAX_COORDINATE);
@@ -157,6 +162,15 @@ impl PartFile {
             PartPlace::Side { side, meets } => Self {
                 side: Some(side.name().to_owned()),
                 meets: Some(meets),
+                ..lines
+            },
+            PartPlace::Ring => Self {
+                ring: true,
+                ..lines
+            },
+            PartPlace::Field { place, line } => Self {
+                place: Some(place.to_string()),
+                line: Some(line + 1),
                 ..lines
             },
             PartPlace::Link { side, last } => Self {
@@ -221,7 +235,15 @@ impl PartFile {
             let found = Side::all(count).find(|side| side.name() == name);
             found.ok_or_else(|| malformed(NO_SIDE).in_element(key))
         };
+        if let (Some(name), None, None, None) = (&self.place, &self.corner, &self.side, &self.link)
+        {
+            let place = FieldPlace::named(name);
+            let place = place.ok_or_else(|| malformed(NO_PLACE).in_element("place"))?;
+            let line = from_1(self.line.unwrap_or(1)).map_err(|e| e.in_element("line"))?;
+            return Ok(PartPlace::Field { place, line });
+        }
         match (&self.corner, &self.side, &self.link) {
+            (None, None, None) if self.ring => Ok(PartPlace::Ring),
             (Some(name), None, None) => {
                 let found = CornerPlace::all(count).find(|place| place.name() == name);
                 let place = found.ok_or_else(|| malformed(NO_CORNER).in_element("corner"))?;
@@ -240,12 +262,14 @@ impl PartFile {
                 last: matches!(self.at, Some(LinkAt::End)),
             }),
             _ => Err(malformed(
-                "a part is one of a corner, a side and a link; give one of these keys",
+                "a part is one of a corner, a side, a link and a place; give one of these keys",
             )),
         }
     }
 }
 
+const NO_PLACE: &str =
+    "there is no such place among blocks; give the name as it was written, such as block r3 c2";
 const NO_SIDE: &str =
     "there is no such side; give top, right, bottom or left, or the number of a side from 1";
 const NO_CORNER: &str =

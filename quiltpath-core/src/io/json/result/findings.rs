@@ -178,6 +178,13 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
             json!({ "by": long(*by) })
         }
         FindingKind::OutsideBand { by } => json!({ "by": long(*by) }),
+        FindingKind::OutsidePlace { by, over_seam } => {
+            json!({ "by": long(*by), "over_seam": over_seam })
+        }
+        FindingKind::BlocksKept { pieces, length } => {
+            json!({ "pieces": pieces, "length": long(*length) })
+        }
+        FindingKind::TrianglesCut { added } => json!({ "added": long(*added) }),
         FindingKind::RepeatsLinked { links } => json!({ "links": links }),
         FindingKind::EaseLimited { report } => json!({
             "loops": report.loops,

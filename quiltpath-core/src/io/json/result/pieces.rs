@@ -6,7 +6,7 @@ use super::made::Made;
 use crate::fit;
 use crate::geom::Point;
 use crate::io::numbers::{Lie, degrees, in_unit, length_in_unit, point_in_unit};
-use crate::plan::{self, CornerDetail, PieceKind, SideDetail};
+use crate::plan::{self, CornerDetail, FieldDetail, PieceKind, SideDetail};
 use crate::units::Unit;
 
 /// A piece: a corner, the repeats of a side, or a link.
@@ -17,7 +17,8 @@ pub struct Piece {
     pub number: usize,
     /// The name, which is also the end of its files' names.
     pub name: String,
-    /// `corner`, `side` or `link`.
+    /// `corner`, `side` or `link`; `ring` of a border without corners; in the field of blocks
+    /// `block`, `sash`, `cornerstone`, `side_triangle` or `corner_triangle`.
     pub kind: String,
     /// The name of its border.
     pub border: String,
@@ -27,7 +28,16 @@ pub struct Piece {
     /// The corner of the border that it fills.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub corner: Option<String>,
-    /// Of a side, the number of repeats.
+    /// The place in the field of blocks that it fills, such as `block r3 c2`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place: Option<String>,
+    /// In the field of blocks, the turn from the drawing to the cloth, positive clockwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub turn_degrees: Option<f64>,
+    /// In the field of blocks, whether left and right of the drawing are changed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mirrored: Option<bool>,
+    /// Of a side or a sash, the number of repeats.
     pub repeats: Option<usize>,
     /// The depth of the band that it lies in; of a corner, that of the side that begins there.
     pub depth: f64,
@@ -123,6 +133,9 @@ impl Piece {
             border: border.to_owned(),
             side: None,
             corner: None,
+            place: None,
+            turn_degrees: None,
+            mirrored: None,
             repeats: None,
             depth: length(piece.depth),
             stretch: None,
@@ -147,12 +160,21 @@ impl Piece {
             stitched: piece.stitched.clone(),
             points: piece.points().map(pair).collect(),
         };
+        let data = Self {
+            kink_degrees: piece.kind.kink_degrees(),
+            ..data
+        };
         match &piece.kind {
             PieceKind::Corner(corner) => data.with_corner(corner, unit),
             PieceKind::Side(side) => data.with_side(side, unit),
             PieceKind::Link(side) => Self {
                 side: Some(side.name().to_owned()),
                 ..data
+            },
+            PieceKind::Field(field) => data.with_field(field, unit),
+            PieceKind::Ring(ring) => Self {
+                scale: Some(ring.scale),
+                ..data.with_repeats(ring.fit, [ring.span, ring.pitch], ring.ease, unit)
             },
         }
     }
@@ -167,22 +189,47 @@ impl Piece {
         }
     }
 
+    fn with_field(self, field: &FieldDetail, unit: Unit) -> Self {
+        let data = match &field.sash {
+            Some(sash) => self.with_repeats(sash.fit, [sash.span, sash.pitch], sash.ease, unit),
+            None => self,
+        };
+        Self {
+            place: Some(field.place.to_string()),
+            scale: Some(field.scale),
+            turn_degrees: Some(field.turn_degrees),
+            mirrored: Some(field.mirrored),
+            ..data
+        }
+    }
+
     fn with_side(self, side: &SideDetail, unit: Unit) -> Self {
-        let fit = &side.fit;
+        let data = self.with_repeats(side.fit, [side.span, side.pitch], side.ease, unit);
+        Self {
+            side: Some(side.side.name().to_owned()),
+            scale: Some(side.scale),
+            ..data
+        }
+    }
+
+    fn with_repeats(
+        self,
+        fit: fit::SpanFit,
+        [span, pitch]: [f64; 2],
+        ease: Option<fit::EaseReport>,
+        unit: Unit,
+    ) -> Self {
         let choice = |choice: fit::Choice| Choice {
             repeats: choice.repeats,
             stretch: choice.stretch,
         };
         let all = [fit.fewer, Some(fit.chosen), fit.more];
         Self {
-            side: Some(side.side.name().to_owned()),
             repeats: Some(fit.chosen.repeats),
             stretch: Some(fit.chosen.stretch),
-            scale: Some(side.scale),
-            span: Some(in_unit(side.span, unit)),
-            pitch: Some(in_unit(side.pitch, unit)),
-            kink_degrees: Some(side.kink_degrees),
-            ease: side.ease.map(|ease| Ease {
+            span: Some(in_unit(span, unit)),
+            pitch: Some(in_unit(pitch, unit)),
+            ease: ease.map(|ease| Ease {
                 roundness: ease.roundness(),
                 unabsorbed: ease.unabsorbed,
                 takes: ease.takes,

@@ -87,6 +87,26 @@ impl Quilt {
     }
 }
 
+/// A place in the field of blocks.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Spot {
+    /// Its name, such as `block r3 c2`.
+    pub place: String,
+    /// Its corners along the seams, clockwise, the first point not repeated.
+    pub corners: Vec<[f64; 2]>,
+}
+
+impl Spot {
+    pub(super) fn of(spot: &plan::FieldSpot, unit: Unit) -> Self {
+        let corners = spot.corners.iter();
+        Self {
+            place: spot.place.to_string(),
+            corners: corners.map(|&corner| point_in_unit(corner, unit)).collect(),
+        }
+    }
+}
+
 impl Measured {
     fn of(measured: &plan::Measured, unit: Unit) -> Self {
         let length = |mm: f64| in_unit(mm, unit);

@@ -1,0 +1,246 @@
+//! A border that runs round without a corner: its depth and number of repeats chosen, and filled.
+//!
+//! Method: the band of a round border is a closed strip about a curve in its middle, which stays
+//! where it is when both gaps grow alike; so its length is one number, and depth and repeats are a
+//! ring of one side (`fit::ring`). Repeats are chained once round, both ends at one height.
+//! Guarantee: a whole number of repeats; the line ends on the very point where it starts; the
+//! length of the band is that of the curve in its middle.
+//! Failure: corner designs, which have nowhere to go; different designs by side; a band so deep
+//! that its inner line folds.
+
+use super::ring::Filled;
+use super::side::check_room;
+use crate::chain::{Across, Alternate, ChainOptions, Ends, Terminal, chain_repeats};
+use crate::error::{Error, PlanFault, StitchedFault};
+use crate::fit::{
+    DepthGroup, DepthRange, Ease, EaseLimits, RingSide, Stiffness, StretchLimit, fit_ring, fit_span,
+};
+use crate::motif::Motif;
+use crate::plan::finding::{Finding, FindingKind};
+use crate::plan::laid::Border;
+use crate::plan::lay::layout::Layout;
+use crate::plan::piece::{Piece, PieceKind, PieceLine, RingDetail};
+use crate::plan::practice::ease_is_limited;
+use crate::plan::stitched::{PartPlace, StitchedBorder};
+use crate::warp::RoundBand;
+
+/// A turn where a repeat meets another is reported from this many degrees on: our own choice.
+const LEAST_KINK_DEGREES: f64 = 20.0;
+
+/// Fills a round border, of which something may be stitched already; `points` is how many points
+/// the sides of the borders before it have.
+///
+/// # Complexity
+///
+/// O(points written).
+pub(in crate::plan) fn fill_round(
+    border: &Border<'_>,
+    begun: Option<&StitchedBorder>,
+    points: usize,
+) -> Result<(Filled, Vec<Finding>), Error> {
+    let (asked, full) = (border.asked, border.layout);
+    let plain = asked.sides.iter().all(|side| !side);
+    if plain {
+        let filled = Filled::plain(full.clone());
+        return Ok((filled, Vec::new()));
+    }
+    if asked.sides.contains(&false) {
+        return Err(Error::from(PlanFault::RoundSides).in_element("side.motif"));
+    }
+    let repeat = border.repeats.shared("round")?;
+    let depth = full.depth();
+    if asked.slack >= depth {
+        let slack = asked.slack;
+        return Err(Error::from(PlanFault::SlackTooWide { slack, depth }).in_element("slack"));
+    }
+    let length = full.round_middle()?.length();
+    // Copies that differ meet again only after both.
+    let mut count = asked.side.counts[0];
+    if asked.side.pattern != Alternate::None && count.fixed.is_none() {
+        count.every = count.every * if count.every % 2 == 0 { 1 } else { 2 };
+    }
+    let side = RingSide::new(length, 0.0, repeat.pitch(1.0)).with_count(count);
+    let depths = DepthRange {
+        min: depth - asked.slack,
+        ..DepthRange::fixed(depth)
+    };
+    let limit = StretchLimit::either_way(asked.side.max_stretch);
+    let group = DepthGroup::new(depths, vec![side]).with_limit(limit);
+    let chosen = fit_ring(&group)?;
+    let mut findings = Vec::new();
+    let here = full.round_middle()?.at(0.0).point;
+    if asked.slack > 0.0 {
+        let depth = DepthRange::fixed(depth);
+        let at_full = fit_ring(&DepthGroup { depth, ..group })?;
+        let kind = FindingKind::DepthChosen {
+            depth: chosen.depth,
+            given_up: full.depth() - chosen.depth,
+            worst: chosen.worst,
+            worst_at_full: at_full.worst,
+        };
+        findings.push(Finding::note(kind).on_border(asked.index).at(here));
+    }
+    let layout = match chosen.depth < depth {
+        true => full.at_share(chosen.depth / depth)?,
+        false => full.clone(),
+    };
+    let band = RoundBand::new(layout.round_middle()?, layout.depth())?;
+    let pitch = repeat.pitch(layout.depth());
+    let fit = fit_span(
+        band.length(),
+        pitch,
+        &count.with_fixed(chosen.sides[0].repeats),
+    )?;
+    check_room(points, fit.chosen.repeats, repeat)?;
+    let (piece, found) = ring(border, &layout, &band, fit)?;
+    findings.extend(found);
+    let (piece, found) = kept(piece, begun, &layout)?;
+    findings.extend(found.map(|kind| Finding::note(kind).on_border(asked.index).at(here)));
+    let filled = Filled {
+        layout,
+        points: piece.motif().points().len(),
+        pieces: vec![piece],
+        joins: Vec::new(),
+    };
+    Ok((filled, findings))
+}
+
+/// The piece that runs round.
+fn ring(
+    border: &Border<'_>,
+    layout: &Layout,
+    band: &RoundBand,
+    fit: crate::fit::SpanFit,
+) -> Result<(Piece, Vec<Finding>), Error> {
+    let (asked, tolerances) = (border.asked, border.tolerances);
+    let repeat = border.repeats.shared("round")?;
+    let depth = layout.depth();
+    let stretch = fit.chosen.stretch;
+    let eased = match asked.side.ease {
+        false => None,
+        true => {
+            let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0))?;
+            let ease = Ease::new(&stiffness, stretch, &EaseLimits::default())?;
+            let used = repeat.eased(&ease, tolerances.flattening / depth);
+            Some((used, *ease.report()))
+        }
+    };
+    let used = eased.as_ref().map_or(repeat, |(used, _)| used);
+    let repeats = fit.chosen.repeats;
+    let options = ChainOptions {
+        repeats,
+        alternate: asked.side.pattern,
+        ends: asked.side.ends,
+        join_tolerance: tolerances.join,
+        flattening: tolerances.flattening,
+    };
+    // Where it starts is where it ends: at one height.
+    let [start, end] = used.chain_offsets(asked.side.pattern, repeats);
+    let height = match asked.side.ends {
+        Ends::Level => f64::midpoint(start, end),
+        Ends::Link => start,
+    };
+    let terminal = |along| Terminal::new(along).with_across(Across::At(height));
+    let ends = [terminal(0.0), terminal(band.length())];
+    let chain = chain_repeats(used, band, ends, &options)?;
+    let motif = closed(chain.motif)?;
+    let mut found = Vec::new();
+    if chain.levelled > tolerances.join {
+        let by = chain.levelled;
+        found.push(Finding::note(FindingKind::Levelled { by }));
+    }
+    if chain.links > 0 {
+        let links = chain.links;
+        found.push(Finding::note(FindingKind::RepeatsLinked { links }));
+    }
+    let ease = eased.map(|(_, report)| report);
+    if let Some(report) = ease.filter(ease_is_limited) {
+        found.push(Finding::note(FindingKind::EaseLimited { report }));
+    }
+    let turn = {
+        let [from, to] = [motif.end().direction, motif.start().direction];
+        from.perp(&to).abs().atan2(from.dot(&to)).to_degrees()
+    };
+    let kinks = [chain.kink_degrees, chain.repeat_kink_degrees, turn];
+    let degrees = kinks.into_iter().fold(0.0, f64::max);
+    if degrees > LEAST_KINK_DEGREES {
+        found.push(Finding::turn(degrees, FindingKind::RepeatKink { degrees }));
+    }
+    let limit = asked.side.max_stretch;
+    if (stretch - 1.0).abs() > limit {
+        let other = if stretch > 1.0 { fit.more } else { fit.fewer };
+        let kind = FindingKind::Stretch {
+            repeats,
+            stretch,
+            limit,
+            instead: other.map(|choice| (choice.repeats, choice.stretch)),
+        };
+        found.push(Finding::warning(kind));
+    }
+    let across = depth / repeat.drawn_depth();
+    let detail = RingDetail {
+        fit,
+        span: band.length(),
+        pitch: band.length() / repeats as f64,
+        scale: [stretch * across, across],
+        levelled: chain.levelled,
+        kink_degrees: degrees,
+        links: chain.links,
+        ease,
+    };
+    let start = motif.start().point;
+    let line = PieceLine::new(motif, chain.ends);
+    let name = layout.file_name();
+    let kind = PieceKind::Ring(detail);
+    let piece = Piece::new(asked.index, (&name, "round"), depth, kind, line);
+    let here = |finding: Finding| finding.on_border(asked.index).at(start);
+    Ok((piece, found.into_iter().map(here).collect()))
+}
+
+/// The piece with the line of what is stitched of it.
+fn kept(
+    piece: Piece,
+    begun: Option<&StitchedBorder>,
+    layout: &Layout,
+) -> Result<(Piece, Option<FindingKind>), Error> {
+    const SAME_MM: f64 = 1e-6;
+    let Some(begun) = begun.filter(|begun| begun.has_begun()) else {
+        return Ok((piece, None));
+    };
+    let seam = layout.band.seam.corners();
+    let near = |one: f64, other: f64| (one - other).abs() <= SAME_MM;
+    let same = begun.seam.len() == seam.len()
+        && begun
+            .seam
+            .iter()
+            .zip(seam)
+            .all(|(one, other)| (one - other).norm() <= SAME_MM)
+        && begun.widths.iter().zip(&layout.widths).all(|(one, other)| {
+            near(one.seam_gap, other.seam_gap) && near(one.edge_gap, other.edge_gap)
+        });
+    let part = begun.part(&PartPlace::Ring).filter(|_| same);
+    let Some(part) = part else {
+        let border = layout.name.clone();
+        return Err(StitchedFault::RoundChanged { border }.into());
+    };
+    let kind = FindingKind::Kept {
+        corners: 0,
+        sides: 1,
+        length: part.length(),
+    };
+    let piece = piece.with_line(part.line.clone());
+    Ok((piece.with_stitched(part.stretches.clone()), Some(kind)))
+}
+
+/// The line with its end on its very start.
+fn closed(motif: Motif) -> Result<Motif, Error> {
+    let directions = [motif.start().direction, motif.end().direction];
+    let (name, links) = (motif.name().to_owned(), motif.links().to_vec());
+    let mut points = motif.points().to_vec();
+    let first = points[0];
+    if let Some(last) = points.last_mut() {
+        *last = first;
+    }
+    let motif = Motif::from_points(name, points)?;
+    Ok(motif.with_directions(directions).with_links(links))
+}
