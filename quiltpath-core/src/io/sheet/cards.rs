@@ -234,8 +234,8 @@ fn field_rows(
         }
         None => {
             let turn = match (field.turn_degrees.round(), field.mirrored) {
-                (turn, false) if turn == 0.0 => "as drawn".to_owned(),
-                (turn, true) if turn == 0.0 => "mirrored".to_owned(),
+                (0.0, false) => "as drawn".to_owned(),
+                (0.0, true) => "mirrored".to_owned(),
                 (turn, false) => format!("turned by {turn:.0} degrees"),
                 (turn, true) => format!("mirrored, then turned by {turn:.0} degrees"),
             };

@@ -252,6 +252,9 @@ fn lines(corners: &[FieldPlace], sashes: &[FieldPlace], chosen: &[Vec<usize>]) -
     count
 }
 
+/// Cornerstones, sashes, and of each cornerstone the ways that it may join.
+type Lattice<'a> = (&'a [FieldPlace], &'a [FieldPlace], Vec<Vec<Vec<usize>>>);
+
 /// The fewest lines of all choices: depth first, stopped where no choice of the rest can do better.
 fn fewest(corners: &[FieldPlace], sashes: &[FieldPlace], passes: Passes) -> usize {
     let there = |corner: FieldPlace, way: usize| sashes.contains(&sash_of(corner, way));
@@ -269,12 +272,7 @@ fn fewest(corners: &[FieldPlace], sashes: &[FieldPlace], passes: Passes) -> usiz
         all.sort_by_key(|ways| std::cmp::Reverse(ways.len()));
         all
     };
-    fn search(
-        at: usize,
-        known: &(&[FieldPlace], &[FieldPlace], Vec<Vec<Vec<usize>>>),
-        chosen: &mut Vec<Vec<usize>>,
-        best: &mut usize,
-    ) {
+    fn search(at: usize, known: &Lattice<'_>, chosen: &mut Vec<Vec<usize>>, best: &mut usize) {
         let (corners, sashes, choices) = known;
         // At best every cornerstone that is left joins two sashes and closes no ring.
         let rest = 2 * (corners.len() - at);
