@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::error::Error;
 use crate::io::json::{QuiltFile, drawing_name};
-use crate::plan::spec::BySide;
+use crate::plan::spec::{BlocksSpec, BySide};
 use crate::plan::{MotifRequest, PlanSpec};
 
 /// The drawings that a plan names, each once, in the order in which it asks for them.
@@ -28,15 +28,22 @@ pub fn requests(plan: &PlanSpec) -> Vec<MotifRequest> {
             }
         }
     }
+    // The layers of drawings are asked for where they are used; here their files are enough.
+    for name in plan.blocks.iter().flat_map(BlocksSpec::drawings) {
+        if !all.iter().any(|known| known.name == *name) {
+            all.push(MotifRequest {
+                name: name.clone(),
+                layers: Vec::new(),
+            });
+        }
+    }
     all
 }
 
 /// Calls the drawings of a plan by other names.
 pub(super) fn rename(plan: &mut PlanSpec, mut name: impl FnMut(&str) -> String) {
-    for border in &mut plan.borders {
-        for motif in border.drawings_mut() {
-            *motif = name(motif);
-        }
+    for motif in plan.drawings_mut() {
+        *motif = name(motif);
     }
 }
 
@@ -80,4 +87,26 @@ fn free_name(name: &str, taken: impl Fn(&str) -> bool) -> String {
     let numbered = (2_usize..).map(|number| format!("{stem}-{number}{end}"));
     let mut free = numbered.filter(|name| !taken(name));
     free.next().unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::spec::{DesignSpec, QuiltSpec, SashingSpec, SideSpec, UnitSpec};
+
+    #[test]
+    fn drawings_of_blocks_and_sashes_are_gathered_and_renamed() {
+        let side = SideSpec::new("a/sash.svg".to_owned());
+        let sashing = SashingSpec::new(2.0, side).with_cornerstone(DesignSpec::new("a/knot.svg"));
+        let blocks = BlocksSpec::new(2, 2)
+            .with_block(DesignSpec::new("a/block.svg"))
+            .with_sashing(sashing);
+        let plan =
+            PlanSpec::new(UnitSpec::In, QuiltSpec::rectangle(40.0, 40.0)).with_blocks(blocks);
+        let quilt = gather(&plan, |name| Ok(name.as_bytes().to_vec())).expect("gathered");
+        let names: Vec<&String> = quilt.drawings.keys().collect();
+        assert_eq!(names, ["block.svg", "knot.svg", "sash.svg"]);
+        let named: Vec<&String> = quilt.plan.drawings().collect();
+        assert_eq!(named, ["block.svg", "knot.svg", "sash.svg"]);
+    }
 }

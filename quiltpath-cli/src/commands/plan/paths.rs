@@ -25,28 +25,27 @@ pub(super) fn seen_from(
     }
     let mut spec = source.spec.clone();
     let own = place.join(DRAWINGS);
-    for (border, inside) in spec.borders.iter_mut().zip(quilt.plan_in_folder().borders) {
-        for (name, inside) in border.drawings_mut().zip(inside.drawings()) {
-            let path = source.path(name);
-            let found = fs::canonicalize(&path)
-                .map_err(|error| Failure::file(&path, "can't be found", &error))?;
-            if found.starts_with(&own) {
-                name.clone_from(inside);
-                continue;
-            }
-            if found.starts_with(place) {
-                return Err(Failure::File(format!(
-                    "{}: lies in the folder that is to be replaced; copy it elsewhere first",
-                    label(&path)
-                )));
-            }
-            *name = relative(place, &found).ok_or_else(|| {
-                Failure::File(format!(
-                    "{}: its path is not plain text, so the plan can't name it; rename the folder",
-                    label(&path)
-                ))
-            })?;
+    let inside = quilt.plan_in_folder();
+    for (name, inside) in spec.drawings_mut().zip(inside.drawings()) {
+        let path = source.path(name);
+        let found = fs::canonicalize(&path)
+            .map_err(|error| Failure::file(&path, "can't be found", &error))?;
+        if found.starts_with(&own) {
+            name.clone_from(inside);
+            continue;
         }
+        if found.starts_with(place) {
+            return Err(Failure::File(format!(
+                "{}: lies in the folder that is to be replaced; copy it elsewhere first",
+                label(&path)
+            )));
+        }
+        *name = relative(place, &found).ok_or_else(|| {
+            Failure::File(format!(
+                "{}: its path is not plain text, so the plan can't name it; rename the folder",
+                label(&path)
+            ))
+        })?;
     }
     Ok(spec)
 }

@@ -149,6 +149,18 @@ impl PlanSpec {
         }
     }
 
+    /// The names of its drawings as they are written: those of the borders, then of the blocks.
+    pub fn drawings(&self) -> impl Iterator<Item = &String> {
+        let borders = self.borders.iter().flat_map(BorderSpec::drawings);
+        borders.chain(self.blocks.iter().flat_map(BlocksSpec::drawings))
+    }
+
+    /// The same names, to be changed in place.
+    pub fn drawings_mut(&mut self) -> impl Iterator<Item = &mut String> {
+        let borders = self.borders.iter_mut().flat_map(BorderSpec::drawings_mut);
+        borders.chain(self.blocks.iter_mut().flat_map(BlocksSpec::drawings_mut))
+    }
+
     /// The same plan with [`title`](Self::title).
     #[must_use]
     pub fn with_title(mut self, title: impl Into<String>) -> Self {
