@@ -7,6 +7,7 @@ mod anew;
 mod ask;
 mod asked;
 mod blocks;
+mod chained;
 mod check;
 mod choose;
 mod corners;

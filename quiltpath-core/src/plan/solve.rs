@@ -321,7 +321,10 @@ fn with_blocks(
     (layouts, pieces, joins): (&mut Vec<Layout>, &mut Vec<Piece>, &mut Vec<Join>),
 ) -> Result<Vec<Finding>, Error> {
     let (border, first) = (layouts.len(), pieces.len());
-    let points = pieces.iter().map(|piece| piece.points().count()).sum();
+    let points = pieces
+        .iter()
+        .map(|piece| piece.motif().points().len())
+        .sum();
     let in_blocks = |e: Error| e.in_element("blocks");
     let filled = fill_field(blocks, designs, border, asked.tolerances, points);
     let filled = filled.map_err(in_blocks)?;

@@ -8,15 +8,16 @@ use super::asked::BlocksAsked;
 use super::design::{Design, Laid};
 use super::drawings::FieldDrawings;
 use super::lines::{Node, lines};
-use super::pairs::{pairs, sash_of};
+use super::pairs::pairs;
 use super::sash::{Sash, fill_sash};
 use super::sashes::{Crossing, SashBand, Sashes, passes, side};
 use super::triangles::Cuts;
 use crate::chain::MAX_POINTS;
 use crate::error::{Error, FitFault};
-use crate::fit::{Choice, Stiffness};
+use crate::fit::Choice;
 use crate::geom::ConvexPolygon;
 use crate::motif::Motif;
+use crate::plan::chained;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::lay::field::{FieldKind, FieldPlace, FieldSpot, Setting, Slot};
 use crate::plan::piece::{FieldDetail, Join, Piece, PieceLine};
@@ -182,9 +183,7 @@ impl Filling<'_> {
         }
         let chosen = sashes.choose(self.border)?;
         let repeats = sashes.repeats;
-        let stiffness = repeats.designs().iter().filter(|_| sashes.asked.ease);
-        let stiffness = stiffness.map(|repeat| Stiffness::of(repeat.points(), repeat.pitch(1.0)));
-        let stiffness: Vec<Stiffness> = stiffness.collect::<Result<_, _>>()?;
+        let stiffness = chained::stiffness(repeats, sashes.asked.ease)?;
         let mut filled: Vec<Option<Sash>> = Vec::with_capacity(chosen.bands.len());
         for (at, band) in chosen.bands.iter().enumerate() {
             let place = sashes.spots[at].place;
@@ -240,23 +239,12 @@ impl Filling<'_> {
         let limit = sashes.asked.max_stretch;
         let mut found: Vec<Finding> = Vec::new();
         for band in bands {
+            let Some(kind) = chained::beyond(&band.fit, limit) else {
+                continue;
+            };
             let Choice {
                 repeats, stretch, ..
             } = band.fit.chosen;
-            if (stretch - 1.0).abs() <= limit {
-                continue;
-            }
-            let other = if stretch > 1.0 {
-                band.fit.more
-            } else {
-                band.fit.fewer
-            };
-            let kind = FindingKind::Stretch {
-                repeats,
-                stretch,
-                limit,
-                instead: other.map(|choice| (choice.repeats, choice.stretch)),
-            };
             let at = band.strip.place((band.along[0] + band.along[1]) / 2.0, 0.5);
             let alike = |known: &&mut Finding| match known.kind {
                 FindingKind::Stretch {
@@ -391,7 +379,7 @@ fn crossing<'a>(
     blocks: &BlocksAsked,
     spot: &'a FieldSpot,
     design: &'a Design,
-    (drawn, mut ways): ([usize; 2], Vec<usize>),
+    (drawn, ways): ([usize; 2], Vec<usize>),
 ) -> Result<Crossing<'a>, Error> {
     let turn = |from: usize, to: usize| u8::try_from((to + 4 - from) % 4).unwrap_or(0);
     let (quarters, reversed) = match ways.as_slice() {
@@ -405,11 +393,6 @@ fn crossing<'a>(
         [one] => (turn(drawn[0], *one), false),
         _ => (0, false),
     };
-    ways.truncate(2);
-    debug_assert!(
-        ways.iter()
-            .all(|&way| sash_of(spot.place, way).kind == FieldKind::Sash)
-    );
     Ok(Crossing {
         spot,
         usable: blocks.usable(spot)?,

@@ -1,17 +1,15 @@
 //! One sash filled with repeats, and its ends brought to the lines that join on to it.
 
-use std::borrow::Cow;
-
 use super::sashes::SashBand;
 use crate::chain::{Across, ChainOptions, Repeat, Terminal, chain_repeats};
 use crate::error::Error;
-use crate::fit::{Ease, EaseLimits, Stiffness};
+use crate::fit::Stiffness;
 use crate::geom::{ConvexPolygon, Point};
 use crate::motif::Motif;
 use crate::plan::asked::SideAsked;
+use crate::plan::chained;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::piece::{PieceLine, SashDetail};
-use crate::plan::practice::ease_is_limited;
 use crate::plan::tolerances::Tolerances;
 use crate::warp::Strip;
 
@@ -29,7 +27,7 @@ pub(in crate::plan) struct Sash {
 ///
 /// # Errors
 ///
-/// As [`chain_repeats`] and [`Ease::new`].
+/// As [`chain_repeats`], and where a repeat can't be eased.
 ///
 /// # Complexity
 ///
@@ -43,14 +41,8 @@ pub(in crate::plan) fn fill_sash(
 ) -> Result<Sash, Error> {
     let (strip, fit) = (&band.strip, band.fit);
     let depth = strip.depth();
-    let (used, ease) = match stiffness {
-        None => (Cow::Borrowed(repeat), None),
-        Some(stiffness) => {
-            let ease = Ease::new(stiffness, fit.chosen.stretch, &EaseLimits::default())?;
-            let eased = repeat.eased(&ease, tolerances.flattening / depth);
-            (Cow::Owned(eased), Some(*ease.report()))
-        }
-    };
+    let tolerance = tolerances.flattening / depth;
+    let (used, ease) = chained::eased(repeat, stiffness, fit.chosen.stretch, tolerance)?;
     let options = ChainOptions {
         repeats: fit.chosen.repeats,
         alternate: asked.pattern,
@@ -65,18 +57,7 @@ pub(in crate::plan) fn fill_sash(
     let chain = chain_repeats(&used, strip, [terminal(0), terminal(1)], &options)?;
     let span = band.along[1] - band.along[0];
     let across = depth / repeat.drawn_depth();
-    let mut found = Vec::new();
-    if chain.levelled > tolerances.join {
-        let by = chain.levelled;
-        found.push(Finding::note(FindingKind::Levelled { by }));
-    }
-    if chain.links > 0 {
-        let links = chain.links;
-        found.push(Finding::note(FindingKind::RepeatsLinked { links }));
-    }
-    if let Some(report) = ease.filter(ease_is_limited) {
-        found.push(Finding::note(FindingKind::EaseLimited { report }));
-    }
+    let mut found = chained::noted((chain.levelled, chain.links), ease, tolerances.join);
     let detail = SashDetail {
         fit,
         span,

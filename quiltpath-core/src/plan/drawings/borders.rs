@@ -6,7 +6,7 @@ use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
 use crate::leg::is_clear_l;
 use crate::motif::Motif;
-use crate::plan::ask::BorderSpec;
+use crate::plan::ask::{BorderSpec, SideSpec};
 use crate::plan::asked::{BorderAsked, CornerAsked};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::lay::place::Side;
@@ -114,13 +114,35 @@ pub(super) fn of_border(
     depth: f64,
 ) -> Result<Drawings, Error> {
     let corner = corner(known, border, asked, depth)?;
-    let in_side = |e: Error| e.in_element("side.motif");
     let side = &border.side;
+    let how = side_how(border, asked);
+    let sides = Side::all(asked.sides.len());
+    let repeats = by_side(
+        known,
+        (side, "side.motif"),
+        sides,
+        (how, depth),
+        |line| match corner.as_slice() {
+            [corner] => check_swapped(&asked.corner, corner, line),
+            _ => Ok(()),
+        },
+    )?;
+    Ok(Drawings { corner, repeats })
+}
+
+/// The repeats of these sides for a band of this depth, each design once; `check` may refuse one.
+/// What is wrong with a drawing is located by the key of its name.
+pub(super) fn by_side(
+    known: &mut Known<'_, '_>,
+    (spec, key): (&SideSpec, &str),
+    sides: impl Iterator<Item = Side>,
+    (how, depth): (How, f64),
+    check: impl Fn(&Motif) -> Result<(), Error>,
+) -> Result<Repeats, Error> {
     let mut names: Vec<&str> = Vec::new();
-    let mut designs = Vec::new();
-    let mut of = Vec::with_capacity(asked.sides.len());
-    for name in Side::all(asked.sides.len()).map(|at| side.motif(at)) {
-        let Some(name) = name else {
+    let (mut designs, mut of) = (Vec::new(), Vec::new());
+    for side in sides {
+        let Some(name) = spec.motif(side) else {
             of.push(None);
             continue;
         };
@@ -131,20 +153,16 @@ pub(super) fn of_border(
         }
         let request = MotifRequest {
             name: name.to_owned(),
-            layers: side.layers.clone(),
+            layers: spec.layers.clone(),
         };
-        let how = side_how(border, asked);
+        let in_motif = |e: Error| e.in_element(key);
         let lines = known.lines(request, how, Purpose::Repeat, depth);
-        let line = &lines.map_err(in_side)?[0];
-        if let [corner] = corner.as_slice() {
-            check_swapped(&asked.corner, corner, line)?;
-        }
-        let repeat = Repeat::new(line).map_err(|e| in_side(e.in_element(line.name())))?;
+        let line = &lines.map_err(in_motif)?[0];
+        check(line)?;
+        designs.push(Repeat::new(line).map_err(|e| in_motif(e.in_element(line.name())))?);
         names.push(name);
-        designs.push(repeat);
     }
-    let repeats = Repeats::new(designs, of);
-    Ok(Drawings { corner, repeats })
+    Ok(Repeats::new(designs, of))
 }
 
 /// The lines of a border's corner drawing, where its style has one.

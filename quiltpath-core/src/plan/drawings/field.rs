@@ -1,8 +1,8 @@
 //! The drawings of the blocks within the borders, and of what lies between them.
 
+use super::borders::by_side;
 use super::known::{How, Known, MotifRequest};
 use super::purpose::Purpose;
-use crate::chain::Repeat;
 use crate::error::Error;
 use crate::plan::ask::{BlocksSpec, DesignSpec, SideSpec, given_ends};
 use crate::plan::blocks::{BlocksAsked, Design, FieldDrawings, cut_price};
@@ -87,25 +87,6 @@ fn sashes(
     let ends = given_ends(side.start.as_ref(), side.end.as_ref(), unit)?;
     let depth = asked.measures.sash - 2.0 * asked.seam_gap;
     let how: How = (side.strokes.gaps(side.link_gaps), ends);
-    let (mut names, mut designs, mut of): (Vec<&str>, Vec<Repeat>, Vec<_>) = Default::default();
-    for which in Side::pair() {
-        let Some(name) = side.motif(which) else {
-            of.push(None);
-            continue;
-        };
-        let same = names.iter().position(|other| *other == name);
-        of.push(Some(same.unwrap_or(names.len())));
-        if same.is_none() {
-            let request = MotifRequest {
-                name: name.to_owned(),
-                layers: side.layers.clone(),
-            };
-            let lines = known.lines(request, how, Purpose::Repeat, depth);
-            let line = &lines.map_err(|e| e.in_element("motif"))?[0];
-            let repeat = Repeat::new(line).map_err(|e| e.in_element(line.name()))?;
-            names.push(name);
-            designs.push(repeat);
-        }
-    }
-    Ok(Some(Repeats::new(designs, of)))
+    let sides = Side::pair().into_iter();
+    by_side(known, (side, "motif"), sides, (how, depth), |_| Ok(())).map(Some)
 }

@@ -12,15 +12,13 @@ use super::ring::Filled;
 use super::side::check_room;
 use crate::chain::{Across, Alternate, ChainOptions, Ends, Terminal, chain_repeats};
 use crate::error::{Error, PlanFault, StitchedFault};
-use crate::fit::{
-    DepthGroup, DepthRange, Ease, EaseLimits, RingSide, Stiffness, StretchLimit, fit_ring, fit_span,
-};
+use crate::fit::{DepthGroup, DepthRange, RingSide, SpanFit, StretchLimit, fit_ring, fit_span};
 use crate::motif::Motif;
+use crate::plan::chained;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::laid::Border;
 use crate::plan::lay::layout::Layout;
 use crate::plan::piece::{Piece, PieceKind, PieceLine, RingDetail};
-use crate::plan::practice::ease_is_limited;
 use crate::plan::stitched::{PartPlace, StitchedBorder};
 use crate::warp::RoundBand;
 
@@ -110,22 +108,15 @@ fn ring(
     border: &Border<'_>,
     layout: &Layout,
     band: &RoundBand,
-    fit: crate::fit::SpanFit,
+    fit: SpanFit,
 ) -> Result<(Piece, Vec<Finding>), Error> {
     let (asked, tolerances) = (border.asked, border.tolerances);
     let repeat = border.repeats.shared("round")?;
     let depth = layout.depth();
     let stretch = fit.chosen.stretch;
-    let eased = match asked.side.ease {
-        false => None,
-        true => {
-            let stiffness = Stiffness::of(repeat.points(), repeat.pitch(1.0))?;
-            let ease = Ease::new(&stiffness, stretch, &EaseLimits::default())?;
-            let used = repeat.eased(&ease, tolerances.flattening / depth);
-            Some((used, *ease.report()))
-        }
-    };
-    let used = eased.as_ref().map_or(repeat, |(used, _)| used);
+    let stiffness = chained::stiffness(border.repeats, asked.side.ease)?;
+    let tolerance = tolerances.flattening / depth;
+    let (used, ease) = chained::eased(repeat, stiffness.first(), stretch, tolerance)?;
     let repeats = fit.chosen.repeats;
     let options = ChainOptions {
         repeats,
@@ -142,21 +133,9 @@ fn ring(
     };
     let terminal = |along| Terminal::new(along).with_across(Across::At(height));
     let ends = [terminal(0.0), terminal(band.length())];
-    let chain = chain_repeats(used, band, ends, &options)?;
+    let chain = chain_repeats(&used, band, ends, &options)?;
     let motif = closed(chain.motif)?;
-    let mut found = Vec::new();
-    if chain.levelled > tolerances.join {
-        let by = chain.levelled;
-        found.push(Finding::note(FindingKind::Levelled { by }));
-    }
-    if chain.links > 0 {
-        let links = chain.links;
-        found.push(Finding::note(FindingKind::RepeatsLinked { links }));
-    }
-    let ease = eased.map(|(_, report)| report);
-    if let Some(report) = ease.filter(ease_is_limited) {
-        found.push(Finding::note(FindingKind::EaseLimited { report }));
-    }
+    let mut found = chained::noted((chain.levelled, chain.links), ease, tolerances.join);
     let turn = {
         let [from, to] = [motif.end().direction, motif.start().direction];
         from.perp(&to).abs().atan2(from.dot(&to)).to_degrees()
@@ -166,17 +145,8 @@ fn ring(
     if degrees > LEAST_KINK_DEGREES {
         found.push(Finding::turn(degrees, FindingKind::RepeatKink { degrees }));
     }
-    let limit = asked.side.max_stretch;
-    if (stretch - 1.0).abs() > limit {
-        let other = if stretch > 1.0 { fit.more } else { fit.fewer };
-        let kind = FindingKind::Stretch {
-            repeats,
-            stretch,
-            limit,
-            instead: other.map(|choice| (choice.repeats, choice.stretch)),
-        };
-        found.push(Finding::warning(kind));
-    }
+    let stretched = chained::beyond(&fit, asked.side.max_stretch);
+    found.extend(stretched.map(Finding::warning));
     let across = depth / repeat.drawn_depth();
     let detail = RingDetail {
         fit,

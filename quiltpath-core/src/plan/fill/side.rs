@@ -7,12 +7,12 @@ use std::borrow::Cow;
 
 use crate::chain::{ChainOptions, MAX_POINTS, Repeat};
 use crate::error::{Error, FitFault};
-use crate::fit::{Ease, EaseLimits, EaseReport, SpanFit, Stiffness};
+use crate::fit::{EaseReport, SpanFit, Stiffness};
 use crate::geom::Point;
+use crate::plan::chained;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::laid::Border;
 use crate::plan::piece::{PieceLine, SideDetail};
-use crate::plan::practice::ease_is_limited;
 use crate::plan::spans::SideSpan;
 
 /// A turn where a repeat meets another is reported from this many degrees on: our own choice.
@@ -79,10 +79,7 @@ pub(in crate::plan) fn fill_side(
 
 /// How stiff each repeat of a border is along its length; none unless the plan asks for ease.
 pub(in crate::plan) fn stiffness(border: &Border<'_>) -> Result<Vec<Stiffness>, Error> {
-    let ease = border.asked.side.ease;
-    let designs = border.repeats.designs().iter().filter(|_| ease);
-    let stiffness = designs.map(|repeat| Stiffness::of(repeat.points(), repeat.pitch(1.0)));
-    stiffness.collect()
+    chained::stiffness(border.repeats, border.asked.side.ease)
 }
 
 /// The repeat of a side as it is to be chained with this stretch, and what easing it comes to.
@@ -92,15 +89,10 @@ pub(super) fn eased<'a>(
     stretch: f64,
     stiffness: &[Stiffness],
 ) -> Result<(Cow<'a, Repeat>, Option<EaseReport>), Error> {
-    let (repeat, depth) = (border.repeats.of(span.side)?, span.depth());
     let number = border.repeats.number(span.side);
-    let Some(stiffness) = number.and_then(|number| stiffness.get(number)) else {
-        return Ok((Cow::Borrowed(repeat), None));
-    };
-    let ease = Ease::new(stiffness, stretch, &EaseLimits::default())?;
-    let tolerance = border.tolerances.flattening / depth;
-    let eased = repeat.eased(&ease, tolerance);
-    Ok((Cow::Owned(eased), Some(*ease.report())))
+    let stiffness = number.and_then(|number| stiffness.get(number));
+    let tolerance = border.tolerances.flattening / span.depth();
+    chained::eased(border.repeats.of(span.side)?, stiffness, stretch, tolerance)
 }
 
 /// Refuses a side that would make too many points with those that are filled.
@@ -121,18 +113,8 @@ pub(super) fn found(
     [kink, repeat_kink]: [f64; 2],
     start: Point,
 ) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    if detail.levelled > border.tolerances.join {
-        let by = detail.levelled;
-        findings.push(Finding::note(FindingKind::Levelled { by }));
-    }
-    if detail.links > 0 {
-        let links = detail.links;
-        findings.push(Finding::note(FindingKind::RepeatsLinked { links }));
-    }
-    if let Some(report) = detail.ease.filter(ease_is_limited) {
-        findings.push(Finding::note(FindingKind::EaseLimited { report }));
-    }
+    let chain = (detail.levelled, detail.links);
+    let mut findings = chained::noted(chain, detail.ease, border.tolerances.join);
     if kink > LEAST_KINK_DEGREES {
         let degrees = kink;
         findings.push(Finding::turn(degrees, FindingKind::MirrorKink { degrees }));
@@ -149,6 +131,8 @@ pub(super) fn found(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fit::{Ease, EaseLimits};
+    use crate::plan::practice::ease_is_limited;
 
     #[test]
     fn loops_that_do_not_stay_round_are_reported_however_long_the_stems_are() {
