@@ -71,11 +71,18 @@ export class Worksheet {
     await element.scrollIntoView();
     const { x, y } = await element.clickablePoint();
     this.client ??= await this.page.createCDPSession();
+    // The click comes after the finger is up, and may move what is tapped next.
+    await this.page.evaluate(() => {
+      window.tapped = new Promise((done) => {
+        addEventListener("click", () => setTimeout(done), { capture: true, once: true });
+      });
+    });
     await Promise.all(
       [["touchStart", [{ x, y }]], ["touchEnd", []]].map(([type, touchPoints]) =>
         this.client.send("Input.dispatchTouchEvent", { type, touchPoints }),
       ),
     );
+    await this.page.evaluate(() => window.tapped);
   }
 
   /** Goes to an element, by what this visitor has. */

@@ -64,14 +64,15 @@ export function Readings(props: {
     const before = JSON.stringify(full(cells));
     if (JSON.stringify(full(next)) !== before) work(next);
   };
-  const focus = (letter: string, axis: 0 | 1) =>
-    table.current?.querySelector<HTMLInputElement>(`[data-cell="${letter}${axis}"]`)?.focus();
+  const focus = (letter: string, axis: 0 | 1, preventScroll = false) =>
+    table.current?.querySelector<HTMLInputElement>(`[data-cell="${letter}${axis}"]`)?.focus({ preventScroll });
   const press = (key: string) => {
     const own = at ?? { letter: pass.marks[0]?.letter ?? "A", axis: 0 as const };
     const text = cells[own.letter]?.[own.axis] ?? "";
     if (key === "⌫") write(own.letter, own.axis, text.slice(0, -1));
     else write(own.letter, own.axis, key.includes("/") && text ? `${text} ${key}` : text + key);
-    focus(own.letter, own.axis);
+    // The keys stay under her finger.
+    focus(own.letter, own.axis, true);
   };
   const next = () => {
     const own = at ?? { letter: pass.marks[0]?.letter ?? "A", axis: 0 as const };
