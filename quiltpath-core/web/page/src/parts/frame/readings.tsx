@@ -64,22 +64,25 @@ export function Readings(props: {
     const before = JSON.stringify(full(cells));
     if (JSON.stringify(full(next)) !== before) work(next);
   };
-  const focus = (letter: string, axis: 0 | 1, preventScroll = false) =>
-    table.current?.querySelector<HTMLInputElement>(`[data-cell="${letter}${axis}"]`)?.focus({ preventScroll });
+  /** Goes to a field, the page staying where it is: the pad is under her finger. */
+  const focus = (letter: string, axis: 0 | 1) => {
+    const cell = table.current?.querySelector<HTMLInputElement>(`[data-cell="${letter}${axis}"]`);
+    cell?.focus({ preventScroll: true });
+    return cell;
+  };
   const press = (key: string) => {
     const own = at ?? { letter: pass.marks[0]?.letter ?? "A", axis: 0 as const };
     const text = cells[own.letter]?.[own.axis] ?? "";
     if (key === "⌫") write(own.letter, own.axis, text.slice(0, -1));
     else write(own.letter, own.axis, key.includes("/") && text ? `${text} ${key}` : text + key);
-    // The keys stay under her finger.
-    focus(own.letter, own.axis, true);
+    focus(own.letter, own.axis);
   };
   const next = () => {
     const own = at ?? { letter: pass.marks[0]?.letter ?? "A", axis: 0 as const };
-    if (own.axis === 0) return focus(own.letter, 1);
     const index = pass.marks.findIndex((mark) => mark.letter === own.letter);
-    const after = pass.marks[(index + 1) % pass.marks.length];
-    if (after) focus(after.letter, 0);
+    const after = own.axis === 0 ? own : pass.marks[(index + 1) % pass.marks.length];
+    // A field that can't be seen is brought in by no more than that takes.
+    if (after) focus(after.letter, own.axis === 0 ? 1 : 0)?.scrollIntoView({ block: "nearest" });
   };
   const worst = Math.max(1e-9, ...(laid?.readings.map((one) => one.off?.mm ?? 0) ?? []));
   return (
