@@ -222,3 +222,61 @@ job("a photo of a drawing", { width: 820, scheme: "light", way: "touch" }, async
   await sheet.changed("on-paper.svg");
   return (plan) => assert.equal(plan.borders[0].side.motif, "on-paper.svg");
 });
+
+/** Begins an empty sheet with a border of this width. */
+async function startEmpty(sheet, width) {
+  await sheet.more();
+  await sheet.press("an empty sheet");
+  await sheet.changed("started empty");
+  await sheet.press("Add a border");
+  await sheet.write("Width of border", width);
+}
+
+job("a round cloth", { width: 820, scheme: "light", way: "keyboard" }, async (sheet) => {
+  await startEmpty(sheet, "6");
+  await sheet.take("its diameter: a circle");
+  await sheet.write("Diameter", "44 1/2");
+  await draw(sheet, "For the border", join(MOTIFS, "flowers.svg"));
+  await sheet.write("How many repeats go round", "16");
+  assert.deepEqual(await sheet.texts(".cards h3"), ["For the border"]);
+  await sheet.press("Add a border inside");
+  await sheet.write("Width of border 2", "4");
+  return (plan, result) => {
+    assert.deepEqual(plan.quilt, { circle: { diameter: "44 1/2" } });
+    assert.ok(plan.borders.every((border) => border.corner === undefined));
+    assert.deepEqual(result.pieces.map((piece) => piece.name), ["border-1-ring-round", "border-2-ring-round"]);
+    assert.equal(result.pieces[0].repeats, 16);
+  };
+});
+
+job("blocks with sashing inside a border", { width: 390, scheme: "dark", way: "touch" }, async (sheet) => {
+  await startEmpty(sheet, "6");
+  await sheet.write("Top edge", "70");
+  await sheet.write("Left edge", "84");
+  await sheet.take("an L");
+  await draw(sheet, CORNERS, join(DEMO, "corner.svg"));
+  await draw(sheet, SIDES, join(DEMO, "border.svg"));
+  await sheet.press("Add blocks inside");
+  await sheet.write("Rows of blocks", "5");
+  await sheet.write("Columns of blocks", "4");
+  await sheet.write("Side of a block", "12");
+  await sheet.take("and round them");
+  await sheet.write("Width of the sashes", "2");
+  await draw(sheet, "For the blocks", join(DEMO, "block.svg"));
+  await draw(sheet, "For the sashes", join(MOTIFS, "ribbon.svg"));
+  await draw(sheet, "For the cornerstones", join(MOTIFS, "knot.svg"));
+  await sheet.take("turned on, four by four");
+  await sheet.solved();
+  const pictures = await sheet.texts(".cards article:has(.motif) h3");
+  assert.deepEqual(pictures, [CORNERS, SIDES, "For the blocks", "For the sashes", "For the cornerstones"]);
+  return (plan, result) => {
+    const { sashing, ...blocks } = plan.blocks;
+    assert.deepEqual(blocks, { rows: 5, columns: 4, size: "12", block: { motif: "block.svg" }, lie: "pinwheel" });
+    assert.equal(sashing.width, "2");
+    assert.ok(sashing.outer);
+    const places = result.pieces.filter((piece) => piece.place).map((piece) => piece.place);
+    assert.equal(places.filter((place) => place.startsWith("block")).length, 20);
+    assert.equal(places.filter((place) => place.startsWith("cornerstone")).length, 30);
+    assert.ok(places.includes("sash r3 c2-c3"), places);
+  };
+});

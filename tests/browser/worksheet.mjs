@@ -1,7 +1,7 @@
 // The worksheet in a real browser as people use it: by mouse, by touch or by keyboard alone.
 
 import assert from "node:assert/strict";
-import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { unpacked } from "./archive.mjs";
@@ -216,8 +216,9 @@ export class Worksheet {
     await doing();
     for (let wait = 0; wait < LONG; wait += 50) {
       const fresh = readdirSync(this.who.saved).find((name) => !before.has(name) && !name.endsWith(".crdownload"));
-      if (fresh && existsSync(join(this.who.saved, fresh))) {
-        const path = join(this.who.saved, fresh);
+      const path = fresh && join(this.who.saved, fresh);
+      // The browser may make the file before it fills it.
+      if (path && existsSync(path) && statSync(path).size > 0) {
         const bytes = readFileSync(path);
         rmSync(path);
         return { name: fresh, bytes };

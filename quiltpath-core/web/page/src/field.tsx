@@ -24,6 +24,8 @@ export interface FieldProps {
   length?: boolean;
   /** Whether it may lie below 0, as the place of something. */
   sign?: boolean;
+  /** Whether it is a number of things, which steps by one. */
+  count?: boolean;
   /** Whether it may have several lines, which Enter begins. */
   lines?: boolean;
   /** Puts down what is written; `merge` while the same field is written on. */
@@ -32,7 +34,7 @@ export interface FieldProps {
   autofocus?: boolean;
 }
 
-export function Field({ label, value, place, blank, wide, length = true, sign, lines, onWrite, id }: FieldProps) {
+export function Field({ label, value, place, blank, wide, length = true, sign, count, lines, onWrite, id }: FieldProps) {
   const Box = (lines ? "textarea" : "input") as "input";
   const { said, doc } = useStore();
   const [typed, setTyped] = useState<string | null>(null);
@@ -59,11 +61,13 @@ export function Field({ label, value, place, blank, wide, length = true, sign, l
     const now = read(text || blank);
     if (now === null) return;
     event.preventDefault();
+    if (count) return write(String(Math.max(1, Math.round(now) + way)));
     const by = event.shiftKey ? (unit === "mm" ? 10 : 1) : step(unit);
     const next = now + way * by;
     write(sign ? signedText(next, unit) : written(Math.max(0, snapped(next, unit)), unit));
   };
-  const hint = bad ? (read(text) === null && length ? "Write it as 64 1/4 or 64.25" : said!.reason) : null;
+  const how = count ? "Write a whole number, such as 5" : "Write it as 64 1/4 or 64.25";
+  const hint = bad ? (read(text) === null && length ? how : said!.reason) : null;
   return (
     <label
       class={`field${lines ? " lines" : ""}${bad || missing ? " wrong" : ""}${text ? "" : " blank"}`}

@@ -13,7 +13,8 @@ const MOST_TRIES = 2;
 /** What the client tells the page. */
 export interface Listener {
   seen(seen: Seen, notes: [string, string][]): void;
-  timed(seen: Seen, before: string | null, progress: string | null): void;
+  /** What was solved round, and what happened since, unless something newer waits. */
+  timed(seen: Seen, stands: { before: string | null; progress: string | null } | null): void;
   refused(said: Said): void;
   /** The worker broke, and a fresh one is there; `again` where it may not break again. */
   broken(said: Said, again: boolean): void;
@@ -213,7 +214,7 @@ export class Client {
         if (message.turn !== this.#turn) return;
         this.#at = null;
         this.#broken = 0;
-        if (message.type === "timed") this.listener.timed(message.seen, message.before, message.progress);
+        if (message.type === "timed") this.listener.timed(message.seen, this.#next ? null : message);
         else this.listener.refused(message.said);
         this.listener.busy(false);
         return this.#go();

@@ -40,23 +40,35 @@ function bytes(drawing: unknown): Uint8Array {
 const isObject = (value: unknown) => typeof value === "object" && value !== null && !Array.isArray(value);
 const isAbsent = (value: unknown) => value === undefined;
 
+/** What has keys of its own where it is there at all. */
+const WITH_KEYS = [
+  "quilt", "quilt.circle", "quilt.ellipse", "machine", "blocks", "blocks.block", "blocks.sashing",
+  "blocks.sashing.side", "blocks.sashing.cornerstone", "blocks.triangles", "blocks.triangles.side",
+  "blocks.triangles.corner",
+].map((path) => path.split("."));
+
 /** What of a plan the page can't show; null where it can. What stands in it is the core's to judge. */
 function unshown(plan: unknown): string | null {
   if (!isObject(plan)) return "the plan has no keys";
-  const { quilt, borders, machine } = plan as Plan;
+  const { quilt, borders } = plan as Plan;
   if (isAbsent(quilt) && isAbsent(borders)) return "the plan has neither quilt nor borders";
-  for (const [key, own] of Object.entries({ quilt, machine })) {
-    if (!isAbsent(own) && !isObject(own)) return `${key} has no keys`;
+  for (const path of WITH_KEYS) {
+    const own = at(plan as Plan, path);
+    if (!isAbsent(own) && !isObject(own)) return `${path.join(".")} has no keys`;
   }
   const pairs = quilt?.corners;
   const isPair = (pair: unknown) => Array.isArray(pair) && pair.length === 2;
   if (!isAbsent(pairs) && !(Array.isArray(pairs) && pairs.every(isPair))) return "quilt.corners is no list of places";
   if (!isAbsent(borders) && !Array.isArray(borders)) return "borders is no list";
-  for (const [at, border] of (borders ?? []).entries()) {
-    if (!isObject(border)) return `borders[${at}] has no keys`;
+  for (const [index, border] of (borders ?? []).entries()) {
+    if (!isObject(border)) return `borders[${index}] has no keys`;
     for (const key of ["corner", "side"]) {
-      if (!isAbsent(border[key]) && !isObject(border[key])) return `borders[${at}].${key} has no keys`;
+      if (!isAbsent(border[key]) && !isObject(border[key])) return `borders[${index}].${key} has no keys`;
     }
+  }
+  for (const key of ["heights", "widths"]) {
+    const list = at(plan as Plan, ["blocks", "size", key]);
+    if (!isAbsent(list) && !Array.isArray(list)) return `blocks.size.${key} is no list`;
   }
   return null;
 }

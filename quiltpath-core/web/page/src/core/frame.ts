@@ -3,7 +3,7 @@
 import type { AtFrame, LaidSeen, RestSeen } from "quiltpath";
 import { useEffect, useState } from "preact/hooks";
 import { client, now, progressed, useStore } from "./store";
-import type { Said } from "./protocol";
+import type { Happened, Said } from "./protocol";
 
 /** What the frame shows, once order and time of the plan are known. */
 export function useFrame(): { frame: AtFrame | null; said: Said | null } {
@@ -23,10 +23,20 @@ export function useFrame(): { frame: AtFrame | null; said: Said | null } {
   return known;
 }
 
-/** Puts what the core has of the progress into the document, as a step that can be taken back. */
-async function happened(name: string) {
-  const text = await client.ask<string | undefined>("progress");
-  progressed(text ? (JSON.parse(text) as object) : null, name);
+/** What happens waits for what happened before to be in the document, which the core is told of. */
+let before: Promise<unknown> = Promise.resolve();
+
+/** Has the core do what happened at the frame, and puts the progress that comes of it into the
+ * document, as a step that can be taken back. */
+function happens<T>(verb: string, values: unknown[], name: (answer: Happened<T>) => string | null): Promise<Happened<T>> {
+  const own = before.then(async () => {
+    const answer = await client.ask<Happened<T>>(verb, ...values);
+    const step = name(answer);
+    if (step !== null) progressed(answer.progress === null ? null : (JSON.parse(answer.progress) as object), step);
+    return answer;
+  });
+  before = own.catch(() => undefined);
+  return own;
 }
 
 export interface Written {
@@ -36,20 +46,17 @@ export interface Written {
 }
 
 export async function lay(pass: number, readings: Written[], tape: object[] = []): Promise<LaidSeen> {
-  const laid = await client.ask<LaidSeen>("lay", pass, JSON.stringify({ readings, tape }));
-  await happened(`readings of pass ${pass}`);
-  return laid;
+  const values = [pass, JSON.stringify({ readings, tape })];
+  return (await happens<LaidSeen>("lay", values, () => `readings of pass ${pass}`)).value;
 }
 
 export async function forget(pass: number) {
-  await client.ask("forgetReadings", pass);
-  await happened(`readings of pass ${pass} forgotten`);
+  await happens("forgetReadings", [pass], () => `readings of pass ${pass} forgotten`);
 }
 
 export async function tick(pass: number, runs: number[], done: boolean) {
-  await client.ask("tick", pass, runs, done);
   const which = runs.length === 1 ? `run ${runs[0]}` : `pass ${pass}`;
-  await happened(`${which} ${done ? "stitched" : "not stitched"}`);
+  await happens("tick", [pass, runs, done], () => `${which} ${done ? "stitched" : "not stitched"}`);
 }
 
 export function passFiles(pass: number, formats: string[]): Promise<[string, Uint8Array][]> {
@@ -62,15 +69,11 @@ export async function resume(
   stop: object,
   formats: string[],
 ): Promise<{ rest: RestSeen; files: [string, Uint8Array][] }> {
-  const answer = await client.ask<{ value: RestSeen; files: [string, Uint8Array][] }>(
-    "resume",
-    pass,
-    run,
-    JSON.stringify(stop),
-    formats,
+  const values = [pass, run, JSON.stringify(stop), formats];
+  const { value, files } = await happens<RestSeen>("resume", values, (answer) =>
+    answer.value.strands ? null : `run ${run} stopped`,
   );
-  if (!answer.value.strands) await happened(`run ${run} stopped`);
-  return { rest: answer.value, files: answer.files };
+  return { rest: value, files };
 }
 
 /** What she ticked of the steps, kept beside the sheet, since it is no progress of the quilt. */

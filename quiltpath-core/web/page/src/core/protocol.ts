@@ -24,13 +24,21 @@ export interface Sheet {
   letters: number;
 }
 
+/** The answer to a verb that changes the progress. */
+export interface Happened<T> {
+  value: T;
+  files: [string, Uint8Array][];
+  /** The progress that came of it, as JSON text. */
+  progress: string | null;
+}
+
 /** To the worker. */
 export type Request =
   | { type: "module"; bytes: ArrayBuffer }
   | { type: "drawings"; set: [string, Uint8Array][]; remove: string[] }
   /** Solve, then stitch; a later turn stops an earlier one between the two. */
   | { type: "solve"; turn: number; sheet: Sheet; whole: boolean }
-  /** Call a method of the worksheet. */
+  /** Call a method of the worksheet, or "readAlone", which leaves it as it is. */
   | { type: "ask"; id: number; verb: string; values: unknown[] };
 
 /** From the worker. */

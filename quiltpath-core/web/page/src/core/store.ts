@@ -90,8 +90,9 @@ function settled(before: string | null, progress: string | null): Doc {
 
 export const client = new Client({
   seen: (seen, notes) => set({ seen, notes, parts: parts(seen), said: null, timed: null }),
-  timed: (seen, before, progress) => {
-    set({ timed: seen, seen, parts: parts(seen), doc: settled(before, progress) });
+  timed: (seen, stands) => {
+    const doc = stands ? settled(stands.before, stands.progress) : state.doc;
+    set({ timed: seen, seen, parts: parts(seen), doc });
   },
   refused: (said) => set({ said, timed: null }),
   broken: (said, again) => {

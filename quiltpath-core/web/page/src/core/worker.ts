@@ -1,12 +1,14 @@
 // The worker: it holds the module and one worksheet, and answers the page.
 
 import init, { Worksheet, lastPanic } from "quiltpath";
-import type { Reply, Request, Said, Sheet } from "./protocol";
+import type { Happened, Reply, Request, Said, Sheet } from "./protocol";
 
 let sheet: Worksheet;
 /** The turn that is wanted; older ones stop. */
 let wanted = 0;
 let stitching: MessageChannel | null = null;
+/** The plan that the worksheet has; setting it anew would solve it anew. */
+let held: string | null = null;
 /** Why the newest plan was refused; the worksheet then still holds the one before. */
 let refused: Said | null = null;
 /** Drawings whose names are none, and why. */
@@ -48,7 +50,10 @@ function solve(turn: number, asked: Sheet, whole: boolean) {
   refused = [...unnamed.values()][0] ?? null;
   if (refused) return reply({ type: "refused", turn, said: refused });
   try {
-    sheet.setPlan(asked.plan);
+    if (asked.plan !== held) {
+      sheet.setPlan(asked.plan);
+      held = asked.plan;
+    }
     sheet.setProgress(asked.before ?? undefined, asked.progress ?? undefined);
     sheet.setLetters(asked.letters);
     if (whole) sheet.showAll();
@@ -77,16 +82,36 @@ function solve(turn: number, asked: Sheet, whole: boolean) {
 /** Verbs that give files, one after the other; they come in one list. */
 const GIVING = ["files", "passFiles", "resume"];
 
+/** Verbs that change the progress, which comes with their answer. */
+const HAPPENING = ["lay", "forgetReadings", "tick", "resume"];
+
+/** A worksheet for drawings that are read by themselves. */
+let alone: Worksheet | null = null;
+
+/** A drawing as the one border of a plan takes it. */
+function readAlone(plan: string, name: string, bytes: Uint8Array, role: "corner" | "side"): unknown {
+  alone ??= new Worksheet();
+  alone.setPlan(plan);
+  alone.setDrawing(name, bytes);
+  try {
+    return alone.readDrawing(0, role);
+  } finally {
+    alone.removeDrawing(name);
+  }
+}
+
 function ask(verb: string, values: unknown[]): unknown {
+  if (verb === "readAlone") return readAlone(...(values as Parameters<typeof readAlone>));
   // A plan that is refused has none of these.
   if (GIVING.includes(verb) && refused) throw refused;
   const methods = sheet as unknown as Record<string, (...values: unknown[]) => unknown>;
   const method = methods[verb];
   if (!method) throw new Error(`no such verb: ${verb}`);
-  if (!GIVING.includes(verb)) return method.apply(sheet, values);
   const files: [string, Uint8Array][] = [];
-  const value = method.call(sheet, ...values, (name: string, bytes: Uint8Array) => files.push([name, bytes]));
-  return value === undefined ? files : { value, files };
+  const put = (name: string, bytes: Uint8Array) => files.push([name, bytes]);
+  const value = method.apply(sheet, GIVING.includes(verb) ? [...values, put] : values);
+  if (HAPPENING.includes(verb)) return { value, files, progress: sheet.progress() ?? null } satisfies Happened<unknown>;
+  return GIVING.includes(verb) ? files : value;
 }
 
 function setDrawings(set: [string, Uint8Array][], remove: string[]) {

@@ -1,20 +1,24 @@
 // Part 2 of the worksheet, the designs: for each border a drawing for the corners and one for the
-// sides.
+// sides, and within them those of the blocks.
 
 import { useState } from "preact/hooks";
 import { useStore } from "../core/store";
+import { BlockCards } from "./designs/blocks";
 import { CornerCard } from "./designs/corner";
 import { FileLink } from "./designs/file";
-import { bordersOf, type BorderKeys, type Role } from "./designs/keys";
+import { bordersOf, keysAt, type BorderKeys } from "./designs/keys";
+import { CORNER_TRIANGLES, SIDE_TRIANGLES, keyOf, placesOfBlocks, placesOfBorder, type Place } from "./designs/places";
 import { PhotoCheck } from "./designs/photo";
 import { useShown } from "./designs/shown";
 import { SideCard } from "./designs/side";
-import { take, type Photo, type Place } from "./designs/take";
+import { take, type Photo } from "./designs/take";
 
 export function Designs() {
   const { doc, seen } = useStore();
   const borders = bordersOf(doc.plan);
-  const shown = useShown(borders);
+  const ofBorders = borders.map((_, at) => placesOfBorder(doc.plan, at));
+  const places = [...ofBorders.flat(), ...placesOfBlocks(doc.plan)];
+  const shown = useShown(places);
   const [photo, setPhoto] = useState<Photo | null>(null);
   const taken = async (file: File, place: Place) => {
     const taken = await take(file, place);
@@ -30,32 +34,50 @@ export function Designs() {
         <p class="help">A drawing file, or a photo of your drawing. Drop it on its place, or choose it.</p>
       </header>
       <div class="designs">
-        {borders.length === 0 && <p class="help">Add a border in part 1 first.</p>}
+        {places.length === 0 && <p class="help">Add a border or blocks in part 1 first.</p>}
         {borders.map((border, at) => (
-          <section key={at} aria-label={borders.length > 1 ? borderName(border, at) : "The border"}>
-            {borders.length > 1 && <h3 class="border-name">{borderName(border, at)}</h3>}
+          <section key={at} aria-label={named(borders, at) ?? "The border"}>
+            {(borders.length > 1 || doc.plan.blocks) && <h3 class="border-name">{named(borders, at) ?? "The border"}</h3>}
             <div class="cards">
-              <CornerCard
-                at={at}
-                border={border}
-                shown={shown(at, "corner")}
-                take={(file) => taken(file, { border: at, role: "corner" })}
-              />
-              <SideCard
-                at={at}
-                border={border}
-                meets={seen?.borders[at]?.meets ?? null}
-                shown={shown(at, "side")}
-                take={(file) => taken(file, { border: at, role: "side" })}
-              />
+              {ofBorders[at]!.map((place) =>
+                place.role === "corner" ? (
+                  <CornerCard
+                    key={keyOf(place)}
+                    at={at}
+                    border={border}
+                    shown={shown(place)}
+                    take={(file) => taken(file, place)}
+                  />
+                ) : (
+                  <SideCard
+                    key={keyOf(place)}
+                    at={at}
+                    border={border}
+                    meets={seen?.borders[at]?.meets ?? null}
+                    shown={shown(place)}
+                    take={(file) => taken(file, place)}
+                  />
+                ),
+              )}
             </div>
           </section>
         ))}
+        {doc.plan.blocks && (
+          <section aria-label="The blocks">
+            <h3 class="border-name">The blocks</h3>
+            <BlockCards plan={doc.plan} shown={shown} take={taken} />
+          </section>
+        )}
         {photo && <PhotoCheck photo={photo} set={setPhoto} />}
-        {borders.length > 0 && <Drop borders={borders} take={taken} />}
+        {places.length > 0 && <Drop borders={borders} places={places} take={taken} />}
       </div>
     </section>
   );
+}
+
+/** The name of a border where there are several. */
+function named(borders: BorderKeys[], at: number): string | null {
+  return borders.length > 1 ? borderName(borders[at]!, at) : null;
 }
 
 function borderName(border: BorderKeys, at: number): string {
@@ -65,24 +87,23 @@ function borderName(border: BorderKeys, at: number): string {
 
 interface DropProps {
   borders: BorderKeys[];
+  places: Place[];
   take: (file: File, place: Place) => Promise<string | null>;
 }
 
 /** One place for any drawing: it goes where one is missing, or she says where. */
-function Drop({ borders, take }: DropProps) {
+function Drop({ borders, places, take }: DropProps) {
   const { doc } = useStore();
   const [said, setSaid] = useState<string | null>(null);
   const [waiting, setWaiting] = useState<File | null>(null);
   const [over, setOver] = useState(false);
   const missing = (name: string | undefined) => !name || !doc.drawings.has(name);
-  const first = (): Place | null => {
-    for (const [at, border] of borders.entries()) {
-      const draws = border.corner.style === "leg" || border.corner.style === "block";
-      if (draws && missing(border.corner.motif)) return { border: at, role: "corner" };
-      if (missing(border.side.motif)) return { border: at, role: "side" };
-    }
-    return null;
+  const wanted = (place: Place) => {
+    if (place.border === null) return place !== SIDE_TRIANGLES && place !== CORNER_TRIANGLES;
+    const { style } = borders[place.border]!.corner;
+    return place.role === "side" || style === "leg" || style === "block";
   };
+  const first = () => places.find((place) => wanted(place) && missing(keysAt(doc.plan, place).motif)) ?? null;
   const put = async (file: File, place: Place) => {
     setWaiting(null);
     setSaid(`Reading ${file.name} …`);
@@ -115,17 +136,12 @@ function Drop({ borders, take }: DropProps) {
       {waiting && (
         <p class="opts" role="group" aria-label={`Where ${waiting.name} goes`}>
           <span>{waiting.name} goes</span>
-          {borders.flatMap((border, at) =>
-            (["corner", "side"] as const).map((role: Role) => (
-              <button
-                key={`${at} ${role}`}
-                class="link"
-                onClick={() => void put(waiting, { border: at, role })}
-              >
-                to the {role}s{borders.length > 1 && ` of ${borderName(border, at).toLowerCase()}`}
-              </button>
-            )),
-          )}
+          {places.map((place) => (
+            <button key={keyOf(place)} class="link" onClick={() => void put(waiting, place)}>
+              to {place.what}
+              {place.border !== null && borders.length > 1 && ` of ${borderName(borders[place.border]!, place.border).toLowerCase()}`}
+            </button>
+          ))}
         </p>
       )}
       {said && <p role="status">{said}</p>}

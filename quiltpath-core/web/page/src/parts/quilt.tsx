@@ -1,6 +1,7 @@
-// Part 1 of the worksheet: the quilt, its measures and its borders.
+// Part 1 of the worksheet: the quilt, its measures, its borders and its blocks.
 
 import { useStore } from "../core/store";
+import { Blocks } from "./quilt/blocks";
 import { Borders } from "./quilt/borders";
 import { Machine } from "./quilt/machine";
 import { Outline } from "./quilt/outline";
@@ -20,6 +21,7 @@ export function Quilt() {
         <Outline quilt={doc.plan.quilt ?? {}} />
         <div class="strips">
           <Borders />
+          <Blocks />
           <Machine />
           <p class="help">
             Write a length as you say it: 64 1/4, 64.25 or 163.2 cm. Or drag an edge, a corner or the seam on the

@@ -4,9 +4,11 @@
 import type { Seen } from "quiltpath";
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import type { Plan } from "../core/document";
 import type { Said } from "../core/protocol";
 import { useStore } from "../core/store";
 import { Says } from "../says";
+import { runsRound } from "./quilt/shape";
 import { Findings } from "./result/findings";
 import { LivePicture } from "./result/picture";
 import { Rulers } from "./result/rulers";
@@ -56,6 +58,7 @@ function Shown({ seen }: { seen: Seen }) {
   const [pointed, point] = useState<number | null>(null);
   const borders = (doc.plan["borders"] ?? []) as { side?: { opposite_alike?: boolean } }[];
   const alike = borders.map((border) => border.side?.opposite_alike === true);
+  const round = borders.map((_, at) => runsRound(doc.plan, at));
   const showAll = (number: number, on: boolean) => {
     const next = new Set(all);
     if (on) next.add(number);
@@ -80,7 +83,7 @@ function Shown({ seen }: { seen: Seen }) {
           point={point}
           open={open}
         />
-        <Signs />
+        <Signs plan={doc.plan} />
       </figure>
       <div>
         {said && (
@@ -98,8 +101,8 @@ function Shown({ seen }: { seen: Seen }) {
           pointed={pointed}
           point={point}
         />
-        <Stretch seen={seen} alike={alike} />
-        <Rulers seen={seen} />
+        {seen.borders.length > 0 && <Stretch seen={seen} alike={alike} round={round} />}
+        {seen.borders.length > 0 && <Rulers seen={seen} />}
       </div>
     </div>
   );
@@ -119,8 +122,28 @@ function useSettled(seen: Seen, timed: Seen | null): Seen {
   return settled;
 }
 
+/** What the two kinds of lines are, in words. */
+function linesOf(plan: Plan): [string, string] {
+  const { blocks, borders } = plan;
+  const all = (borders ?? []) as Plan[];
+  const cornered = all.some((border, at) => !runsRound(plan, at) && (border.corner?.style ?? "open") !== "open");
+  const strong = [
+    cornered && "corners",
+    blocks?.sashing?.cornerstone && "cornerstones",
+    blocks?.setting === "on_point" && !blocks.triangles?.plain && "triangles",
+  ];
+  const fine = [
+    all.some((_, at) => !runsRound(plan, at)) && "sides",
+    all.some((_, at) => runsRound(plan, at)) && "all the way round",
+    blocks?.sashing?.side && "sashes",
+    blocks?.block && "blocks",
+  ];
+  return [strong, fine].map((words) => words.filter(Boolean).join(", ")) as [string, string];
+}
+
 /** The signs of the picture by name. */
-function Signs() {
+function Signs({ plan }: { plan: Plan }) {
+  const [strong, fine] = linesOf(plan);
   const wave = "M1 8q6-9 12 0t12 0";
   return (
     <figcaption>
@@ -133,12 +156,16 @@ function Signs() {
       <Sign name="which way">
         <path class="way" d="M4 3l9 5-9 5z" />
       </Sign>
-      <Sign name="corners" wide>
-        <path class="line corner" d={wave} />
-      </Sign>
-      <Sign name="sides" wide>
-        <path class="line side" d={wave} />
-      </Sign>
+      {strong && (
+        <Sign name={strong} wide>
+          <path class="line corner" d={wave} />
+        </Sign>
+      )}
+      {fine && (
+        <Sign name={fine} wide>
+          <path class="line side" d={wave} />
+        </Sign>
+      )}
       <Sign name="limits of the band" wide>
         <path class="band" d="M1 8h24" />
       </Sign>

@@ -9,11 +9,10 @@ import { Item } from "./item";
 import { DrawingPicture } from "./ends";
 import { FileLink } from "./file";
 import type { Shown } from "./keys";
+import type { Place } from "./places";
 
 interface Props {
-  /** The number of the border. */
-  at: number;
-  title: string;
+  place: Place;
   /** Whether the style takes a drawing. */
   draws: boolean;
   /** The name of the drawing in the plan. */
@@ -22,10 +21,12 @@ interface Props {
   take: (file: File) => Promise<string | null>;
   /** What may be done about a drawing that is refused. */
   help?: ComponentChildren;
+  /** Takes the drawing out, where the place may do without. */
+  out?: () => void;
   children: ComponentChildren;
 }
 
-export function Card({ at, title, draws, name, shown, take, help, children }: Props) {
+export function Card({ place, draws, name, shown, take, help, out, children }: Props) {
   const { notes } = useStore();
   const [said, setSaid] = useState<string | null>(null);
   const [over, setOver] = useState(false);
@@ -51,8 +52,8 @@ export function Card({ at, title, draws, name, shown, take, help, children }: Pr
         void put(event.dataTransfer?.files[0]);
       }}
     >
-      <h3>{title}</h3>
-      {seen && <DrawingPicture at={at} seen={seen} />}
+      <h3>For {place.what}</h3>
+      {seen && <DrawingPicture of={place} seen={seen} />}
       {draws && !seen && (
         <div class="empty">
           <p>
@@ -75,7 +76,8 @@ export function Card({ at, title, draws, name, shown, take, help, children }: Pr
                 , <Says text={`${short(seen)}.`} />
               </>
             )}{" "}
-            <FileLink take={put}>Another</FileLink>
+            <FileLink take={put}>Another</FileLink>{" "}
+            {out && <button class="link" onClick={out}>Take it out</button>}
             {notes.map(([of, note]) => (
               <p key={note} class="help" hidden={of !== name}>
                 <Says text={sentence(note)} />

@@ -12,6 +12,7 @@ import { Card } from "./card";
 import { Ends } from "./ends";
 import { Item } from "./item";
 import { edit, type BorderKeys, type CornerKeys, type Shown } from "./keys";
+import { cornersOf } from "./places";
 
 /** The styles: the word of the plan, what it is called, and what it does. */
 const STYLES = [
@@ -43,16 +44,16 @@ interface Props {
 
 export function CornerCard({ at, border, shown, take }: Props) {
   const corner = border.corner;
+  const place = cornersOf(at);
   const draws = corner.style === "leg" || corner.style === "block";
   if (corner.motif !== undefined) before.set(at, corner.motif);
   const drawn = draws ? shown : null;
   const drawing = drawn && "seen" in drawn ? drawn.seen : null;
-  const set: Set = (keys, name, merge) => edit(at, "corner", keys, name, merge);
+  const set: Set = (keys, name, merge) => edit(place, keys, name, merge);
   const style = STYLES.find(([word]) => word === corner.style);
   return (
     <Card
-      at={at}
-      title="For the corners"
+      place={place}
       draws={draws}
       name={draws ? corner.motif : undefined}
       shown={drawn}
@@ -73,7 +74,7 @@ export function CornerCard({ at, border, shown, take }: Props) {
         />
         <p class="help">{style?.[2]}</p>
       </Item>
-      {drawing && <Ends at={at} seen={drawing} own={corner} swaps={corner.style === "block"} />}
+      {drawing && <Ends of={place} seen={drawing} own={corner} swaps={corner.style === "block"} />}
       {drawing?.legs && (
         <Item name="Legs">
           <Says text={drawing.legs} />
@@ -196,7 +197,7 @@ function Help({ at, corner, refused }: { at: number; corner: CornerKeys; refused
 /** Cuts the drawing to an L, which has its own legs and ends. */
 function cut(at: number) {
   const keys = { trim: { leg_depth: 4 }, leg: undefined, start: undefined, end: undefined };
-  edit(at, "corner", keys, "cut to an L");
+  edit(cornersOf(at), keys, "cut to an L");
 }
 
 /** In which corner of the drawing the legs meet. */

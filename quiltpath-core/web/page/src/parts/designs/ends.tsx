@@ -8,7 +8,8 @@ import { handle } from "../../drag";
 import { Field } from "../../field";
 import { Says } from "../../says";
 import { Item } from "./item";
-import { edit, type End, type Length, type Role } from "./keys";
+import { edit, type End, type Length } from "./keys";
+import type { Place as Drawn } from "./places";
 
 type Which = "start" | "end";
 type Place = readonly [number, number];
@@ -16,9 +17,8 @@ type Place = readonly [number, number];
 /** A dragged end stays at the end of a stroke that is so near, in pixels. */
 const NEAR = 10;
 
-/** What a drawing is called, for those who listen. */
-function designOf(role: Role): string {
-  return role === "corner" ? "the corner design" : "the design for the sides";
+function capital(name: string): string {
+  return name.charAt(0).toUpperCase() + name.slice(1);
 }
 
 function unitOf(): Unit {
@@ -37,7 +37,7 @@ function put(place: Place, tips: readonly Place[], near: number): [Length, Lengt
 }
 
 /** The picture of a drawing, its start and its end to be dragged. */
-export function DrawingPicture({ at, seen }: { at: number; seen: DrawingSeen }) {
+export function DrawingPicture({ of, seen }: { of: Drawn; seen: DrawingSeen }) {
   const box = useRef<HTMLDivElement>(null);
   const [, , wide, high] = seen.view;
   return (
@@ -47,12 +47,12 @@ export function DrawingPicture({ at, seen }: { at: number; seen: DrawingSeen }) 
         viewBox={seen.view.join(" ")}
         style={{ "--px": String(seen.pixel) }}
         role="img"
-        aria-label={`${seen.role === "corner" ? "The corner design" : "The design for the sides, one repeat"}, from its start to its end`}
+        aria-label={`${capital(of.called)}${of.role === "side" ? ", one repeat" : ""}, from its start to its end`}
         dangerouslySetInnerHTML={{ __html: seen.markup }}
       />
       {seen.places && (
         <Handles
-          at={at}
+          of={of}
           seen={seen}
           places={seen.places}
           perPixel={() => wide / (box.current?.getBoundingClientRect().width || 1)}
@@ -63,14 +63,14 @@ export function DrawingPicture({ at, seen }: { at: number; seen: DrawingSeen }) 
 }
 
 interface HandlesProps {
-  at: number;
+  of: Drawn;
   seen: DrawingSeen;
   places: EndsSeen;
   /** Steps of the picture in a pixel of the screen. */
   perPixel(): number;
 }
 
-function Handles({ at, seen, places, perPixel }: HandlesProps) {
+function Handles({ of, seen, places, perPixel }: HandlesProps) {
   // Where the one that is held is wanted; the line starts at the place that is nearest.
   const [held, hold] = useState<{ which: Which; place: Place } | null>(null);
   const [x0, y0, wide, high] = seen.view;
@@ -81,14 +81,14 @@ function Handles({ at, seen, places, perPixel }: HandlesProps) {
     const to = (place: Place, near: number, merge: boolean) => {
       const { key } = start.current;
       const written = put(place, places.tips, near);
-      edit(at, seen.role, { [key]: written }, `${which} of ${designOf(seen.role)}, to ${written.join(", ")}`, merge);
+      edit(of, { [key]: written }, `${which} of ${of.called}, to ${written.join(", ")}`, merge);
     };
     const from = (merge: boolean) => {
       if (!merge) start.current = { place: places[which].at, key: places[which].key };
       return start.current.place;
     };
     return handle({
-      label: `${which === "start" ? "Start" : "End"} of ${designOf(seen.role)}, drag or use the arrow keys`,
+      label: `${which === "start" ? "Start" : "End"} of ${of.called}, drag or use the arrow keys`,
       onMove: (right, down, merge) => {
         const [x, y] = from(merge);
         const scale = perPixel() / whole;
@@ -139,7 +139,7 @@ function EndSign({ end }: { end: Which }) {
 }
 
 interface EndsProps {
-  at: number;
+  of: Drawn;
   seen: DrawingSeen;
   /** What the plan says. */
   own: { start?: End; end?: End };
@@ -148,7 +148,7 @@ interface EndsProps {
 }
 
 /** Where it starts and where it ends, in words with their signs, and as places that can be written. */
-export function Ends({ at, seen, own, swaps = false }: EndsProps) {
+export function Ends({ of, seen, own, swaps = false }: EndsProps) {
   const { places } = seen;
   const words = (which: Which, found: string) => {
     const said = places && own[places[which].key];
@@ -161,7 +161,7 @@ export function Ends({ at, seen, own, swaps = false }: EndsProps) {
       start: own.end ?? put(end.at, [end.at], 1),
       end: own.start ?? put(start.at, [start.at], 1),
     };
-    edit(at, seen.role, keys, `ends of ${designOf(seen.role)} swapped`);
+    edit(of, keys, `ends of ${of.called} swapped`);
   };
   return (
     <Item name="Ends">
@@ -176,7 +176,7 @@ export function Ends({ at, seen, own, swaps = false }: EndsProps) {
       )}
       {seen.backwards && !apart && "Stitched against the way it was drawn. "}
       {seen.meets && <Says text={seen.meets} />}
-      {places && (["start", "end"] as const).map((which) => <Written key={which} at={at} seen={seen} places={places} which={which} own={own} />)}
+      {places && (["start", "end"] as const).map((which) => <Written key={which} of={of} places={places} which={which} own={own} />)}
       {places && swaps && (
         <button class="link" onClick={() => swap(places)}>
           Swap ends
@@ -187,11 +187,10 @@ export function Ends({ at, seen, own, swaps = false }: EndsProps) {
 }
 
 /** An end as two lengths; blank where it is found by itself. */
-function Written(props: { at: number; seen: DrawingSeen; places: EndsSeen; which: Which; own: EndsProps["own"] }) {
-  const { at, seen, places, which, own } = props;
-  const { role } = seen;
+function Written(props: { of: Drawn; places: EndsSeen; which: Which; own: EndsProps["own"] }) {
+  const { of, places, which, own } = props;
   const { key, given, at: found } = places[which];
-  const name = `${which} of ${designOf(role)}`;
+  const name = `${which} of ${of.called}`;
   const unit = unitOf();
   const said = own[key];
   const now = found.map((value) => signedText(value, unit)) as [Length, Length];
@@ -202,7 +201,7 @@ function Written(props: { at: number; seen: DrawingSeen; places: EndsSeen; which
     const place: [Length, Length] = [...begun.current];
     place[axis] = text;
     const next = text === "" ? undefined : place;
-    edit(at, role, { [key]: next }, `${name}, ${next ? `to ${place.join(", ")}` : "as found"}`, merge);
+    edit(of, { [key]: next }, `${name}, ${next ? `to ${place.join(", ")}` : "as found"}`, merge);
   };
   return (
     <p class="place-of">
@@ -210,9 +209,9 @@ function Written(props: { at: number; seen: DrawingSeen; places: EndsSeen; which
       {(["across", "down"] as const).map((way, axis) => (
         <span key={way} class="whole">
           <Field
-            label={`${name.charAt(0).toUpperCase()}${name.slice(1)}, ${way}`}
+            label={`${capital(name)}, ${way}`}
             value={Array.isArray(said) ? said[axis] : undefined}
-            place={["borders", at, role, key, axis]}
+            place={[...of.path, key, axis]}
             blank={String(now[axis])}
             wide={5}
             sign
@@ -224,8 +223,8 @@ function Written(props: { at: number; seen: DrawingSeen; places: EndsSeen; which
       {given && (
         <button
           class="link"
-          aria-label={`${name.charAt(0).toUpperCase()}${name.slice(1)} as found`}
-          onClick={() => edit(at, role, { [key]: undefined }, `${name}, as found`)}
+          aria-label={`${capital(name)} as found`}
+          onClick={() => edit(of, { [key]: undefined }, `${name}, as found`)}
         >
           As found
         </button>

@@ -1,11 +1,10 @@
-// What the designs need of a plan: its borders' keys, and how they are changed.
+// What the designs need of a plan: the keys of its borders and blocks, and how they are changed.
 
 import type { DrawingSeen } from "quiltpath";
 import type { Said } from "../../core/protocol";
-import { put } from "../../core/document";
+import { at as valueAt, put, type Plan } from "../../core/document";
 import { change, now } from "../../core/store";
-
-export type Role = "corner" | "side";
+import type { Place } from "./places";
 
 export type Length = number | string;
 
@@ -44,6 +43,8 @@ export interface SideKeys {
   end?: End;
   alternate?: string;
   ease?: boolean;
+  /** The number of repeats, where it is given. */
+  repeats?: unknown;
 }
 
 /** Which of four sides are stitched; `other` where it is none of these, or there are not four. */
@@ -79,25 +80,34 @@ export function inPlace(motif: unknown, name: string): Motif {
   return Object.fromEntries(Object.entries(before).map(([side, own]) => [side, own === shown ? name : own]));
 }
 
-/** Puts values at keys of a border's corner or side; undefined takes a key out. */
-export function edit(border: number, role: Role, keys: object, name: string, merge = false): void {
+/** Puts values at keys of a place; undefined takes a key out. */
+export function edit(place: Place, keys: object, name: string, merge = false): void {
   let next = now().doc;
   for (const [key, value] of Object.entries(keys)) {
-    next = put(next, ["borders", border, role, key], value);
+    next = put(next, [...place.path, key], value);
   }
   change(next, name, merge);
 }
 
+/** Sides, or sashes, with the one design that is shown. */
+export function sideKeys(side: Partial<Omit<SideKeys, "motif">> & { motif?: Motif } = {}): SideKeys {
+  const motif: Motif = side.motif ?? "";
+  const [shown = ""] = designs(motif);
+  return { ...side, motif: shown, stitched: stitched(motif) };
+}
+
 /** The borders of the plan, as far as they are written. */
-export function bordersOf(plan: { [key: string]: unknown }): BorderKeys[] {
+export function bordersOf(plan: Plan): BorderKeys[] {
   const borders = Array.isArray(plan["borders"]) ? plan["borders"] : [];
-  return borders.map((border: Partial<BorderKeys>) => {
-    const motif: Motif = border.side?.motif ?? "";
-    const [shown = ""] = designs(motif);
-    return {
-      ...border,
-      corner: { ...(border.corner ?? { style: "open" }) },
-      side: { ...border.side, motif: shown, stitched: stitched(motif) },
-    };
-  });
+  return borders.map((border: Partial<BorderKeys>) => ({
+    ...border,
+    corner: { ...(border.corner ?? { style: "open" }) },
+    side: sideKeys(border.side),
+  }));
+}
+
+/** What the plan says of a drawing at its place. */
+export function keysAt(plan: Plan, place: Place): { motif?: string; start?: End; end?: End } {
+  const own = (valueAt(plan, place.path) ?? {}) as CornerKeys;
+  return place.role === "side" ? sideKeys(own) : own;
 }

@@ -1,20 +1,15 @@
-// The design for the sides: its drawing, how it meets the corners, which repeats are mirrored.
+// The design for the sides: its drawing, how it meets the corners, which sides have it.
 
 import { useStore } from "../../core/store";
-import { Choose } from "../../field";
+import { Choose, Field } from "../../field";
 import { Says } from "../../says";
 import { Card } from "./card";
 import { Ends } from "./ends";
 import { Item } from "./item";
 import { edit, onSides, type BorderKeys, type Shown, type Stitched } from "./keys";
-
-/** Which repeats are mirrored: the word of the plan, and what it says. */
-const WAYS = [
-  ["none", "as drawn"],
-  ["left_right", "every other one mirrored"],
-  ["top_bottom", "every other one upside down"],
-  ["centred", "turned at the middle"],
-] as const;
+import { sidesOf } from "./places";
+import { RepeatRows } from "./repeats";
+import { hasFourSides, runsRound } from "../quilt/shape";
 
 /** Which sides are stitched, and what it says. */
 const SIDES: [Exclude<Stitched, "other">, string][] = [
@@ -35,12 +30,14 @@ interface Props {
 
 export function SideCard({ at, border, meets, shown, take }: Props) {
   const side = border.side;
-  const four = !useStore().doc.plan["quilt"]?.corners;
+  const { plan } = useStore().doc;
+  const round = runsRound(plan, at);
+  const place = sidesOf(at, round);
+  const four = hasFourSides(plan, at) && !plan["quilt"]?.corners;
   const drawing = shown && "seen" in shown ? shown.seen : null;
   return (
     <Card
-      at={at}
-      title="For the sides"
+      place={place}
       draws
       name={side.motif || undefined}
       shown={shown}
@@ -48,7 +45,7 @@ export function SideCard({ at, border, meets, shown, take }: Props) {
     >
       {drawing && (
         <>
-          <Ends at={at} seen={drawing} own={side} />
+          <Ends of={place} seen={drawing} own={side} />
           {meets && (
             <Item name="Meets">
               <Says text={meets} />
@@ -68,8 +65,7 @@ export function SideCard({ at, border, meets, shown, take }: Props) {
             among={SIDES}
             onChoose={(sides) =>
               edit(
-                at,
-                "side",
+                place,
                 { motif: onSides(side.motif, sides) },
                 `sides stitched: ${SIDES.find(([word]) => word === sides)?.[1]}`,
               )
@@ -77,40 +73,24 @@ export function SideCard({ at, border, meets, shown, take }: Props) {
           />
         </Item>
       )}
-      <Item name="Repeats">
-        <Choose
-          name={`alternate-${at}`}
-          label="Which repeats are mirrored"
-          value={(side.alternate ?? "none") as (typeof WAYS)[number][0]}
-          among={WAYS.map(([word, says]) => [word, says])}
-          onChoose={(word) =>
-            edit(at, "side", { alternate: word === "none" ? undefined : word }, `repeats ${said(word)}`)
-          }
-        />
-      </Item>
-      <Item name="Stretch">
-        <Choose
-          name={`ease-${at}`}
-          label="Where the stretch goes"
-          value={side.ease ? "stems" : "even"}
-          among={[
-            ["even", "spread evenly"],
-            ["stems", "into the stems, flowers stay round"],
-          ]}
-          onChoose={(where) =>
-            edit(
-              at,
-              "side",
-              { ease: where === "stems" ? true : undefined },
-              where === "stems" ? "stretch into the stems" : "stretch spread evenly",
-            )
-          }
-        />
-      </Item>
+      {round && side.motif && (
+        <Item name="Number">
+          <Field
+            label="How many repeats go round"
+            value={side.repeats}
+            place={[...place.path, "repeats"]}
+            blank="as fits"
+            wide={5}
+            count
+            onWrite={(text, merge) => {
+              const repeats = text === "" ? undefined : /^\d+$/.test(text.trim()) ? Number(text) : text;
+              edit(place, { repeats }, `${text || "as many as fit"} repeats round`, merge);
+            }}
+          />{" "}
+          repeats round.
+        </Item>
+      )}
+      <RepeatRows place={place} side={side} />
     </Card>
   );
-}
-
-function said(alternate: string): string {
-  return WAYS.find(([word]) => word === alternate)?.[1] ?? alternate;
 }

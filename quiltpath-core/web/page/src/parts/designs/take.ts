@@ -4,16 +4,11 @@ import type { Scanned } from "quiltpath";
 import { at as valueAt, drawingName, opened, put, type Doc } from "../../core/document";
 import type { Said } from "../../core/protocol";
 import { change, client, now } from "../../core/store";
-import { inPlace, type Role } from "./keys";
+import { inPlace } from "./keys";
+import type { Place } from "./places";
 
 /** A file that is larger is not read at all. */
 const MOST_BYTES = 64e6;
-
-/** Where a drawing goes. */
-export interface Place {
-  border: number;
-  role: Role;
-}
 
 /** What came of a file: put in place, a photo to look at first, or why not, in words. */
 export type Taken = { said: string | null } | { photo: Photo };
@@ -62,17 +57,16 @@ export function takePhoto({ name, scanned, place }: Photo): void {
 }
 
 /** Puts a drawing beside the plan and into its place, as one step. */
-function putIn(name: string, bytes: Uint8Array, { border, role }: Place): void {
+function putIn(name: string, bytes: Uint8Array, { path, role, what }: Place): void {
   const { doc } = now();
   const own = freeName(doc, name, bytes);
   const drawings = new Map(doc.drawings).set(own, bytes);
-  const place = ["borders", border, role, "motif"];
-  const motif = role === "side" ? inPlace(valueAt(doc.plan, place), own) : own;
-  let next = put({ ...doc, drawings }, place, motif);
+  const motif = role === "side" ? inPlace(valueAt(doc.plan, [...path, "motif"]), own) : own;
+  let next = put({ ...doc, drawings }, [...path, "motif"], motif);
   // What was said of another drawing's legs and ends is not said of this one.
   const keys = role === "corner" ? ["leg", "trim", "start", "end"] : ["start", "end"];
-  for (const key of keys) next = put(next, ["borders", border, role, key], undefined);
-  change(next, `${own} for the ${role}s`);
+  for (const key of keys) next = put(next, [...path, key], undefined);
+  change(next, `${own} for ${what}`);
 }
 
 /** The name, or one like it that no other drawing has. */

@@ -29,32 +29,37 @@ export function Readings(props: {
   const [wrong, setWrong] = useState<string | null>(null);
   const [at, setAt] = useState<{ letter: string; axis: 0 | 1 } | null>(null);
   const table = useRef<HTMLTableElement>(null);
-  const turn = useRef(0);
+  /** What is to be laid next, the newest alone, and whether something is being laid. */
+  const wanted = useRef<Cells | null>(null);
+  const laying = useRef(false);
   const full = (own: Cells): Written[] =>
     pass.marks.flatMap(({ letter }) => {
       const cell = own[letter];
       return cell && cell[0].trim() && cell[1].trim() ? [{ mark: letter, x: cell[0], y: cell[1] }] : [];
     });
-  const work = (own: Cells) => {
-    const mine = ++turn.current;
-    const readings = full(own);
-    const settle = readings.length ? lay(pass.number, readings) : forget(pass.number).then(() => null);
-    settle.then(
-      (next) => {
-        if (mine !== turn.current) return;
+  const work = async (own: Cells) => {
+    wanted.current = own;
+    if (laying.current) return;
+    laying.current = true;
+    while (wanted.current) {
+      const readings = full(wanted.current);
+      wanted.current = null;
+      const done = (next: LaidSeen | null, wrong: string | null) => {
+        if (wanted.current) return;
         onLaid(next);
-        setWrong(null);
-      },
-      (said: { message?: string }) => {
-        if (mine !== turn.current) return;
-        onLaid(null);
-        setWrong(said.message ?? "Write each as 64 1/4 or 64.25");
-      },
-    );
+        setWrong(wrong);
+      };
+      try {
+        done(readings.length ? await lay(pass.number, readings) : (await forget(pass.number), null), null);
+      } catch (said) {
+        done(null, (said as { message?: string }).message ?? "Write each as 64 1/4 or 64.25");
+      }
+    }
+    laying.current = false;
   };
   // What was read before a reload is laid again.
   useEffect(() => {
-    if (full(cells).length && !laid) work(cells);
+    if (full(cells).length && !laid) void work(cells);
   }, []);
   const write = (letter: string, axis: 0 | 1, text: string) => {
     const cell: [string, string] = [...(cells[letter] ?? (["", ""] as [string, string]))];
@@ -62,7 +67,7 @@ export function Readings(props: {
     const next = { ...cells, [letter]: cell };
     setCells(next);
     const before = JSON.stringify(full(cells));
-    if (JSON.stringify(full(next)) !== before) work(next);
+    if (JSON.stringify(full(next)) !== before) void work(next);
   };
   /** Goes to a field, the page staying where it is: the pad is under her finger. */
   const focus = (letter: string, axis: 0 | 1) => {

@@ -5,14 +5,15 @@ import { type Plan, put } from "../../core/document";
 import { change, now, useStore } from "../../core/store";
 import { Choose, Field } from "../../field";
 import { Set } from "../../set";
+import { hasFourSides, runsRound } from "./shape";
 
 const SIDES = ["top", "right", "bottom", "left"] as const;
 
-/** A border like the one outside it, without its designs. */
-function another(before: Plan | undefined): Plan {
+/** A border like the one outside it, without its designs; one that runs round has no corner. */
+function another(before: Plan | undefined, round: boolean): Plan {
   return {
     width: before ? "4" : "6",
-    corner: { style: "open" },
+    ...(!round && { corner: { style: "open" } }),
     side: { motif: before?.side?.motif ?? "" },
   };
 }
@@ -38,7 +39,7 @@ function Strip({ border, index, count }: { border: Plan; index: number; count: n
   };
   const remove = () =>
     change(put(doc, ["borders"], (doc.plan.borders as Plan[]).filter((_, at) => at !== index)), `${name} taken out`);
-  const four = !Array.isArray(doc.plan.quilt?.corners) || doc.plan.quilt.corners.length === 4;
+  const four = hasFourSides(doc.plan, index);
   return (
     <article class="strip-of">
       <h3>
@@ -133,7 +134,7 @@ function Strip({ border, index, count }: { border: Plan; index: number; count: n
             />
           </>
         )}
-        {count > 1 && (
+        {(count > 1 || doc.plan.blocks) && (
           <button class="link" onClick={remove}>
             Take this border out
           </button>
@@ -160,7 +161,10 @@ export function Borders() {
   const { doc } = useStore();
   const borders = (doc.plan.borders ?? []) as Plan[];
   const add = () =>
-    change(put(doc, ["borders"], [...borders, another(borders.at(-1))]), borders.length ? "one border more" : "a border");
+    change(
+      put(doc, ["borders"], [...borders, another(borders.at(-1), runsRound(doc.plan, borders.length))]),
+      borders.length ? "one border more" : "a border",
+    );
   return (
     <>
       {borders.map((border, index) => (

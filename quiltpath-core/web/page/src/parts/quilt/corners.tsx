@@ -2,18 +2,17 @@
 
 import { useRef } from "preact/hooks";
 import { put } from "../../core/document";
-import { type Unit, number, signed, signedText, step, written } from "../../core/lengths";
+import { type Unit, number, signed, signedText, step } from "../../core/lengths";
 import { change, now, takeBack } from "../../core/store";
 import { handle } from "../../drag";
 import { Field } from "../../field";
-import type { Measures } from "./measures";
+import { rounded } from "./shape";
 
 type Corner = [unknown, unknown];
 
 /** The corners of a quilt with four right angles. */
-export function cornersOf(own: Measures, unit: Unit): [string, string][] {
-  const [wide, high] = [number(own.top, unit) ?? 60, number(own.left, unit) ?? 80].map((v) => written(v, unit));
-  return [["0", "0"], [wide!, "0"], [wide!, high!], ["0", high!]];
+export function cornersOf(wide: string, high: string): [string, string][] {
+  return [["0", "0"], [wide, "0"], [wide, high], ["0", high]];
 }
 
 function set(index: number, to: Corner, name: string, merge: boolean) {
@@ -27,6 +26,7 @@ export function Corners({ corners }: { corners: Corner[] }) {
   const [xs, ys] = [places.map(([x]) => x), places.map(([, y]) => y)];
   const [left, top] = [Math.min(...xs), Math.min(...ys)];
   const [wide, high] = [Math.max(...xs) - left || 1, Math.max(...ys) - top || 1];
+  const edge = rounded(places, number(now().doc.plan.quilt.rounding, unit) ?? 0);
   const perPixel = () => wide / (svg.current?.getBoundingClientRect().width || 1);
   const name = (index: number) => `corner ${index + 1}`;
   const add = () => {
@@ -40,8 +40,8 @@ export function Corners({ corners }: { corners: Corner[] }) {
     <>
       <div class="cloth-of free">
         <svg ref={svg} viewBox={`${left} ${top} ${wide} ${high}`} style={{ "--px": wide / 400 }} aria-hidden="true">
-          <path class="border" d={`M${places.map((place) => place.join(" ")).join("L")}Z`} />
-          <path class="seam" d={`M${places.map((place) => place.join(" ")).join("L")}Z`} />
+          <path class="border" d={edge} />
+          <path class="seam" d={edge} />
         </svg>
         {places.map(([x, y], index) => {
           let start: readonly [number, number] = [x, y];

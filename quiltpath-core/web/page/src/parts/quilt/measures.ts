@@ -27,9 +27,12 @@ export function measures(quilt: Plan): Measures {
   };
 }
 
-/** The quilt of these measures. */
-export function quiltOf(own: Measures): Plan {
-  if (!own.right && !own.bottom && !own.falling && !own.rising) return { width: own.top, height: own.left };
+/** The quilt of these measures, its corners as they were. */
+export function quiltOf(own: Measures, before: Plan): Plan {
+  const rounding = before.rounding === undefined ? {} : { rounding: before.rounding };
+  if (!own.right && !own.bottom && !own.falling && !own.rising) {
+    return { width: own.top, height: own.left, ...rounding };
+  }
   return {
     top: own.top,
     right: own.right || own.left,
@@ -37,6 +40,7 @@ export function quiltOf(own: Measures): Plan {
     left: own.left,
     ...(own.falling && { falling: own.falling }),
     ...(own.rising && { rising: own.rising }),
+    ...rounding,
   };
 }
 

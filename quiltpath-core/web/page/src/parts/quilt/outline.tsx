@@ -5,18 +5,24 @@ import { type Plan, put } from "../../core/document";
 import { type Unit, number, snapped, step, written } from "../../core/lengths";
 import { change, now, takeBack } from "../../core/store";
 import { handle } from "../../drag";
-import { Choose, Field } from "../../field";
+import { Field } from "../../field";
 import { Set } from "../../set";
-import { Corners, cornersOf } from "./corners";
+import { blocksPath } from "./blocks-drawn";
+import { Corners } from "./corners";
+import { boxOf, innerBox, innerSeam } from "./inner";
 import { type Measure, type Measures, SAID, keyOf, measures, quiltOf } from "./measures";
+import { Round } from "./round";
 import { seamHandles } from "./seams";
+import { rounded, shapeOf, unitOf } from "./shape";
+import { Shaped } from "./shaped";
 
 function write(measure: Measure, text: string, merge: boolean) {
   // A step goes from what stood there before the first key: a number that is equal to the one across
   // from it on its way, as 64 of 64 1/4 may be, ties neither to the other.
-  const before = measures(((merge && now().past.at(-1)?.doc) || now().doc).plan.quilt);
+  const { quilt } = ((merge && now().past.at(-1)?.doc) || now().doc).plan;
+  const before = measures(quilt);
   const name = `${SAID[measure].toLowerCase()}, ${before[measure] || "blank"} to ${text || "blank"}`;
-  change(put(now().doc, ["quilt"], quiltOf({ ...before, [measure]: text })), name, merge);
+  change(put(now().doc, ["quilt"], quiltOf({ ...before, [measure]: text }, quilt)), name, merge);
 }
 
 /** A dimension line with its number on it. */
@@ -38,31 +44,28 @@ function Dimension({ own, measure, quilt, blank }: { own: Measures; measure: Mea
   );
 }
 
-/** The size that the drawing is drawn in, in the plan's unit. */
-function size(own: Measures, unit: Unit): [number, number] {
-  return [number(own.top, unit) || 60, number(own.left, unit) || 80];
+export function Outline({ quilt }: { quilt: Plan }) {
+  const shape = shapeOf(quilt);
+  return (
+    <figure class="outline" role="group" aria-label="Measures of the quilt">
+      {shape === "corners" && <Corners corners={quilt.corners} />}
+      {shape === "sides" && <Sides quilt={quilt} />}
+      {(shape === "circle" || shape === "ellipse") && <Round quilt={quilt} />}
+      <Shaped quilt={quilt} />
+    </figure>
+  );
 }
 
-export function Outline({ quilt }: { quilt: Plan }) {
-  const unit = (now().doc.plan.unit ?? "in") as Unit;
-  const shape = quilt.corners ? "corners" : "sides";
+/** The six measures of four sides on their drawing. */
+function Sides({ quilt }: { quilt: Plan }) {
+  const { plan } = now().doc;
+  const unit = unitOf(plan);
   const own = measures(quilt);
-  const [wide, high] = size(own, unit);
+  const [wide, high] = boxOf(quilt, unit);
   const svg = useRef<SVGSVGElement>(null);
   const perPixel = () => wide / (svg.current?.getBoundingClientRect().width || 1);
-  const choose = (next: "corners" | "sides") => {
-    if (next === shape) return;
-    const to = next === "corners" ? { corners: cornersOf(own, unit) } : { width: own.top || "60", height: own.left || "80" };
-    change(put(now().doc, ["quilt"], to), next === "corners" ? "measured by its corners" : "measured by its sides");
-  };
-  if (quilt.corners) {
-    return (
-      <figure class="outline">
-        <Corners corners={quilt.corners} />
-        <Shape value={shape} onChoose={choose} />
-      </figure>
-    );
-  }
+  const edge = rounded([[0, 0], [wide, 0], [wide, high], [0, high]], number(quilt.rounding, unit) ?? 0);
+  const seam = innerSeam(plan, wide, high, unit);
   /** Writes what a handle moved, in steps, from where the measures were as it was taken. */
   let start = own;
   const moved = (of: Partial<Record<Measure, number>>, merge: boolean) => {
@@ -76,7 +79,7 @@ export function Outline({ quilt }: { quilt: Plan }) {
       next[key] = written(snapped(Math.max(step(unit), value + by), unit), unit);
       names.push(`${SAID[key].toLowerCase()}, ${start[key] || "blank"} to ${next[key]}`);
     }
-    if (names.length) change(put(now().doc, ["quilt"], quiltOf(next)), names.join("; "), merge);
+    if (names.length) change(put(now().doc, ["quilt"], quiltOf(next, now().doc.plan.quilt)), names.join("; "), merge);
   };
   const square = "width" in quilt || "height" in quilt;
   const along = (which: (right: number, down: number) => Partial<Record<Measure, number>>, label: string) =>
@@ -103,58 +106,56 @@ export function Outline({ quilt }: { quilt: Plan }) {
     [-1, 1, "Bottom left corner"],
   ];
   return (
-    <figure class="outline" role="group" aria-label="Measures of the quilt">
-      <div class="measures">
-        <Dimension own={own} measure="top" quilt={quilt} />
-        <Dimension own={own} measure="left" quilt={quilt} />
-        <div class="cloth-of">
-          <svg ref={svg} viewBox={`0 0 ${wide} ${high}`} style={{ "--px": wide / 400 }} aria-hidden="true">
-            <path class="border" d={`M0 0H${wide}V${high}H0Z`} />
-            <path class="cloth" d={inner(now().doc.plan, wide, high, unit)} />
-            <path class="seam" d={`M0 0H${wide}V${high}H0Z${inner(now().doc.plan, wide, high, unit)}`} />
-            <path class="travel" d={`M0 0L${wide} ${high}M${wide} 0L0 ${high}`} />
-          </svg>
-          {(["falling", "rising"] as const).map((measure) => (
-            <span class={`across ${measure}`} key={measure}>
-              <Field
-                label={SAID[measure]}
-                value={own[measure]}
-                place={["quilt", measure]}
-                blank="diagonal"
-                wide={6}
-                onWrite={(text, merge) => write(measure, text, merge)}
-              />
-            </span>
-          ))}
-          {corners.map(([x, y, label]) => (
+    <div class="measures">
+      <Dimension own={own} measure="top" quilt={quilt} />
+      <Dimension own={own} measure="left" quilt={quilt} />
+      <div class="cloth-of">
+        <svg ref={svg} viewBox={`0 0 ${wide} ${high}`} style={{ "--px": wide / 400 }} aria-hidden="true">
+          <path class="border" d={edge} />
+          <path class="cloth" d={seam} />
+          <path class="seam" d={edge + seam} />
+          <path class="blocks-of" d={blocksPath(plan, innerBox(plan, wide, high, unit), unit)} />
+          <path class="travel" d={`M0 0L${wide} ${high}M${wide} 0L0 ${high}`} />
+        </svg>
+        {(["falling", "rising"] as const).map((measure) => (
+          <span class={`across ${measure}`} key={measure}>
+            <Field
+              label={SAID[measure]}
+              value={own[measure]}
+              place={["quilt", measure]}
+              blank="diagonal"
+              wide={6}
+              onWrite={(text, merge) => write(measure, text, merge)}
+            />
+          </span>
+        ))}
+        {corners.map(([x, y, label]) => (
+          <i
+            key={label}
+            class="handle"
+            style={{ left: x < 0 ? 0 : "100%", top: y < 0 ? 0 : "100%" }}
+            {...along(corner(x, y), `${label}, drag or use the arrow keys`)}
+          />
+        ))}
+        {!square &&
+          (["top", "right", "bottom", "left"] as const).map((side) => (
             <i
-              key={label}
-              class="handle"
-              style={{ left: x < 0 ? 0 : "100%", top: y < 0 ? 0 : "100%" }}
-              {...along(corner(x, y), `${label}, drag or use the arrow keys`)}
+              key={side}
+              class={`handle side ${side}`}
+              {...along(
+                (right, down) => ({ [side]: side === "top" || side === "bottom" ? right : down }),
+                `${SAID[side]}, drag or use the arrow keys`,
+              )}
             />
           ))}
-          {!square &&
-            (["top", "right", "bottom", "left"] as const).map((side) => (
-              <i
-                key={side}
-                class={`handle side ${side}`}
-                {...along(
-                  (right, down) => ({ [side]: side === "top" || side === "bottom" ? right : down }),
-                  `${SAID[side]}, drag or use the arrow keys`,
-                )}
-              />
-            ))}
-          {seamHandles(unit, wide, high, perPixel).map(({ key, style, attributes, flat }) => (
-            <i key={key} class={`handle seam-of${flat ? " flat" : ""}`} style={style} {...attributes} />
-          ))}
-          <p class="square">{square && <Square wide={wide} high={high} unit={unit} />}</p>
-        </div>
-        <Dimension own={own} measure="right" quilt={quilt} blank="as left" />
-        <Dimension own={own} measure="bottom" quilt={quilt} blank="as top" />
+        {seamHandles(unit, wide, high, perPixel).map(({ key, style, attributes, flat }) => (
+          <i key={key} class={`handle seam-of${flat ? " flat" : ""}`} style={style} {...attributes} />
+        ))}
+        <p class="square">{square && <Square wide={wide} high={high} unit={unit} />}</p>
       </div>
-      <Shape value={shape} onChoose={choose} />
-    </figure>
+      <Dimension own={own} measure="right" quilt={quilt} blank="as left" />
+      <Dimension own={own} measure="bottom" quilt={quilt} blank="as top" />
+    </div>
   );
 }
 
@@ -164,31 +165,4 @@ function Square({ wide, high, unit }: { wide: number; high: number; unit: Unit }
       Square, if both diagonals are <Set text={written(Math.hypot(wide, high), unit)} />
     </>
   );
-}
-
-function Shape({ value, onChoose }: { value: "sides" | "corners"; onChoose(value: "sides" | "corners"): void }) {
-  return (
-    <p class="line">
-      <span>Measured by</span>{" "}
-      <Choose
-        name="shape"
-        label="How the quilt is measured"
-        value={value}
-        among={[["sides", "its four sides"], ["corners", "its corners"]]}
-        onChoose={onChoose}
-      />
-    </p>
-  );
-}
-
-/** The seam of the innermost border as a path, for the drawing. */
-function inner(plan: Plan, wide: number, high: number, unit: Unit): string {
-  let [left, top, right, bottom] = [0, 0, wide, high];
-  for (const border of plan.borders ?? []) {
-    const width = border.width ?? 0;
-    const of = (side: string) =>
-      number(typeof width === "object" && width !== null ? (width as Plan)[side] : width, unit) ?? 0;
-    [left, top, right, bottom] = [left + of("left"), top + of("top"), right - of("right"), bottom - of("bottom")];
-  }
-  return right > left && bottom > top ? `M${left} ${top}H${right}V${bottom}H${left}Z` : "";
 }

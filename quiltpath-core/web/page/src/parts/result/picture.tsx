@@ -83,7 +83,7 @@ export function LivePicture(props: Props) {
       viewBox={picture.quilt.join(" ")}
       style={{ "--em": `${picture.letters}px` }}
       role="group"
-      aria-label="The quilt with corners and sides as they will be stitched"
+      aria-label="The quilt as it will be stitched"
       onMouseOver={(event) => point(pinAt(event))}
       onMouseLeave={() => point(null)}
       onFocusIn={(event) => point(pinAt(event))}

@@ -17,9 +17,11 @@ interface Props {
   seen: Seen;
   /** Of each border, whether the plan gives opposite sides one number. */
   alike: boolean[];
+  /** Of each border, whether it runs round without a corner. */
+  round: boolean[];
 }
 
-export function Stretch({ seen, alike }: Props) {
+export function Stretch({ seen, alike, round }: Props) {
   // Opposite sides that are alike are shown as one until she wants each by itself.
   const [apart, setApart] = useState(false);
   const several = seen.borders.length > 1;
@@ -32,6 +34,7 @@ export function Stretch({ seen, alike }: Props) {
       {seen.borders.map((border, at) => (
         <Fragment key={at}>
           {several && <h4 class="of">{border.name.charAt(0).toUpperCase() + border.name.slice(1).replace("-", " ")}</h4>}
+          {seen.sides.every((side) => side.border !== at) && <Whole round={round[at] === true} />}
           <div class="charts">
             {groupsOf(seen, at, together).map(({ title, members }) => (
               <Chart
@@ -59,10 +62,12 @@ export function Stretch({ seen, alike }: Props) {
           />
         </p>
       )}
-      <p class="key">
-        To the right longer than drawn, to the left shorter. Past the dotted marks{" "}
-        {limitSaid(seen)}, it shows.
-      </p>
+      {seen.sides.length > 0 && (
+        <p class="key">
+          To the right longer than drawn, to the left shorter. Past the dotted marks{" "}
+          {limitSaid(seen)}, it shows.
+        </p>
+      )}
     </>
   );
 
@@ -74,6 +79,15 @@ export function Stretch({ seen, alike }: Props) {
       }
     });
   }
+}
+
+/** Of a border without sides to choose for. */
+function Whole({ round }: { round: boolean }) {
+  return (
+    <p class="help whole-of">
+      {round ? "It runs all the way round. Part 2 may say how often." : "No side of it has a design."}
+    </p>
+  );
 }
 
 function limitSaid(seen: Seen): string {

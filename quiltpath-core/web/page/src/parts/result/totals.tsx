@@ -1,4 +1,4 @@
-// What the whole border takes, in one paragraph: passes, minutes, stitches, bobbins, thread.
+// What all of it takes, in one paragraph: passes, minutes, stitches, bobbins, thread.
 
 import type { Seen } from "quiltpath";
 
@@ -12,7 +12,7 @@ export function TotalsSaid({ seen, fresh }: { seen: Seen; fresh: boolean }) {
   const bobbins = totals.bobbins;
   return (
     <p class={fresh ? "sum" : "sum stale"} aria-live="polite">
-      The whole border takes <b>{counted(Math.round(totals.minutes), "minute")}</b> and{" "}
+      All of it takes <b>{counted(Math.round(totals.minutes), "minute")}</b> and{" "}
       <b>{counted(totals.stitches, "stitch", "stitches")}</b> in{" "}
       <b>{counted(passes, "pass", "passes")}</b>.{" "}
       {bobbins != null && (

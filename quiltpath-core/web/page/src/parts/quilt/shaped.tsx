@@ -1,0 +1,76 @@
+// How the quilt is measured, to choose; and the radius to which its corners are rounded.
+
+import type { Plan } from "../../core/document";
+import { change, now } from "../../core/store";
+import { Choose, Field } from "../../field";
+import { cornersOf } from "./corners";
+import { boxOf } from "./inner";
+import { type Shape, shapeOf, unitOf, withQuilt } from "./shape";
+import { written } from "../../core/lengths";
+
+const SHAPES: [Shape, string, string][] = [
+  ["sides", "its four sides", "measured by its sides"],
+  ["corners", "its corners", "measured by its corners"],
+  ["circle", "its diameter: a circle", "a circle"],
+  ["ellipse", "width and height: an oval", "an oval"],
+];
+
+/** The quilt in another shape, as large as it was. */
+function inShape(quilt: Plan, shape: Shape): Plan {
+  const unit = unitOf(now().doc.plan);
+  const [wide, high] = boxOf(quilt, unit).map((length) => written(length, unit)) as [string, string];
+  const rounding = quilt.rounding === undefined ? {} : { rounding: quilt.rounding };
+  switch (shape) {
+    case "sides":
+      return { width: wide, height: high, ...rounding };
+    case "corners":
+      return { corners: cornersOf(wide, high), ...rounding };
+    case "circle":
+      return { circle: { diameter: wide } };
+    case "ellipse":
+      return { ellipse: { width: wide, height: high } };
+  }
+}
+
+export function Shaped({ quilt }: { quilt: Plan }) {
+  const shape = shapeOf(quilt);
+  const round = shape === "circle" || shape === "ellipse";
+  const choose = (next: Shape) => {
+    if (next === shape) return;
+    change(withQuilt(now().doc, inShape(quilt, next)), SHAPES.find(([own]) => own === next)![2]);
+  };
+  const write = (text: string, merge: boolean) => {
+    // A radius on its way may make a border round that is not in the end: what was there counts.
+    const before = (merge && now().past.at(-1)?.doc) || now().doc;
+    const { rounding: _, ...sharp } = before.plan.quilt as Plan;
+    const next = text ? { ...sharp, rounding: text } : sharp;
+    change(withQuilt(before, next), `corners rounded, ${text || "sharp"}`, merge);
+  };
+  return (
+    <>
+      <p class="line">
+        <span>Measured by</span>{" "}
+        <Choose
+          name="shape"
+          label="How the quilt is measured"
+          value={shape}
+          among={SHAPES.map(([own, words]) => [own, words])}
+          onChoose={choose}
+        />
+      </p>
+      {(!round || quilt.rounding !== undefined) && (
+        <p class="line">
+          <span>Corners rounded to a radius of</span>{" "}
+          <Field
+            label="Radius of the rounded corners"
+            value={quilt.rounding}
+            place={["quilt", "rounding"]}
+            blank="sharp"
+            wide={4}
+            onWrite={write}
+          />
+        </p>
+      )}
+    </>
+  );
+}
