@@ -236,8 +236,8 @@ job("a round cloth", { width: 820, scheme: "light", way: "keyboard" }, async (sh
   await startEmpty(sheet, "6");
   await sheet.take("its diameter: a circle");
   await sheet.write("Diameter", "44 1/2");
-  await draw(sheet, "For the border", join(MOTIFS, "flowers.svg"));
-  await sheet.write("How many repeats go round", "16");
+  await draw(sheet, "For the border", join(MOTIFS, "vine.svg"));
+  await sheet.write("How many repeats go round", "20");
   assert.deepEqual(await sheet.texts(".cards h3"), ["For the border"]);
   await sheet.press("Add a border inside");
   await sheet.write("Width of border 2", "4");
@@ -245,7 +245,7 @@ job("a round cloth", { width: 820, scheme: "light", way: "keyboard" }, async (sh
     assert.deepEqual(plan.quilt, { circle: { diameter: "44 1/2" } });
     assert.ok(plan.borders.every((border) => border.corner === undefined));
     assert.deepEqual(result.pieces.map((piece) => piece.name), ["border-1-ring-round", "border-2-ring-round"]);
-    assert.equal(result.pieces[0].repeats, 16);
+    assert.equal(result.pieces[0].repeats, 20);
   };
 });
 
