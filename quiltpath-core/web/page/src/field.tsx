@@ -36,7 +36,7 @@ export interface FieldProps {
 
 export function Field({ label, value, place, blank, wide, length = true, sign, count, lines, onWrite, id }: FieldProps) {
   const Box = (lines ? "textarea" : "input") as "input";
-  const { said, doc } = useStore();
+  const { said, doc } = useStore("said", "doc");
   const [typed, setTyped] = useState<string | null>(null);
   const begun = useRef(false);
   const hinted = useId();

@@ -32,7 +32,7 @@ function useKeys() {
 }
 
 function LastChange() {
-  const { past, future } = useStore();
+  const { past, future } = useStore("past", "future");
   const last = past.at(-1);
   return (
     <p>
@@ -47,7 +47,7 @@ function LastChange() {
 }
 
 function Kept() {
-  const { kept, seen, said } = useStore();
+  const { kept, seen, said } = useStore("kept", "seen", "said");
   const [more, setMore] = useState(false);
   const [formats, setFormats] = useState<string[]>([]);
   const [link, setLink] = useState<string | null>(null);
@@ -126,7 +126,7 @@ function Kept() {
 
 export function Head() {
   useKeys();
-  const { doc, word, way, said, seen, timed } = useStore();
+  const { doc, word, way, said, seen, timed } = useStore("doc", "word", "way", "said", "seen", "timed");
   const unit = doc.plan.unit ?? "in";
   const look = seen?.look.reduce((sum, kind) => sum + kind.count, 0) ?? 0;
   const passes = timed?.totals.passes;

@@ -9,19 +9,26 @@ import { Frame } from "./parts/frame";
 import { Quilt } from "./parts/quilt";
 import { Result } from "./parts/result";
 
+/** The parts, always the same: each is drawn anew by itself when what it shows has changed. */
+const PARTS = (
+  <>
+    <Head />
+    <Quilt />
+    <Designs />
+    <Result />
+    <Frame />
+    <footer>
+      Cloth gives, and numbers are only as true as the measures. Measure each pass again where it will be stitched,
+      and stay at the machine while it moves. Its manual comes first.
+    </footer>
+  </>
+);
+
 function Page() {
-  const { busy } = useStore();
+  const { busy } = useStore("busy");
   return (
     <main class="paper" aria-busy={busy}>
-      <Head />
-      <Quilt />
-      <Designs />
-      <Result />
-      <Frame />
-      <footer>
-        Cloth gives, and numbers are only as true as the measures. Measure each pass again where it will be stitched,
-        and stay at the machine while it moves. Its manual comes first.
-      </footer>
+      {PARTS}
     </main>
   );
 }

@@ -1,23 +1,34 @@
 // The frame as the core tells it: asked for anew when the plan or its progress has changed.
 
 import type { AtFrame, LaidSeen, RestSeen } from "quiltpath";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { Plan } from "./document";
 import { client, now, progressed, useStore } from "./store";
 import type { Happened, Said } from "./protocol";
 
+/** The passes of another plan are asked for once nothing has changed for so long: the worker is free
+ * for the next key until then. */
+const QUIET_MS = 300;
+
 /** What the frame shows, once order and time of the plan are known. */
 export function useFrame(): { frame: AtFrame | null; said: Said | null } {
-  const { timed, doc } = useStore();
+  const { timed, doc } = useStore("timed", "doc");
   const [known, setKnown] = useState<{ frame: AtFrame | null; said: Said | null }>({ frame: null, said: null });
+  const asked = useRef<Plan | null>(null);
   useEffect(() => {
     if (!timed) return;
     let wanted = true;
-    client.ask<AtFrame>("passes").then(
-      (frame) => wanted && setKnown({ frame, said: null }),
-      (said: Said) => wanted && setKnown({ frame: null, said }),
-    );
+    const ask = () => {
+      asked.current = doc.plan;
+      client.ask<AtFrame>("passes").then(
+        (frame) => wanted && setKnown({ frame, said: null }),
+        (said: Said) => wanted && setKnown({ frame: null, said }),
+      );
+    };
+    const later = setTimeout(ask, asked.current === doc.plan ? 0 : QUIET_MS);
     return () => {
       wanted = false;
+      clearTimeout(later);
     };
   }, [timed, doc.progress]);
   return known;

@@ -1,7 +1,7 @@
 // The state of the page: the document with its past and future, and what the core says of it.
 
 import type { Seen } from "quiltpath";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { Client } from "./client";
 import { EMPTY, type Doc, sheet } from "./document";
 import type { Said } from "./protocol";
@@ -69,6 +69,11 @@ function set(change: Partial<State>) {
   for (const listener of listeners) listener();
 }
 
+/** What was there before, where the new is equal to it: it is drawn already. */
+function same<T>(before: T, now: T): T {
+  return JSON.stringify(before) === JSON.stringify(now) ? before : now;
+}
+
 /** The picture's parts with those that changed, in the order of drawing. */
 function parts(seen: Seen): Map<string, string> {
   const changed = new Map(seen.picture.parts.map((part) => [part.key, part.markup]));
@@ -77,10 +82,10 @@ function parts(seen: Seen): Map<string, string> {
 
 /** The document with what the core made of its progress, when the plan was solved round that. */
 function settled(before: string | null, progress: string | null): Doc {
-  const same = (own: object | null, text: string | null) =>
+  const equal = (own: object | null, text: string | null) =>
     own === null ? text === null : text !== null && JSON.stringify(own) === JSON.stringify(JSON.parse(text));
   const { doc } = state;
-  if (same(doc.before, before) && same(doc.progress, progress)) return doc;
+  if (equal(doc.before, before) && equal(doc.progress, progress)) return doc;
   return {
     ...doc,
     before: before === null ? null : (JSON.parse(before) as object),
@@ -89,7 +94,7 @@ function settled(before: string | null, progress: string | null): Doc {
 }
 
 export const client = new Client({
-  seen: (seen, notes) => set({ seen, notes, parts: parts(seen), said: null, timed: null }),
+  seen: (seen, notes) => set({ seen, notes: same(state.notes, notes), parts: parts(seen), said: null, timed: null }),
   timed: (seen, stands) => {
     const doc = stands ? settled(stands.before, stands.progress) : state.doc;
     set({ timed: seen, seen, parts: parts(seen), doc });
@@ -182,15 +187,21 @@ export function now(): State {
   return state;
 }
 
-/** The state, for parts of the page. */
-export function useStore(): State {
+/** Those of the state that a part of the page shows; it is drawn anew when one of them changes. */
+export function useStore<K extends keyof State>(...keys: K[]): Pick<State, K> {
   const [, again] = useState(0);
   const shown = state;
+  const own = useRef(shown);
+  own.current = shown;
   useEffect(() => {
-    const listener = () => again((count) => count + 1);
+    const listener = () => {
+      if (keys.every((key) => own.current[key] === state[key])) return;
+      own.current = state;
+      again((count) => count + 1);
+    };
     listeners.add(listener);
     // What changed between drawing and listening is drawn, too.
-    if (shown !== state) listener();
+    listener();
     return () => void listeners.delete(listener);
   }, []);
   return state;

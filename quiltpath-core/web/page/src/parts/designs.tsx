@@ -14,7 +14,7 @@ import { SideCard } from "./designs/side";
 import { take, type Photo } from "./designs/take";
 
 export function Designs() {
-  const { doc, seen } = useStore();
+  const { doc } = useStore("doc");
   const borders = bordersOf(doc.plan);
   const ofBorders = borders.map((_, at) => placesOfBorder(doc.plan, at));
   const places = [...ofBorders.flat(), ...placesOfBlocks(doc.plan)];
@@ -53,7 +53,6 @@ export function Designs() {
                     key={keyOf(place)}
                     at={at}
                     border={border}
-                    meets={seen?.borders[at]?.meets ?? null}
                     shown={shown(place)}
                     take={(file) => taken(file, place)}
                   />
@@ -93,7 +92,7 @@ interface DropProps {
 
 /** One place for any drawing: it goes where one is missing, or she says where. */
 function Drop({ borders, places, take }: DropProps) {
-  const { doc } = useStore();
+  const { doc } = useStore("doc");
   const [said, setSaid] = useState<string | null>(null);
   const [waiting, setWaiting] = useState<File | null>(null);
   const [over, setOver] = useState(false);

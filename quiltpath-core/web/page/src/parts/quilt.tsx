@@ -7,7 +7,7 @@ import { Machine } from "./quilt/machine";
 import { Outline } from "./quilt/outline";
 
 export function Quilt() {
-  const { doc } = useStore();
+  const { doc } = useStore("doc");
   return (
     <section class="part" id="quilt" aria-labelledby="quilt-name">
       <header>

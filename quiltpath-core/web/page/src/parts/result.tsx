@@ -3,7 +3,7 @@
 
 import type { Seen } from "quiltpath";
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Plan } from "../core/document";
 import type { Said } from "../core/protocol";
 import { useStore } from "../core/store";
@@ -19,7 +19,7 @@ import { TotalsSaid } from "./result/totals";
 const SETTLES_MS = 300;
 
 export function Result() {
-  const { seen, said } = useStore();
+  const { seen, said } = useStore("seen", "said");
   return (
     <section class="part" id="result" aria-labelledby="result-name">
       <header>
@@ -52,13 +52,25 @@ function Refused({ said }: { said: Said }) {
 }
 
 function Shown({ seen }: { seen: Seen }) {
-  const { doc, parts, timed, said } = useStore();
+  const { doc, parts, timed, said } = useStore("doc", "parts", "timed", "said");
   const settled = useSettled(seen, timed);
   const [all, setAll] = useState<ReadonlySet<number>>(new Set());
   const [pointed, point] = useState<number | null>(null);
   const borders = (doc.plan["borders"] ?? []) as { side?: { opposite_alike?: boolean } }[];
   const alike = borders.map((border) => border.side?.opposite_alike === true);
   const round = borders.map((_, at) => runsRound(doc.plan, at));
+  const kinds = useMemo(() => [...settled.look, ...settled.know], [settled]);
+  // What follows from the plan alone is not drawn anew before that is worked out.
+  const chosen = useMemo(
+    () =>
+      seen.borders.length > 0 && (
+        <>
+          <Stretch seen={seen} alike={alike} round={round} />
+          <Rulers seen={seen} />
+        </>
+      ),
+    [seen, alike.join(), round.join()],
+  );
   const showAll = (number: number, on: boolean) => {
     const next = new Set(all);
     if (on) next.add(number);
@@ -77,7 +89,7 @@ function Shown({ seen }: { seen: Seen }) {
           picture={seen.picture}
           parts={parts}
           fresh={timed !== null}
-          kinds={[...settled.look, ...settled.know]}
+          kinds={kinds}
           all={all}
           pointed={pointed}
           point={point}
@@ -101,8 +113,7 @@ function Shown({ seen }: { seen: Seen }) {
           pointed={pointed}
           point={point}
         />
-        {seen.borders.length > 0 && <Stretch seen={seen} alike={alike} round={round} />}
-        {seen.borders.length > 0 && <Rulers seen={seen} />}
+        {chosen}
       </div>
     </div>
   );

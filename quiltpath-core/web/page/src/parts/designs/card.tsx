@@ -27,7 +27,7 @@ interface Props {
 }
 
 export function Card({ place, draws, name, shown, take, help, out, children }: Props) {
-  const { notes } = useStore();
+  const { notes } = useStore("notes");
   const [said, setSaid] = useState<string | null>(null);
   const [over, setOver] = useState(false);
   const put = async (file: File | undefined) => {

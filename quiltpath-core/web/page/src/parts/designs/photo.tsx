@@ -16,7 +16,7 @@ interface Props {
 }
 
 export function PhotoCheck({ photo, set }: Props) {
-  const { doc } = useStore();
+  const { doc } = useStore("doc");
   const { scanned, name } = photo;
   const [typed, setTyped] = useState("");
   const [said, setSaid] = useState<string | null>(null);

@@ -20,7 +20,7 @@ interface Own {
 
 /** What there is of each drawing, by its place. */
 export function useShown(places: Place[]): (place: Place) => Shown {
-  const { doc, busy } = useStore();
+  const { doc, busy } = useStore("doc", "busy");
   const [shown, setShown] = useState(new Map<string, Shown>());
   const asked = useRef(new Map<string, string>());
   const last = useRef(new Map<string, { content: number; seen: DrawingSeen }>());

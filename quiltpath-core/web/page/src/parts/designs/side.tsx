@@ -22,15 +22,24 @@ const SIDES: [Exclude<Stitched, "other">, string][] = [
 interface Props {
   at: number;
   border: BorderKeys;
-  /** How it meets the corners. */
-  meets: string | null;
   shown: Shown;
   take: (file: File) => Promise<string | null>;
 }
 
-export function SideCard({ at, border, meets, shown, take }: Props) {
+/** How the sides meet the corners, once that is worked out. */
+function Meets({ at }: { at: number }) {
+  const meets = useStore("seen").seen?.borders[at]?.meets;
+  if (!meets) return null;
+  return (
+    <Item name="Meets">
+      <Says text={meets} />
+    </Item>
+  );
+}
+
+export function SideCard({ at, border, shown, take }: Props) {
   const side = border.side;
-  const { plan } = useStore().doc;
+  const { plan } = useStore("doc").doc;
   const round = runsRound(plan, at);
   const place = sidesOf(at, round);
   const four = hasFourSides(plan, at) && !plan["quilt"]?.corners;
@@ -46,11 +55,7 @@ export function SideCard({ at, border, meets, shown, take }: Props) {
       {drawing && (
         <>
           <Ends of={place} seen={drawing} own={side} />
-          {meets && (
-            <Item name="Meets">
-              <Says text={meets} />
-            </Item>
-          )}
+          <Meets at={at} />
           <Item name="One line">
             <Says text={drawing.one_line} />
           </Item>

@@ -39,7 +39,7 @@ function lie(doc: Doc, setting: string): Doc {
 }
 
 function Count({ which, one }: { which: "rows" | "columns"; one: string }) {
-  const { doc } = useStore();
+  const { doc } = useStore("doc");
   const write = (text: string, merge: boolean) => {
     const count = /^\d+$/.test(text.trim()) ? Number(text) : text;
     let next = put(now().doc, ["blocks", which], count);
@@ -68,7 +68,7 @@ function fits(plan: Plan): string | null {
 }
 
 export function Blocks() {
-  const { doc } = useStore();
+  const { doc } = useStore("doc");
   const blocks = doc.plan.blocks as Plan | undefined;
   if (!blocks) {
     if (runsRound(doc.plan, (doc.plan.borders ?? []).length)) return null;

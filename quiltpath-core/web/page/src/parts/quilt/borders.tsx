@@ -23,7 +23,7 @@ function nameOf(border: Plan, index: number, count: number): string {
 }
 
 function Strip({ border, index, count }: { border: Plan; index: number; count: number }) {
-  const { seen, doc } = useStore();
+  const { seen, doc } = useStore("seen", "doc");
   const own = seen?.borders[index];
   const name = nameOf(border, index, count);
   const each = border.width !== null && typeof border.width === "object";
@@ -158,7 +158,7 @@ function band(own: { width: { value: number }; edge_gap: { value: number }; seam
 }
 
 export function Borders() {
-  const { doc } = useStore();
+  const { doc } = useStore("doc");
   const borders = (doc.plan.borders ?? []) as Plan[];
   const add = () =>
     change(

