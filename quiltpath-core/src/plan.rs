@@ -6,6 +6,7 @@
 mod anew;
 mod ask;
 mod asked;
+mod best;
 mod blocks;
 mod chained;
 mod check;
@@ -20,6 +21,7 @@ mod kept;
 mod laid;
 mod lay;
 mod marks;
+mod middle;
 mod offer;
 mod order;
 mod piece;
@@ -32,6 +34,7 @@ mod spans;
 mod stitch;
 mod stitched;
 mod tolerances;
+mod way;
 mod whole;
 
 pub mod spec {
@@ -39,15 +42,17 @@ pub mod spec {
 
     pub use super::ask::{
         BlockListsSpec, BlockSizeSpec, BlocksSpec, BorderSpec, BySide, ChecksSpec, CircleSpec,
-        CornerSpec, CornerStyle, DesignSpec, EllipseSpec, EndSpec, LegSpec, LengthSpec,
-        MachineSpec, NamedSides, OrderSpec, QuiltSpec, RollSpec, SashingSpec, SideNameSpec,
-        SideSpec, StationSpec, StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrianglesSpec,
-        TrimSpec, UnitSpec, YSpec,
+        CornerAtSpec, CornerLie, CornerSpec, CornerStyle, DesignSpec, EllipseSpec, EndSpec,
+        LegSpec, LengthSpec, MachineSpec, NamedSides, OrderSpec, OrientationSpec, QuiltSpec,
+        RollSpec, SashingSpec, SideLie, SideNameSpec, SideSpec, SpacerSpec, StationSpec,
+        StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrianglesSpec, TrimSpec, UnitSpec,
+        YSpec,
     };
 }
 
 pub use anew::{Part, solve_anew};
 pub use ask::{MachineAxes, Origin, PlanSpec};
+pub use best::way_cost;
 pub use drawings::MotifRequest;
 pub use finding::{Finding, FindingKind, OddMeasure, Severity};
 pub use hash::plan_hash;
@@ -58,6 +63,7 @@ pub use lay::{
     Quilt, Setting, Side, SideWidths, Slot, Squarest, layouts,
 };
 pub use marks::{AlongLine, LineEndMark, Mark, MarkKind, MarkLine, MarkedPiece, mark_letter};
+pub use middle::MiddleDetail;
 pub use offer::{
     BorderRoom, Change, DrawnFor, DrawnLines, DrawnShape, NumberChoice, SideChoices, border_rooms,
     drawn_lines, side_choices, ways_of,
@@ -69,11 +75,12 @@ pub use piece::{
 };
 pub(crate) use practice::{BINDING_MM, ease_is_limited};
 pub use rank::{Ranker, Rated, Rating};
-pub use solve::{solve, solve_around};
+pub use solve::{best_way, solve, solve_around};
 pub use solved::Solved;
 pub use stitch::{FrameTime, PlannedPass, PlannedRun, RunPart, Stitching, stitch_plan};
 pub use stitched::{LineEnd, PartPlace, Stitched, StitchedBorder, StitchedEnd, StitchedPart};
 pub use tolerances::Tolerances;
+pub use way::{BestWay, Way, WayCost};
 pub(crate) use whole::check_whole;
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! `measure`: a drawing's size, its ends, and whether it can be a repeat or a corner.
 
 mod facts;
+mod pair;
 
 use std::path::PathBuf;
 
@@ -19,7 +20,8 @@ use crate::hint::Asker;
 #[command(after_help = "\
 Directions are in degrees: 0 is to the right and 90 is down.
 All drawings of a folder are measured, and every line of JSON Lines. Those that
-can't be read are reported and left out, and the exit code is 1.
+can't be read are reported and left out, and the exit code is 1. Of a border and
+a corner it says, too, if they would join better another way.
 
 Example: quiltpath measure border.svg corner.svg
          quiltpath measure borders --json")]
@@ -43,6 +45,9 @@ pub(crate) fn run(args: MeasureArgs) -> Result<(), Failure> {
         true => Lines::Asked,
         false => Lines::Found,
     };
+    let two = <[PathBuf; 2]>::try_from(args.drawings.clone());
+    let from_files = |two: &[PathBuf; 2]| two.iter().all(|path| path.is_file());
+    let two = two.ok().filter(|two| !args.json && from_files(two));
     // An input is opened when its turn comes; one that can't be is reported in its place.
     let inputs = args.drawings.into_iter().flat_map(move |path| {
         let input = Input::open(&path, lines).map(|input| input.records().0);
@@ -64,6 +69,9 @@ pub(crate) fn run(args: MeasureArgs) -> Result<(), Failure> {
     };
     let mut stdout = Draft::stdout();
     let tally = each(many, threads, job, &mut stdout)?;
+    if let Some(told) = two.and_then(|two| pair::pair(&two, &options)) {
+        stdout.write(told.as_bytes())?;
+    }
     stdout.finish()?;
     tally.result()
 }

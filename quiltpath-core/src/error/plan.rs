@@ -192,6 +192,51 @@ pub enum PlanFault {
         /// The corner style.
         style: &'static str,
     },
+    /// A corner that is named lies beside a side that stays plain, while others are stitched.
+    CornerBesidePlain {
+        /// The corner.
+        corner: String,
+    },
+    /// Corners are named by their places where there aren't four.
+    NamedCorners {
+        /// How many there are.
+        count: usize,
+    },
+    /// There is no corner of this number.
+    NoSuchCorner {
+        /// The number that is given.
+        number: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// A corner is named twice.
+    CornerTwice,
+    /// Something in the middle of a side leaves its repeats no room.
+    MiddleTooLong {
+        /// The side.
+        side: String,
+        /// The length of what lies in the middle.
+        middle: f64,
+        /// The least length of the repeats beside it, as drawn.
+        repeats: f64,
+        /// The length of the side between its corners.
+        span: f64,
+    },
+    /// A side with something in its middle is to have an odd number of repeats.
+    MiddleOdd {
+        /// The number, where one is given.
+        repeats: Option<usize>,
+    },
+    /// Something is given for the middle of a side that stays plain.
+    MiddleOfPlain {
+        /// The side.
+        side: String,
+    },
+    /// A centre or a spacer is given for what has no middle.
+    MiddleNowhere {
+        /// What that is, such as `sashes`.
+        what: &'static str,
+    },
     /// No border has anything to stitch.
     NothingToStitch,
     /// Keys of a border's sides are given, but no drawing for any.
@@ -522,6 +567,54 @@ impl PlanFault {
             Self::CornerNowhere { style } => write!(
                 f,
                 "{style} corners have nowhere to go: no two sides that meet have a drawing; give another side one, or leave the corners out"
+            ),
+            Self::CornerBesidePlain { corner } => write!(
+                f,
+                "the {corner} lies beside a side that stays plain; leave it out, or give that side a drawing"
+            ),
+            Self::NamedCorners { count } => write!(
+                f,
+                "top_left and the like name the corners of four sides, and this quilt has {count} corners; give their numbers, from 1 to {count}"
+            ),
+            Self::NoSuchCorner { number, count } => write!(
+                f,
+                "there is no corner {number}; give a number from 1 to {count}"
+            ),
+            Self::CornerTwice => write!(f, "this corner is named twice; name it once"),
+            Self::MiddleTooLong {
+                side,
+                middle,
+                repeats,
+                span,
+            } => write!(
+                f,
+                "the {side} is {} long between its corners, and {} in its middle leave too little for two groups of repeats, {} together as drawn; give a shorter spacer or another centre, or leave them out on this side",
+                readable(span),
+                readable(middle),
+                readable(repeats)
+            ),
+            Self::MiddleOdd { repeats } => {
+                write!(
+                    f,
+                    "a side with a centre or a spacer has as many repeats before it as after it, "
+                )?;
+                match repeats {
+                    Some(repeats) => write!(
+                        f,
+                        "not {repeats} in all; give {} or {}",
+                        (repeats - 1).max(2),
+                        repeats + 1
+                    ),
+                    None => write!(f, "so no odd number; leave the parity out"),
+                }
+            }
+            Self::MiddleOfPlain { side } => write!(
+                f,
+                "the {side} has no repeats; give it a drawing, or nothing in its middle"
+            ),
+            Self::MiddleNowhere { what } => write!(
+                f,
+                "{what} can't have a centre or a spacer: it lies in the middle of the side of a border; leave it out"
             ),
             Self::NothingToStitch => write!(
                 f,

@@ -21,7 +21,7 @@ use super::lay::layout::{Layout, layouts};
 use super::lay::place::{CornerPlace, Side};
 use super::order::paths;
 use super::piece::{CornerMade, Join, Piece, PieceKind};
-use super::solve::solve;
+use super::solve::{in_ways, solve};
 use super::solved::Solved;
 use super::spans::{report, span};
 use super::whole::check_whole;
@@ -136,6 +136,7 @@ pub fn solve_anew(
             // Blocks lie in what the borders leave, round borders in one another.
             return solve(spec, &mut load);
         }
+        let spec = &in_ways(spec, &mut load)?;
         let asked = asked(spec, solved.quilt.outline.sides())?;
         let renewed = renew(spec, &asked, solved, part, &mut load)
             .map_err(|e| e.in_element(format!("borders[{}]", part.border())))?;
@@ -209,7 +210,7 @@ fn whole_border(
     let border = &border;
     let (chosen, found) = match asked.shared_depth {
         true => {
-            let counts = counts(border, &full.0.spans);
+            let counts = counts(border, &full.0.spans)?;
             (
                 Chosen {
                     laid: full.0,
@@ -252,7 +253,7 @@ fn one_side(
     let span = span(border.asked, layout, &corners, flattening, side)?;
     let spans = std::slice::from_ref(&span);
     let most = border.asked.side.max_stretch;
-    let fits = fits(spans, &counts(border, spans), border.repeats, most)?;
+    let fits = fits(spans, &counts(border, spans)?, border.repeats, most)?;
     let mut findings = report((index, layout), &corners, &span);
     let stiffness = stiffness(border)?;
     let (filled, found) = stitched(border, &span, fits[0], &stiffness, points)?;

@@ -2,21 +2,23 @@
 //!
 //! Lengths in millimetres. Where the borders lie is read beside it, in `lay`.
 
+mod side;
+
 use super::ask::{
-    BorderSpec, BySide, CornerSpec, CornerStyle, LengthSpec, PlanSpec, SideSpec, StrokesSpec,
-    ThroughSpec, TrimSpec, check_keys, check_line_ends, check_texts, given_ends,
+    BorderSpec, CornerLie, CornerSpec, CornerStyle, LengthSpec, PlanSpec, ThroughSpec, TrimSpec,
+    check_keys, check_texts, corners_at, given_ends,
 };
 use super::lay::place::{CornerPlace, Side};
 use super::tolerances::Tolerances;
-use crate::chain::{Alternate, Ends};
 use crate::corner::{Arrangement, BendRadius, ExtraLoops};
 use crate::error::{Error, PlanFault};
-use crate::fit::Count;
 use crate::geom::BoxCorner;
 use crate::leg::LegGiven;
 use crate::strokes::EndPlace;
 use crate::trim::JoinOrder;
 use crate::units::Unit;
+
+pub(in crate::plan) use side::{SideAsked, side_asked};
 
 /// The stretch, in percent either way, beyond which a side is reported: our own default.
 const MAX_STRETCH_PERCENT: f64 = 10.0;
@@ -48,25 +50,13 @@ pub(in crate::plan) struct BorderAsked {
     pub(in crate::plan) side: SideAsked,
     /// Which sides are stitched.
     pub(in crate::plan) sides: Vec<bool>,
+    /// Whether the drawing of the corners is mirrored in all of them.
+    pub(in crate::plan) mirrored: bool,
     /// Which corners have a design of their own.
     pub(in crate::plan) corners: Vec<bool>,
     /// Where the lines of the drawings start and end, where that is given: of the corners, of the
     /// sides.
     pub(in crate::plan) line_ends: [[Option<EndPlace>; 2]; 2],
-}
-
-/// What goes along the sides of a border.
-#[derive(Debug, Clone)]
-pub(in crate::plan) struct SideAsked {
-    pub(in crate::plan) pattern: Alternate,
-    pub(in crate::plan) ends: Ends,
-    pub(in crate::plan) ease: bool,
-    /// Whether opposite sides are to have the same number of repeats.
-    pub(in crate::plan) alike: bool,
-    /// The numbers of repeats that are allowed on each side.
-    pub(in crate::plan) counts: Vec<Count>,
-    /// How far from 1 a stretch may be while another number of repeats is nearer.
-    pub(in crate::plan) max_stretch: f64,
 }
 
 /// What happens at the corners of a border.
@@ -193,15 +183,28 @@ fn border_asked(
         None => Ok(None),
     };
     let mitred = border.corner.style == CornerStyle::Mitred;
-    let side = side_asked(&border.side, mitred, sides, max_stretch)?;
+    let side = side_asked(&border.side, mitred, (sides, unit), max_stretch)?;
     let stitched: Vec<bool> = Side::all(sides)
         .map(|side| border.side.motif(side).is_some())
         .collect();
     let plain = !stitched.contains(&true);
     let before = |at: usize| (at + sides - 1) % sides;
-    let corners = (0..sides).map(|at| plain || (stitched[at] && stitched[before(at)]));
-    let corners: Vec<bool> = corners.collect();
+    let room = (0..sides).map(|at| plain || (stitched[at] && stitched[before(at)]));
+    let room: Vec<bool> = room.collect();
     let corner = corner_asked(&border.corner, unit, sides).map_err(in_corner)?;
+    let named = corners_at(&border.corner.at, sides).map_err(in_corner)?;
+    let corners: Vec<bool> = named
+        .iter()
+        .zip(&room)
+        .map(|(named, room)| *named && *room)
+        .collect();
+    let without = CornerPlace::all(sides).zip(&named).zip(&room);
+    let without = without.filter(|((_, named), room)| **named && !**room);
+    if let (Some(((corner, _), _)), false) = (without.clone().next(), border.corner.at.is_empty()) {
+        let corner = corner.to_string();
+        let fault = Error::from(PlanFault::CornerBesidePlain { corner });
+        return Err(in_corner(fault.in_element("at")));
+    }
     if corner.is_stitched() && !corners.contains(&true) {
         let style = border.corner.style.name();
         return Err(in_corner(PlanFault::CornerNowhere { style }.into()));
@@ -211,6 +214,7 @@ fn border_asked(
     Ok(BorderAsked {
         index,
         side,
+        mirrored: border.corner.lie == CornerLie::Mirrored,
         corners,
         sides: stitched,
         corner,
@@ -221,80 +225,6 @@ fn border_asked(
                 .map_err(in_corner)?,
             given_ends(of_side.start.as_ref(), of_side.end.as_ref(), unit).map_err(in_side)?,
         ],
-    })
-}
-
-/// Reads the numbers of what goes along so many sides, `mitred` where corners are that lie between
-/// them.
-///
-/// # Errors
-///
-/// A plan error with the key at fault.
-pub(in crate::plan) fn side_asked(
-    spec: &SideSpec,
-    mitred: bool,
-    sides: usize,
-    max_stretch: f64,
-) -> Result<SideAsked, Error> {
-    let in_side = |e: Error| e.in_element("side");
-    if spec.strokes == StrokesSpec::Apart {
-        return Err(in_side(Error::from(PlanFault::Apart).in_element("strokes")));
-    }
-    match &spec.motif {
-        Some(motif) => motif
-            .check(sides)
-            .map_err(|e| in_side(e.in_element("motif")))?,
-        None if spec.is_plain() => {}
-        None => return Err(in_side(PlanFault::SidesWithoutMotif.into())),
-    }
-    check_line_ends(
-        [spec.start.is_some(), spec.end.is_some()],
-        &[
-            ("strokes", spec.strokes != StrokesSpec::OneLine),
-            ("link_gaps", spec.link_gaps),
-        ],
-    )
-    .map_err(in_side)?;
-    if let Some(repeats) = &spec.repeats {
-        repeats
-            .check(sides)
-            .map_err(|e| in_side(e.in_element("repeats")))?;
-    }
-    // A centred side between mitred corners has its first half mirrored, so that it goes on as the
-    // corner's leg does.
-    let pattern = match spec.alternate {
-        Alternate::Centred if mitred => Alternate::CentredFirst,
-        pattern => pattern,
-    };
-    let count = |side: Side| {
-        let fixed = spec.repeats.as_ref().and_then(|repeats| repeats.get(side));
-        let asked = Count {
-            every: spec.every.unwrap_or(1),
-            parity: spec.parity,
-            fixed: fixed.copied(),
-        };
-        let key = || match (&spec.repeats, asked.fixed) {
-            (_, None) => "parity".to_owned(),
-            (Some(BySide::One(_)), _) => "repeats".to_owned(),
-            _ => format!("repeats.{}", side.name()),
-        };
-        pattern
-            .count(asked)
-            .map_err(|e| in_side(e.in_element(key())))
-    };
-    let alike = spec.opposite_alike;
-    if alike && sides % 2 == 1 {
-        let (what, count) = ("opposite_alike", sides);
-        let fault = PlanFault::OddSides { what, count };
-        return Err(Error::from(fault).in_element("side.opposite_alike"));
-    }
-    Ok(SideAsked {
-        pattern,
-        ends: spec.ends,
-        ease: spec.ease,
-        alike,
-        max_stretch,
-        counts: Side::all(sides).map(count).collect::<Result<_, Error>>()?,
     })
 }
 

@@ -1,6 +1,7 @@
 //! A border filled: repeats chained along each span, corners and links between them, all as pieces.
 
 mod kept;
+mod middle;
 mod ring;
 mod round;
 mod side;

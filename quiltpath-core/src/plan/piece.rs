@@ -7,6 +7,7 @@ pub use field::{FieldDetail, SashDetail};
 pub use ring::RingDetail;
 
 use super::lay::place::{CornerPlace, Side};
+use super::middle::MiddleDetail;
 use crate::fit::{EaseReport, SpanFit};
 use crate::geom::{Bounds, Point};
 use crate::motif::{End, Motif};
@@ -312,6 +313,8 @@ pub struct SideDetail {
     /// The factors from the drawing to the cloth, along the band and across it; across is the mean
     /// where the band's depth changes.
     pub scale: [f64; 2],
+    /// What lies in the middle, between two groups of as many repeats each.
+    pub middle: Option<MiddleDetail>,
     /// The largest shift of an end across the band by levelling.
     pub levelled: f64,
     /// How many links are stitched between repeats.

@@ -10,11 +10,12 @@ use super::ask::PlanSpec;
 use super::asked::{Asked, BorderAsked, asked};
 use super::choose::{choose_depth, choose_shared, counts, cut_best, fits};
 use super::corners::{Prepared, place_fixed, prepare};
-use super::drawings::{Load, MotifRequest, corner_drawings, repeat_options};
+use super::drawings::{Load, MotifRequest, other_drawings, repeat_options};
 use super::laid::Border;
 use super::lay::layout::{Layout, layouts};
 use super::lay::place::Side;
 use super::lay::quilt::Quilt;
+use super::middle::Middle;
 use super::repeats::Repeats;
 use super::spans::{SideSpan, spans};
 use crate::chain::Repeat;
@@ -51,6 +52,8 @@ pub struct Ranker {
     asked: Asked,
     layouts: Vec<Layout>,
     corners: Vec<Ready>,
+    /// What lies in the middle of the sides, border by border.
+    middles: Vec<Vec<Option<Middle>>>,
 }
 
 /// The corners of one border, or what they will be made of.
@@ -104,7 +107,9 @@ impl Ranker {
         let quilt = Quilt::of(spec)?;
         let layouts = layouts(spec, &quilt)?;
         let asked = asked(spec, quilt.outline.sides())?;
-        let drawn = corner_drawings(spec, &asked, &layouts, load)?;
+        let drawn = other_drawings(spec, &asked, &layouts, load)?;
+        let drawn = drawn.into_iter().map(|own| (own.corner, own.middles));
+        let (drawn, middles): (Vec<_>, Vec<_>) = drawn.unzip();
         let borders = asked.borders.iter().zip(&layouts).zip(drawn);
         let corners = borders.map(|((border, layout), drawn)| {
             if border.corner.depend_on_repeat() {
@@ -129,6 +134,7 @@ impl Ranker {
             asked,
             layouts,
             corners,
+            middles,
         })
     }
 
@@ -155,8 +161,11 @@ impl Ranker {
 
     fn rated(&self, motif: &Motif) -> Result<Rating, Error> {
         let repeat = Repeat::new(motif)?;
-        let alike = |asked: &BorderAsked| Repeats::alike(repeat.clone(), &asked.sides);
-        let repeats: Vec<Repeats> = self.asked.borders.iter().map(alike).collect();
+        let alike = |(asked, middles): (&BorderAsked, &Vec<Option<Middle>>)| {
+            Repeats::alike(repeat.clone(), &asked.sides).with_middles(middles.clone())
+        };
+        let borders = self.asked.borders.iter().zip(&self.middles);
+        let repeats: Vec<Repeats> = borders.map(alike).collect();
         let ready = self.corners.iter().zip(&self.asked.borders);
         let prepared = ready
             .zip(&repeats)
@@ -184,7 +193,7 @@ impl Ranker {
         } else {
             for (border, ready) in borders.iter().zip(&self.corners) {
                 if let Ready::Placed(spans) = ready {
-                    sides.extend(rated(border, spans, &counts(border, spans))?);
+                    sides.extend(rated(border, spans, &counts(border, spans)?)?);
                 } else {
                     let (border, full) = cut_best(border)?;
                     let (chosen, _) = choose_depth(&border, full)?;

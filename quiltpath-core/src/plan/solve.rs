@@ -7,13 +7,14 @@
 
 use super::ask::{PlanSpec, printed};
 use super::asked::{Asked, CornerAsked, asked};
+use super::best::{best, better_ways, in_best_ways};
 use super::blocks::{
     BlocksAsked, FieldDrawings, blocks_asked, fill_field, keep_pieces, outside_places,
 };
 use super::check::{checked, disagreeing, name_pieces, unmeasured};
 use super::choose::{Chosen, Full, choose_depth, choose_shared, cut_best, ways_out};
 use super::corners::{Prepared, prepare};
-use super::drawings::{Drawings, Load, MotifRequest, drawings};
+use super::drawings::{Drawings, Known, Load, MotifRequest, drawings};
 use super::fill::{Filled, fill, fill_round};
 use super::finding::Finding;
 use super::kept::{KeptBorder, keep};
@@ -24,6 +25,7 @@ use super::order::paths;
 use super::piece::{Join, Piece};
 use super::solved::Solved;
 use super::stitched::Stitched;
+use super::way::BestWay;
 use crate::error::{Error, PlanFault};
 use crate::strokes::Drawing;
 use crate::units::Unit;
@@ -122,17 +124,101 @@ pub fn solve_around(
     walk(spec, stitched, &mut load).map_err(|e| e.in_unit(spec.unit.into()))
 }
 
-/// Walks the street.
+/// Walks the street with the best way of each border that asks for it, and looks for a better one
+/// where links are stitched.
 fn walk(spec: &PlanSpec, stitched: &Stitched, load: &mut Load<'_>) -> Result<Solved, Error> {
+    // Where they can't be, the street refuses them before a drawing is made ready.
+    let tolerances = spec.tolerances().unwrap_or_default();
+    let mut known = Known::new(tolerances, load);
+    let mut once = |spec: &PlanSpec| street(spec, stitched, &mut known);
+    let (spec, found) = in_best_ways(spec, &mut once)?;
+    let mut solved = once(&spec)?;
+    solved.findings.extend(found);
+    solved
+        .findings
+        .extend(better_ways(&spec, &solved, &mut once)?);
+    let severity = |finding: &Finding| std::cmp::Reverse(finding.severity);
+    solved.findings.sort_by_key(severity);
+    Ok(solved)
+}
+
+/// The best way for the repeat and the corner of a border to lie, `all` with the arrangement of the
+/// corners and the mirroring of single repeats; what the plan says of them is not tried otherwise.
+///
+/// Ways are compared by [`WayCost::steps`](super::WayCost::steps). `load` is that of [`solve()`].
+///
+/// ```
+/// # use quiltpath_core::{geom::Point, motif::Motif};
+/// use quiltpath_core::io::json::read_plan;
+/// use quiltpath_core::plan::best_way;
+/// use quiltpath_core::plan::spec::SideLie;
+///
+/// # let hill = |_: &_| {
+/// #     let hill = [(0.0, 9.0), (8.0, 0.0), (20.0, 9.0)].map(|(x, y)| Point::new(x, y));
+/// #     Ok(Motif::from_points("hill", hill.to_vec())?.into())
+/// # };
+/// let plan = read_plan(br#"{"unit": "in", "quilt": {"width": 40, "height": 60}, "borders": [
+///     {"width": 6, "corner": {"style": "open"}, "side": {"motif": "hill"}}]}"#)?;
+/// let best = best_way(&plan, 0, false, hill)?;
+/// // No way is better than as drawn.
+/// assert_eq!(best.way.side, SideLie::AsIs);
+/// # Ok::<(), quiltpath_core::Error>(())
+/// ```
+///
+/// # Errors
+///
+/// As [`solve()`]; a plan error when there is no such border.
+///
+/// # Complexity
+///
+/// That of [`solve()`] without its blocks, for each way: up to 48.
+pub fn best_way(
+    spec: &PlanSpec,
+    border: usize,
+    all: bool,
+    mut load: impl FnMut(&MotifRequest) -> Result<Drawing, Error>,
+) -> Result<BestWay, Error> {
+    let mut tried = || {
+        if border >= spec.borders.len() {
+            let (what, number, count) = ("border", border, spec.borders.len());
+            return Err(PlanFault::NotThere {
+                what,
+                number,
+                count,
+            }
+            .into());
+        }
+        let mut known = Known::new(spec.tolerances()?, &mut load);
+        let nothing = Stitched::default();
+        let mut once = |trial: &PlanSpec| street(trial, &nothing, &mut known);
+        best(spec, border, all, &mut once)
+    };
+    tried().map_err(|e| e.in_unit(spec.unit.into()))
+}
+
+/// A plan with the best way of each border that asks for it.
+pub(in crate::plan) fn in_ways(spec: &PlanSpec, load: &mut Load<'_>) -> Result<PlanSpec, Error> {
+    let mut known = Known::new(spec.tolerances()?, load);
+    let nothing = Stitched::default();
+    let (spec, _) = in_best_ways(spec, |trial| street(trial, &nothing, &mut known))?;
+    Ok(spec)
+}
+
+/// Walks the street.
+fn street(
+    spec: &PlanSpec,
+    stitched: &Stitched,
+    known: &mut Known<'_, '_>,
+) -> Result<Solved, Error> {
     let quilt = Quilt::of(spec)?;
     let mut layouts = layouts(spec, &quilt)?;
     let mut asked = asked(spec, quilt.outline.sides())?;
     let blocks = blocks_asked(spec, &quilt, &layouts, asked.max_stretch)?;
     let placed = (layouts.as_slice(), blocks.as_ref());
-    let (drawings, designs, mut findings) = drawings(spec, &asked, placed, load)?;
+    let (drawings, designs, mut findings) = drawings(spec, &asked, placed, known)?;
     findings.extend(disagreeing(&quilt));
     findings.extend(unmeasured(&quilt));
-    check_corners(&asked, &layouts)?;
+    check_round(&asked, &layouts)?;
     let (kept, found) = keep(spec, stitched, &mut asked, &mut layouts)?;
     findings.extend(found);
     let (ready, found) = prepared(&asked, &drawings)?;
@@ -157,7 +243,6 @@ fn walk(spec: &PlanSpec, stitched: &Stitched, load: &mut Load<'_>) -> Result<Sol
         let into = (&mut layouts, &mut pieces, &mut joins);
         findings.extend(with_blocks((&asked, stitched), blocks, &designs, into)?);
     }
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     Ok(Solved {
         title: spec.title.clone(),
         customer: printed(spec.customer.as_deref()),
@@ -262,19 +347,23 @@ fn filled(
     Ok((all, findings))
 }
 
-/// Refuses corners of round borders.
-fn check_corners(asked: &Asked, layouts: &[Layout]) -> Result<(), Error> {
-    let mut borders = asked.borders.iter().zip(layouts);
-    let wrong = borders.find(|(border, layout)| {
-        layout.round.is_some() && !matches!(border.corner, CornerAsked::Open)
-    });
-    match wrong {
-        Some((border, _)) => {
-            let fault = Error::from(PlanFault::RoundCorner).in_element("corner");
-            Err(in_border(fault, border.index))
+/// Refuses what a round border has no place for: corners, and a middle of its sides.
+fn check_round(asked: &Asked, layouts: &[Layout]) -> Result<(), Error> {
+    let borders = asked.borders.iter().zip(layouts);
+    let mut round = borders.filter(|(_, layout)| layout.round.is_some());
+    round.try_for_each(|(border, _)| {
+        let refused = |fault: PlanFault, key: &str| {
+            Err(in_border(Error::from(fault).in_element(key), border.index))
+        };
+        if !matches!(border.corner, CornerAsked::Open) {
+            return refused(PlanFault::RoundCorner, "corner");
         }
-        None => Ok(()),
-    }
+        if border.side.spacers.iter().any(Option::is_some) {
+            let what = "a round border";
+            return refused(PlanFault::MiddleNowhere { what }, "side");
+        }
+        Ok(())
+    })
 }
 
 /// The round borders filled.

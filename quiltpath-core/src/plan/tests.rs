@@ -2,9 +2,11 @@
 
 mod anew;
 mod around;
+mod best;
 mod choice;
 mod line_ends;
 mod marks;
+mod middle;
 mod names;
 mod part;
 mod planted;

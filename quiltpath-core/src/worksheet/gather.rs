@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::error::Error;
 use crate::io::json::{QuiltFile, drawing_name};
-use crate::plan::spec::{BlocksSpec, BySide};
+use crate::plan::spec::BySide;
 use crate::plan::{MotifRequest, PlanSpec};
 
 /// The drawings that a plan names, each once, in the order in which it asks for them.
@@ -28,8 +28,8 @@ pub fn requests(plan: &PlanSpec) -> Vec<MotifRequest> {
             }
         }
     }
-    // The layers of drawings are asked for where they are used; here their files are enough.
-    for name in plan.blocks.iter().flat_map(BlocksSpec::drawings) {
+    // The layers of other drawings are asked for where they are used; here their files are enough.
+    for name in plan.drawings() {
         if !all.iter().any(|known| known.name == *name) {
             all.push(MotifRequest {
                 name: name.clone(),
@@ -92,7 +92,7 @@ fn free_name(name: &str, taken: impl Fn(&str) -> bool) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::spec::{DesignSpec, QuiltSpec, SashingSpec, SideSpec, UnitSpec};
+    use crate::plan::spec::{BlocksSpec, DesignSpec, QuiltSpec, SashingSpec, SideSpec, UnitSpec};
 
     #[test]
     fn drawings_of_blocks_and_sashes_are_gathered_and_renamed() {

@@ -1,6 +1,21 @@
 //! Findings with any number in them.
 
-use quiltpath_core::plan::FindingKind;
+use quiltpath_core::plan::spec::{BorderSpec, CornerSpec, SideSpec};
+use quiltpath_core::plan::{FindingKind, Way, WayCost};
+
+fn way() -> Way {
+    Way::of(&BorderSpec::new(
+        6.0,
+        CornerSpec::default(),
+        SideSpec::new("wave"),
+    ))
+}
+
+fn cost(x: f64) -> WayCost {
+    let mut cost = WayCost::default();
+    (cost.levelled, cost.kink_degrees, cost.stretch) = (x, x, x);
+    cost
+}
 
 pub(crate) fn counted_kinds(n: usize) -> Vec<FindingKind> {
     vec![
@@ -90,6 +105,14 @@ pub(crate) fn measured_kinds(x: f64) -> Vec<FindingKind> {
     vec![
         FindingKind::MeasuresDisagree { by: x, odd: None },
         FindingKind::DepthShared { depth: x, worst: x },
+        FindingKind::BestWay {
+            way: way(),
+            costs: [cost(x); 2],
+        },
+        FindingKind::BetterWay {
+            way: way(),
+            costs: [cost(x); 2],
+        },
         FindingKind::DepthChosen {
             depth: x,
             given_up: x,

@@ -13,7 +13,9 @@ use crate::io::fraction::number;
 use crate::io::numbers::{Lie, Limits, in_unit, length_in_unit};
 use crate::io::words::{counted, line_both, percent};
 use crate::motif::End;
-use crate::plan::{CornerDetail, CornerMade, FieldDetail, FieldKind, Piece, PieceKind, SideDetail};
+use crate::plan::{
+    CornerDetail, CornerMade, FieldDetail, FieldKind, MiddleDetail, Piece, PieceKind, SideDetail,
+};
 use crate::units::{Length, Unit};
 
 /// The keys of a line's two ends.
@@ -136,7 +138,7 @@ fn card(
         PieceKind::Field(detail) => field_rows(page, &key, detail, &mut rows),
         PieceKind::Ring(ring) => {
             let lengths = [ring.span, ring.pitch];
-            repeat_rows(page, &key, ring.fit.chosen, lengths, &mut rows);
+            repeat_rows(page, &key, ring.fit.chosen, (lengths, 0.0), &mut rows);
             rows.push(("Scale", factors(&key, ring.scale)));
         }
     }
@@ -230,7 +232,7 @@ fn field_rows(
     match &field.sash {
         Some(sash) => {
             let lengths = [sash.span, sash.pitch];
-            repeat_rows(page, key, sash.fit.chosen, lengths, rows);
+            repeat_rows(page, key, sash.fit.chosen, (lengths, 0.0), rows);
         }
         None => {
             let turn = match (field.turn_degrees.round(), field.mirrored) {
@@ -280,22 +282,46 @@ fn side_rows(
     side: &SideDetail,
     rows: &mut Vec<(&str, Markup)>,
 ) {
-    repeat_rows(page, key, side.fit.chosen, [side.span, side.pitch], rows);
+    let middle = side.middle.map_or(0.0, |middle| middle.length());
+    repeat_rows(
+        page,
+        key,
+        side.fit.chosen,
+        ([side.span, side.pitch], middle),
+        rows,
+    );
+    if let Some(middle) = &side.middle {
+        rows.push(("In the middle", middle_of(page, key, middle)));
+    }
     let scale = html! { (factors(key, side.scale)) ", along and across" };
     rows.push(("Scale", scale));
 }
 
-/// The number of repeats, how far each leads along the span, and the stretch.
+/// What lies between the two groups of a side's repeats.
+fn middle_of(page: &Page<'_>, key: &dyn Fn(&str) -> String, middle: &MiddleDetail) -> Markup {
+    let centre = html! { "a motif " (page.length(&key("middle.centre"), middle.centre)) " long" };
+    let spacer = page.length(&key("middle.spacer"), middle.spacer);
+    html! {
+        @match (middle.centre > 0.0, middle.spacer > 0.0) {
+            (true, false) => { (centre) }
+            (true, true) => { (centre) ", " (spacer) " of straight line on either side of it" }
+            (false, _) => { (spacer) " of straight line" }
+        }
+    }
+}
+
+/// The number of repeats, how far each leads along the span round what lies in its middle, and the
+/// stretch.
 fn repeat_rows(
     page: &Page<'_>,
     key: &dyn Fn(&str) -> String,
     chosen: Choice,
-    [span, pitch]: [f64; 2],
+    ([span, pitch], middle): ([f64; 2], f64),
     rows: &mut Vec<(&str, Markup)>,
 ) {
     let repeats = html! {
         (whole(&key("repeats"), chosen.repeats)) " of "
-        @if !adds_up(page.unit(), chosen.repeats, pitch, span) { "about " }
+        @if !adds_up(page.unit(), chosen.repeats, pitch, span - middle) { "about " }
         (page.length(&key("advance"), pitch))
         ", in " (page.length(&key("span"), span))
     };

@@ -5,6 +5,7 @@
 use super::ease::limited;
 use super::kept::kept;
 use super::leg::leg_doubt;
+use super::lying::{compared, lying};
 use super::short::{above_one, counted, percent};
 use super::ways::brief_way;
 use crate::plan::{Finding, FindingKind, Side, Solved};
@@ -90,6 +91,9 @@ pub fn finding_brief(finding: &Finding, solved: &Solved) -> String {
             long(*depth),
             above_one(*worst)
         ),
+        FindingKind::BestWay { way, costs } | FindingKind::BetterWay { way, costs } => {
+            format!("{}: {}.", sentence(&lying(way)), compared(costs, &long))
+        }
         FindingKind::DepthChosen {
             depth,
             given_up,

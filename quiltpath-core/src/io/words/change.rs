@@ -2,7 +2,7 @@
 
 use crate::chain::Alternate;
 use crate::corner::Arrangement;
-use crate::plan::spec::CornerStyle;
+use crate::plan::spec::{CornerLie, CornerStyle, SideLie};
 use crate::plan::{Change, Side, Solved};
 
 /// What a change of the plan does, as an order of a few words, in the plan's unit.
@@ -60,6 +60,17 @@ pub fn change(change: &Change, solved: &Solved) -> String {
             Alternate::LeftRight => "Mirror every other repeat, left to right",
             Alternate::TopBottom => "Mirror every other repeat, inside out",
             _ => "Turn the repeats at the middle of each side",
+        }
+        .to_owned(),
+        Change::Lie { side, corner, .. } => match (side, corner) {
+            (SideLie::AsIs, CornerLie::AsIs) => "Let the drawings lie as drawn",
+            (SideLie::AsIs, CornerLie::Mirrored) => "Mirror the corner",
+            (SideLie::Mirrored, CornerLie::AsIs) => "Mirror the repeat",
+            (SideLie::Flipped, CornerLie::AsIs) => "Flip the repeat",
+            (SideLie::Turned, CornerLie::AsIs) => "Turn the repeat",
+            (SideLie::Mirrored, CornerLie::Mirrored) => "Mirror repeat and corner",
+            (SideLie::Flipped, CornerLie::Mirrored) => "Flip the repeat, mirror the corner",
+            (SideLie::Turned, CornerLie::Mirrored) => "Turn the repeat, mirror the corner",
         }
         .to_owned(),
         Change::Arrange { arrangement, .. } => match arrangement {

@@ -3,6 +3,7 @@
 use super::ease::limited;
 use super::kept::kept;
 use super::leg::leg_doubt;
+use super::lying::{compared, lying};
 use super::one_line::one_line;
 use super::short::{above_one, counted, fine, percent};
 use super::subject::{finding_subject, name};
@@ -143,6 +144,16 @@ fn sentence(finding: &Finding, solved: &Solved) -> String {
             "all bands are made {} deep, so that repeats are equally large; no side is stretched by more than {}",
             long(*depth),
             above_one(*worst)
+        ),
+        FindingKind::BestWay { way, costs } => format!(
+            "of the ways in which its drawings can lie, this joins best: {}; {}",
+            lying(way),
+            compared(costs, &long)
+        ),
+        FindingKind::BetterWay { way, costs } => format!(
+            "its drawings would join better in another way: {}; {}. \"orientation\": \"best\" finds it",
+            lying(way),
+            compared(costs, &long)
         ),
         FindingKind::DepthChosen {
             depth,

@@ -31,6 +31,8 @@ pub fn finding_subject(finding: &Finding, solved: &Solved) -> Option<String> {
             Some(format!("{} and {other}", own()?))
         }
         FindingKind::DepthChosen { .. }
+        | FindingKind::BestWay { .. }
+        | FindingKind::BetterWay { .. }
         | FindingKind::WaysOut { .. }
         | FindingKind::CornerSlanted { .. }
         | FindingKind::CornersAlike { .. }

@@ -20,6 +20,8 @@ pub fn finding_title(kind: &FindingKind) -> &'static str {
         FindingKind::MeasuresDisagree { .. } => "Measures disagree",
         FindingKind::NoDiagonal { .. } => "No diagonal measured",
         FindingKind::DepthShared { .. } => "One depth for all bands",
+        FindingKind::BestWay { .. } => "Best way to lie",
+        FindingKind::BetterWay { .. } => "A way with fewer links",
         FindingKind::DepthChosen { .. } => "Depth chosen",
         FindingKind::Stretch { .. } => "Longer or shorter than drawn",
         FindingKind::WaysOut { .. } => "Ways to less stretch",

@@ -220,10 +220,7 @@ impl BlocksSpec {
     /// The names of its drawings as they are written.
     pub fn drawings(&self) -> impl Iterator<Item = &String> {
         let sashing = self.sashing.iter();
-        let sashes = sashing.clone().flat_map(|sashing| {
-            let sides = sashing.side.motif.iter();
-            sides.flat_map(super::by_side::BySide::values)
-        });
+        let sashes = sashing.clone().flat_map(|sashing| sashing.side.drawings());
         let cornerstones = sashing.filter_map(|sashing| sashing.cornerstone.as_ref());
         let triangles = self.triangles.iter();
         let triangles = triangles.flat_map(|both| both.side.iter().chain(&both.corner));
@@ -237,10 +234,7 @@ impl BlocksSpec {
             Some(sashing) => (sashing.cornerstone.as_mut(), Some(&mut sashing.side)),
             None => (None, None),
         };
-        let sashes = side.into_iter().flat_map(|side| {
-            let motif = side.motif.iter_mut();
-            motif.flat_map(super::by_side::BySide::values_mut)
-        });
+        let sashes = side.into_iter().flat_map(SideSpec::drawings_mut);
         let triangles = self.triangles.iter_mut();
         let triangles = triangles.flat_map(|both| both.side.iter_mut().chain(&mut both.corner));
         let designs = self.block.iter_mut().chain(cornerstone).chain(triangles);

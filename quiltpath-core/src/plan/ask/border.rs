@@ -3,6 +3,7 @@
 use super::by_side::BySide;
 use super::corner::CornerSpec;
 use super::length::LengthSpec;
+use super::lie::OrientationSpec;
 use super::quilt::StationSpec;
 use super::side::SideSpec;
 
@@ -42,6 +43,12 @@ pub struct BorderSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub slack: Option<LengthSpec>,
+    /// Whether the drawings lie as they are drawn, or in the way that joins best; as_drawn by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub orientation: OrientationSpec,
     /// Where the border was measured because its edge or seam is wavy; straight by default.
     #[cfg_attr(
         feature = "json",
@@ -70,6 +77,7 @@ impl BorderSpec {
             seam_gap: None,
             edge_gap: None,
             slack: None,
+            orientation: OrientationSpec::AsDrawn,
             stations: Vec::new(),
             corner,
             side,
@@ -78,14 +86,12 @@ impl BorderSpec {
 
     /// The names of its drawings as they are written: the corner's, then those of the sides.
     pub fn drawings(&self) -> impl Iterator<Item = &String> {
-        let sides = self.side.motif.iter().flat_map(BySide::values);
-        self.corner.motif.iter().chain(sides)
+        self.corner.motif.iter().chain(self.side.drawings())
     }
 
     /// The same names, to be changed in place.
     pub fn drawings_mut(&mut self) -> impl Iterator<Item = &mut String> {
-        let sides = self.side.motif.iter_mut().flat_map(BySide::values_mut);
-        self.corner.motif.iter_mut().chain(sides)
+        self.corner.motif.iter_mut().chain(self.side.drawings_mut())
     }
 
     /// The same border with [`name`](Self::name).
@@ -113,6 +119,13 @@ impl BorderSpec {
     #[must_use]
     pub fn with_slack(mut self, slack: impl Into<LengthSpec>) -> Self {
         self.slack = Some(slack.into());
+        self
+    }
+
+    /// The same border with [`orientation`](Self::orientation).
+    #[must_use]
+    pub fn with_orientation(mut self, orientation: OrientationSpec) -> Self {
+        self.orientation = orientation;
         self
     }
 

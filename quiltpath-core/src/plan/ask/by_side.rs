@@ -1,6 +1,7 @@
 //! A value for all sides of a border alike, or one for each side.
 
 use super::length::LengthSpec;
+use super::spacer::SpacerSpec;
 use crate::error::{Error, PlanFault};
 use crate::plan::lay::place::Side;
 
@@ -135,6 +136,12 @@ impl<L: Into<LengthSpec>> From<L> for BySide<LengthSpec> {
     }
 }
 
+impl<S: Into<SpacerSpec>> From<S> for BySide<SpacerSpec> {
+    fn from(spacer: S) -> Self {
+        Self::One(spacer.into())
+    }
+}
+
 impl<T: AsRef<str>> From<T> for BySide<String> {
     fn from(name: T) -> Self {
         Self::One(name.as_ref().to_owned())
@@ -149,7 +156,7 @@ impl From<usize> for BySide<usize> {
 
 #[cfg(feature = "json")]
 mod reading {
-    use super::{BySide, LengthSpec, NamedSides};
+    use super::{BySide, LengthSpec, NamedSides, SpacerSpec};
     use serde::de::value::{MapAccessDeserializer, SeqAccessDeserializer};
     use serde::de::{Deserialize, Deserializer, Error, IntoDeserializer, MapAccess, SeqAccess};
     use std::fmt;
@@ -162,6 +169,10 @@ mod reading {
 
     impl Expected for LengthSpec {
         const EXPECTED: &'static str = "a length such as 6 or \"4 1/2 in\", or lengths by side: {\"top\":…,\"right\":…,\"bottom\":…,\"left\":…}, or a list in the order of the sides";
+    }
+
+    impl Expected for SpacerSpec {
+        const EXPECTED: &'static str = "a length such as 2 or \"4 1/2 in\", or \"rest\", or one of them by side: {\"top\":…,\"bottom\":…}, or a list in the order of the sides";
     }
 
     impl Expected for usize {
@@ -207,6 +218,12 @@ mod reading {
     }
 
     impl<'de> Deserialize<'de> for BySide<LengthSpec> {
+        fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+            deserializer.deserialize_any(Visitor(PhantomData))
+        }
+    }
+
+    impl<'de> Deserialize<'de> for BySide<SpacerSpec> {
         fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
             deserializer.deserialize_any(Visitor(PhantomData))
         }

@@ -1,8 +1,10 @@
 //! What a plan asks of a border's corners.
 
+use super::corner_at::CornerAtSpec;
 use super::end::EndSpec;
 use super::leg::{LegSpec, TrimSpec};
 use super::length::LengthSpec;
+use super::lie::CornerLie;
 use super::strokes::StrokesSpec;
 use super::style::{CornerStyle, ThroughSpec};
 use crate::corner::{Arrangement, ExtraLoops};
@@ -16,6 +18,13 @@ use crate::corner::{Arrangement, ExtraLoops};
 pub struct CornerSpec {
     /// The style of the corners.
     pub style: CornerStyle,
+    /// The corners that get their design, such as `["top_left", "bottom_right"]`, or by their
+    /// numbers from 1; the others stay empty. All by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Vec::is_empty")
+    )]
+    pub at: Vec<CornerAtSpec>,
     /// Styles leg and block: the file of the drawing, SVG, DXF or JSON, relative to the plan's
     /// file.
     #[cfg_attr(
@@ -37,6 +46,13 @@ pub struct CornerSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub arrangement: Option<Arrangement>,
+    /// Styles leg and block: how the drawing lies in the corner: mirrored on its diagonal, so that
+    /// its legs change places, or as it is, the default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub lie: CornerLie,
     /// Style leg: where the drawing's legs are and how deep; what is left out is found in the
     /// drawing.
     #[cfg_attr(
@@ -151,6 +167,13 @@ impl CornerSpec {
         }
     }
 
+    /// The same corners with [`at`](Self::at).
+    #[must_use]
+    pub fn with_at(mut self, at: impl IntoIterator<Item = impl Into<CornerAtSpec>>) -> Self {
+        self.at = at.into_iter().map(Into::into).collect();
+        self
+    }
+
     /// The same corners with [`motif`](Self::motif).
     #[must_use]
     pub fn with_motif(mut self, motif: impl Into<String>) -> Self {
@@ -169,6 +192,13 @@ impl CornerSpec {
     #[must_use]
     pub fn with_arrangement(mut self, arrangement: Arrangement) -> Self {
         self.arrangement = Some(arrangement);
+        self
+    }
+
+    /// The same corners with [`lie`](Self::lie).
+    #[must_use]
+    pub fn with_lie(mut self, lie: CornerLie) -> Self {
+        self.lie = lie;
         self
     }
 

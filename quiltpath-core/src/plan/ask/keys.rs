@@ -1,6 +1,7 @@
 //! Which keys of a border's corners each style has a use for.
 
 use super::corner::CornerSpec;
+use super::lie::CornerLie;
 use super::strokes::StrokesSpec;
 use super::style::CornerStyle;
 use crate::error::{Error, PlanFault};
@@ -29,10 +30,12 @@ pub(in crate::plan) fn check_keys(corner: &CornerSpec) -> Result<(), Error> {
             return Err(PlanFault::BothGiven { fields }.into());
         }
     }
-    let keys: [(&str, bool, &[CornerStyle]); 18] = [
+    let keys: [(&str, bool, &[CornerStyle]); 20] = [
+        ("at", !corner.at.is_empty(), &[Leg, Block, Mitred, Bent]),
         ("motif", corner.motif.is_some(), &[Leg, Block]),
         ("layers", !corner.layers.is_empty(), &[Leg, Block]),
         ("arrangement", corner.arrangement.is_some(), &[Leg, Block]),
+        ("lie", corner.lie != CornerLie::AsIs, &[Leg, Block]),
         ("leg", corner.leg.is_some(), &[Leg]),
         ("trim", corner.trim.is_some(), &[Leg]),
         (
@@ -98,12 +101,20 @@ pub(in crate::plan) fn in_style(corner: &CornerSpec, style: CornerStyle) -> Corn
     let apart = corner.strokes == StrokesSpec::Apart && style != Block;
     CornerSpec {
         style,
+        at: match drawn || repeated {
+            true => corner.at.clone(),
+            false => Vec::new(),
+        },
         motif: corner.motif.clone().filter(|_| drawn),
         layers: match drawn {
             true => corner.layers.clone(),
             false => Vec::new(),
         },
         arrangement: corner.arrangement.filter(|_| drawn),
+        lie: match drawn {
+            true => corner.lie,
+            false => CornerLie::AsIs,
+        },
         leg: corner.leg.clone().filter(|_| style == Leg),
         trim: corner.trim.clone().filter(|_| style == Leg),
         strokes: match drawn && !apart {

@@ -2,6 +2,8 @@
 
 use super::by_side::BySide;
 use super::end::EndSpec;
+use super::lie::SideLie;
+use super::spacer::SpacerSpec;
 use super::strokes::StrokesSpec;
 use crate::chain::{Alternate, Ends};
 use crate::fit::Parity;
@@ -28,6 +30,13 @@ pub struct SideSpec {
         serde(default, skip_serializing_if = "Vec::is_empty")
     )]
     pub layers: Vec<String>,
+    /// How the drawing lies on the band: mirrored left to right, flipped inside out, or turned by
+    /// half a turn; as it is by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "super::words::is_default")
+    )]
+    pub lie: SideLie,
     /// The number of repeats has to be a multiple of this; 1 by default.
     #[cfg_attr(
         feature = "json",
@@ -59,6 +68,22 @@ pub struct SideSpec {
         serde(default, skip_serializing_if = "super::words::is_default")
     )]
     pub alternate: Alternate,
+    /// The file of a drawing that lies in the middle of a side, drawn as the repeat is; as many
+    /// repeats lie before it as after it, and it is never stretched. One for all sides, or one for
+    /// each; none by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub centre: Option<BySide<String>>,
+    /// The length of a plain stretch, crossed by a straight line, between the two halves of a side's
+    /// repeats, or to either side of its centre: `rest` for what the repeats leave when they keep
+    /// their proportions. One for all sides, or one for each; none by default.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub spacer: Option<BySide<SpacerSpec>>,
     /// Put the stretch of repeats into their stems, so that flowers and loops stay round; false by
     /// default.
     #[cfg_attr(
@@ -118,6 +143,18 @@ impl SideSpec {
         *self == Self::default()
     }
 
+    /// The names of their drawings as they are written.
+    pub fn drawings(&self) -> impl Iterator<Item = &String> {
+        let all = self.motif.iter().chain(&self.centre);
+        all.flat_map(BySide::values)
+    }
+
+    /// The same names, to be changed in place.
+    pub fn drawings_mut(&mut self) -> impl Iterator<Item = &mut String> {
+        let all = self.motif.iter_mut().chain(&mut self.centre);
+        all.flat_map(BySide::values_mut)
+    }
+
     /// The drawing of a side, where it has one.
     #[must_use]
     pub fn motif(&self, side: Side) -> Option<&str> {
@@ -128,6 +165,13 @@ impl SideSpec {
     #[must_use]
     pub fn with_layers(mut self, layers: impl IntoIterator<Item = impl Into<String>>) -> Self {
         self.layers = layers.into_iter().map(Into::into).collect();
+        self
+    }
+
+    /// The same sides with [`lie`](Self::lie).
+    #[must_use]
+    pub fn with_lie(mut self, lie: SideLie) -> Self {
+        self.lie = lie;
         self
     }
 
@@ -163,6 +207,20 @@ impl SideSpec {
     #[must_use]
     pub fn with_alternate(mut self, alternate: Alternate) -> Self {
         self.alternate = alternate;
+        self
+    }
+
+    /// The same sides with [`centre`](Self::centre).
+    #[must_use]
+    pub fn with_centre(mut self, centre: impl Into<BySide<String>>) -> Self {
+        self.centre = Some(centre.into());
+        self
+    }
+
+    /// The same sides with [`spacer`](Self::spacer).
+    #[must_use]
+    pub fn with_spacer(mut self, spacer: impl Into<BySide<SpacerSpec>>) -> Self {
+        self.spacer = Some(spacer.into());
         self
     }
 

@@ -95,8 +95,13 @@ fn read(
                 let fault = PlanFault::SlackTooWide { slack, depth };
                 return Err(in_sashing(Error::from(fault).in_element("slack")));
             }
-            let asked = side_asked(&sashing.side, false, 2, max_stretch).map_err(in_sashing)?;
-            let sashes = sashing.side.motif.is_some().then_some(asked);
+            let side = &sashing.side;
+            let asked = side_asked(side, false, (2, unit), max_stretch).map_err(in_sashing)?;
+            if asked.spacers.iter().any(Option::is_some) {
+                let fault = Error::from(PlanFault::MiddleNowhere { what: "sashes" });
+                return Err(in_sashing(fault.in_element("side")));
+            }
+            let sashes = side.motif.is_some().then_some(asked);
             (measures(blocks, unit, room, width)?, slack, sashes)
         }
     };

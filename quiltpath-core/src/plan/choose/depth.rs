@@ -48,7 +48,12 @@ impl Depths {
     /// The sides of the border over its depth.
     pub(super) fn group(&self, border: &Border<'_>, slack: f64) -> Result<DepthGroup, Error> {
         let [deep, shallow] = [&self.0[0].1, &self.0[1].1];
-        group(border, [deep, shallow], &counts(border, &deep.spans), slack)
+        group(
+            border,
+            [deep, shallow],
+            &counts(border, &deep.spans)?,
+            slack,
+        )
     }
 
     /// How many of its sides are stitched.
@@ -80,9 +85,33 @@ pub(super) fn slack(border: &Border<'_>) -> Result<f64, Error> {
 }
 
 /// The numbers of repeats that the plan lets spans have.
-pub(in crate::plan) fn counts(border: &Border<'_>, spans: &[SideSpan]) -> Vec<Count> {
-    let counts = &border.asked.side.counts;
-    spans.iter().map(|span| counts[span.side.index()]).collect()
+///
+/// # Errors
+///
+/// A plan error when a side has no room for repeats beside what lies in its middle.
+pub(in crate::plan) fn counts(
+    border: &Border<'_>,
+    spans: &[SideSpan],
+) -> Result<Vec<Count>, Error> {
+    let asked = &border.asked.side.counts;
+    let own = |span: &SideSpan| {
+        let allowed = asked[span.side.index()];
+        border.repeats.count(span.side, span.size(), allowed)
+    };
+    let mut counts: Vec<Count> = spans.iter().map(own).collect::<Result<_, Error>>()?;
+    // Of sides that go together, each with a number that fills it as drawn, the least fits all.
+    for at in 0..spans.len() {
+        let tied = |other: &SideSpan| {
+            let both = [spans[at].side, other.side].map(|side| tie(border, side.index()));
+            spans[at].side == other.side || (both[0].is_some() && both[0] == both[1])
+        };
+        let both = spans.iter().zip(&counts).filter(|(span, _)| tied(span));
+        let least = both.filter_map(|(_, count)| count.fixed).min();
+        if asked[spans[at].side.index()].fixed.is_none() && counts[at].fixed.is_some() {
+            counts[at].fixed = least;
+        }
+    }
+    Ok(counts)
 }
 
 /// The same, fixed to those that were chosen.
@@ -91,8 +120,9 @@ pub(super) fn fixed(
     spans: &[SideSpan],
     chosen: impl IntoIterator<Item = usize>,
 ) -> Vec<Count> {
-    let counts = counts(border, spans).into_iter().zip(chosen);
-    let fixed = counts.map(|(count, chosen)| count.with_fixed(chosen));
+    let counts = &border.asked.side.counts;
+    let fixed = spans.iter().zip(chosen);
+    let fixed = fixed.map(|(span, chosen)| counts[span.side.index()].with_fixed(chosen));
     fixed.collect()
 }
 
@@ -105,7 +135,7 @@ pub(in crate::plan) fn choose_depth(
     let slack = slack(border)?;
     if full.0.spans.is_empty() || (slack == 0.0 && !border.asked.side.alike) {
         let (laid, found) = full;
-        let counts = counts(border, &laid.spans);
+        let counts = counts(border, &laid.spans)?;
         return Ok((Chosen { laid, counts }, found));
     }
     let depths = Depths::around(border, full, slack)?;
@@ -133,10 +163,11 @@ pub(super) fn at_its_depth(border: &Border<'_>, laid: &Laid) -> Result<Option<Gr
     if !laid.spans.iter().any(SideSpan::is_wavy) {
         return Ok(None);
     }
-    let sides = laid.spans.iter().zip(counts(border, &laid.spans));
+    let sides = laid.spans.iter().zip(counts(border, &laid.spans)?);
     let sides = sides.map(|(span, count)| {
         let pitch = border.repeats.of(span.side)?.pitch(span.depth());
-        Ok(RingSide::new(span.length(), 0.0, pitch)
+        let room = border.repeats.room(span.side, span.size(), count.fixed)?;
+        Ok(RingSide::new(room, 0.0, pitch)
             .with_count(count)
             .with_tie(tie(border, span.side.index())))
     });

@@ -9,6 +9,10 @@
 use crate::error::Error;
 use crate::fit::{Count, DepthGroup, DepthRange, RingSide, StretchLimit};
 use crate::plan::laid::{Border, Laid};
+use crate::plan::spans::SideSpan;
+
+/// By what share of itself a span that grows as its repeats do is made to grow less.
+const CONSTANT: f64 = 1e-6;
 
 /// How far below its depth a band is laid out a second time where it may not be shallower: any
 /// other depth does to read a straight line off, and a nearby one keeps corners apart.
@@ -47,7 +51,14 @@ pub(super) fn group(
     let asked = border.asked;
     let pairs = deep.spans.iter().zip(&shallow.spans).zip(counts);
     let sides = pairs.map(|((one, two), &allowed)| {
-        let per_depth = (one.length() - two.length()) / (most - other);
+        let room = |span: &SideSpan| border.repeats.room(span.side, span.size(), allowed.fixed);
+        let (long, short) = (room(one)?, room(two)?);
+        let mut per_depth = (long - short) / (most - other);
+        // Repeats beside a spacer that takes the rest keep their proportions at any depth, and a
+        // ring's sides are to have fewer of them the deeper they are.
+        if border.repeats.keep_proportions(one.side) {
+            per_depth -= CONSTANT * long / most;
+        }
         // The side's own depth is share · (depth + deeper).
         let [own, lower] = [one, two].map(|span| span.depth());
         let slope = (own - lower) / (most - other);
@@ -58,7 +69,7 @@ pub(super) fn group(
             false => (slope, deeper),
         };
         Ok(RingSide {
-            fixed: one.length() - per_depth * most,
+            fixed: long - per_depth * most,
             per_depth,
             pitch: border.repeats.of(one.side)?.pitch(share),
             deeper,

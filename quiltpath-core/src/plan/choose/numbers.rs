@@ -18,7 +18,8 @@ pub(in crate::plan) fn fits(
 ) -> Result<Vec<SpanFit>, Error> {
     let fit = |(span, count): (&SideSpan, &Count)| {
         let pitch = repeats.of(span.side)?.pitch(span.depth());
-        fit_within(span.length(), pitch, count, max_stretch)
+        let room = repeats.room(span.side, span.size(), count.fixed)?;
+        fit_within(room, pitch, count, max_stretch)
             .map_err(|e| e.in_element(format!("side, {}", span.side.name())))
     };
     spans.iter().zip(counts).map(fit).collect()

@@ -88,6 +88,8 @@ fn with_what_stems_take(
             });
             (!sides.is_empty()).then_some(Alternative::Ease { sides })
         }
+        // What lies in the middle is the plan's own.
+        Alternative::Spacers { .. } if border.repeats.has_middles() => None,
         other => Some(other),
     });
     left.collect()

@@ -119,6 +119,7 @@ mod tests {
             ease: false,
             alike: false,
             counts: Vec::new(),
+            spacers: Vec::new(),
         };
         let asked = CutAsked {
             leg_depth: 2.0,

@@ -99,7 +99,7 @@ fn slanted(
         .corner_sites()
         .filter(|(place, _)| border.has_corner(*place))
         .map(|(place, site)| {
-            let mirrored = is_mirrored(arrangement, place);
+            let mirrored = is_mirrored(arrangement, place) != border.mirrored;
             let motif = sized
                 .place_between(&site, mirrored)
                 .map_err(|e| e.in_element(place.to_string()))?;

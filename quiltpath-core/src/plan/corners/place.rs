@@ -120,7 +120,8 @@ fn blocks(
                 .into());
             }
         }
-        let (lines, scale) = block.place(&site, room, is_mirrored(arrangement, place))?;
+        let mirrored = is_mirrored(arrangement, place) != border.mirrored;
+        let (lines, scale) = block.place(&site, room, mirrored)?;
         let detail = CornerDetail {
             position: place,
             angle_degrees: site.angle_degrees(),

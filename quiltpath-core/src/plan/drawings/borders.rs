@@ -10,6 +10,7 @@ use crate::plan::ask::{BorderSpec, SideSpec};
 use crate::plan::asked::{BorderAsked, CornerAsked};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::lay::place::Side;
+use crate::plan::middle::Middle;
 use crate::plan::repeats::Repeats;
 use crate::plan::tolerances::Tolerances;
 use crate::strokes::{Drawing, Gaps, JoinedLines, OneLineOptions};
@@ -127,7 +128,38 @@ pub(super) fn of_border(
             _ => Ok(()),
         },
     )?;
+    let repeats = repeats.with_middles(middles(known, border, asked, depth)?);
     Ok(Drawings { corner, repeats })
+}
+
+/// What lies in the middle of each side, for a band of this depth.
+pub(super) fn middles(
+    known: &mut Known<'_, '_>,
+    border: &BorderSpec,
+    asked: &BorderAsked,
+    depth: f64,
+) -> Result<Vec<Option<Middle>>, Error> {
+    let centres = border.side.centre.as_ref();
+    let sides = Side::all(asked.sides.len()).zip(&asked.side.spacers);
+    let middles = sides.map(|(side, spacer)| {
+        let Some(spacer) = *spacer else {
+            return Ok(None);
+        };
+        let centre = centres.and_then(|centres| centres.get(side)).map(|name| {
+            let request = MotifRequest {
+                name: name.clone(),
+                layers: Vec::new(),
+            };
+            let how = (Gaps::OneLine, [None, None]);
+            let line = &known.lines(request, how, Purpose::Repeat, depth)?[0];
+            Repeat::new(line).map_err(|e| e.in_element(line.name()))
+        });
+        let centre = centre
+            .transpose()
+            .map_err(|e| e.in_element("side.centre"))?;
+        Ok(Some(Middle { centre, spacer }))
+    });
+    middles.collect()
 }
 
 /// The repeats of these sides for a band of this depth, each design once; `check` may refuse one.
@@ -159,6 +191,7 @@ pub(super) fn by_side(
         let lines = known.lines(request, how, Purpose::Repeat, depth);
         let line = &lines.map_err(in_motif)?[0];
         check(line)?;
+        let line = &spec.lie.of(line).map_err(in_motif)?;
         designs.push(Repeat::new(line).map_err(|e| in_motif(e.in_element(line.name())))?);
         names.push(name);
     }

@@ -6,7 +6,8 @@
 //! Guarantee: the line goes on from kept ends exactly; its repeats are as many as there were.
 //! Failure: no room between kept ends.
 
-use super::side::{FilledSide, check_room, eased, found};
+use super::middle::{chain_around, middle_copy};
+use super::side::{FilledSide, check_room, eased, found, room};
 use crate::chain::{Chain, ChainOptions};
 use crate::error::{Error, StitchedFault};
 use crate::fit::{EaseReport, SpanFit, Stiffness};
@@ -76,12 +77,15 @@ pub(in crate::plan) fn fill_kept(
         most(|chain| chain.kink_degrees),
         most(|chain| chain.repeat_kink_degrees),
     ];
+    let room = room(border, span, &fit).map_err(in_side)?;
+    let middle = border.repeats.middle(span.side);
     let detail = SideDetail {
         side: span.side,
         fit,
         span: span.length(),
-        pitch: span.length() / kept.repeats as f64,
+        pitch: room / kept.repeats as f64,
         scale: [fit.chosen.stretch * across, across],
+        middle: middle.map(|middle| middle.detail(span.length(), span.depth(), room)),
         levelled: most(|chain| chain.levelled),
         links: open.iter().map(|open| open.chain.links).sum::<usize>() + line.more_links,
         kink_degrees: kinks[0].max(kinks[1]),
@@ -129,7 +133,19 @@ fn fill_open(
 ) -> Result<Open, Error> {
     let repeats = copies.len();
     let terminals = span.terminals_at(inner);
-    let room = terminals.map_or(0.0, |ends| ends[1].along - ends[0].along);
+    let length = terminals.map_or(0.0, |ends| ends[1].along - ends[0].along);
+    let pitch = border.repeats.of(span.side)?.pitch(span.depth());
+    let middle = border.repeats.middle(span.side);
+    let middle = middle.filter(|_| copies.contains(&middle_copy(total)));
+    // What there is for the repeats beside the middle.
+    let room = match middle {
+        Some(middle) if length > 0.0 => {
+            let size = (length, span.depth());
+            let room = middle.room(span.side, size, pitch, Some(repeats));
+            room.unwrap_or(0.0)
+        }
+        _ => length,
+    };
     let Some(terminals) = terminals.filter(|_| room > 0.0) else {
         return Err(StitchedFault::NoRoom {
             side: span.side.to_string(),
@@ -138,7 +154,7 @@ fn fill_open(
         }
         .into());
     };
-    let own = room / repeats as f64 / border.repeats.of(span.side)?.pitch(span.depth());
+    let own = room / repeats as f64 / pitch;
     let whole = fit.chosen.stretch;
     let stretch = if (own - whole).abs() <= ROUNDING * whole {
         whole
@@ -153,7 +169,13 @@ fn fill_open(
         join_tolerance: border.tolerances.join,
         flattening: border.tolerances.flattening,
     };
-    let chain = span.chain_copies(&repeat, &options, copies, terminals)?;
+    let chain = match middle {
+        None => span.chain_copies(&repeat, &options, copies, terminals)?,
+        Some(middle) => {
+            let all = (copies, terminals);
+            chain_around(span, (&repeat, &options), middle, all, room)?.0
+        }
+    };
     Ok(Open {
         chain,
         repeats,

@@ -5,6 +5,7 @@
 
 use std::borrow::Cow;
 
+use super::middle::chain_around;
 use crate::chain::{ChainOptions, MAX_POINTS, Repeat};
 use crate::error::{Error, FitFault};
 use crate::fit::{EaseReport, SpanFit, Stiffness};
@@ -54,14 +55,24 @@ pub(in crate::plan) fn fill_side(
         flattening: tolerances.flattening,
     };
     check_room(points, options.repeats, &repeat).map_err(in_side)?;
-    let chain = span.chain(&repeat, &options).map_err(in_side)?;
+    let room = room(border, span, &fit)?;
+    let (chain, middle) = match border.repeats.middle(span.side) {
+        None => (span.chain(&repeat, &options).map_err(in_side)?, None),
+        Some(middle) => {
+            let all = (0..options.repeats, span.terminals());
+            let chain = chain_around(span, (&repeat, &options), middle, all, room);
+            let (chain, detail) = chain.map_err(in_side)?;
+            (chain, Some(detail))
+        }
+    };
     let across = span.depth() / repeat.drawn_depth();
     let detail = SideDetail {
         side: span.side,
         fit,
         span: span.length(),
-        pitch: span.length() / fit.chosen.repeats as f64,
+        pitch: room / fit.chosen.repeats as f64,
         scale: [fit.chosen.stretch * across, across],
+        middle,
         levelled: chain.levelled,
         links: chain.links,
         kink_degrees: chain.kink_degrees.max(chain.repeat_kink_degrees),
@@ -75,6 +86,12 @@ pub(in crate::plan) fn fill_side(
         stretches: Vec::new(),
     };
     Ok((side, findings))
+}
+
+/// The length that the repeats of a side have.
+pub(super) fn room(border: &Border<'_>, span: &SideSpan, fit: &SpanFit) -> Result<f64, Error> {
+    let repeats = Some(fit.chosen.repeats);
+    border.repeats.room(span.side, span.size(), repeats)
 }
 
 /// How stiff each repeat of a border is along its length; none unless the plan asks for ease.

@@ -4,6 +4,7 @@
 use crate::fit::{Alternative, EaseReport};
 use crate::leg::LegDoubt;
 use crate::plan::lay::place::CornerPlace;
+use crate::plan::way::{Way, WayCost};
 use crate::strokes::OneLineReport;
 
 /// What a finding is, with its numbers: lengths in millimetres, stretches as factors, angles in
@@ -67,6 +68,24 @@ pub enum FindingKind {
         depth: f64,
         /// The worst stretch, as a factor of 1 or more, either way.
         worst: f64,
+    },
+    /// The drawings of a border lie in another way than drawn, which joins best, as the plan asks.
+    ///
+    /// A note.
+    BestWay {
+        /// The way.
+        way: Way,
+        /// What the drawings come to as the plan has them, and in that way.
+        costs: [WayCost; 2],
+    },
+    /// The drawings of a border would have fewer links if they lay in another way.
+    ///
+    /// A note.
+    BetterWay {
+        /// The way.
+        way: Way,
+        /// What the drawings come to as they lie, and in that way.
+        costs: [WayCost; 2],
     },
     /// A band is made shallower within its slack, so that repeats need less stretch.
     ///
@@ -470,6 +489,8 @@ impl FindingKind {
             Self::MeasuresDisagree { .. } => "measures_disagree",
             Self::NoDiagonal { .. } => "no_diagonal",
             Self::DepthShared { .. } => "depth_shared",
+            Self::BestWay { .. } => "best_way",
+            Self::BetterWay { .. } => "better_way",
             Self::DepthChosen { .. } => "depth_chosen",
             Self::Stretch { .. } => "stretch",
             Self::WaysOut { .. } => "ways_out",

@@ -4,7 +4,7 @@ use crate::chain::Alternate;
 use crate::corner::Arrangement;
 use crate::error::{Error, PlanFault};
 use crate::plan::ask::{
-    BorderSpec, BySide, CornerStyle, LengthSpec, NamedSides, PlanSpec, in_style,
+    BorderSpec, BySide, CornerLie, CornerStyle, LengthSpec, NamedSides, PlanSpec, SideLie, in_style,
 };
 use crate::plan::lay::layout::layouts;
 use crate::plan::lay::place::Side;
@@ -78,6 +78,15 @@ pub enum Change {
         border: usize,
         /// The way.
         arrangement: Arrangement,
+    },
+    /// Let the drawings lie in another way.
+    Lie {
+        /// The border.
+        border: usize,
+        /// How the repeat lies.
+        side: SideLie,
+        /// How the corner lies.
+        corner: CornerLie,
     },
     /// Give the corners another style; keys that it has no use for are left out.
     Style {
@@ -156,6 +165,14 @@ impl Change {
                 border,
                 arrangement,
             } => of(&mut plan, *border)?.corner.arrangement = Some(*arrangement),
+            Self::Lie {
+                border,
+                side,
+                corner,
+            } => {
+                let border = of(&mut plan, *border)?;
+                (border.side.lie, border.corner.lie) = (*side, *corner);
+            }
             Self::Style { border, style } => {
                 let corner = &mut of(&mut plan, *border)?.corner;
                 *corner = in_style(corner, *style);

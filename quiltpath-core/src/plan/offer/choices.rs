@@ -12,11 +12,15 @@ use crate::fit::{Count, choices_around};
 use crate::plan::ask::PlanSpec;
 use crate::plan::asked::asked;
 use crate::plan::lay::place::Side;
+use crate::plan::middle::SpacerAsked;
 use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
 
 /// How many numbers there are at least to choose from on either side of the best.
 const AROUND: usize = 2;
+
+/// Repeats that are as long as drawn up to rounding are not stretched.
+const ROUNDING: f64 = 1e-9;
 
 /// A number of repeats that a side may have.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -93,19 +97,34 @@ pub fn side_choices(spec: &PlanSpec, solved: &Solved) -> Result<Vec<SideChoices>
         let PieceKind::Side(detail) = &piece.kind else {
             continue;
         };
-        let given = asked.borders.get(piece.border);
-        let given = given.and_then(|border| border.side.counts.get(detail.side.index()));
-        let count = given.copied().unwrap_or_default();
+        let given = asked.borders.get(piece.border).map(|border| &border.side);
+        let given = given.and_then(|side| {
+            let at = detail.side.index();
+            Some((*side.counts.get(at)?, *side.spacers.get(at)?))
+        });
+        let (count, spacer) = given.unwrap_or_default();
         let chosen = detail.fit.chosen;
-        let pitch = detail.span / (chosen.stretch * chosen.repeats as f64);
-        let around = |count: &Count| choices_around(detail.span, pitch, count, AROUND);
-        let best = choices_around(detail.span, pitch, &count.with_fixed(None), 0)?;
+        let pitch = detail.pitch / chosen.stretch;
+        // A spacer that takes the rest leaves repeats as drawn as long as they have room.
+        let (room, most) = match (detail.middle, spacer) {
+            (Some(middle), Some(SpacerAsked::Rest)) => (detail.span - middle.centre, 1.0),
+            (Some(middle), _) => (detail.span - middle.length(), f64::INFINITY),
+            (None, _) => (detail.span, f64::INFINITY),
+        };
+        let around = |count: &Count| choices_around(room, pitch, count, AROUND);
+        let free = count.with_fixed(None);
+        let best = match most.is_finite() {
+            true => choices_around(room, pitch, &free, 1)?
+                .into_iter()
+                .rfind(|choice| choice.stretch >= most - ROUNDING),
+            false => choices_around(room, pitch, &free, 0)?.into_iter().next(),
+        };
         let within = |stretch: f64| (stretch - 1.0).abs() <= solved.max_stretch;
         let choices = around(&count.with_fixed(chosen.repeats))?;
         let choices = choices.into_iter().map(|choice| NumberChoice {
             repeats: choice.repeats,
-            stretch: choice.stretch,
-            within: within(choice.stretch),
+            stretch: choice.stretch.min(most),
+            within: within(choice.stretch.min(most)),
         });
         all.push(SideChoices {
             border: piece.border,
@@ -115,7 +134,7 @@ pub fn side_choices(spec: &PlanSpec, solved: &Solved) -> Result<Vec<SideChoices>
             depth: piece.depth,
             limit: solved.max_stretch,
             chosen: chosen.repeats,
-            best: best.first().map_or(chosen.repeats, |best| best.repeats),
+            best: best.map_or(chosen.repeats, |best| best.repeats),
             given: count.fixed.is_some(),
             begun: piece.has_begun(),
             choices: choices.collect(),

@@ -65,6 +65,11 @@ pub fn ways_of(finding: &Finding, sides: &[SideChoices], rooms: &[BorderRoom]) -
             border,
             alternate: Alternate::LeftRight,
         }],
+        FindingKind::BetterWay { way, .. } => vec![Change::Lie {
+            border,
+            side: way.side,
+            corner: way.corner,
+        }],
         FindingKind::CornersAlike { .. } => vec![Change::Arrange {
             border,
             arrangement: Arrangement::Turned,

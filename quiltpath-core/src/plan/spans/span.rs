@@ -2,14 +2,14 @@
 
 use std::ops::Range;
 
-use crate::chain::{Across, Chain, ChainOptions, Repeat, Terminal, chain_copies};
-use crate::error::{Error, PlanFault};
+use crate::chain::{Across, Chain, ChainOptions, MAX_POINTS, Repeat, Terminal, chain_copies};
+use crate::error::{Error, FitFault, PlanFault};
 use crate::geom::Point;
 use crate::plan::joint::Joint;
 use crate::plan::lay::Waved;
 use crate::plan::lay::layout::Layout;
 use crate::plan::lay::place::Side;
-use crate::warp::{BandMap, CrossLine, RuledBand, SplineBand, Strip};
+use crate::warp::{BandMap, CrossLine, RuledBand, SplineBand, Strip, subdivide};
 
 /// A line is square to a side when its direction is off by no more than rounding.
 const SQUARE: f64 = 1e-12;
@@ -127,6 +127,11 @@ impl SideSpan {
         self.ends[1].along - self.ends[0].along
     }
 
+    /// The length along the band and its depth.
+    pub(in crate::plan) fn size(&self) -> (f64, f64) {
+        (self.length(), self.depth())
+    }
+
     /// The depth of the band, its mean where it changes.
     pub(in crate::plan) fn depth(&self) -> f64 {
         match &self.band {
@@ -170,8 +175,22 @@ impl SideSpan {
         }
     }
 
+    /// A straight line between two places of the band, given by the distance along and the share
+    /// across; on the cloth within a tolerance of its image.
+    pub(in crate::plan) fn line(
+        &self,
+        [from, to]: [(f64, f64); 2],
+        flattening: f64,
+    ) -> Result<Vec<Point>, Error> {
+        match &self.band {
+            SideBand::Straight(band) => line_in(band, from, to, flattening),
+            SideBand::Slanted(band) => line_in(band, from, to, flattening),
+            SideBand::Waved(band) => line_in(band, from, to, flattening),
+        }
+    }
+
     /// Its own ends.
-    fn terminals(&self) -> [Terminal; 2] {
+    pub(in crate::plan) fn terminals(&self) -> [Terminal; 2] {
         // A side that can't be levelled to a corner is linked with it later, as a join of its own.
         self.ends.map(|end| {
             let across = end.joint.map(|(_, across)| Across::Near(across));
@@ -187,4 +206,23 @@ impl SideSpan {
     ) -> Result<Chain, Error> {
         self.chain_copies(repeat, options, 0..options.repeats, self.terminals())
     }
+}
+
+/// A straight line in a band, on the cloth.
+fn line_in<B: BandMap>(
+    band: &B,
+    from: (f64, f64),
+    to: (f64, f64),
+    flattening: f64,
+) -> Result<Vec<Point>, Error> {
+    let mut points = vec![band.place(from.0, from.1)];
+    if !band.is_affine() {
+        let see = |along, across| points.push(band.place(along, across));
+        subdivide(band, from, to, flattening, MAX_POINTS, see).map_err(|count| {
+            let limit = MAX_POINTS;
+            FitFault::TooManyPoints { count, limit }
+        })?;
+    }
+    points.push(band.place(to.0, to.1));
+    Ok(points)
 }

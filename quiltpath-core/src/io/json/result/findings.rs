@@ -6,7 +6,7 @@ use serde_json::{Map, Value, json};
 use crate::fit::{Alternative, Choice, GroupFit};
 use crate::io::numbers::{in_unit, point_in_unit};
 use crate::io::words;
-use crate::plan::{self, FindingKind, Solved};
+use crate::plan::{self, FindingKind, Solved, WayCost};
 use crate::units::Unit;
 
 /// One thing that there is to report.
@@ -108,6 +108,24 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
         }),
         FindingKind::DepthShared { depth, worst } => {
             json!({ "depth": long(*depth), "worst": worst })
+        }
+        FindingKind::BestWay { way, costs } | FindingKind::BetterWay { way, costs } => {
+            let cost = |cost: &WayCost| {
+                json!({
+                    "links": cost.links,
+                    "levelled": long(cost.levelled),
+                    "kink_degrees": cost.kink_degrees,
+                    "stretch": 1.0 + cost.stretch,
+                })
+            };
+            json!({
+                "side": way.side.name(),
+                "corner": way.corner.name(),
+                "arrangement": way.arrangement,
+                "alternate": way.alternate,
+                "from": cost(&costs[0]),
+                "to": cost(&costs[1]),
+            })
         }
         FindingKind::DepthChosen {
             depth,

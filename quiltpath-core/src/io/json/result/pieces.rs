@@ -59,6 +59,9 @@ pub struct Piece {
     /// none in results that were written before they had it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub kink_degrees: Option<f64>,
+    /// Of a side, what lies in its middle, between two groups of as many repeats each.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub middle: Option<Middle>,
     /// Of a side, what easing its repeats comes to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ease: Option<Ease>,
@@ -90,6 +93,17 @@ pub struct Piece {
     pub stitched: Vec<[f64; 2]>,
     /// The points of its line, from its start to its end.
     pub points: Vec<[f64; 2]>,
+}
+
+/// What lies in the middle of a side.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[non_exhaustive]
+pub struct Middle {
+    /// The length of the centre motif; 0 where there is none.
+    pub centre: f64,
+    /// The length of the spacer between the repeats, or of each on either side of the centre motif;
+    /// 0 where there is none.
+    pub spacer: f64,
 }
 
 /// What easing the repeats of a side comes to.
@@ -145,6 +159,7 @@ impl Piece {
             span: None,
             pitch: None,
             kink_degrees: None,
+            middle: None,
             ease: None,
             choices: Vec::new(),
             size: lie.size.map(length),
@@ -208,6 +223,10 @@ impl Piece {
         Self {
             side: Some(side.side.name().to_owned()),
             scale: Some(side.scale),
+            middle: side.middle.map(|middle| Middle {
+                centre: in_unit(middle.centre, unit),
+                spacer: in_unit(middle.spacer, unit),
+            }),
             ..data
         }
     }

@@ -1,0 +1,199 @@
+//! The best way for the drawings of a border to lie.
+//!
+//! Problem: a repeat can lie in four ways on its band, an L in two in its corner; corners can be
+//! mirrored or turned, and every second repeat mirrored. Which way joins best is seen when it is
+//! tried. Method: each way that the plan leaves open is solved, one border after another from the
+//! outermost, and rated in steps that can be felt: the number of links, the most that an end is
+//! levelled in sixteenths of an inch, the sharpest turn where lines meet in steps of 5 degrees, the
+//! worst stretch in percent. Guarantee: no way of those tried is better in that order, so the one
+//! taken is never worse than as drawn; of ways that are as good the first is taken, and as drawn is
+//! the first. Failure: a way that can't be solved is none; where none can, the error is that of the
+//! way as drawn. Which copies are mirrored about the middle of a side isn't tried, since that takes
+//! other numbers of repeats.
+
+use super::ask::{BorderSpec, CornerLie, CornerStyle, OrientationSpec, PlanSpec, SideLie};
+use super::finding::{Finding, FindingKind};
+use super::piece::{Piece, PieceKind};
+use super::solved::Solved;
+use super::way::{BestWay, Way, WayCost};
+use crate::chain::Alternate;
+use crate::corner::Arrangement;
+use crate::error::{Error, PlanFault};
+
+/// What a border of a solved plan comes to.
+#[must_use]
+pub fn way_cost(solved: &Solved, border: usize) -> WayCost {
+    let mut cost = WayCost::default();
+    for piece in solved.pieces.iter().filter(|piece| piece.border == border) {
+        match &piece.kind {
+            PieceKind::Link(_) => cost.links += 1,
+            PieceKind::Side(side) => {
+                cost.links += side.links;
+                cost.levelled = cost.levelled.max(side.levelled);
+                cost.kink_degrees = cost.kink_degrees.max(side.kink_degrees);
+                cost.stretch = cost.stretch.max((side.fit.chosen.stretch - 1.0).abs());
+            }
+            _ => {}
+        }
+    }
+    let own = |piece: usize| solved.pieces[piece].border == border;
+    let linked = |piece: usize| matches!(solved.pieces[piece].kind, PieceKind::Link(_));
+    // Where a link begins or ends, a turn is no more than the link itself.
+    let joins = solved.joins.iter().filter(|join| own(join.from));
+    let joins = joins.filter(|join| !linked(join.from) && !linked(join.to));
+    cost.kink_degrees = joins.fold(cost.kink_degrees, |worst, join| {
+        worst.max(join.kink_degrees)
+    });
+    cost
+}
+
+/// Has a border in this way.
+pub(in crate::plan) fn apply_way(way: Way, border: &mut BorderSpec) {
+    border.orientation = OrientationSpec::AsDrawn;
+    border.side.lie = way.side;
+    border.side.alternate = way.alternate;
+    if is_drawn(border) {
+        border.corner.lie = way.corner;
+        border.corner.arrangement = Some(way.arrangement);
+    }
+}
+
+/// Whether a border has a corner drawing that its sides join on to.
+fn is_drawn(border: &BorderSpec) -> bool {
+    border.corner.style == CornerStyle::Leg
+}
+
+/// The ways of a border that its plan leaves open, as the plan has it first; the mirroring of single
+/// repeats and the arrangement only where `all` is wanted.
+pub(in crate::plan) fn ways(border: &BorderSpec, all: bool) -> Vec<Way> {
+    let own = Way::of(border);
+    let drawn = is_drawn(border);
+    let sides: &[SideLie] = match (own.side, border.side.motif.is_some()) {
+        (SideLie::AsIs, true) => &SideLie::ALL,
+        _ => &[own.side],
+    };
+    let corners: &[CornerLie] = match (own.corner, drawn) {
+        (CornerLie::AsIs, true) => &CornerLie::ALL,
+        _ => &[own.corner],
+    };
+    let arrangements: &[Arrangement] = match (border.corner.arrangement, drawn && all) {
+        (None, true) => &[Arrangement::Mirrored, Arrangement::Turned],
+        _ => &[own.arrangement],
+    };
+    let alternates: &[Alternate] = match (own.alternate, border.side.motif.is_some() && all) {
+        (Alternate::None, true) => &[Alternate::None, Alternate::LeftRight, Alternate::TopBottom],
+        _ => &[own.alternate],
+    };
+    let mut ways = Vec::new();
+    for &alternate in alternates {
+        for &arrangement in arrangements {
+            for &corner in corners {
+                ways.extend(sides.iter().map(|&side| Way {
+                    side,
+                    corner,
+                    arrangement,
+                    alternate,
+                }));
+            }
+        }
+    }
+    ways
+}
+
+/// A plan with the best way of each border that asks for it, and what there is to note of that;
+/// `solve` solves one, without its blocks.
+pub(in crate::plan) fn in_best_ways(
+    spec: &PlanSpec,
+    mut solve: impl FnMut(&PlanSpec) -> Result<Solved, Error>,
+) -> Result<(PlanSpec, Vec<Finding>), Error> {
+    let mut spec = spec.clone();
+    let mut findings = Vec::new();
+    for at in 0..spec.borders.len() {
+        if spec.borders[at].orientation != OrientationSpec::Best {
+            continue;
+        }
+        let found = best(&spec, at, true, &mut solve)?;
+        if found.way != found.drawn {
+            let kind = FindingKind::BestWay {
+                way: found.way,
+                costs: found.costs,
+            };
+            findings.push(Finding::note(kind).on_border(at));
+        }
+        apply_way(found.way, &mut spec.borders[at]);
+    }
+    Ok((spec, findings))
+}
+
+/// What there is to say of borders that would have fewer links if their drawings lay another way:
+/// looked for where links are stitched and nothing is yet stitched on the cloth.
+pub(in crate::plan) fn better_ways(
+    spec: &PlanSpec,
+    solved: &Solved,
+    mut solve: impl FnMut(&PlanSpec) -> Result<Solved, Error>,
+) -> Result<Vec<Finding>, Error> {
+    let mut findings = Vec::new();
+    for at in 0..spec.borders.len() {
+        let begun = |piece: &Piece| piece.border == at && piece.has_begun();
+        if way_cost(solved, at).links == 0 || solved.pieces.iter().any(begun) {
+            continue;
+        }
+        let found = best(spec, at, false, &mut solve)?;
+        let [drawn, better] = found.costs;
+        if better.links < drawn.links {
+            let kind = FindingKind::BetterWay {
+                way: found.way,
+                costs: found.costs,
+            };
+            findings.push(Finding::note(kind).on_border(at));
+        }
+    }
+    Ok(findings)
+}
+
+/// Tries the ways of one border; `all` as in [`ways`].
+pub(in crate::plan) fn best(
+    spec: &PlanSpec,
+    at: usize,
+    all: bool,
+    solve: &mut impl FnMut(&PlanSpec) -> Result<Solved, Error>,
+) -> Result<BestWay, Error> {
+    let mut trial = spec.clone();
+    trial.blocks = None;
+    for border in &mut trial.borders {
+        border.orientation = OrientationSpec::AsDrawn;
+    }
+    let drawn = Way::of(&spec.borders[at]);
+    let mut first: Result<WayCost, Error> = Err(PlanFault::NothingToStitch.into());
+    let mut best: Option<(WayCost, Way)> = None;
+    for (number, way) in ways(&spec.borders[at], all).into_iter().enumerate() {
+        apply_way(way, &mut trial.borders[at]);
+        let cost = solve(&trial).map(|solved| way_cost(&solved, at));
+        if let Ok(cost) = cost
+            && best.is_none_or(|(least, _)| cost.steps() < least.steps())
+        {
+            best = Some((cost, way));
+        }
+        if number == 0 {
+            first = cost;
+        }
+    }
+    match (first, best) {
+        (Ok(first), Some((cost, way))) => Ok(BestWay {
+            drawn,
+            way,
+            costs: [first, cost],
+        }),
+        (Err(_), Some((cost, way))) => Ok(BestWay {
+            drawn,
+            way,
+            costs: [cost, cost],
+        }),
+        (Err(error), None) => Err(error),
+        (Ok(first), None) => Ok(BestWay {
+            drawn,
+            way: drawn,
+            costs: [first, first],
+        }),
+    }
+}
