@@ -47,6 +47,9 @@ pub fn way_cost(solved: &Solved, border: usize) -> WayCost {
     cost
 }
 
+/// A border with more points is not tried in other ways unless it is asked for.
+const MOST_POINTS: usize = 20_000;
+
 /// Has a border in this way.
 pub(in crate::plan) fn apply_way(way: Way, border: &mut BorderSpec) {
     border.orientation = OrientationSpec::AsDrawn;
@@ -126,7 +129,8 @@ pub(in crate::plan) fn in_best_ways(
 }
 
 /// What there is to say of borders that would have fewer links if their drawings lay another way:
-/// looked for where links are stitched and nothing is yet stitched on the cloth.
+/// looked for where links are stitched, nothing is yet stitched on the cloth, and there are so few
+/// points that it takes no longer than a blink.
 pub(in crate::plan) fn better_ways(
     spec: &PlanSpec,
     solved: &Solved,
@@ -135,7 +139,10 @@ pub(in crate::plan) fn better_ways(
     let mut findings = Vec::new();
     for at in 0..spec.borders.len() {
         let begun = |piece: &Piece| piece.border == at && piece.has_begun();
-        if way_cost(solved, at).links == 0 || solved.pieces.iter().any(begun) {
+        let own = solved.pieces.iter().filter(|piece| piece.border == at);
+        let points: usize = own.map(|piece| piece.motif().points().len()).sum();
+        let many = points > MOST_POINTS;
+        if many || way_cost(solved, at).links == 0 || solved.pieces.iter().any(begun) {
             continue;
         }
         let found = best(spec, at, false, &mut solve)?;
