@@ -41,10 +41,10 @@ pub mod spec {
     //! What a quilter asks for: the plan as it is written down, before anything is solved.
 
     pub use super::ask::{
-        BlockListsSpec, BlockSizeSpec, BlocksSpec, BorderSpec, BySide, ChecksSpec, CircleSpec,
-        CornerAtSpec, CornerLie, CornerSpec, CornerStyle, DesignSpec, EllipseSpec, EndSpec,
-        LegSpec, LengthSpec, MachineSpec, NamedSides, OrderSpec, OrientationSpec, QuiltSpec,
-        RollSpec, SashingSpec, SideLie, SideNameSpec, SideSpec, SpacerSpec, StationSpec,
+        BlockListsSpec, BlockSizeSpec, BlocksSpec, BorderSpec, BySide, CentreSpec, ChecksSpec,
+        CircleSpec, CornerAtSpec, CornerLie, CornerSpec, CornerStyle, DesignSpec, EllipseSpec,
+        EndSpec, LegSpec, LengthSpec, MachineSpec, NamedSides, OrderSpec, OrientationSpec,
+        QuiltSpec, RollSpec, SashingSpec, SideLie, SideNameSpec, SideSpec, SpacerSpec, StationSpec,
         StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrianglesSpec, TrimSpec, UnitSpec,
         YSpec,
     };

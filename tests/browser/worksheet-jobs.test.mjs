@@ -131,6 +131,38 @@ job("a drawing of many strokes", { width: 390, scheme: "light", way: "mouse" }, 
   };
 });
 
+job("two sides with a spacer, and a motif in the middle of them", { width: 820, scheme: "light", way: "mouse" }, async (sheet) => {
+  await sheet.write("Top edge", "48");
+  await sheet.write("Left edge", "24");
+  await sheet.take("left open");
+  await sheet.take("top and bottom");
+  await draw(sheet, SIDES, join(MOTIFS, "vine.svg"));
+  await sheet.take("what is left over, nothing stretched");
+  await sheet.settled();
+  const { files } = await sheet.saveAll();
+  const result = JSON.parse(files.get("result.json"));
+  const sides = result.pieces.filter((piece) => piece.kind === "side");
+  assert.deepEqual(sides.map((side) => side.side), ["top", "bottom"]);
+  for (const side of sides) {
+    assert.ok(Math.abs(side.stretch - 1) < 1e-9 && side.repeats % 2 === 0);
+    assert.ok(Math.abs(side.repeats * side.advance + side.middle.spacer - side.span) < 1e-9);
+  }
+  // Then a heart between two spacers of a given length.
+  await sheet.take("so much:");
+  await sheet.write("Plain length in the middle of each side", "3/4");
+  const field = await sheet.page.waitForSelector('::-p-xpath(//label[contains(., "Put a motif in the middle")]/input)');
+  await field.uploadFile(join(MOTIFS, "heart.svg"));
+  await sheet.changed("heart.svg");
+  await sheet.the("heading", "For the middle of the sides");
+  return (plan, after) => {
+    assert.deepEqual(plan.borders[0].side.centre, { motif: "heart.svg" });
+    assert.equal(plan.borders[0].side.spacer, "3/4");
+    const both = after.pieces.filter((piece) => piece.kind === "side");
+    assert.equal(both.length, 2);
+    for (const side of both) assert.ok(side.middle.spacer === 0.75 && side.middle.centre > 3);
+  };
+});
+
 /** How far down a pass reaches in the jobs at the frame. */
 const THROAT = "16";
 

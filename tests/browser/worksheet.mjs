@@ -167,8 +167,9 @@ export class Worksheet {
 
   /** Chooses a drawing for the corners or the sides, on the card of this name. */
   async draw(card, file) {
-    const there = `//article[h3="${card}"]//input[@type="file"]`;
-    const field = await this.page.waitForSelector(`::-p-xpath((${there})[last()])`);
+    const asks = 'contains(., "Another") or contains(., "Choose a drawing")';
+    const there = `//article[h3="${card}"]//label[${asks}]/input[@type="file"]`;
+    const field = await this.page.waitForSelector(`::-p-xpath(${there})`);
     await field.uploadFile(file);
   }
 

@@ -61,6 +61,7 @@ impl Schema {
                 let of = match of["type"].as_str() {
                     _ if of["properties"].is_object() => "objects",
                     Some("string") => "texts",
+                    None if of["anyOf"].is_array() => "names or numbers",
                     _ => "points",
                 };
                 format!("a list of {of}")

@@ -165,7 +165,7 @@ fn renew(
     let asked_here = &asked.borders[number];
     let (drawings, mut findings) = border_drawings(
         border,
-        (asked_here, asked.tolerances),
+        (asked_here, spec.unit.into(), asked.tolerances),
         layouts(spec, &solved.quilt)?[number].depth(),
         load,
     )?;

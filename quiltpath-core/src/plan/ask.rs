@@ -7,6 +7,7 @@ mod axes;
 mod blocks;
 mod border;
 mod by_side;
+mod centre;
 mod corner;
 mod corner_at;
 mod end;
@@ -36,6 +37,7 @@ pub use blocks::{
 };
 pub use border::BorderSpec;
 pub use by_side::{BySide, NamedSides};
+pub use centre::CentreSpec;
 pub use corner::CornerSpec;
 pub use corner_at::CornerAtSpec;
 pub(in crate::plan) use corner_at::corners_at;

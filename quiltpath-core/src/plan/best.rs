@@ -66,8 +66,8 @@ fn is_drawn(border: &BorderSpec) -> bool {
     border.corner.style == CornerStyle::Leg
 }
 
-/// The ways of a border that its plan leaves open, as the plan has it first; the mirroring of single
-/// repeats and the arrangement only where `all` is wanted.
+/// The ways of a border that its plan leaves open, as the plan has it first; the mirroring of
+/// single repeats and the arrangement only where `all` is wanted.
 pub(in crate::plan) fn ways(border: &BorderSpec, all: bool) -> Vec<Way> {
     let own = Way::of(border);
     let drawn = is_drawn(border);

@@ -14,6 +14,7 @@ use super::middle::Middle;
 use super::tolerances::Tolerances;
 use crate::error::Error;
 use crate::motif::Motif;
+use crate::units::Unit;
 use borders::{corner, middles, of_border};
 use field::of_field;
 
@@ -30,7 +31,7 @@ pub(in crate::plan) fn drawings(
 ) -> Result<(Vec<Drawings>, FieldDrawings, Vec<Finding>), Error> {
     let mut drawings = Vec::with_capacity(spec.borders.len());
     for ((border, asked), layout) in spec.borders.iter().zip(&asked.borders).zip(layouts) {
-        let read = of_border(known, border, asked, layout.depth());
+        let read = of_border(known, border, (asked, spec.unit.into()), layout.depth());
         drawings.push(read.map_err(|e| in_border(e, asked))?);
     }
     let field = match (&spec.blocks, blocks) {
@@ -45,13 +46,12 @@ pub(in crate::plan) fn drawings(
 /// Loads the drawings of one border, for a band of this depth.
 pub(in crate::plan) fn border_drawings(
     border: &BorderSpec,
-    asked: (&BorderAsked, Tolerances),
+    (asked, unit, tolerances): (&BorderAsked, Unit, Tolerances),
     depth: f64,
     load: &mut Load<'_>,
 ) -> Result<(Drawings, Vec<Finding>), Error> {
-    let (asked, tolerances) = asked;
     let mut known = Known::new(tolerances, load);
-    let drawings = of_border(&mut known, border, asked, depth)?;
+    let drawings = of_border(&mut known, border, (asked, unit), depth)?;
     Ok((drawings, known.added()))
 }
 
@@ -78,7 +78,7 @@ pub(in crate::plan) fn other_drawings(
         let depth = layout.depth();
         let mut both = || {
             let corner = corner(&mut known, border, asked, depth)?;
-            let middles = middles(&mut known, border, asked, depth)?;
+            let middles = middles(&mut known, border, (asked, spec.unit.into()), depth)?;
             Ok(Others { corner, middles })
         };
         both().map_err(|e: Error| in_border(e, asked))

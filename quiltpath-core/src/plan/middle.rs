@@ -3,9 +3,9 @@
 //!
 //! Problem: a side of length L at depth d holds n repeats of pitch p·d, n even, and a middle of
 //! length m(d) = c·d + k·s: a centre of pitch c, never stretched, and k spacers of length s each,
-//! one alone or one at either side of a centre. Method: the repeats have L − m(d) for themselves, so
-//! a side stays a straight line in the depth, and numbers and depth are chosen as on any other. A
-//! spacer that takes the rest makes it the other way round: n is the greatest even number with
+//! one alone or one at either side of a centre. Method: the repeats have L − m(d) for themselves,
+//! so a side stays a straight line in the depth, and numbers and depth are chosen as on any other.
+//! A spacer that takes the rest makes it the other way round: n is the greatest even number with
 //! n·p·d ≤ L − c·d, the repeats keep their proportions, and s is what is left. Guarantee: the
 //! middle of the middle is the middle of the side. Failure: no room for two repeats.
 

@@ -62,8 +62,8 @@ impl Repeats {
         }
     }
 
-    /// How much of the length of a side of this length and depth so many repeats have, or any number
-    /// where it is `None`.
+    /// How much of the length of a side of this length and depth so many repeats have, or any
+    /// number where it is `None`.
     pub(in crate::plan) fn room(
         &self,
         side: Side,

@@ -65,7 +65,13 @@ pub struct BlocksSpec {
 /// The sides of blocks.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "json", serde(untagged))]
+#[cfg_attr(
+    feature = "json",
+    serde(
+        untagged,
+        expecting = "a length such as 12 or \"12 in\", or lists of them: {\"heights\": […], \"widths\": […]}"
+    )
+)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub enum BlockSizeSpec {
     /// All blocks are squares of this side.

@@ -43,7 +43,8 @@ pub struct BorderSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub slack: Option<LengthSpec>,
-    /// Whether the drawings lie as they are drawn, or in the way that joins best; as_drawn by default.
+    /// Whether the drawings lie as they are drawn, or in the way that joins best; as_drawn by
+    /// default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "super::words::is_default")

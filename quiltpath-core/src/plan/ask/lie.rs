@@ -44,8 +44,8 @@ pub enum OrientationSpec {
     #[default]
     AsDrawn,
     /// In the way with the fewest links, then the least levelling, then the least turns where
-    /// lines meet, then the least stretch: what the plan leaves open of how the repeat and the corner
-    /// lie, of the arrangement of the corners, and of the repeats that are mirrored.
+    /// lines meet, then the least stretch: what the plan leaves open of how the repeat and the
+    /// corner lie, of the arrangement of the corners, and of the repeats that are mirrored.
     Best,
 }
 

@@ -1,6 +1,7 @@
 //! What goes along the sides of a border.
 
 use super::by_side::BySide;
+use super::centre::CentreSpec;
 use super::end::EndSpec;
 use super::lie::SideLie;
 use super::spacer::SpacerSpec;
@@ -68,17 +69,16 @@ pub struct SideSpec {
         serde(default, skip_serializing_if = "super::words::is_default")
     )]
     pub alternate: Alternate,
-    /// The file of a drawing that lies in the middle of a side, drawn as the repeat is; as many
-    /// repeats lie before it as after it, and it is never stretched. One for all sides, or one for
-    /// each; none by default.
+    /// A motif in the middle of each side, or of some: as many repeats lie before it as after it,
+    /// and it is never stretched. None by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
     )]
-    pub centre: Option<BySide<String>>,
-    /// The length of a plain stretch, crossed by a straight line, between the two halves of a side's
-    /// repeats, or to either side of its centre: `rest` for what the repeats leave when they keep
-    /// their proportions. One for all sides, or one for each; none by default.
+    pub centre: Option<CentreSpec>,
+    /// The length of a plain stretch, crossed by a straight line, between the two halves of a
+    /// side's repeats, or to either side of its centre: `rest` for what the repeats leave when they
+    /// keep their proportions. One for all sides, or one for each; none by default.
     #[cfg_attr(
         feature = "json",
         serde(default, skip_serializing_if = "Option::is_none")
@@ -145,13 +145,15 @@ impl SideSpec {
 
     /// The names of their drawings as they are written.
     pub fn drawings(&self) -> impl Iterator<Item = &String> {
-        let all = self.motif.iter().chain(&self.centre);
+        let centre = self.centre.as_ref().map(|centre| &centre.motif);
+        let all = self.motif.iter().chain(centre);
         all.flat_map(BySide::values)
     }
 
     /// The same names, to be changed in place.
     pub fn drawings_mut(&mut self) -> impl Iterator<Item = &mut String> {
-        let all = self.motif.iter_mut().chain(&mut self.centre);
+        let centre = self.centre.as_mut().map(|centre| &mut centre.motif);
+        let all = self.motif.iter_mut().chain(centre);
         all.flat_map(BySide::values_mut)
     }
 
@@ -212,8 +214,8 @@ impl SideSpec {
 
     /// The same sides with [`centre`](Self::centre).
     #[must_use]
-    pub fn with_centre(mut self, centre: impl Into<BySide<String>>) -> Self {
-        self.centre = Some(centre.into());
+    pub fn with_centre(mut self, centre: CentreSpec) -> Self {
+        self.centre = Some(centre);
         self
     }
 

@@ -78,8 +78,8 @@ impl schemars::JsonSchema for SpacerSpec {
         schemars::json_schema!({
             "description": "A length, or what the repeats leave when they keep their proportions.",
             "anyOf": [
-                { "const": REST, "description": "What the repeats leave when they keep their proportions." },
-                length
+                length,
+                { "const": REST, "description": "What the repeats leave when they keep their proportions." }
             ]
         })
     }

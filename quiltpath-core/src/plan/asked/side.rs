@@ -122,18 +122,28 @@ fn spacers(spec: &SideSpec, sides: usize, unit: Unit) -> Result<Vec<Option<Space
     let in_centre = |e: Error| e.in_element("centre");
     let in_spacer = |e: Error| e.in_element("spacer");
     if let Some(centre) = &spec.centre {
-        centre.check(sides).map_err(in_centre)?;
+        let in_motif = |e: Error| in_centre(e.in_element("motif"));
+        centre.motif.check(sides).map_err(in_motif)?;
+        if centre.strokes == StrokesSpec::Apart {
+            return Err(in_centre(
+                Error::from(PlanFault::Apart).in_element("strokes"),
+            ));
+        }
+        let ends = [centre.start.is_some(), centre.end.is_some()];
+        let drawn = centre.strokes != StrokesSpec::OneLine;
+        check_line_ends(ends, &[("strokes", drawn)]).map_err(in_centre)?;
     }
     if let Some(spacer) = &spec.spacer {
         spacer.check(sides).map_err(in_spacer)?;
     }
     let of_side = |side: Side| {
-        let centre = spec.centre.as_ref().and_then(|centre| centre.get(side));
+        let centres = spec.centre.as_ref().map(|centre| &centre.motif);
+        let centre = centres.and_then(|centres| centres.get(side));
         let spacer = spec.spacer.as_ref().and_then(|spacer| spacer.get(side));
         if spec.motif(side).is_none() {
             // One for all sides is for those that are stitched.
             let own = |by_side: bool| by_side.then(|| side.to_string());
-            let centre = own(centre.is_some() && !matches!(spec.centre, Some(BySide::One(_))));
+            let centre = own(centre.is_some() && !matches!(centres, Some(BySide::One(_))));
             let spacer = own(spacer.is_some() && !matches!(spec.spacer, Some(BySide::One(_))));
             let plain = |side| Error::from(PlanFault::MiddleOfPlain { side });
             return match (centre, spacer) {

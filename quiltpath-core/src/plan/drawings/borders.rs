@@ -6,7 +6,7 @@ use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
 use crate::leg::is_clear_l;
 use crate::motif::Motif;
-use crate::plan::ask::{BorderSpec, SideSpec};
+use crate::plan::ask::{BorderSpec, SideSpec, given_ends};
 use crate::plan::asked::{BorderAsked, CornerAsked};
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::lay::place::Side;
@@ -14,6 +14,7 @@ use crate::plan::middle::Middle;
 use crate::plan::repeats::Repeats;
 use crate::plan::tolerances::Tolerances;
 use crate::strokes::{Drawing, Gaps, JoinedLines, OneLineOptions};
+use crate::units::Unit;
 
 /// The drawings of one border.
 #[derive(Debug, Clone)]
@@ -111,7 +112,7 @@ fn check_swapped(asked: &CornerAsked, corner: &Motif, side: &Motif) -> Result<()
 pub(super) fn of_border(
     known: &mut Known<'_, '_>,
     border: &BorderSpec,
-    asked: &BorderAsked,
+    (asked, unit): (&BorderAsked, Unit),
     depth: f64,
 ) -> Result<Drawings, Error> {
     let corner = corner(known, border, asked, depth)?;
@@ -128,7 +129,7 @@ pub(super) fn of_border(
             _ => Ok(()),
         },
     )?;
-    let repeats = repeats.with_middles(middles(known, border, asked, depth)?);
+    let repeats = repeats.with_middles(middles(known, border, (asked, unit), depth)?);
     Ok(Drawings { corner, repeats })
 }
 
@@ -136,27 +137,34 @@ pub(super) fn of_border(
 pub(super) fn middles(
     known: &mut Known<'_, '_>,
     border: &BorderSpec,
-    asked: &BorderAsked,
+    (asked, unit): (&BorderAsked, Unit),
     depth: f64,
 ) -> Result<Vec<Option<Middle>>, Error> {
-    let centres = border.side.centre.as_ref();
+    let spec = border.side.centre.as_ref();
+    let in_centre = |e: Error| e.in_element("side.centre");
+    let how = match spec {
+        Some(spec) => {
+            let ends = given_ends(spec.start.as_ref(), spec.end.as_ref(), unit);
+            (spec.strokes.gaps(false), ends.map_err(in_centre)?)
+        }
+        None => (Gaps::OneLine, [None, None]),
+    };
     let sides = Side::all(asked.sides.len()).zip(&asked.side.spacers);
     let middles = sides.map(|(side, spacer)| {
         let Some(spacer) = *spacer else {
             return Ok(None);
         };
-        let centre = centres.and_then(|centres| centres.get(side)).map(|name| {
+        let named = spec.and_then(|spec| Some((spec, spec.motif.get(side)?)));
+        let centre = named.map(|(spec, name)| {
             let request = MotifRequest {
                 name: name.clone(),
-                layers: Vec::new(),
+                layers: spec.layers.clone(),
             };
-            let how = (Gaps::OneLine, [None, None]);
-            let line = &known.lines(request, how, Purpose::Repeat, depth)?[0];
+            let lines = known.lines(request, how, Purpose::Repeat, depth);
+            let line = &lines.map_err(|e| e.in_element("motif"))?[0];
             Repeat::new(line).map_err(|e| e.in_element(line.name()))
         });
-        let centre = centre
-            .transpose()
-            .map_err(|e| e.in_element("side.centre"))?;
+        let centre = centre.transpose().map_err(in_centre)?;
         Ok(Some(Middle { centre, spacer }))
     });
     middles.collect()

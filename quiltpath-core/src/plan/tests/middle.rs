@@ -43,7 +43,9 @@ fn along(solved: &Solved, piece: &Piece, side: Side) -> Vec<(f64, f64)> {
 
 #[test]
 fn a_centre_lies_in_the_middle_as_drawn_and_the_repeats_share_the_rest() {
-    let spec = plan([60.0, 80.0], |side| side.with_centre("heart"));
+    let spec = plan([60.0, 80.0], |side| {
+        side.with_centre(CentreSpec::new("heart"))
+    });
     let found = solved(&spec, [0.5, 0.5]).expect("solved");
     for side in SIDES {
         let (piece, detail) = side_of(&found, side);
@@ -70,13 +72,16 @@ fn a_centre_lies_in_the_middle_as_drawn_and_the_repeats_share_the_rest() {
 
 #[test]
 fn a_centre_at_another_height_is_levelled_to_the_repeats() {
-    let spec = plan([60.0, 80.0], |side| side.with_centre("heart"));
+    let spec = plan([60.0, 80.0], |side| {
+        side.with_centre(CentreSpec::new("heart"))
+    });
     let found = solved(&spec, [0.5, 0.6]).expect("solved");
     let (_, detail) = side_of(&found, Side::TOP);
     let depth = found.layouts[0].depth();
     assert!((detail.levelled - 0.1 * depth).abs() < 1e-9 && detail.links == 0);
     let spec = plan([60.0, 80.0], |side| {
-        side.with_centre("heart").with_ends(Ends::Link)
+        side.with_centre(CentreSpec::new("heart"))
+            .with_ends(Ends::Link)
     });
     let found = solved(&spec, [0.5, 0.6]).expect("solved");
     let (piece, detail) = side_of(&found, Side::TOP);
@@ -159,26 +164,32 @@ fn what_the_middle_cannot_be_is_refused_where_it_is_said() {
         found.map(|_| ()).expect_err("refused").to_string()
     };
     let usual = [60.0, 80.0];
-    let odd = said(usual, |side| side.with_centre("heart").with_repeats(5));
+    let odd = said(usual, |side| {
+        side.with_centre(CentreSpec::new("heart")).with_repeats(5)
+    });
     assert!(
         odd.contains("repeats") && odd.contains("give 4 or 6"),
         "{odd}"
     );
     let odd = said(usual, |side| {
-        side.with_centre("heart").with_parity(Parity::Odd)
+        side.with_centre(CentreSpec::new("heart"))
+            .with_parity(Parity::Odd)
     });
     assert!(odd.contains("leave the parity out"), "{odd}");
     let long = said(usual, |side| side.with_spacer(50.0));
     assert!(long.contains("side") && long.contains("50 in"), "{long}");
     let short = said([24.0, 30.0], |side| {
-        side.with_centre("heart").with_spacer(SpacerSpec::Rest)
+        side.with_centre(CentreSpec::new("heart"))
+            .with_spacer(SpacerSpec::Rest)
     });
     assert!(short.contains("two groups"), "{short}");
     let negative = said(usual, |side| side.with_spacer(-1.0));
     assert!(negative.contains("spacer"), "{negative}");
     let plain = said(usual, |mut side| {
         side.motif = Some(BySide::List(vec![Some("side".into()), None, None, None]));
-        side.centre = Some(BySide::List(vec![None, Some("heart".into()), None, None]));
+        let right = vec![None, Some("heart".into()), None, None];
+        side.centre = Some(CentreSpec::new("heart"));
+        side.centre.as_mut().expect("a centre").motif = BySide::List(right);
         side
     });
     assert!(plain.contains("right side has no repeats"), "{plain}");
@@ -227,7 +238,7 @@ proptest! {
     ) {
         let mut spec = plan(size, |mut side| {
             if centre {
-                side = side.with_centre("heart");
+                side = side.with_centre(CentreSpec::new("heart"));
             }
             match spacer {
                 None => side,

@@ -7,7 +7,8 @@ import { BlockCards } from "./designs/blocks";
 import { CornerCard } from "./designs/corner";
 import { FileLink } from "./designs/file";
 import { bordersOf, keysAt, type BorderKeys } from "./designs/keys";
-import { CORNER_TRIANGLES, SIDE_TRIANGLES, keyOf, placesOfBlocks, placesOfBorder, type Place } from "./designs/places";
+import { CentreCard } from "./designs/middle";
+import { CORNER_TRIANGLES, SIDE_TRIANGLES, centreOf, isCentre, keyOf, placesOfBlocks, placesOfBorder, type Place } from "./designs/places";
 import { PhotoCheck } from "./designs/photo";
 import { useShown } from "./designs/shown";
 import { SideCard } from "./designs/side";
@@ -40,7 +41,9 @@ export function Designs() {
             {(borders.length > 1 || doc.plan.blocks) && <h3 class="border-name">{named(borders, at) ?? "The border"}</h3>}
             <div class="cards">
               {ofBorders[at]!.map((place) =>
-                place.role === "corner" ? (
+                isCentre(place) ? (
+                  <CentreCard key={keyOf(place)} at={at} shown={shown(place)} take={(file) => taken(file, place)} />
+                ) : place.role === "corner" ? (
                   <CornerCard
                     key={keyOf(place)}
                     at={at}
@@ -55,6 +58,7 @@ export function Designs() {
                     border={border}
                     shown={shown(place)}
                     take={(file) => taken(file, place)}
+                    takeCentre={(file) => taken(file, centreOf(at))}
                   />
                 ),
               )}

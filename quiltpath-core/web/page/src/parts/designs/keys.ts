@@ -17,6 +17,7 @@ export type Shown = { seen: DrawingSeen } | { refused: Said } | { seen: DrawingS
 /** The keys of a border that this part changes. */
 export interface BorderKeys {
   name?: string;
+  orientation?: "as_drawn" | "best";
   corner: CornerKeys;
   side: SideKeys;
 }
@@ -45,6 +46,8 @@ export interface SideKeys {
   ease?: boolean;
   /** The number of repeats, where it is given. */
   repeats?: unknown;
+  /** A plain length in the middle: a length, `rest`, or one for each side. */
+  spacer?: unknown;
 }
 
 /** Which of four sides are stitched; `other` where it is none of these, or there are not four. */

@@ -34,6 +34,13 @@ export function sidesOf(border: number, round: boolean): Place {
   return { path, role: "side", border, what, called: `the design for ${what}` };
 }
 
+/** What lies in the middle of the sides. */
+export function centreOf(border: number): Place {
+  const path = ["borders", border, "side", "centre"];
+  const what = "the middle of the sides";
+  return { path, role: "side", border, what, called: `the design for ${what}` };
+}
+
 function within(what: string, called: string, role: Role, ...path: string[]): Place {
   return { path: ["blocks", ...path], role, border: null, what, called };
 }
@@ -62,10 +69,18 @@ export const CORNER_TRIANGLES = within(
   "corner",
 );
 
-/** The places of a border: corners, unless it runs round, and sides. */
+/** The places of a border: corners, unless it runs round, sides, and their middle where it has a
+ * design. */
 export function placesOfBorder(plan: Plan, border: number): Place[] {
   const round = runsRound(plan, border);
-  return round ? [sidesOf(border, round)] : [cornersOf(border), sidesOf(border, round)];
+  if (round) return [sidesOf(border, round)];
+  const centre = plan["borders"]?.[border]?.side?.centre ? [centreOf(border)] : [];
+  return [cornersOf(border), sidesOf(border, round), ...centre];
+}
+
+/** Whether it is the middle of the sides. */
+export function isCentre({ path }: Place): boolean {
+  return path[3] === "centre";
 }
 
 /** The places within the borders. */

@@ -10,7 +10,7 @@ import type { Said } from "../../core/protocol";
 import { blockSize } from "../quilt/blocks-drawn";
 import { unitOf } from "../quilt/shape";
 import { keysAt, type End, type Shown } from "./keys";
-import { CORNERSTONES, SASHES, keyOf, type Place } from "./places";
+import { CORNERSTONES, SASHES, isCentre, keyOf, type Place } from "./places";
 
 interface Own {
   motif?: string;
@@ -75,7 +75,7 @@ export function useShown(places: Place[]): (place: Place) => Shown {
 
 /** Asks the core for a drawing as its place takes it; null where there is none yet. */
 async function read(plan: Plan, place: Place, own: Own, bytes: Uint8Array | undefined): Promise<DrawingSeen | null> {
-  if (place.border !== null) return client.ask<DrawingSeen | null>("readDrawing", place.border, place.role);
+  if (place.border !== null && !isCentre(place)) return client.ask<DrawingSeen | null>("readDrawing", place.border, place.role);
   if (!own.motif || !bytes) return null;
   const alone = JSON.stringify(asBorder(plan, place, own));
   const seen = await client.ask<DrawingSeen | null>("readAlone", alone, own.motif, bytes, place.role);
@@ -83,10 +83,15 @@ async function read(plan: Plan, place: Place, own: Own, bytes: Uint8Array | unde
   return seen && place.role === "corner" ? { ...seen, places: null } : seen;
 }
 
-/** A plan with one border that takes a drawing as its place within the borders does: sashes as sides
- * do, all others as a block in a corner. */
+/** A plan with one border that takes a drawing as its place does: the middle of sides as their
+ * repeats, within the borders sashes as sides do, all others as a block in a corner. */
 function asBorder(plan: Plan, place: Place, own: Own): Plan {
   const unit = unitOf(plan);
+  if (place.border !== null) {
+    const { width, seam_gap, edge_gap } = plan["borders"][place.border];
+    const side = { ...(valueAt(plan, place.path) as Plan), motif: own.motif };
+    return { unit, quilt: plan["quilt"], borders: [{ width, seam_gap, edge_gap, side }] };
+  }
   const gap = number(plan.blocks?.seam_gap, unit) ?? number("1/4 in", unit)!;
   const inSash = place === SASHES || place === CORNERSTONES;
   const sash = number(plan.blocks?.sashing?.width, unit);

@@ -6,6 +6,7 @@ import { Says } from "../../says";
 import { Card } from "./card";
 import { Ends } from "./ends";
 import { Item } from "./item";
+import { LieRow, MiddleRow } from "./middle";
 import { edit, onSides, type BorderKeys, type Shown, type Stitched } from "./keys";
 import { sidesOf } from "./places";
 import { RepeatRows } from "./repeats";
@@ -24,6 +25,8 @@ interface Props {
   border: BorderKeys;
   shown: Shown;
   take: (file: File) => Promise<string | null>;
+  /** Takes a drawing for the middle of the sides. */
+  takeCentre: (file: File) => Promise<string | null>;
 }
 
 /** How the sides meet the corners, once that is worked out. */
@@ -37,7 +40,7 @@ function Meets({ at }: { at: number }) {
   );
 }
 
-export function SideCard({ at, border, shown, take }: Props) {
+export function SideCard({ at, border, shown, take, takeCentre }: Props) {
   const side = border.side;
   const { plan } = useStore("doc").doc;
   const round = runsRound(plan, at);
@@ -96,6 +99,8 @@ export function SideCard({ at, border, shown, take }: Props) {
         </Item>
       )}
       <RepeatRows place={place} side={side} />
+      {!round && side.motif && <MiddleRow at={at} side={side} take={takeCentre} />}
+      {!round && side.motif && <LieRow at={at} border={border} />}
     </Card>
   );
 }
