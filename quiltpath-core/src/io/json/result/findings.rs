@@ -119,12 +119,13 @@ fn data(kind: &FindingKind, solved: &Solved) -> Map<String, Value> {
                 })
             };
             json!({
-                "side": way.side.name(),
-                "corner": way.corner.name(),
-                "arrangement": way.arrangement,
-                "alternate": way.alternate,
-                "from": cost(&costs[0]),
-                "to": cost(&costs[1]),
+                "way": {
+                    "side": way.side.name(),
+                    "corner": way.corner.name(),
+                    "arrangement": way.arrangement,
+                    "alternate": way.alternate,
+                },
+                "costs": costs.each_ref().map(cost),
             })
         }
         FindingKind::DepthChosen {
