@@ -13,7 +13,7 @@
 
 use super::ask::{BorderSpec, CornerLie, CornerStyle, OrientationSpec, PlanSpec, SideLie};
 use super::finding::{Finding, FindingKind};
-use super::piece::{Piece, PieceKind};
+use super::piece::{CornerMade, Piece, PieceKind};
 use super::solved::Solved;
 use super::way::{BestWay, Way, WayCost};
 use crate::chain::Alternate;
@@ -28,12 +28,19 @@ pub fn way_cost(solved: &Solved, border: usize) -> WayCost {
         match &piece.kind {
             PieceKind::Link(_) => cost.links += 1,
             PieceKind::Side(side) => {
-                cost.links += side.links;
-                cost.levelled = cost.levelled.max(side.levelled);
-                cost.kink_degrees = cost.kink_degrees.max(side.kink_degrees);
-                cost.stretch = cost.stretch.max((side.fit.chosen.stretch - 1.0).abs());
+                let turn = side.kink_degrees;
+                cost.add((side.links, side.levelled, turn), side.fit.chosen.stretch);
             }
-            _ => {}
+            PieceKind::Ring(ring) => {
+                let turn = ring.kink_degrees;
+                cost.add((ring.links, ring.levelled, turn), ring.fit.chosen.stretch);
+            }
+            PieceKind::Corner(corner) => {
+                if let CornerMade::Mitred { kink_degrees, .. } = corner.made {
+                    cost.kink_degrees = cost.kink_degrees.max(kink_degrees);
+                }
+            }
+            PieceKind::Field(_) => {}
         }
     }
     let own = |piece: usize| solved.pieces[piece].border == border;

@@ -42,6 +42,19 @@ pub struct WayCost {
 }
 
 impl WayCost {
+    /// Counts a line in, by its links, the most that it is levelled, its sharpest turn and its
+    /// stretch.
+    pub(in crate::plan) fn add(
+        &mut self,
+        (links, levelled, turn): (usize, f64, f64),
+        stretch: f64,
+    ) {
+        self.links += links;
+        self.levelled = self.levelled.max(levelled);
+        self.kink_degrees = self.kink_degrees.max(turn);
+        self.stretch = self.stretch.max((stretch - 1.0).abs());
+    }
+
     /// The same in steps that can be felt, what counts most first.
     #[must_use]
     pub fn steps(&self) -> [usize; 4] {

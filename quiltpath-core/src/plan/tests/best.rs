@@ -179,3 +179,33 @@ fn what_the_plan_says_is_not_tried_otherwise() {
     let again = solve_anew(&spec, &best, Part::Side(0, Side::RIGHT), load).expect("solved");
     assert_eq!(again.pieces, best.pieces);
 }
+
+#[test]
+fn mitred_and_round_borders_take_their_best_way_too() {
+    let side = slope(0.3, 0.3, 0.4);
+    let round = QuiltSpec::circle(inches(44.0));
+    let mut plans = vec![spec(CornerStyle::Mitred), spec(CornerStyle::Open)];
+    plans[1].quilt = round;
+    for plan in plans {
+        let mut least: Option<[usize; 4]> = None;
+        for lie in [
+            SideLie::AsIs,
+            SideLie::Mirrored,
+            SideLie::Flipped,
+            SideLie::Turned,
+        ] {
+            for alternate in [Alternate::None, Alternate::LeftRight, Alternate::TopBottom] {
+                let mut way = plan.clone();
+                let border = &mut way.borders[0];
+                (border.side.lie, border.side.alternate) = (lie, alternate);
+                let solved = solve_with(&way, &corner(0.5, 0.5), &side).expect("solved");
+                let steps = way_cost(&solved, 0).steps();
+                least = Some(least.map_or(steps, |least| least.min(steps)));
+            }
+        }
+        let mut best = plan.clone();
+        best.borders[0].orientation = OrientationSpec::Best;
+        let solved = solve_with(&best, &corner(0.5, 0.5), &side).expect("solved");
+        assert_eq!(Some(way_cost(&solved, 0).steps()), least);
+    }
+}
