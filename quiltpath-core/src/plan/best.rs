@@ -16,7 +16,7 @@ use super::finding::{Finding, FindingKind};
 use super::piece::{CornerMade, Piece, PieceKind};
 use super::solved::Solved;
 use super::way::{BestWay, Way, WayCost};
-use crate::chain::Alternate;
+use crate::chain::{Alternate, Ends};
 use crate::corner::Arrangement;
 use crate::error::{Error, PlanFault};
 
@@ -136,8 +136,8 @@ pub(in crate::plan) fn in_best_ways(
 }
 
 /// What there is to say of borders that would have fewer links if their drawings lay another way:
-/// looked for where links are stitched, nothing is yet stitched on the cloth, and there are so few
-/// points that it takes no longer than a blink.
+/// looked for where links are stitched that the plan doesn't ask for, nothing is yet stitched on the
+/// cloth, and there are so few points that it takes no longer than a blink.
 pub(in crate::plan) fn better_ways(
     spec: &PlanSpec,
     solved: &Solved,
@@ -148,8 +148,8 @@ pub(in crate::plan) fn better_ways(
         let begun = |piece: &Piece| piece.border == at && piece.has_begun();
         let own = solved.pieces.iter().filter(|piece| piece.border == at);
         let points: usize = own.map(|piece| piece.motif().points().len()).sum();
-        let many = points > MOST_POINTS;
-        if many || way_cost(solved, at).links == 0 || solved.pieces.iter().any(begun) {
+        let left = points > MOST_POINTS || spec.borders[at].side.ends == Ends::Link;
+        if left || way_cost(solved, at).links == 0 || solved.pieces.iter().any(begun) {
             continue;
         }
         let found = best(spec, at, false, &mut solve)?;

@@ -3,11 +3,10 @@
 
 import { build } from "esbuild";
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
-import { compress } from "lzma1";
 
 const page = dirname(fileURLToPath(import.meta.url));
 const root = join(page, "../../..");
@@ -49,24 +48,13 @@ function example(name) {
   return { plan, drawings };
 }
 
-/** The module as LZMA, a quarter smaller than gzip has it; the last one is kept, since it takes a while. */
-function packed(module) {
-  const key = createHash("sha256").update(module).digest("hex");
-  const kept = join(out, `module-${key.slice(0, 16)}.lzma`);
-  if (existsSync(kept)) return readFileSync(kept);
-  for (const old of readdirSync(out)) if (/^module-.*\.lzma$/.test(old)) rmSync(join(out, old));
-  const made = Buffer.from(compress(new Uint8Array(module), 5));
-  writeFileSync(kept, made);
-  return made;
-}
-
 const { look } = await import(join(parcel, "quiltpath.js")).then(async (core) => {
   await core.default({ module_or_path: readFileSync(join(parcel, "quiltpath_bg.wasm")) });
   return { look: core.look() };
 });
 const styles = ["page.css", ...readdirSync(join(page, "src/style")).sort().map((name) => `style/${name}`)];
 const style = [look, ...styles.map((name) => readFileSync(join(page, "src", name), "utf8"))].join("\n");
-const module = packed(readFileSync(join(parcel, "quiltpath_bg.wasm")));
+const module = gzipSync(readFileSync(join(parcel, "quiltpath_bg.wasm")), { level: 9 });
 const [main, worker] = await Promise.all([script("src/main.tsx"), script("src/core/worker.ts")]);
 const examples = { demo: example("plan") };
 
@@ -101,5 +89,5 @@ const html = `<!DOCTYPE html>
 </html>
 `;
 writeFileSync(join(out, "quiltpath.html"), html);
-const size = gzipSync(html).length;
-console.error(`page: ${(html.length / 1024).toFixed(0)} KiB, packed ${(size / 1024).toFixed(0)} KiB`);
+const packed = gzipSync(html).length;
+console.error(`page: ${(html.length / 1024).toFixed(0)} KiB, packed ${(packed / 1024).toFixed(0)} KiB`);

@@ -41,10 +41,16 @@ interface Asked {
   fail(said: Said): void;
 }
 
+/** The module, unpacked. */
+async function module(): Promise<ArrayBuffer> {
+  const packed = Uint8Array.from(atob(embedded("module")), (c) => c.charCodeAt(0));
+  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Response(stream).arrayBuffer();
+}
+
 export class Client {
   #worker: Worker | null = null;
-  /** The module packed, until a worker has made it. */
-  #module: Uint8Array | WebAssembly.Module = Uint8Array.from(atob(embedded("module")), (c) => c.charCodeAt(0));
+  #module: Promise<ArrayBuffer> = module();
   #code = URL.createObjectURL(
     new Blob([JSON.parse(embedded("worker")) as string], { type: "text/javascript" }),
   );
@@ -83,17 +89,20 @@ export class Client {
       if (worker === this.#worker) this.#broke(event.message || "the worker could not go on");
     };
     const set = () => [...this.#drawings];
-    this.#ready = new Promise<void>((resolve) => {
-      worker.onmessage = (event: MessageEvent<Reply>) => {
-        if (worker !== this.#worker) return;
-        if (event.data.type !== "ready") return this.#hear(event.data);
-        this.#module = event.data.module;
-        this.#loaded = true;
-        worker.postMessage({ type: "drawings", set: set(), remove: [] } satisfies Request);
-        resolve();
-      };
-      worker.postMessage({ type: "module", module: this.#module } satisfies Request);
-    });
+    this.#ready = this.#module.then(
+      (bytes) =>
+        new Promise<void>((resolve) => {
+          worker.onmessage = (event: MessageEvent<Reply>) => {
+            if (worker !== this.#worker) return;
+            if (event.data.type !== "ready") return this.#hear(event.data);
+            this.#loaded = true;
+            worker.postMessage({ type: "drawings", set: set(), remove: [] } satisfies Request);
+            resolve();
+          };
+          worker.postMessage({ type: "module", bytes } satisfies Request);
+        }),
+      (error: unknown) => this.#die(String(error)),
+    );
   }
 
   /** What was asked for has no answer any more. */

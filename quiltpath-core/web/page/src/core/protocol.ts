@@ -32,9 +32,9 @@ export interface Happened<T> {
   progress: string | null;
 }
 
-/** To the worker; the module packed, or as a worker before it made it. */
+/** To the worker. */
 export type Request =
-  | { type: "module"; module: Uint8Array | WebAssembly.Module }
+  | { type: "module"; bytes: ArrayBuffer }
   | { type: "drawings"; set: [string, Uint8Array][]; remove: string[] }
   /** Solve, then stitch; a later turn stops an earlier one between the two. */
   | { type: "solve"; turn: number; sheet: Sheet; whole: boolean }
@@ -43,7 +43,7 @@ export type Request =
 
 /** From the worker. */
 export type Reply =
-  | { type: "ready"; module: WebAssembly.Module }
+  | { type: "ready" }
   | { type: "seen"; turn: number; seen: Seen; notes: [string, string][] }
   | { type: "timed"; turn: number; seen: Seen; before: string | null; progress: string | null }
   | { type: "refused"; turn: number; said: Said }

@@ -1,7 +1,6 @@
 // The worker: it holds the module and one worksheet, and answers the page.
 
 import init, { Worksheet, lastPanic } from "quiltpath";
-import { unlzma } from "./unlzma";
 import type { Happened, Reply, Request, Said, Sheet } from "./protocol";
 
 let sheet: Worksheet;
@@ -134,14 +133,12 @@ async function hear(message: Request) {
   switch (message.type) {
     case "module":
       try {
-        const own = message.module;
-        const module = own instanceof Uint8Array ? await WebAssembly.compile(unlzma(own)) : own;
-        await init({ module_or_path: module });
+        await init({ module_or_path: message.bytes });
         sheet = new Worksheet();
-        return reply({ type: "ready", module });
       } catch (error) {
         return reply({ type: "broken", message: String(error) });
       }
+      return reply({ type: "ready" });
     case "drawings":
       return setDrawings(message.set, message.remove);
     case "solve":
