@@ -106,7 +106,11 @@ export class Worksheet {
   /** Writes into a field and leaves it. */
   async write(name, text) {
     const field = await this.the("textbox", name);
-    await this.reach(field);
+    // A word that appears above it may move it from under the pointer: then she points again.
+    for (let tries = 0; tries < 3; tries += 1) {
+      await this.reach(field);
+      if (await field.evaluate((own) => own === document.activeElement)) break;
+    }
     await this.page.keyboard.down("Control");
     await this.page.keyboard.press("a");
     await this.page.keyboard.up("Control");
