@@ -136,8 +136,8 @@ pub(in crate::plan) fn in_best_ways(
 }
 
 /// What there is to say of borders that would have fewer links if their drawings lay another way:
-/// looked for where links are stitched that the plan doesn't ask for, nothing is yet stitched on the
-/// cloth, and there are so few points that it takes no longer than a blink.
+/// looked for where links are stitched that the plan doesn't ask for, nothing is yet stitched on
+/// the cloth, and there are so few points that it takes no longer than a blink.
 pub(in crate::plan) fn better_ways(
     spec: &PlanSpec,
     solved: &Solved,
