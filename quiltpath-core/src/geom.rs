@@ -26,7 +26,7 @@ pub use bounds::Bounds;
 pub use box_corner::BoxCorner;
 pub use convex::ConvexPolygon;
 pub use gap::Gap;
-pub(crate) use point::unit_vector;
 pub use point::{MAX_COORDINATE, Point, Vector};
+pub(crate) use point::{turn_between, unit_vector};
 pub use polyline::Polyline;
 pub use round::{Round, RoundPlace};

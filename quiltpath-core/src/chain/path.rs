@@ -6,7 +6,7 @@
 use super::level::Level;
 use super::repeat::Repeat;
 use crate::error::{Error, FitFault};
-use crate::geom::{Point, Vector};
+use crate::geom::{Point, Vector, turn_between};
 use crate::transform::Mirror;
 use crate::warp::{BandMap, subdivide};
 
@@ -116,8 +116,7 @@ impl<'a, B: BandMap + ?Sized> Path<'a, B> {
                 (true, None, _) => self.points[last] - self.points[last - 1],
             };
             if end == 0 && first > 0 {
-                let before = self.directions[1];
-                self.turn = before.perp(&direction).abs().atan2(before.dot(&direction));
+                self.turn = turn_between(self.directions[1], direction);
                 continue;
             }
             self.directions[end] = direction;

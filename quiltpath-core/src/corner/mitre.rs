@@ -27,7 +27,7 @@ use crate::chain::{MAX_POINTS, Repeat};
 use crate::error::{Error, FitFault};
 use crate::geom::flatten::flatten;
 use crate::geom::measure::length;
-use crate::geom::{Point, Vector};
+use crate::geom::{Point, Vector, turn_between};
 use crate::motif::Motif;
 use crate::transform::Transform;
 
@@ -134,8 +134,7 @@ pub fn mitred_corner(
     let end = Vector::new(start.x, start.y);
     let begin = -diagonal.apply_vector(end);
     let (before, at, after) = (points[count - 2], points[count - 1], points[count]);
-    let (arrive, depart) = (at - before, after - at);
-    let kink = arrive.perp(&depart).abs().atan2(arrive.dot(&depart));
+    let kink = turn_between(at - before, after - at);
     let motif = Motif::from_points(repeat.name(), points)?.with_directions([begin, end]);
     Ok(MitredCorner {
         corner: DerivedCorner::new(motif, angle_degrees, depth),

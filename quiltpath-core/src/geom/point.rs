@@ -11,6 +11,11 @@ pub type Vector = nalgebra::Vector2<f64>;
 /// Sums of squares of such coordinates keep far from overflow, and 1e-6 of a unit stays exact.
 pub const MAX_COORDINATE: f64 = 1e9;
 
+/// The turn from one direction to another, in radians from 0 to pi.
+pub(crate) fn turn_between(before: Vector, after: Vector) -> f64 {
+    before.perp(&after).abs().atan2(before.dot(&after))
+}
+
 /// The vector at length 1. Squares of tiny lengths vanish, so these are brought to 1 before.
 pub(crate) fn unit_vector(vector: Vector) -> Vector {
     const TINY: f64 = 1e-140;

@@ -18,7 +18,7 @@ use super::solved::Solved;
 use super::way::{BestWay, Way, WayCost};
 use crate::chain::{Alternate, Ends};
 use crate::corner::Arrangement;
-use crate::error::{Error, PlanFault};
+use crate::error::Error;
 
 /// What a border of a solved plan comes to.
 #[must_use]
@@ -135,16 +135,21 @@ pub(in crate::plan) fn in_best_ways(
     Ok((spec, findings))
 }
 
-/// What there is to say of borders that would have fewer links if their drawings lay another way:
-/// looked for where links are stitched that the plan doesn't ask for, nothing is yet stitched on
-/// the cloth, and there are so few points that it takes no longer than a blink.
+/// What there is to say of borders that would have fewer links if their drawings lay another way,
+/// but of those that `asked` has the best way found for: looked for where links are stitched that
+/// the plan doesn't ask for, nothing is yet stitched on the cloth, and there are so few points that
+/// it takes no longer than a blink.
 pub(in crate::plan) fn better_ways(
+    asked: &PlanSpec,
     spec: &PlanSpec,
     solved: &Solved,
     mut solve: impl FnMut(&PlanSpec) -> Result<Solved, Error>,
 ) -> Result<Vec<Finding>, Error> {
     let mut findings = Vec::new();
     for at in 0..spec.borders.len() {
+        if asked.borders[at].orientation == OrientationSpec::Best {
+            continue;
+        }
         let begun = |piece: &Piece| piece.border == at && piece.has_begun();
         let own = solved.pieces.iter().filter(|piece| piece.border == at);
         let points: usize = own.map(|piece| piece.motif().points().len()).sum();
@@ -177,37 +182,27 @@ pub(in crate::plan) fn best(
     for border in &mut trial.borders {
         border.orientation = OrientationSpec::AsDrawn;
     }
-    let drawn = Way::of(&spec.borders[at]);
-    let mut first: Result<WayCost, Error> = Err(PlanFault::NothingToStitch.into());
-    let mut best: Option<(WayCost, Way)> = None;
-    for (number, way) in ways(&spec.borders[at], all).into_iter().enumerate() {
+    let mut rated = |way: Way| {
         apply_way(way, &mut trial.borders[at]);
-        let cost = solve(&trial).map(|solved| way_cost(&solved, at));
-        if let Ok(cost) = cost
-            && best.is_none_or(|(least, _)| cost.steps() < least.steps())
-        {
+        solve(&trial).map(|solved| way_cost(&solved, at))
+    };
+    let drawn = Way::of(&spec.borders[at]);
+    let first = rated(drawn);
+    let mut best = first.as_ref().ok().map(|cost| (*cost, drawn));
+    for way in ways(&spec.borders[at], all).into_iter().skip(1) {
+        let Ok(cost) = rated(way) else { continue };
+        if best.is_none_or(|(least, _)| cost.steps() < least.steps()) {
             best = Some((cost, way));
         }
-        if number == 0 {
-            first = cost;
-        }
     }
-    match (first, best) {
-        (Ok(first), Some((cost, way))) => Ok(BestWay {
-            drawn,
-            way,
-            costs: [first, cost],
-        }),
-        (Err(_), Some((cost, way))) => Ok(BestWay {
-            drawn,
-            way,
-            costs: [cost, cost],
-        }),
-        (Err(error), None) => Err(error),
-        (Ok(first), None) => Ok(BestWay {
-            drawn,
-            way: drawn,
-            costs: [first, first],
-        }),
-    }
+    let (cost, way) = match best {
+        Some(best) => best,
+        // None can be solved, so neither can this one.
+        None => (first.clone()?, drawn),
+    };
+    Ok(BestWay {
+        drawn,
+        way,
+        costs: [first.unwrap_or(cost), cost],
+    })
 }

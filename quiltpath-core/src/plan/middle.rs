@@ -12,7 +12,7 @@
 use super::lay::place::Side;
 use crate::chain::Repeat;
 use crate::error::{Error, PlanFault};
-use crate::fit::Count;
+use crate::fit::{Choice, Count, choices_around};
 
 /// Repeats may be longer than their room by this share: rounding.
 const ROUNDING: f64 = 1e-9;
@@ -51,6 +51,11 @@ impl MiddleDetail {
     /// How many spacers there are.
     fn spacers(&self) -> f64 {
         if self.centre > 0.0 { 2.0 } else { 1.0 }
+    }
+
+    /// What it leaves of a length.
+    fn left_of(&self, length: f64) -> f64 {
+        length - self.centre - self.spacers() * self.spacer
     }
 
     /// The length of all of it, in millimetres.
@@ -95,16 +100,16 @@ impl Middle {
             return Ok(allowed);
         }
         let centre = self.centre_length(depth);
-        // Both halves have as many.
-        let step = match allowed.every % 2 {
-            0 => allowed.every,
-            _ => 2 * allowed.every,
-        };
-        let most = ((length - centre) * (1.0 + ROUNDING) / (pitch * step as f64)).floor();
-        if most < 1.0 {
-            return Err(no_room(side, centre, length, pitch * step as f64));
+        // No room for one is none for two, which are the fewest.
+        let room = (length - centre).max(pitch);
+        let choices = choices_around(room, pitch, &allowed, 1)?;
+        match as_drawn(&choices) {
+            Some(most) => Ok(allowed.with_fixed(most.repeats)),
+            None => {
+                let least = choices.first().map_or(0, |least| least.repeats);
+                Err(no_room(side, centre, length, pitch * least as f64))
+            }
         }
-        Ok(allowed.with_fixed(step * most.min(u32::MAX.into()) as usize))
     }
 
     /// The length that so many repeats of this pitch have beside it, or any number where it is
@@ -121,13 +126,8 @@ impl Middle {
         repeats: Option<usize>,
     ) -> Result<f64, Error> {
         let centre = self.centre_length(depth);
-        let spacers = MiddleDetail {
-            centre,
-            spacer: 0.0,
-        }
-        .spacers();
         let room = match (self.spacer, repeats) {
-            (SpacerAsked::Given(spacer), _) => length - centre - spacers * spacer,
+            (SpacerAsked::Given(spacer), _) => MiddleDetail { centre, spacer }.left_of(length),
             (SpacerAsked::Rest, Some(repeats)) => (length - centre).min(repeats as f64 * pitch),
             (SpacerAsked::Rest, None) => length - centre,
         };
@@ -136,6 +136,13 @@ impl Middle {
             false => Err(no_room(side, length - room, length, 2.0 * pitch)),
         }
     }
+}
+
+/// Of rising numbers of repeats the greatest whose repeats have room as they are drawn.
+pub(in crate::plan) fn as_drawn(choices: &[Choice]) -> Option<&Choice> {
+    choices
+        .iter()
+        .rfind(|choice| choice.stretch >= 1.0 - ROUNDING)
 }
 
 fn no_room(side: Side, middle: f64, span: f64, repeats: f64) -> Error {

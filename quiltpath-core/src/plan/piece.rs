@@ -9,7 +9,7 @@ pub use ring::RingDetail;
 use super::lay::place::{CornerPlace, Side};
 use super::middle::MiddleDetail;
 use crate::fit::{EaseReport, SpanFit};
-use crate::geom::{Bounds, Point};
+use crate::geom::{Bounds, Point, turn_between};
 use crate::motif::{End, Motif};
 
 /// One piece of the stitching, placed on the quilt, in millimetres.
@@ -344,15 +344,11 @@ impl Join {
     /// The join of two pieces, given by their numbers from 0, whose lines end and start so.
     #[must_use]
     pub fn new([from, to]: [usize; 2], end: &End, start: &End) -> Self {
-        let (cross, dot) = (
-            end.direction.perp(&start.direction),
-            end.direction.dot(&start.direction),
-        );
         Self {
             from,
             to,
             gap: (start.point - end.point).norm(),
-            kink_degrees: cross.abs().atan2(dot).to_degrees(),
+            kink_degrees: turn_between(end.direction, start.direction).to_degrees(),
         }
     }
 }

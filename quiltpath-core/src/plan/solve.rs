@@ -131,12 +131,10 @@ fn walk(spec: &PlanSpec, stitched: &Stitched, load: &mut Load<'_>) -> Result<Sol
     let tolerances = spec.tolerances().unwrap_or_default();
     let mut known = Known::new(tolerances, load);
     let mut once = |spec: &PlanSpec| street(spec, stitched, &mut known);
-    let (spec, found) = in_best_ways(spec, &mut once)?;
-    let mut solved = once(&spec)?;
-    solved.findings.extend(found);
-    solved
-        .findings
-        .extend(better_ways(&spec, &solved, &mut once)?);
+    let (laid, found) = in_best_ways(spec, &mut once)?;
+    let mut solved = once(&laid)?;
+    let better = better_ways(spec, &laid, &solved, &mut once)?;
+    solved.findings.extend(found.into_iter().chain(better));
     let severity = |finding: &Finding| std::cmp::Reverse(finding.severity);
     solved.findings.sort_by_key(severity);
     Ok(solved)

@@ -80,9 +80,14 @@ pub(super) fn trimmed(
     Ok((corners, findings))
 }
 
-/// Whether the drawing is mirrored at a corner.
-pub(super) fn is_mirrored(arrangement: Arrangement, place: CornerPlace) -> bool {
-    arrangement == Arrangement::Mirrored && place.index() % 2 == 1
+/// Whether the drawing is mirrored at a corner of a border.
+pub(super) fn is_mirrored(
+    border: &BorderAsked,
+    arrangement: Arrangement,
+    place: CornerPlace,
+) -> bool {
+    let every_second = arrangement == Arrangement::Mirrored && place.index() % 2 == 1;
+    every_second != border.mirrored
 }
 
 /// A drawn L, sized to the depth of the band, slanted into every corner; and where that makes a leg
@@ -99,7 +104,7 @@ fn slanted(
         .corner_sites()
         .filter(|(place, _)| border.has_corner(*place))
         .map(|(place, site)| {
-            let mirrored = is_mirrored(arrangement, place) != border.mirrored;
+            let mirrored = is_mirrored(border, arrangement, place);
             let motif = sized
                 .place_between(&site, mirrored)
                 .map_err(|e| e.in_element(place.to_string()))?;

@@ -120,7 +120,7 @@ fn blocks(
                 .into());
             }
         }
-        let mirrored = is_mirrored(arrangement, place) != border.mirrored;
+        let mirrored = is_mirrored(border, arrangement, place);
         let (lines, scale) = block.place(&site, room, mirrored)?;
         let detail = CornerDetail {
             position: place,

@@ -11,7 +11,7 @@ use std::ops::Range;
 
 use crate::chain::{Across, Alternate, Chain, ChainOptions, Repeat, Terminal};
 use crate::error::Error;
-use crate::geom::{Point, Vector};
+use crate::geom::{Point, Vector, turn_between};
 use crate::motif::Motif;
 use crate::plan::middle::{Middle, MiddleDetail};
 use crate::plan::spans::SideSpan;
@@ -177,8 +177,7 @@ impl Path<'_> {
     fn went_on(&mut self, [start, end]: [Vector; 2]) {
         let first = match self.directions {
             Some([first, before]) => {
-                let turn = before.perp(&start).abs().atan2(before.dot(&start));
-                self.turn = self.turn.max(turn);
+                self.turn = self.turn.max(turn_between(before, start));
                 first
             }
             None => start,

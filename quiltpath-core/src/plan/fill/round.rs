@@ -13,6 +13,7 @@ use super::side::check_room;
 use crate::chain::{Across, Alternate, ChainOptions, Ends, Terminal, chain_repeats};
 use crate::error::{Error, PlanFault, StitchedFault};
 use crate::fit::{DepthGroup, DepthRange, RingSide, SpanFit, StretchLimit, fit_ring, fit_span};
+use crate::geom::turn_between;
 use crate::motif::Motif;
 use crate::plan::chained;
 use crate::plan::finding::{Finding, FindingKind};
@@ -136,10 +137,7 @@ fn ring(
     let chain = chain_repeats(&used, band, ends, &options)?;
     let motif = closed(chain.motif)?;
     let mut found = chained::noted((chain.levelled, chain.links), ease, tolerances.join);
-    let turn = {
-        let [from, to] = [motif.end().direction, motif.start().direction];
-        from.perp(&to).abs().atan2(from.dot(&to)).to_degrees()
-    };
+    let turn = turn_between(motif.end().direction, motif.start().direction).to_degrees();
     let kinks = [chain.kink_degrees, chain.repeat_kink_degrees, turn];
     let degrees = kinks.into_iter().fold(0.0, f64::max);
     if degrees > LEAST_KINK_DEGREES {

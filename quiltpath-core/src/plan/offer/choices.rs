@@ -12,15 +12,12 @@ use crate::fit::{Count, choices_around};
 use crate::plan::ask::PlanSpec;
 use crate::plan::asked::asked;
 use crate::plan::lay::place::Side;
-use crate::plan::middle::SpacerAsked;
+use crate::plan::middle::{SpacerAsked, as_drawn};
 use crate::plan::piece::PieceKind;
 use crate::plan::solved::Solved;
 
 /// How many numbers there are at least to choose from on either side of the best.
 const AROUND: usize = 2;
-
-/// Repeats that are as long as drawn up to rounding are not stretched.
-const ROUNDING: f64 = 1e-9;
 
 /// A number of repeats that a side may have.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -114,9 +111,7 @@ pub fn side_choices(spec: &PlanSpec, solved: &Solved) -> Result<Vec<SideChoices>
         let around = |count: &Count| choices_around(room, pitch, count, AROUND);
         let free = count.with_fixed(None);
         let best = match most.is_finite() {
-            true => choices_around(room, pitch, &free, 1)?
-                .into_iter()
-                .rfind(|choice| choice.stretch >= most - ROUNDING),
+            true => as_drawn(&choices_around(room, pitch, &free, 1)?).copied(),
             false => choices_around(room, pitch, &free, 0)?.into_iter().next(),
         };
         let within = |stretch: f64| (stretch - 1.0).abs() <= solved.max_stretch;
