@@ -21,6 +21,8 @@ pub(crate) mod polyline;
 pub mod quad;
 pub mod region;
 mod round;
+mod scallops;
+pub(crate) mod stretches;
 
 pub use bounds::Bounds;
 pub use box_corner::BoxCorner;
@@ -30,3 +32,4 @@ pub use point::{MAX_COORDINATE, Point, Vector};
 pub(crate) use point::{turn_between, unit_vector};
 pub use polyline::Polyline;
 pub use round::{Round, RoundPlace};
+pub use scallops::{ArcLine, CircularArc, Scallops};

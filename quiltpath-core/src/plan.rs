@@ -44,9 +44,9 @@ pub mod spec {
         BlockListsSpec, BlockSizeSpec, BlocksSpec, BorderSpec, BySide, CentreSpec, ChecksSpec,
         CircleSpec, CornerAtSpec, CornerLie, CornerSpec, CornerStyle, DesignSpec, EllipseSpec,
         EndSpec, LegSpec, LengthSpec, MachineSpec, NamedSides, OrderSpec, OrientationSpec,
-        QuiltSpec, RollSpec, SashingSpec, SideLie, SideNameSpec, SideSpec, SpacerSpec, StationSpec,
-        StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec, TrianglesSpec, TrimSpec, UnitSpec,
-        YSpec,
+        QuiltSpec, RollSpec, SashingSpec, ScallopsSpec, SideLie, SideNameSpec, SideSpec,
+        SpacerSpec, StationSpec, StitchingSpec, StrokesSpec, ThreadSpec, ThroughSpec,
+        TrianglesSpec, TrimSpec, UnitSpec, YSpec,
     };
 }
 

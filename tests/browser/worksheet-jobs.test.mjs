@@ -264,20 +264,22 @@ async function startEmpty(sheet, width) {
   await sheet.write("Width of border", width);
 }
 
-job("a round cloth", { width: 820, scheme: "light", way: "keyboard" }, async (sheet) => {
+job("a round cloth with scallops", { width: 820, scheme: "light", way: "keyboard" }, async (sheet) => {
   await startEmpty(sheet, "6");
   await sheet.take("its diameter: a circle");
   await sheet.write("Diameter", "44 1/2");
   await draw(sheet, "For the border", join(MOTIFS, "vine.svg"));
   await sheet.write("How many repeats go round", "20");
+  await sheet.write("Number of scallops", "20");
+  await sheet.write("Depth of the scallops", "3/4");
   assert.deepEqual(await sheet.texts(".cards h3"), ["For the border"]);
   await sheet.press("Add a border inside");
   await sheet.write("Width of border 2", "4");
   return (plan, result) => {
-    assert.deepEqual(plan.quilt, { circle: { diameter: "44 1/2" } });
+    assert.deepEqual(plan.quilt, { circle: { diameter: "44 1/2" }, scallops: { count: 20, depth: "3/4" } });
     assert.ok(plan.borders.every((border) => border.corner === undefined));
     assert.deepEqual(result.pieces.map((piece) => piece.name), ["border-1-ring-round", "border-2-ring-round"]);
-    assert.equal(result.pieces[0].repeats, 20);
+    assert.deepEqual([result.pieces[0].repeats, result.pieces[0].scallops], [20, 20]);
   };
 });
 

@@ -6,7 +6,7 @@ import { statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { deflateSync } from "node:zlib";
-import { launch } from "./browser.mjs";
+import { launchAsIs } from "./browser.mjs";
 import { folder } from "./command.mjs";
 import { Worksheet, visitor } from "./worksheet.mjs";
 
@@ -14,7 +14,7 @@ let browser;
 let work;
 
 before(async () => {
-  browser = await launch();
+  browser = await launchAsIs();
   work = folder();
 });
 

@@ -6,14 +6,14 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { after, before, test } from "node:test";
 import { gzipSync } from "node:zlib";
-import { launch, open } from "./browser.mjs";
+import { launchAsIs, open } from "./browser.mjs";
 import { ROOT, folder } from "./command.mjs";
 import { PAGE, Worksheet, visitor } from "./worksheet.mjs";
 
 let browser;
 
 before(async () => {
-  browser = await launch();
+  browser = await launchAsIs();
 });
 
 after(() => browser?.close());

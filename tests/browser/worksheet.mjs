@@ -85,9 +85,22 @@ export class Worksheet {
     await this.page.evaluate(() => window.tapped);
   }
 
+  /** Clicks on an element; where the page moved it from under the pointer, she points again. */
+  async click(element) {
+    for (let tries = 0; tries < 3; tries += 1) {
+      await element.evaluate((own) => {
+        window.clicked = false;
+        own.addEventListener("click", () => (window.clicked = true), { capture: true, once: true });
+      });
+      await element.click();
+      if (await this.page.evaluate(() => window.clicked)) return;
+    }
+    throw new Error("what is clicked on keeps moving away");
+  }
+
   /** Goes to an element, by what this visitor has. */
   async reach(element) {
-    if (this.way === "mouse") return element.click();
+    if (this.way === "mouse") return this.click(element);
     if (this.way === "touch") return this.tap(element);
     for (let steps = 0; steps < 400; steps += 1) {
       const way = await wayTo(element);
@@ -230,7 +243,7 @@ export class Worksheet {
       }
       await new Promise((done) => setTimeout(done, 50));
     }
-    throw new Error("nothing was saved");
+    throw new Error(`nothing was saved; the page says: ${await this.texts("[role=alert], .head .more, .row-of")}`);
   }
 
   /** The sheet in its one file. */

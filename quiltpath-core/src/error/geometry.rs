@@ -152,6 +152,32 @@ pub enum GeometryFault {
         /// The least radius of curvature of the round one.
         least: f64,
     },
+    /// An edge can't be cut in so many scallops.
+    ScallopCount {
+        /// How many.
+        count: usize,
+        /// The fewest and the most.
+        between: [usize; 2],
+    },
+    /// Scallops are so long that they can't follow the edge.
+    ScallopsFew {
+        /// How many.
+        count: usize,
+        /// The length of the edge.
+        length: f64,
+    },
+    /// Scallops are too deep for their length.
+    ScallopsDeep {
+        /// How deep.
+        depth: f64,
+        /// The most for so many on this edge.
+        most: f64,
+    },
+    /// A border with a scalloped edge has no depth at the cusps.
+    ScallopsLeaveNothing {
+        /// How much deeper it has to be there, at least.
+        by: f64,
+    },
     /// Two corners that follow each other are the same.
     CornerTwice,
     /// A corner of a polygon is dented in, or the polygon runs counterclockwise.

@@ -166,6 +166,30 @@ impl GeometryFault {
                 length(least),
                 length(distance)
             ),
+            Self::ScallopCount { count, between } => write!(
+                f,
+                "an edge can't be cut in {count} scallops; give {} to {}",
+                between[0], between[1]
+            ),
+            Self::ScallopsFew {
+                count,
+                length: round,
+            } => write!(
+                f,
+                "{count} scallops on an edge of {} are too long to follow it; give more scallops, or corners rounded more",
+                length(round)
+            ),
+            Self::ScallopsDeep { depth, most } => write!(
+                f,
+                "scallops {} deep are too steep for their length; {} is the most for so many",
+                length(depth),
+                length(most)
+            ),
+            Self::ScallopsLeaveNothing { by } => write!(
+                f,
+                "the scallops leave nothing of the band at the cusps; give a border more than {} wider, or scallops that are less deep",
+                length(by)
+            ),
             Self::CornerTwice => write!(
                 f,
                 "two corners that follow each other are the same; give each corner once"

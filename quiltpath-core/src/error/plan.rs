@@ -314,6 +314,15 @@ pub enum PlanFault {
     RoundBlocks,
     /// A round cloth has its corners rounded.
     RoundTwice,
+    /// An edge with sharp corners is cut in scallops.
+    ScallopsSharp,
+    /// The repeats of a border along scallops are no whole number for each.
+    ScallopRepeats {
+        /// How many repeats are asked for.
+        repeats: usize,
+        /// How many scallops there are.
+        count: usize,
+    },
     /// There is no row or no column of blocks.
     NoBlocks {
         /// `rows` or `columns`.
@@ -676,6 +685,15 @@ impl PlanFault {
             Self::RoundTwice => write!(
                 f,
                 "a circle or an ellipse has no corners to round; leave the rounding out"
+            ),
+            Self::ScallopsSharp => write!(
+                f,
+                "scallops go along a round edge; make the quilt a circle or an ellipse, or give its corners a rounding"
+            ),
+            Self::ScallopRepeats { repeats, count } => write!(
+                f,
+                "{repeats} repeats are no whole number for each of {count} scallops; give {} or another multiple of {count}",
+                repeats.div_ceil(*count).max(1) * count
             ),
             Self::NoBlocks { key } => write!(f, "there are no {key} of blocks; give 1 or more"),
             Self::TooManyBlocks { count, limit } => write!(

@@ -31,6 +31,9 @@ pub fn readable_marks(
         }
     };
     for (border, layout) in solved.layouts.iter().enumerate() {
+        if layout.is_round() {
+            continue;
+        }
         let seam = (&layout.band.seam, MarkLine::Seam(border));
         let edge = (&layout.band.edge, MarkLine::RawEdge);
         for (line, name) in [seam].into_iter().chain((border == 0).then_some(edge)) {

@@ -52,7 +52,7 @@ pub use machine::{MachineSpec, YSpec};
 pub use order::OrderSpec;
 pub use origin::Origin;
 pub use plan::PlanSpec;
-pub use quilt::{CircleSpec, EllipseSpec, QuiltSpec, SideNameSpec, StationSpec};
+pub use quilt::{CircleSpec, EllipseSpec, QuiltSpec, ScallopsSpec, SideNameSpec, StationSpec};
 pub use roll::RollSpec;
 pub use side::SideSpec;
 pub use spacer::SpacerSpec;

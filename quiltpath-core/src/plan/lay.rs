@@ -7,7 +7,7 @@ pub(in crate::plan) mod meet;
 mod outline;
 pub(in crate::plan) mod place;
 pub(in crate::plan) mod quilt;
-mod round;
+pub(in crate::plan) mod round;
 mod wave;
 
 pub use field::{FieldKind, FieldPlace, FieldSpot, Lie, Setting, Slot};

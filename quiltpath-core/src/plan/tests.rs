@@ -12,6 +12,7 @@ mod part;
 mod planted;
 mod refused;
 mod round;
+mod scallops;
 mod short;
 mod styles;
 mod work;

@@ -268,8 +268,12 @@ fn field(solved: &Solved, layout: &Layout) {
 
 fn ring(solved: &Solved, detail: &RingDetail) {
     let chosen = detail.fit.chosen;
+    let scallops = match detail.scallops {
+        0 => String::new(),
+        scallops => format!(", {} to each scallop", chosen.repeats / scallops),
+    };
     line(format_args!(
-        "  {:<12} {} of {}, stretched by {}",
+        "  {:<12} {} of {}, stretched by {}{scallops}",
         "all round",
         counted(chosen.repeats, "repeat"),
         solved.unit.readable(detail.pitch),

@@ -6,11 +6,15 @@
 //! [`SAME`], and the first place along the line that has it. Repeats come equally near many times;
 //! which of them is nearest must not hang on the last bit of a sine.
 
-use crate::geom::Point;
 use crate::geom::measure::share_on_segment;
+use crate::geom::stretches::Stretches;
+use crate::geom::{Bounds, Point};
 
 /// Distances that differ by no more than this are one.
 pub(super) const SAME: f64 = 1e-6;
+
+/// At about so many places of a line it is seen first how near it comes.
+const SAMPLES: usize = 64;
 
 /// A line with the length up to each of its points.
 pub(super) struct Reached<'a> {
@@ -33,11 +37,16 @@ impl<'a> Reached<'a> {
 /// The least distance of a line from another, if that is below this by more than [`SAME`], and the
 /// first place that has it.
 pub(super) fn nearest(line: &Reached<'_>, other: &[Point], below: f64) -> Option<(f64, Point)> {
-    let mut least = (below, None);
+    let mut other = Stretches::of(other.to_vec());
     let last = line.points.len() - 1;
+    // A few places say how near it comes at least, so that what is far away is passed over at once.
+    let few = (0..=last).step_by((last / SAMPLES).max(1));
+    let near = few.map(|at| other.distance(line.points[at]));
+    let near = near.fold(f64::INFINITY, f64::min);
+    let mut least = (below.min(near + 2.0 * SAME), None);
     let mut at = 0;
     while at < last {
-        let distance = to_line(line.points[at], other);
+        let distance = other.distance(line.points[at]);
         // Places up to here can't be nearer.
         let clear = line.reach[at] + (distance - least.0);
         let after = line.reach[at..].partition_point(|reach| *reach <= clear);
@@ -46,8 +55,8 @@ pub(super) fn nearest(line: &Reached<'_>, other: &[Point], below: f64) -> Option
             continue;
         }
         let ends = [line.points[at], line.points[at + 1]];
-        for pair in other.windows(2) {
-            let (distance, place) = between(ends, [pair[0], pair[1]]);
+        for pair in other.near(Bounds::of_nonempty(&ends), least.0) {
+            let (distance, place) = between(ends, pair);
             if distance < least.0 - SAME {
                 least = (distance, Some(place));
             }
@@ -55,14 +64,6 @@ pub(super) fn nearest(line: &Reached<'_>, other: &[Point], below: f64) -> Option
         at += 1;
     }
     least.1.map(|place| (least.0, place))
-}
-
-fn to_line(point: Point, other: &[Point]) -> f64 {
-    let far = |pair: &[Point]| {
-        let share = share_on_segment(point, [pair[0], pair[1]]);
-        (pair[0] + (pair[1] - pair[0]) * share - point).norm()
-    };
-    other.windows(2).map(far).fold(f64::INFINITY, f64::min)
 }
 
 /// The distance of two segments and the place on the first that has it.

@@ -23,7 +23,8 @@ impl Region {
     ///
     /// # Complexity
     ///
-    /// O(n²) in the number of corners, which is small.
+    /// O(n log n) in the number of corners of an outline as they are drawn; O(n²) where most of
+    /// its sides lie above each other.
     pub fn new(corners: Vec<Point>) -> Result<Self, Error> {
         let mut corners = Polyline::new(corners)?.into_points();
         if corners.first() == corners.last() {
@@ -34,18 +35,42 @@ impl Region {
         if found < 3 {
             return Err(GeometryFault::RegionTooFew { found }.into());
         }
-        for first in 0..found {
-            for second in first + 1..found {
-                let neighbours = second == first + 1 || (first == 0 && second == found - 1);
-                if !neighbours && touch(region.side(first), region.side(second)) {
-                    return Err(GeometryFault::RegionNotSimple { first, second }.into());
-                }
-            }
+        if let Some((first, second)) = region.first_touch() {
+            return Err(GeometryFault::RegionNotSimple { first, second }.into());
         }
         if region.signed_area() == 0.0 {
             return Err(GeometryFault::RegionTooFew { found }.into());
         }
         Ok(region)
+    }
+
+    /// The first two sides that touch without being neighbours, by the first and then the second:
+    /// a sweep along x.
+    fn first_touch(&self) -> Option<(usize, usize)> {
+        let count = self.corners.len();
+        let boxes: Vec<Bounds> = (0..count)
+            .map(|side| Bounds::of_nonempty(&self.side(side)))
+            .collect();
+        let mut order: Vec<usize> = (0..count).collect();
+        order.sort_by(|one, other| boxes[*one].min.x.total_cmp(&boxes[*other].min.x));
+        let mut least: Option<(usize, usize)> = None;
+        for (at, &one) in order.iter().enumerate() {
+            let own = &boxes[one];
+            let rest = order[at + 1..].iter().copied();
+            let beside = rest.take_while(|other| boxes[*other].min.x <= own.max.x);
+            for other in beside {
+                let apart = boxes[other].min.y > own.max.y || boxes[other].max.y < own.min.y;
+                let pair = (one.min(other), one.max(other));
+                let neighbours = pair.1 == pair.0 + 1 || (pair.0 == 0 && pair.1 == count - 1);
+                if apart || neighbours || least.is_some_and(|least| least <= pair) {
+                    continue;
+                }
+                if touch(self.side(pair.0), self.side(pair.1)) {
+                    least = Some(pair);
+                }
+            }
+        }
+        least
     }
 
     /// The rectangle between two opposite corners.

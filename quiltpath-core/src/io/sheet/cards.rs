@@ -139,6 +139,14 @@ fn card(
         PieceKind::Ring(ring) => {
             let lengths = [ring.span, ring.pitch];
             repeat_rows(page, &key, ring.fit.chosen, (lengths, 0.0), &mut rows);
+            if ring.scallops > 0 {
+                let each = ring.fit.chosen.repeats / ring.scallops;
+                let words = format!("{each} to each of {}", ring.scallops);
+                rows.push((
+                    "Scallops",
+                    number(&key("scallops"), ring.scallops as f64, &words),
+                ));
+            }
             rows.push(("Scale", factors(&key, ring.scale)));
         }
     }

@@ -27,6 +27,7 @@ pub fn mark(mark: &Mark, solved: &Solved) -> String {
                 }
             }
         }
+        MarkKind::Cusp { number } => format!("cusp {} of the scallops", number + 1),
         MarkKind::LineEnd(end) => line_end(end, solved),
         MarkKind::Taped => "taped place".to_owned(),
     }

@@ -85,6 +85,25 @@ pub struct QuiltSpec {
         serde(default, skip_serializing_if = "Option::is_none")
     )]
     pub rounding: Option<LengthSpec>,
+    /// Scallops that a round edge is cut in.
+    #[cfg_attr(
+        feature = "json",
+        serde(default, skip_serializing_if = "Option::is_none")
+    )]
+    pub scallops: Option<ScallopsSpec>,
+}
+
+/// Scallops along a round raw edge: arcs of one length from the middle of the top on, the outline
+/// along their crowns.
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(feature = "json", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "json", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ScallopsSpec {
+    /// How many there are, all round.
+    pub count: usize,
+    /// How far the points between two of them lie inside the outline.
+    pub depth: LengthSpec,
 }
 
 /// A circle along its raw edge.
@@ -140,6 +159,14 @@ impl QuiltSpec {
     #[must_use]
     pub fn with_rounding(mut self, radius: impl Into<LengthSpec>) -> Self {
         self.rounding = Some(radius.into());
+        self
+    }
+
+    /// The same quilt with [`scallops`](Self::scallops).
+    #[must_use]
+    pub fn with_scallops(mut self, count: usize, depth: impl Into<LengthSpec>) -> Self {
+        let depth = depth.into();
+        self.scallops = Some(ScallopsSpec { count, depth });
         self
     }
 

@@ -6,9 +6,9 @@
 
 use crate::check::{Leaves, Outlines, beyond};
 use crate::error::Error;
-use crate::geom::measure::distance_to_segment;
 use crate::geom::region::Region;
-use crate::geom::{Bounds, ConvexPolygon, Point, Vector};
+use crate::geom::stretches::Stretches;
+use crate::geom::{ConvexPolygon, Point};
 use crate::plan::finding::{Finding, FindingKind, Severity};
 use crate::plan::lay::SideWidths;
 use crate::plan::lay::layout::Layout;
@@ -169,59 +169,27 @@ fn along_waves(
 /// A line round the border, laid out to find quickly what lies inside and how far a point is away.
 struct Outline {
     sides: Sides,
-    /// The line in stretches of about as many points as there are stretches, each with its box.
-    stretches: Vec<(Bounds, Vec<Point>)>,
-    /// The stretch that was nearest last; the next point's nearest is seldom another.
-    nearest: usize,
+    line: Stretches,
 }
 
 impl Outline {
     fn of(region: &Region) -> Self {
         let mut corners = region.corners().to_vec();
         corners.push(corners[0]);
-        let size = (corners.len() as f64).sqrt().ceil() as usize;
-        let stretches = (0..corners.len() - 1).step_by(size).map(|first| {
-            let stretch = &corners[first..(first + size + 1).min(corners.len())];
-            let bounds = Bounds::of(stretch).unwrap_or(region.bounds());
-            (bounds, stretch.to_vec())
-        });
         Self {
             sides: Sides::of(region),
-            stretches: stretches.collect(),
-            nearest: 0,
+            line: Stretches::of(corners),
         }
     }
 
     /// How far beyond the line a point lies that way; below 0 where it lies on the other side.
     fn beyond(&mut self, point: Point, way: Leaves) -> f64 {
-        let by = self.distance(point);
+        let by = self.line.distance(point);
         let outside = !self.sides.hold(point);
         match (way, outside) {
             (Leaves::Outwards, true) | (Leaves::Inwards, false) => by,
             _ => -by,
         }
-    }
-
-    /// The distance of a point from the line.
-    fn distance(&mut self, point: Point) -> f64 {
-        let mut least = f64::INFINITY;
-        let start = self.nearest;
-        for index in std::iter::once(start).chain(0..self.stretches.len()) {
-            let (bounds, stretch) = &self.stretches[index];
-            let beside = (bounds.min - point).sup(&(point - bounds.max));
-            let off = beside.sup(&Vector::zeros());
-            if off.norm() >= least {
-                continue;
-            }
-            for pair in stretch.windows(2) {
-                let by = distance_to_segment(point, pair[0], pair[1]);
-                if by < least {
-                    least = by;
-                    self.nearest = index;
-                }
-            }
-        }
-        least
     }
 }
 
@@ -331,7 +299,7 @@ mod tests {
             let (outer, inner) = (wavy(9.0, &outside), wavy(3.0, &inside));
             let mut at = Point::new(start.0, start.1);
             let points: Vec<Point> = walk.iter().map(|&(x, y)| {
-                at += Vector::new(x, y);
+                at += crate::geom::Vector::new(x, y);
                 at
             }).collect();
             for (line, way) in [(&outer, Leaves::Outwards), (&inner, Leaves::Inwards)] {

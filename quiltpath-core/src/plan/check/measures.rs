@@ -72,6 +72,7 @@ mod tests {
             outline: ConvexPolygon::new(corners.to_vec()).expect("an outline"),
             measured: Some(measured),
             round: None,
+            scallops: None,
         })
     }
 

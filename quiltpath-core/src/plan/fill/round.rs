@@ -2,9 +2,10 @@
 //!
 //! Method: the band of a round border is a closed strip about a curve in its middle, which stays
 //! where it is when both gaps grow alike; so its length is one number, and depth and repeats are a
-//! ring of one side (`fit::ring`). Repeats are chained once round, both ends at one height.
-//! Guarantee: a whole number of repeats; the line ends on the very point where it starts; the
-//! length of the band is that of the curve in its middle.
+//! ring of one side (`fit::ring`). Repeats are chained once round, both ends at one height. Along
+//! scallops the depth is the mean one, and the number of repeats a multiple of theirs.
+//! Guarantee: a whole number of repeats, for each scallop, too; the line ends on the very point where
+//! it starts; the length of the band is that of the curve in its middle.
 //! Failure: corner designs, which have nowhere to go; different designs by side; a band so deep
 //! that its inner line folds.
 
@@ -19,9 +20,9 @@ use crate::plan::chained;
 use crate::plan::finding::{Finding, FindingKind};
 use crate::plan::laid::Border;
 use crate::plan::lay::layout::Layout;
+use crate::plan::lay::round::RoundStrip;
 use crate::plan::piece::{Piece, PieceKind, PieceLine, RingDetail};
 use crate::plan::stitched::{PartPlace, StitchedBorder};
-use crate::warp::RoundBand;
 
 /// A turn where a repeat meets another is reported from this many degrees on: our own choice.
 const LEAST_KINK_DEGREES: f64 = 20.0;
@@ -47,16 +48,27 @@ pub(in crate::plan) fn fill_round(
         return Err(Error::from(PlanFault::RoundSides).in_element("side.motif"));
     }
     let repeat = border.repeats.shared("round")?;
-    let depth = full.depth();
+    let strip = full.round_strip()?;
+    let (depth, length) = (strip.map.depth(), strip.length);
     if asked.slack >= depth {
         let slack = asked.slack;
         return Err(Error::from(PlanFault::SlackTooWide { slack, depth }).in_element("slack"));
     }
-    let length = full.round_middle()?.length();
     // Copies that differ meet again only after both.
     let mut count = asked.side.counts[0];
     if asked.side.pattern != Alternate::None && count.fixed.is_none() {
-        count.every = count.every * if count.every % 2 == 0 { 1 } else { 2 };
+        count.every = multiple_of_both(count.every, 2);
+    }
+    if strip.scallops > 0 {
+        let count_of = strip.scallops;
+        if let Some(repeats) = count.fixed.filter(|fixed| fixed % count_of != 0) {
+            let fault = PlanFault::ScallopRepeats {
+                repeats,
+                count: count_of,
+            };
+            return Err(Error::from(fault).in_element("side.repeats"));
+        }
+        count.every = multiple_of_both(count.every, count_of);
     }
     let side = RingSide::new(length, 0.0, repeat.pitch(1.0)).with_count(count);
     let depths = DepthRange {
@@ -67,26 +79,29 @@ pub(in crate::plan) fn fill_round(
     let group = DepthGroup::new(depths, vec![side]).with_limit(limit);
     let chosen = fit_ring(&group)?;
     let mut findings = Vec::new();
-    let here = full.round_middle()?.at(0.0).point;
+    let here = strip.map.place(0.0, 0.5);
     if asked.slack > 0.0 {
-        let depth = DepthRange::fixed(depth);
-        let at_full = fit_ring(&DepthGroup { depth, ..group })?;
+        let at_full = fit_ring(&DepthGroup {
+            depth: DepthRange::fixed(depth),
+            ..group
+        })?;
         let kind = FindingKind::DepthChosen {
             depth: chosen.depth,
-            given_up: full.depth() - chosen.depth,
+            given_up: depth - chosen.depth,
             worst: chosen.worst,
             worst_at_full: at_full.worst,
         };
         findings.push(Finding::note(kind).on_border(asked.index).at(here));
     }
     let layout = match chosen.depth < depth {
-        true => full.at_share(chosen.depth / depth)?,
+        // By as much as the mean depth shrinks, shrinks the greatest.
+        true => full.at_share(1.0 - (depth - chosen.depth) / full.depth())?,
         false => full.clone(),
     };
-    let band = RoundBand::new(layout.round_middle()?, layout.depth())?;
-    let pitch = repeat.pitch(layout.depth());
+    let band = layout.round_strip()?;
+    let pitch = repeat.pitch(band.map.depth());
     let fit = fit_span(
-        band.length(),
+        band.length,
         pitch,
         &count.with_fixed(chosen.sides[0].repeats),
     )?;
@@ -104,16 +119,25 @@ pub(in crate::plan) fn fill_round(
     Ok((filled, findings))
 }
 
+/// The least number that is a multiple of both.
+fn multiple_of_both(one: usize, other: usize) -> usize {
+    let (mut left, mut right) = (one.max(1), other.max(1));
+    while right > 0 {
+        (left, right) = (right, left % right);
+    }
+    one.max(1) / left * other.max(1)
+}
+
 /// The piece that runs round.
 fn ring(
     border: &Border<'_>,
     layout: &Layout,
-    band: &RoundBand,
+    band: &RoundStrip,
     fit: SpanFit,
 ) -> Result<(Piece, Vec<Finding>), Error> {
     let (asked, tolerances) = (border.asked, border.tolerances);
     let repeat = border.repeats.shared("round")?;
-    let depth = layout.depth();
+    let depth = band.map.depth();
     let stretch = fit.chosen.stretch;
     let stiffness = chained::stiffness(border.repeats, asked.side.ease)?;
     let tolerance = tolerances.flattening / depth;
@@ -133,8 +157,8 @@ fn ring(
         Ends::Link => start,
     };
     let terminal = |along| Terminal::new(along).with_across(Across::At(height));
-    let ends = [terminal(0.0), terminal(band.length())];
-    let chain = chain_repeats(&used, band, ends, &options)?;
+    let ends = [terminal(0.0), terminal(band.length)];
+    let chain = chain_repeats(&used, band.map.as_ref(), ends, &options)?;
     let motif = closed(chain.motif)?;
     let mut found = chained::noted((chain.levelled, chain.links), ease, tolerances.join);
     let turn = turn_between(motif.end().direction, motif.start().direction).to_degrees();
@@ -148,8 +172,9 @@ fn ring(
     let across = depth / repeat.drawn_depth();
     let detail = RingDetail {
         fit,
-        span: band.length(),
-        pitch: band.length() / repeats as f64,
+        span: band.length,
+        pitch: band.length / repeats as f64,
+        scallops: band.scallops,
         scale: [stretch * across, across],
         levelled: chain.levelled,
         kink_degrees: degrees,

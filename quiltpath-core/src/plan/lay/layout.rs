@@ -8,12 +8,12 @@ use super::lines::LayoutLines;
 use super::outline::{OutlineBand, SideWidths};
 use super::place::{CornerPlace, Side};
 use super::quilt::Quilt;
-use super::round::RoundEdge;
+use super::round::{RoundEdge, RoundStrip};
 use super::wave::{self, Waves};
 use crate::corner::CornerSite;
 use crate::error::{Error, PlanFault};
+use crate::geom::ConvexPolygon;
 use crate::geom::region::{BandRegion, Region};
-use crate::geom::{ConvexPolygon, Round};
 use crate::plan::ask::{BorderSpec, LengthSpec, PlanSpec, called};
 use crate::plan::practice::{EDGE_GAP_MM, SEAM_GAP_MM};
 use crate::units::Unit;
@@ -176,25 +176,31 @@ impl Layout {
         self.round.is_some() || self.sides().any(|side| self.waves.any(side))
     }
 
+    /// Whether its outer edge is round, so that it has no corners.
+    #[must_use]
+    pub fn is_round(&self) -> bool {
+        self.round.is_some()
+    }
+
     /// Whether its seam is round.
     pub(in crate::plan) fn has_round_seam(&self) -> bool {
         let seam = self.round.as_ref();
         seam.is_some_and(|edge| edge.curve.inset(self.widths[0].width).is_ok())
     }
 
-    /// The curve in the middle of a round band.
+    /// The band of a round border.
     ///
     /// # Errors
     ///
-    /// A plan error where the border is not round; a geometry error where the curve would fold.
-    pub(in crate::plan) fn round_middle(&self) -> Result<Round, Error> {
+    /// A plan error where the border is not round; a geometry error where a line of it would fold
+    /// or scallops leave nothing of it.
+    pub(in crate::plan) fn round_strip(&self) -> Result<RoundStrip, Error> {
         let edge = self.round.as_ref().ok_or(PlanFault::NotThere {
             what: "round edge",
             number: 0,
             count: 0,
         })?;
-        edge.curve
-            .inset(self.widths[0].edge_gap + self.depth() / 2.0)
+        edge.strip(&self.widths[0])
     }
 
     /// The band as the region between its two lines.
@@ -239,7 +245,11 @@ pub fn layouts(spec: &PlanSpec, quilt: &Quilt) -> Result<Vec<Layout>, Error> {
     let mut layouts: Vec<Layout> = Vec::with_capacity(spec.borders.len());
     for (index, border) in spec.borders.iter().enumerate() {
         let at = [index, spec.borders.len()];
-        let layout = layout(border, unit, (&edge, round.as_ref()), at, flattening)
+        let scallops = quilt.scallops.clone().filter(|_| index == 0);
+        let curve = round
+            .clone()
+            .map(|curve| RoundEdge::new(curve, scallops, flattening));
+        let layout = layout(border, unit, (&edge, curve), at, flattening)
             .map_err(|e| e.in_element(format!("borders[{index}]")).in_unit(unit))?;
         let is_field = spec.blocks.is_some() && layout.name == FIELD_NAME;
         if is_field || layouts.iter().any(|other| other.name == layout.name) {
@@ -263,7 +273,7 @@ pub fn layouts(spec: &PlanSpec, quilt: &Quilt) -> Result<Vec<Layout>, Error> {
 fn layout(
     border: &BorderSpec,
     unit: Unit,
-    (edge, round): (&ConvexPolygon, Option<&Round>),
+    (edge, round): (&ConvexPolygon, Option<RoundEdge>),
     [index, borders]: [usize; 2],
     flattening: f64,
 ) -> Result<Layout, Error> {
@@ -284,14 +294,13 @@ fn layout(
     };
     let (lines, round) = match round {
         None => (lines, None),
-        Some(curve) => {
+        Some(edge) => {
             if !border.stations.is_empty() {
                 return Err(Error::from(PlanFault::RoundStations).in_element("stations"));
             }
             if widths.iter().any(|side| *side != widths[0]) {
                 return Err(Error::from(PlanFault::RoundWidths).in_element("width"));
             }
-            let edge = RoundEdge::new(curve.clone(), flattening);
             (edge.lines(&widths[0], lines)?, Some(edge))
         }
     };

@@ -9,7 +9,7 @@
 use crate::error::{Error, PlanFault};
 use crate::geom::near_square::{near_square, odd_one_out};
 use crate::geom::quad::{Diagonals, NAMES, Quad, QuadMeasures, Residual, sensitivity, solve_quad};
-use crate::geom::{Bounds, BoxCorner, ConvexPolygon, Point, Round};
+use crate::geom::{Bounds, BoxCorner, ConvexPolygon, Point, Round, Scallops};
 use crate::plan::ask::{LengthSpec, PlanSpec, QuiltSpec};
 use crate::plan::practice::{LEAN_DEGREES, MISREAD_MM};
 use crate::units::Unit;
@@ -61,6 +61,8 @@ pub struct Quilt {
     /// The raw edge, where it is round; the outline is then the box about it, or the polygon whose
     /// corners are rounded.
     pub round: Option<Round>,
+    /// The scallops that a round edge is cut in, their crowns on it.
+    pub scallops: Option<Scallops>,
 }
 
 impl Quilt {
@@ -72,7 +74,9 @@ impl Quilt {
     /// 0; a geometry error when measures form no quilt or corners no convex polygon.
     pub fn of(spec: &PlanSpec) -> Result<Self, Error> {
         let unit = Unit::from(spec.unit);
-        let quilt = outline(&spec.quilt, unit).and_then(|quilt| rounded(quilt, &spec.quilt, unit));
+        let quilt = outline(&spec.quilt, unit)
+            .and_then(|quilt| rounded(quilt, &spec.quilt, unit))
+            .and_then(|quilt| scalloped(quilt, &spec.quilt, unit));
         quilt.map_err(|e| e.in_unit(unit))
     }
 
@@ -135,6 +139,7 @@ fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
                 outline: ConvexPolygon::new(corners.to_vec())?,
                 measured: None,
                 round: None,
+                scallops: None,
             })
         }
         (
@@ -191,6 +196,7 @@ fn outline(spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
                 outline,
                 measured: None,
                 round: None,
+                scallops: None,
             })
         }
         (
@@ -231,6 +237,7 @@ fn oval([width, height]: [f64; 2]) -> Result<Quilt, Error> {
             bounds.centre(),
             [width / 2.0, height / 2.0],
         )?),
+        scallops: None,
     })
 }
 
@@ -249,6 +256,26 @@ fn rounded(quilt: Quilt, spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
     let round = Round::rounded(&quilt.outline, radius).map_err(in_key)?;
     Ok(Quilt {
         round: Some(round),
+        ..quilt
+    })
+}
+
+/// The quilt with its edge cut in scallops, where the plan asks for it.
+fn scalloped(quilt: Quilt, spec: &QuiltSpec, unit: Unit) -> Result<Quilt, Error> {
+    let Some(asked) = &spec.scallops else {
+        return Ok(quilt);
+    };
+    let scallops = || {
+        let depth = asked
+            .depth
+            .positive_mm(unit, "the depth of the scallops")
+            .map_err(|e| e.in_element("depth"))?;
+        let round = quilt.round.as_ref().ok_or(PlanFault::ScallopsSharp)?;
+        Scallops::new(round, asked.count, depth)
+    };
+    let scallops = scallops().map_err(|e| e.in_element("quilt.scallops"))?;
+    Ok(Quilt {
+        scallops: Some(scallops),
         ..quilt
     })
 }
@@ -363,5 +390,6 @@ fn laid_out(
             squarest,
         }),
         round: None,
+        scallops: None,
     })
 }

@@ -40,6 +40,11 @@ pub enum MarkKind {
         /// Where on that side.
         at: AlongLine,
     },
+    /// The point between two scallops of the raw edge.
+    Cusp {
+        /// Its number from 0, clockwise from the middle of the top.
+        number: usize,
+    },
     /// An end of what is stitched already, or of what is to be stitched.
     LineEnd(LineEndMark),
     /// A place that was found by a tape measure from another.

@@ -32,6 +32,15 @@ pub(super) fn places(
         let seam = (&layout.band.seam, &layout.lines.seam, MarkLine::Seam(index));
         let edge = (&layout.band.edge, &layout.lines.edge, MarkLine::RawEdge);
         let at_edge = index == 0 && !layout.is_field();
+        let scallops = layout
+            .round
+            .as_ref()
+            .and_then(|edge| edge.scallops.as_ref());
+        if let Some(scallops) = scallops {
+            let cusps = scallops.cusps().iter().enumerate();
+            marks.extend(cusps.map(|(number, &point)| Mark::new(MarkKind::Cusp { number }, point)));
+        }
+        let at_edge = at_edge && scallops.is_none();
         let lines = [seam].into_iter().chain(at_edge.then_some(edge));
         for (straight, line, which) in lines {
             match layout.round.is_some() {

@@ -12,6 +12,8 @@ pub struct RingDetail {
     pub span: f64,
     /// How far one repeat leads along, on the middle of the band.
     pub pitch: f64,
+    /// How many scallops lie along it, each with as many repeats; 0 where its edge has none.
+    pub scallops: usize,
     /// The factors from the drawing to the cloth, along the middle of the band and across it.
     pub scale: [f64; 2],
     /// The largest shift of an end across the band by levelling.

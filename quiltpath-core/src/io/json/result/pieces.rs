@@ -39,6 +39,9 @@ pub struct Piece {
     pub mirrored: Option<bool>,
     /// Of a side or a sash, the number of repeats.
     pub repeats: Option<usize>,
+    /// Of a border along a scalloped edge, the number of scallops, each with as many repeats.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub scallops: Option<usize>,
     /// The depth of the band that it lies in; of a corner, that of the side that begins there.
     pub depth: f64,
     /// Of a side, the length along the band divided by the one that keeps the motif's proportions.
@@ -151,6 +154,7 @@ impl Piece {
             turn_degrees: None,
             mirrored: None,
             repeats: None,
+            scallops: None,
             depth: length(piece.depth),
             stretch: None,
             angle_degrees: None,
@@ -189,6 +193,7 @@ impl Piece {
             PieceKind::Field(field) => data.with_field(field, unit),
             PieceKind::Ring(ring) => Self {
                 scale: Some(ring.scale),
+                scallops: Some(ring.scallops).filter(|scallops| *scallops > 0),
                 ..data.with_repeats(ring.fit, [ring.span, ring.pitch], ring.ease, unit)
             },
         }

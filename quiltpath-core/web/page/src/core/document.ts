@@ -42,7 +42,7 @@ const isAbsent = (value: unknown) => value === undefined;
 
 /** What has keys of its own where it is there at all. */
 const WITH_KEYS = [
-  "quilt", "quilt.circle", "quilt.ellipse", "machine", "blocks", "blocks.block", "blocks.sashing",
+  "quilt", "quilt.circle", "quilt.ellipse", "quilt.scallops", "machine", "blocks", "blocks.block", "blocks.sashing",
   "blocks.sashing.side", "blocks.sashing.cornerstone", "blocks.triangles", "blocks.triangles.side",
   "blocks.triangles.corner",
 ].map((path) => path.split("."));

@@ -1,4 +1,4 @@
-// How the quilt is measured, to choose; and the radius to which its corners are rounded.
+// How the quilt is measured, to choose; the radius to which its corners are rounded; its scallops.
 
 import type { Plan } from "../../core/document";
 import { change, now } from "../../core/store";
@@ -6,7 +6,7 @@ import { Choose, Field } from "../../field";
 import { cornersOf } from "./corners";
 import { boxOf } from "./inner";
 import { type Shape, shapeOf, unitOf, withQuilt } from "./shape";
-import { written } from "../../core/lengths";
+import { number, written } from "../../core/lengths";
 
 const SHAPES: [Shape, string, string][] = [
   ["sides", "its four sides", "measured by its sides"],
@@ -19,17 +19,61 @@ const SHAPES: [Shape, string, string][] = [
 function inShape(quilt: Plan, shape: Shape): Plan {
   const unit = unitOf(now().doc.plan);
   const [wide, high] = boxOf(quilt, unit).map((length) => written(length, unit)) as [string, string];
-  const rounding = quilt.rounding === undefined ? {} : { rounding: quilt.rounding };
+  const { scallops } = quilt;
+  const rounding = quilt.rounding === undefined ? {} : { rounding: quilt.rounding, ...(scallops && { scallops }) };
   switch (shape) {
     case "sides":
       return { width: wide, height: high, ...rounding };
     case "corners":
       return { corners: cornersOf(wide, high), ...rounding };
     case "circle":
-      return { circle: { diameter: wide } };
+      return { circle: { diameter: wide }, ...(scallops && { scallops }) };
     case "ellipse":
-      return { ellipse: { width: wide, height: high } };
+      return { ellipse: { width: wide, height: high }, ...(scallops && { scallops }) };
   }
+}
+
+/** How deep scallops are that nothing is said of: our own choice. */
+const USUAL_DEPTH = "1 in";
+
+function Scallops({ scallops }: { scallops: Plan | undefined }) {
+  const put = (next: Plan | undefined, name: string, merge: boolean) => {
+    const before = (merge && now().past.at(-1)?.doc) || now().doc;
+    const { scallops: _, ...plain } = before.plan.quilt as Plan;
+    change(withQuilt(before, next ? { ...plain, scallops: next } : plain), name, merge);
+  };
+  const unit = unitOf(now().doc.plan);
+  return (
+    <p class="line">
+      <span>Scallops along the edge</span>{" "}
+      <Field
+        label="Number of scallops"
+        value={scallops?.count}
+        place={["quilt", "scallops", "count"]}
+        blank="none"
+        wide={4}
+        count
+        onWrite={(text, merge) => {
+          const count = /^\d+$/.test(text.trim()) ? Number(text) : text;
+          const depth = scallops?.depth ?? written(number(USUAL_DEPTH, unit)!, unit);
+          put(text ? { count, depth } : undefined, `scallops, ${text || "none"}`, merge);
+        }}
+      />
+      {scallops && (
+        <>
+          {" "}
+          <span>each so deep</span>{" "}
+          <Field
+            label="Depth of the scallops"
+            value={scallops.depth}
+            place={["quilt", "scallops", "depth"]}
+            wide={4}
+            onWrite={(text, merge) => put({ ...scallops, depth: text }, `depth of the scallops, ${text || "blank"}`, merge)}
+          />
+        </>
+      )}
+    </p>
+  );
 }
 
 export function Shaped({ quilt }: { quilt: Plan }) {
@@ -42,8 +86,9 @@ export function Shaped({ quilt }: { quilt: Plan }) {
   const write = (text: string, merge: boolean) => {
     // A radius on its way may make a border round that is not in the end: what was there counts.
     const before = (merge && now().past.at(-1)?.doc) || now().doc;
-    const { rounding: _, ...sharp } = before.plan.quilt as Plan;
-    const next = text ? { ...sharp, rounding: text } : sharp;
+    // Scallops go along a round edge.
+    const { rounding: _, scallops, ...sharp } = before.plan.quilt as Plan;
+    const next = text ? { ...sharp, rounding: text, ...(scallops && { scallops }) } : sharp;
     change(withQuilt(before, next), `corners rounded, ${text || "sharp"}`, merge);
   };
   return (
@@ -71,6 +116,7 @@ export function Shaped({ quilt }: { quilt: Plan }) {
           />
         </p>
       )}
+      {(round || quilt.rounding !== undefined) && <Scallops scallops={quilt.scallops} />}
     </>
   );
 }
