@@ -17,6 +17,7 @@ mod path_data;
 mod pictures;
 mod plan;
 mod svg;
+mod tops;
 mod trim;
 
 /// Does one piece of work with these bytes.

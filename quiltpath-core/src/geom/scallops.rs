@@ -8,8 +8,8 @@
 //! middle of its part, its crown. The points of the cloth that are no nearer to the edge than a gap
 //! end on arcs about the same centres, shorter by the gap in radius, and round each cusp, which the
 //! cloth surrounds, on an arc about the cusp itself.
-//! Guarantee: cusps and crowns are met to rounding; a parallel line keeps its distance from the edge
-//! everywhere, and turns nowhere at a sharp corner.
+//! Guarantee: cusps and crowns are met to rounding; a parallel line keeps its distance from the
+//! edge everywhere, and turns nowhere at a sharp corner.
 //! Failure: scallops that are too few to follow the curve or too deep for their length; a gap that
 //! reaches the radius of a scallop.
 
@@ -69,8 +69,8 @@ impl CircularArc {
     }
 }
 
-/// A closed line of arcs, clockwise as seen (x to the right, y down), each from where the one before
-/// it ends.
+/// A closed line of arcs, clockwise as seen (x to the right, y down), each from where the one
+/// before it ends.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ArcLine {
     arcs: Vec<CircularArc>,
@@ -83,8 +83,8 @@ impl ArcLine {
         &self.arcs
     }
 
-    /// The line as a closed polyline whose chords stay within `tolerance` of it, the first point not
-    /// repeated.
+    /// The line as a closed polyline whose chords stay within `tolerance` of it, the first point
+    /// not repeated.
     #[must_use]
     pub fn outline(&self, tolerance: f64) -> Vec<Point> {
         let mut points = Vec::new();
@@ -277,8 +277,8 @@ fn angle(way: Vector) -> f64 {
     way.y.atan2(way.x)
 }
 
-/// The centre of the circle through three points that turn clockwise; none where they are in line or
-/// turn the other way.
+/// The centre of the circle through three points that turn clockwise; none where they are in line
+/// or turn the other way.
 fn centre_of([a, b, c]: [Point; 3]) -> Option<Point> {
     let (p, q) = (b - a, c - a);
     let twice = 2.0 * p.perp(&q);
@@ -322,14 +322,14 @@ mod tests {
     fn what_no_cloth_can_have_is_refused_with_what_can_be() {
         let cloth = Round::circle(Point::origin(), 500.0).expect("a circle");
         let said = |count, depth| {
-            let refused = Scallops::new(&cloth, count, depth).err();
-            refused.expect("refused").to_string()
+            let refused = Scallops::new(&cloth, count, depth);
+            refused.expect_err("refused").to_string()
         };
         assert!(said(2, 10.0).contains("3 to 1000"), "{}", said(2, 10.0));
         assert!(said(24, 90.0).contains("is the most"), "{}", said(24, 90.0));
         assert!(said(24, 0.0).contains("above 0"));
         let square = rectangle(1000.0, 1000.0, 20.0);
-        let few = Scallops::new(&square, 3, 20.0).err().expect("refused");
+        let few = Scallops::new(&square, 3, 20.0).expect_err("refused");
         assert!(few.to_string().contains("more scallops"), "{few}");
         let edge = Scallops::new(&cloth, 24, 30.0).expect("scallops");
         assert!(edge.parallel(edge.arcs()[0].radius).is_err());

@@ -1,8 +1,8 @@
 //! A line in stretches with boxes, to find quickly what of it is near.
 //!
 //! Method: about as many stretches as each has segments; a stretch whose box is too far away is
-//! passed over. Guarantee: the same as looking at every segment. Time: O(√n) for a place near a line
-//! that goes its way, O(n) for one that is as far from all of it.
+//! passed over. Guarantee: the same as looking at every segment. Time: O(√n) for a place near a
+//! line that goes its way, O(n) for one that is as far from all of it.
 
 use super::measure::distance_to_segment;
 use super::{Bounds, Point, Vector};

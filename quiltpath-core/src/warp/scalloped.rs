@@ -1,16 +1,16 @@
 //! A band between a round inner line and an outer one that follows scallops.
 //!
-//! Problem: along a scalloped edge a border is deep at each crown and shallow at each cusp, and what
-//! is stitched is to fill it, with whole repeats to each scallop.
-//! Method: with M(s) as the curve in the middle of the band where it is deepest, n its outward normal
-//! and κ its curvature, the outer line lies at M + n w(s), where the normal meets the arc of it that
-//! rules there: with o = M − K from the arc's centre K, w = −o·n ± √(ρ² − |o|² + (o·n)²), + on a
-//! scallop and − round a cusp. The image of (s, t) is M + n (w₀ + t (w − w₀)), w₀ the inner line.
-//! Along the band lengths are shared out so that each scallop has the same: within one, s grows
-//! evenly with it. With φ as the angle between the outer line and the middle, |w'| = (1 + κ w) tan φ
-//! and |w''| ≤ |κ' w| tan φ + κ (1 + κ w) tan² φ + (1 + κ w) sec² φ ((1 + κ w) sec φ / ρ + κ); on one
-//! arc φ is greatest at an end, so both bound how far a chord strays (an eighth of the second
-//! derivative).
+//! Problem: along a scalloped edge a border is deep at each crown and shallow at each cusp, and
+//! what is stitched is to fill it, with whole repeats to each scallop.
+//! Method: with M(s) as the curve in the middle of the band where it is deepest, n its outward
+//! normal and κ its curvature, the outer line lies at M + n w(s), where the normal meets the arc of
+//! it that rules there: with o = M − K from the arc's centre K, w = −o·n ± √(ρ² − |o|² + (o·n)²), +
+//! on a scallop and − round a cusp. The image of (s, t) is M + n (w₀ + t (w − w₀)), w₀ the inner
+//! line. Along the band lengths are shared out so that each scallop has the same: within one, s
+//! grows evenly with it. With φ as the angle between the outer line and the middle, |w'| = (1 + κ
+//! w) tan φ and |w''| ≤ |κ' w| tan φ + κ (1 + κ w) tan² φ + (1 + κ w) sec² φ ((1 + κ w) sec φ / ρ +
+//! κ); on one arc φ is greatest at an end, so both bound how far a chord strays (an eighth of the
+//! second derivative).
 //! Guarantee: t divides each line across evenly; the outer line keeps its gap from the edge, to
 //! rounding; within a scallop the map has no kink.
 //! Failure: scallops so deep that the band has no depth at a cusp; an inner line that folds.
@@ -41,8 +41,8 @@ struct Across {
     radius: f64,
 }
 
-/// A closed band with scallops outside: travelled clockwise as seen, the outer line at t = 1, from a
-/// cusp on.
+/// A closed band with scallops outside: travelled clockwise as seen, the outer line at t = 1, from
+/// a cusp on.
 ///
 /// ```
 /// use quiltpath_core::geom::{Point, Round, Scallops};
@@ -185,8 +185,8 @@ impl ScallopedBand {
         }
     }
 
-    /// Where the outer line goes over from arc to arc, where scallops meet, and where the middle has
-    /// a kink in its bend.
+    /// Where the outer line goes over from arc to arc, where scallops meet, and where the middle
+    /// has a kink in its bend.
     fn kinks(&self) -> Vec<f64> {
         let ends = self.rulings[..self.rulings.len() - 1].iter();
         let mut breaks: Vec<f64> = ends.map(|ruling| self.along(ruling.to)).collect();

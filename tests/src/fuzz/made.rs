@@ -1,4 +1,5 @@
-//! Whole plans by dice: 3 to 8 sides, every style, odd sizes, drawings of a few points.
+//! Whole plans by dice: 3 to 8 sides, every style, odd sizes, drawings of a few points, and what
+//! `tops` adds.
 
 use quiltpath_core::chain::{Alternate, Ends};
 use quiltpath_core::corner::{Arrangement, ExtraLoops};
@@ -16,12 +17,15 @@ use quiltpath_core::units::{Length, Unit};
 
 use super::dice::Dice;
 use super::plan::{drawn, worked};
+use super::tops;
 
 pub(super) fn plan_made(data: &[u8]) {
     let mut dice = Dice::new(data);
-    let spec = spec(&mut dice);
+    let (mut spec, sides) = spec(&mut dice);
     let corner = corner_points(&mut dice);
     let side = side_points(&mut dice);
+    tops::add(&mut spec, sides, &mut dice);
+    let centre = side_points(&mut dice);
     if numbers_of_json(&spec) {
         let text = write_plan(&spec);
         let back = read_plan(text.as_bytes()).unwrap_or_else(|e| panic!("{e}: {text}"));
@@ -30,6 +34,7 @@ pub(super) fn plan_made(data: &[u8]) {
     worked(&spec, |request| {
         drawn(match request.name.as_str() {
             "corner" => corner.clone(),
+            "centre" => centre.clone(),
             _ => side.clone(),
         })
     });
@@ -48,7 +53,7 @@ fn numbers_of_json(spec: &PlanSpec) -> bool {
 }
 
 /// A length in millimetres as the plan's unit or another has it.
-fn length(dice: &mut Dice<'_>, from: f64, to: f64) -> LengthSpec {
+pub(super) fn length(dice: &mut Dice<'_>, from: f64, to: f64) -> LengthSpec {
     if dice.once_in(24) {
         return LengthSpec(Length::bare(dice.number()));
     }
@@ -57,7 +62,12 @@ fn length(dice: &mut Dice<'_>, from: f64, to: f64) -> LengthSpec {
     LengthSpec::with((mm / 25.4 * 16.0).round() / 16.0, Unit::In)
 }
 
-fn maybe_length(dice: &mut Dice<'_>, times: usize, from: f64, to: f64) -> Option<LengthSpec> {
+pub(super) fn maybe_length(
+    dice: &mut Dice<'_>,
+    times: usize,
+    from: f64,
+    to: f64,
+) -> Option<LengthSpec> {
     dice.maybe(times, |dice| length(dice, from, to))
 }
 
@@ -237,7 +247,7 @@ fn border(dice: &mut Dice<'_>, sides: usize) -> BorderSpec {
     spec
 }
 
-fn spec(dice: &mut Dice<'_>) -> PlanSpec {
+fn spec(dice: &mut Dice<'_>) -> (PlanSpec, usize) {
     let (quilt, sides) = quilt(dice);
     let borders = (0..1 + dice.below(8) / 6)
         .map(|_| border(dice, sides))
@@ -301,7 +311,7 @@ fn spec(dice: &mut Dice<'_>) -> PlanSpec {
     spec.max_stretch_percent = number(dice, 8, 1.0, 30.0);
     spec.customer = dice.maybe(6, |d| d.pick(&["A & <b>", " ", "A\nB"]).to_owned());
     spec.notes = dice.maybe(6, |d| d.pick(&["<i>\r\n\u{7}", "\n", "A\n\nB"]).to_owned());
-    spec
+    (spec, sides)
 }
 
 /// An L of a few zigzags, its depth and its ends by dice; or any points.

@@ -139,8 +139,7 @@ fn card(
         PieceKind::Ring(ring) => {
             let lengths = [ring.span, ring.pitch];
             repeat_rows(page, &key, ring.fit.chosen, (lengths, 0.0), &mut rows);
-            if ring.scallops > 0 {
-                let each = ring.fit.chosen.repeats / ring.scallops;
+            if let Some(each) = ring.fit.chosen.repeats.checked_div(ring.scallops) {
                 let words = format!("{each} to each of {}", ring.scallops);
                 rows.push((
                     "Scallops",

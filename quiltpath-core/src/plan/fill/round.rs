@@ -4,8 +4,8 @@
 //! where it is when both gaps grow alike; so its length is one number, and depth and repeats are a
 //! ring of one side (`fit::ring`). Repeats are chained once round, both ends at one height. Along
 //! scallops the depth is the mean one, and the number of repeats a multiple of theirs.
-//! Guarantee: a whole number of repeats, for each scallop, too; the line ends on the very point where
-//! it starts; the length of the band is that of the curve in its middle.
+//! Guarantee: a whole number of repeats, for each scallop, too; the line ends on the very point
+//! where it starts; the length of the band is that of the curve in its middle.
 //! Failure: corner designs, which have nowhere to go; different designs by side; a band so deep
 //! that its inner line folds.
 

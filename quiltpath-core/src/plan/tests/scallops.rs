@@ -1,4 +1,5 @@
-//! Borders along a scalloped edge: whole repeats to each scallop, the gap kept, and what is refused.
+//! Borders along a scalloped edge: whole repeats to each scallop, the gap kept, and what is
+//! refused.
 
 use proptest::prelude::*;
 
