@@ -71,7 +71,7 @@ fn all() -> Vec<(SideLie, CornerLie, Arrangement, Alternate)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(ProptestConfig::with_cases(100))]
 
     #[test]
     fn the_best_way_is_that_of_brute_force(
