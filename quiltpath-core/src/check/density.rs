@@ -114,8 +114,8 @@ pub fn density(lines: &Lines, limit: &DensityLimit) -> Result<Found<Dense>, Erro
     let places = overlapping(&over.collect::<Vec<_>>())
         .into_iter()
         .map(|group| place(&fine, &group));
-    let fullest = |a: &Dense, b: &Dense| b.length.total_cmp(&a.length);
-    Ok(Found::worst_first(places.collect(), fullest, Vec::new()))
+    let full = |place: &Dense| place.length;
+    Ok(Found::worst_first(places.collect(), full, Vec::new()))
 }
 
 /// A place of squares that overlap.

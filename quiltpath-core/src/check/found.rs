@@ -1,6 +1,5 @@
 //! What a check reports: places on lines, the worst first, and spots that it did not go through.
 
-use std::cmp::Ordering;
 use std::ops::RangeInclusive;
 
 use crate::geom::Point;
@@ -9,6 +8,9 @@ use crate::geom::near::Crowded;
 
 /// The most places that one check reports; what is beyond is counted.
 pub(crate) const MAX_PLACES: usize = 1000;
+
+/// Places that differ by this share of their measure are equally bad.
+const SAME: f64 = 1e-9;
 
 /// What a check has found.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,15 +26,25 @@ pub struct Found<T> {
 }
 
 impl<T> Found<T> {
-    /// The places in this order, with what is over the most counted.
+    /// The places by how bad they are, with what is over the most counted. Places that are equally
+    /// bad keep their order: repeats are, and which comes first must not hang on the last bit of a
+    /// sine.
     pub(super) fn worst_first(
-        mut places: Vec<T>,
-        order: impl FnMut(&T, &T) -> Ordering,
+        places: Vec<T>,
+        badness: impl Fn(&T) -> f64,
         mut crowded: Vec<Crowded>,
     ) -> Self {
-        places.sort_by(order);
-        let left_out = places.len().saturating_sub(MAX_PLACES);
-        places.truncate(MAX_PLACES);
+        let rated = places.into_iter().enumerate();
+        let mut rated: Vec<(f64, (usize, T))> =
+            rated.map(|place| (badness(&place.1), place)).collect();
+        rated.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let alike = |a: &(f64, _), b: &(f64, _)| a.0 - b.0 <= SAME * a.0.abs();
+        for equal in rated.chunk_by_mut(alike) {
+            equal.sort_by_key(|(_, (number, _))| *number);
+        }
+        let left_out = rated.len().saturating_sub(MAX_PLACES);
+        rated.truncate(MAX_PLACES);
+        let places = rated.into_iter().map(|(_, (_, place))| place).collect();
         crowded.sort_by_key(|spot| std::cmp::Reverse(spot.segments));
         crowded.truncate(MAX_PLACES);
         Self {
@@ -78,5 +90,19 @@ impl LinePart {
     #[must_use]
     pub fn length(&self) -> f64 {
         self.to - self.from
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_equally_bad_keeps_its_order() {
+        let (bit, half) = (1.0 + f64::EPSILON, 0.5);
+        let found = Found::worst_first(vec![half, 1.0, bit, 2.0, 1.0], |one| *one, Vec::new());
+        assert_eq!(found.places, [2.0, 1.0, bit, 1.0, half]);
+        let many = Found::worst_first(vec![1.0; MAX_PLACES + 3], |one| *one, Vec::new());
+        assert_eq!((many.places.len(), many.left_out), (MAX_PLACES, 3));
     }
 }

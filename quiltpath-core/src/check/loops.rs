@@ -104,8 +104,8 @@ pub fn loops(lines: &Lines, limit: &LoopLimit) -> Result<Found<Loop>, Error> {
         (!run.diagonal).then_some(Loop { part, length, at })
     };
     let places = runs(lines, &pairs, &rule).into_iter().filter_map(closed);
-    let smallest = |a: &Loop, b: &Loop| a.length.total_cmp(&b.length);
-    Ok(Found::worst_first(places.collect(), smallest, crowded))
+    let small = |place: &Loop| -place.length;
+    Ok(Found::worst_first(places.collect(), small, crowded))
 }
 
 /// The pairs of segments, not next to each other, that come near within the length.

@@ -128,7 +128,6 @@ impl Within {
             at: run.at,
         };
         let places = self.components.into_iter().map(run).collect();
-        let longest = |a: &Run, b: &Run| b.length.total_cmp(&a.length);
-        Found::worst_first(places, longest, self.crowded)
+        Found::worst_first(places, |run: &Run| run.length, self.crowded)
     }
 }
