@@ -71,10 +71,13 @@ test("a radius takes the corner designs out as one step, which can be taken back
   assert.equal(plan.quilt.rounding, "9 1/2");
   assert.equal(plan.borders[0].corner, undefined);
   assert.equal(await sheet.page.$$eval("svg.live .ring", (all) => all.length), 1);
-  // Its measures leave the radius alone.
+  // Its measures leave the radius alone, and scallops along it.
+  await sheet.write("Number of scallops", "40");
   await sheet.write("Top edge", "70");
   plan = await planOf(sheet);
   assert.equal(plan.quilt.rounding, "9 1/2");
+  assert.deepEqual(plan.quilt.scallops, { count: 40, depth: "1" });
+  await sheet.press("Take back");
   await sheet.press("Take back");
   await sheet.press("Take back");
   assert.deepEqual((await planOf(sheet)).borders[0].corner, corner);

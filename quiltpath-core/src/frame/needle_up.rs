@@ -19,6 +19,7 @@ mod nearest;
 mod order;
 
 use crate::error::Error;
+use crate::geom::stretches::Stretches;
 use crate::geom::{Bounds, ConvexPolygon, Point};
 use crate::motif::Motif;
 use crate::plan::{Layout, Side};
@@ -349,10 +350,11 @@ fn nearest_of<'a>(
     let cut = parts(&limit.points, PARTS);
     cut.into_iter().filter_map(move |part| {
         let own = lines.iter().filter(|(border, _)| *border == limit.border);
+        let mut part = Stretches::of(part);
         let mut least: Option<(f64, Point)> = None;
         for (_, line) in own {
             let below = least.map_or(f64::INFINITY, |(distance, _)| distance);
-            least = nearest(line, &part, below).or(least);
+            least = nearest(line, &mut part, below).or(least);
         }
         let (distance, at) = least?;
         let there = There::Near {

@@ -84,6 +84,19 @@ pub struct RoundPlace {
     pub curvature: f64,
 }
 
+impl RoundPlace {
+    /// The direction of travel, at length 1.
+    pub(crate) fn along(&self) -> Vector {
+        Vector::new(-self.outwards.y, self.outwards.x)
+    }
+}
+
+/// By how much an arc may turn at once so that its chord stays within `tolerance` of it.
+pub(super) fn chord_turn(radius: f64, tolerance: f64) -> f64 {
+    // A chord over a turn of φ has a sagitta of r (1 − cos φ/2), below r φ² / 8.
+    (8.0 * tolerance / radius).sqrt().min(0.5)
+}
+
 impl Round {
     /// A circle.
     ///
@@ -310,8 +323,7 @@ impl Round {
                 Part::Arc { radius, .. } => radius - self.inset,
                 Part::Ellipse { .. } => self.least_radius(),
             };
-            // A chord over a turn of φ has a sagitta of r (1 − cos φ/2), below r φ² / 8.
-            let turn = (8.0 * tolerance / radius).sqrt().min(0.5);
+            let turn = chord_turn(radius, tolerance);
             let steps = (length / (radius * turn)).ceil().max(1.0) as usize;
             let along = (0..steps).map(|step| length * step as f64 / steps as f64);
             points.extend(along.map(|along| self.on(part, along).point));

@@ -15,6 +15,7 @@
 
 use std::f64::consts::TAU;
 
+use super::round::chord_turn;
 use super::{Point, Round, RoundPlace, Vector};
 use crate::error::{Error, GeometryFault, positive};
 
@@ -89,8 +90,7 @@ impl ArcLine {
     pub fn outline(&self, tolerance: f64) -> Vec<Point> {
         let mut points = Vec::new();
         for arc in &self.arcs {
-            // A chord over a turn of φ has a sagitta of r (1 − cos φ/2), below r φ² / 8.
-            let turn = (8.0 * tolerance / arc.radius).sqrt().min(0.5);
+            let turn = chord_turn(arc.radius, tolerance);
             let steps = (arc.sweep.abs() / turn).ceil().max(1.0) as usize;
             points.extend((0..steps).map(|step| arc.at(step as f64 / steps as f64)));
         }
@@ -182,10 +182,7 @@ impl Scallops {
                 return Shaped::Steep;
             }
             // Past a cusp the edge goes outwards, or it would be none.
-            let out = |end: Point, foot: &RoundPlace| {
-                let along = Vector::new(-foot.outwards.y, foot.outwards.x);
-                (end - centre).dot(&along)
-            };
+            let out = |end: Point, foot: &RoundPlace| (end - centre).dot(&foot.along());
             if out(ends[0], foot) > 0.0 || out(ends[1], &feet[next]) < 0.0 {
                 return Shaped::Beyond;
             }

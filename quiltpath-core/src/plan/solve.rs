@@ -222,7 +222,7 @@ fn street(
     let (ready, found) = prepared(&asked, &drawings)?;
     findings.extend(found);
     let borders: Vec<Border<'_>> = borders(&asked, &layouts, &drawings, (&ready, &kept));
-    let is_round = |border: &Border<'_>| border.layout.round.is_some();
+    let is_round = |border: &Border<'_>| border.layout.is_round();
     let (round, borders): (Vec<_>, Vec<_>) = borders.into_iter().partition(is_round);
     let borders = cut(&borders)?;
     let (borders, full): (Vec<Border<'_>>, Vec<_>) = borders.into_iter().unzip();
@@ -348,7 +348,7 @@ fn filled(
 /// Refuses what a round border has no place for: corners, and a middle of its sides.
 fn check_round(asked: &Asked, layouts: &[Layout]) -> Result<(), Error> {
     let borders = asked.borders.iter().zip(layouts);
-    let mut round = borders.filter(|(_, layout)| layout.round.is_some());
+    let mut round = borders.filter(|(_, layout)| layout.is_round());
     round.try_for_each(|(border, _)| {
         let refused = |fault: PlanFault, key: &str| {
             Err(in_border(Error::from(fault).in_element(key), border.index))

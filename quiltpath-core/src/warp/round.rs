@@ -69,9 +69,8 @@ impl BandMap for RoundBand {
 
     fn place_vector_at(&self, s: f64, t: f64, ds: f64, dt: f64) -> Vector {
         let place = self.middle.at(s);
-        let tangent = Vector::new(-place.outwards.y, place.outwards.x);
         let longer = 1.0 + place.curvature * (t - 0.5) * self.depth;
-        tangent * (longer * ds) + place.outwards * (self.depth * dt)
+        place.along() * (longer * ds) + place.outwards * (self.depth * dt)
     }
 
     fn locate(&self, point: Point) -> Option<(f64, f64)> {

@@ -30,6 +30,23 @@ struct Ruling {
     bulge: f64,
 }
 
+impl Ruling {
+    /// Where the normal of a place of the middle meets it.
+    fn across(&self, place: RoundPlace) -> Across {
+        let from = place.point - self.centre;
+        let along = from.dot(&place.outwards);
+        let aside = from.norm_squared() - along * along;
+        let root = (self.radius * self.radius - aside).max(0.0).sqrt();
+        let out = self.bulge * root - along;
+        let rising = (from + place.outwards * out).dot(&place.outwards);
+        Across {
+            place,
+            out,
+            slope: -from.dot(&place.along()) / rising,
+        }
+    }
+}
+
 /// The outer line across one place of the middle.
 #[derive(Debug, Clone, Copy)]
 struct Across {
@@ -38,7 +55,6 @@ struct Across {
     out: f64,
     /// How steeply the outer line runs off the middle, below 0 where it nears it: tan φ.
     slope: f64,
-    radius: f64,
 }
 
 /// A closed band with scallops outside: travelled clockwise as seen, the outer line at t = 1, from
@@ -137,20 +153,18 @@ impl ScallopedBand {
         self.cusps.len() - 1
     }
 
-    /// The scallop at a distance along the band, with the part of the middle that it has.
-    fn scallop(&self, along: f64) -> (usize, f64, f64) {
-        let count = self.scallops();
-        let step = self.length / count as f64;
-        let index = (along / step).floor().clamp(0.0, count as f64 - 1.0) as usize;
-        let wide = self.cusps[index + 1] - self.cusps[index];
-        (index, index as f64 * step, wide / step)
+    /// How much of the band each scallop has.
+    fn step(&self) -> f64 {
+        self.length / self.scallops() as f64
     }
 
-    /// Where along the middle a distance along the band lies.
-    fn on_middle(&self, along: f64) -> f64 {
-        let along = along.rem_euclid(self.length);
-        let (index, from, share) = self.scallop(along);
-        self.cusps[index] + (along - from) * share
+    /// Where along the middle a distance along the band lies, and how fast it goes on there.
+    fn on_middle(&self, along: f64) -> (f64, f64) {
+        let (along, step) = (along.rem_euclid(self.length), self.step());
+        let index = ((along / step) as usize).min(self.scallops() - 1);
+        let share = (self.cusps[index + 1] - self.cusps[index]) / step;
+        let from = index as f64 * step;
+        (self.cusps[index] + (along - from) * share, share)
     }
 
     /// The distance along the band of a place of the middle: the inverse of `on_middle`.
@@ -158,31 +172,20 @@ impl ScallopedBand {
         let last = self.scallops() - 1;
         let index = self.cusps.partition_point(|cusp| *cusp <= middle);
         let index = index.saturating_sub(1).min(last);
-        let step = self.length / self.scallops() as f64;
+        let step = self.step();
         let wide = self.cusps[index + 1] - self.cusps[index];
         index as f64 * step + (middle - self.cusps[index]) * (step / wide)
     }
 
     fn across(&self, middle: f64) -> Across {
         let middle = middle.rem_euclid(self.length);
-        let ruling = self.rulings.partition_point(|ruling| ruling.to < middle);
-        let ruling = self.rulings[ruling.min(self.rulings.len() - 1)];
-        self.by(&ruling, self.middle.at(middle))
+        self.ruling(middle).across(self.middle.at(middle))
     }
 
-    fn by(&self, ruling: &Ruling, place: RoundPlace) -> Across {
-        let from = place.point - ruling.centre;
-        let along = from.dot(&place.outwards);
-        let aside = from.norm_squared() - along * along;
-        let root = (ruling.radius * ruling.radius - aside).max(0.0).sqrt();
-        let out = ruling.bulge * root - along;
-        let tangent = Vector::new(-place.outwards.y, place.outwards.x);
-        Across {
-            place,
-            out,
-            slope: -from.dot(&tangent) / (from + place.outwards * out).dot(&place.outwards),
-            radius: ruling.radius,
-        }
+    /// The arc that rules at a place of the middle.
+    fn ruling(&self, middle: f64) -> Ruling {
+        let ruling = self.rulings.partition_point(|ruling| ruling.to < middle);
+        self.rulings[ruling.min(self.rulings.len() - 1)]
     }
 
     /// Where the outer line goes over from arc to arc, where scallops meet, and where the middle
@@ -190,7 +193,7 @@ impl ScallopedBand {
     fn kinks(&self) -> Vec<f64> {
         let ends = self.rulings[..self.rulings.len() - 1].iter();
         let mut breaks: Vec<f64> = ends.map(|ruling| self.along(ruling.to)).collect();
-        let step = self.length / self.scallops() as f64;
+        let step = self.step();
         breaks.extend((1..self.scallops()).map(|scallop| scallop as f64 * step));
         breaks.extend(self.middle.breaks().iter().map(|at| self.along(*at)));
         breaks.sort_by(f64::total_cmp);
@@ -208,10 +211,9 @@ impl ScallopedBand {
         for to in ends {
             let step = (to - from) / f64::from(2 * PANELS);
             let parts = (0..=2 * PANELS).map(|at| {
-                let weight = match at {
-                    0 => 1.0,
-                    at if at == 2 * PANELS => 1.0,
-                    at if at % 2 == 1 => 4.0,
+                let weight = match at % 2 {
+                    _ if at == 0 || at == 2 * PANELS => 1.0,
+                    1 => 4.0,
                     _ => 2.0,
                 };
                 // At a kink the side that is meant counts, but depths are alike on both.
@@ -230,24 +232,23 @@ impl BandMap for ScallopedBand {
     }
 
     fn depth_at(&self, s: f64) -> f64 {
-        self.across(self.on_middle(s)).out - self.inner
+        self.across(self.on_middle(s).0).out - self.inner
     }
 
     fn place(&self, s: f64, t: f64) -> Point {
-        let across = self.across(self.on_middle(s));
+        let across = self.across(self.on_middle(s).0);
         let out = self.inner + t * (across.out - self.inner);
         across.place.point + across.place.outwards * out
     }
 
     fn place_vector_at(&self, s: f64, t: f64, ds: f64, dt: f64) -> Vector {
-        let (_, _, share) = self.scallop(s.rem_euclid(self.length));
-        let across = self.across(self.on_middle(s));
+        let (middle, share) = self.on_middle(s);
+        let across = self.across(middle);
         let (place, ds) = (across.place, ds * share);
         let depth = across.out - self.inner;
-        let tangent = Vector::new(-place.outwards.y, place.outwards.x);
         let longer = 1.0 + place.curvature * (self.inner + t * depth);
         let rising = t * across.slope * (1.0 + place.curvature * across.out);
-        tangent * (longer * ds) + place.outwards * (rising * ds + depth * dt)
+        place.along() * (longer * ds) + place.outwards * (rising * ds + depth * dt)
     }
 
     fn locate(&self, point: Point) -> Option<(f64, f64)> {
@@ -263,25 +264,21 @@ impl BandMap for ScallopedBand {
     }
 
     fn steps(&self, from: (f64, f64), to: (f64, f64), tolerance: f64) -> f64 {
-        let between = f64::midpoint(from.0, to.0).rem_euclid(self.length);
-        let (_, _, share) = self.scallop(between);
+        let (at, share) = self.on_middle(f64::midpoint(from.0, to.0));
         let (ds, dt) = ((to.0 - from.0).abs() * share, (to.1 - from.1).abs());
-        let at = self.on_middle(between);
-        let ruling = self.rulings.partition_point(|ruling| ruling.to < at);
-        let ruling = self.rulings[ruling.min(self.rulings.len() - 1)];
+        let ruling = self.ruling(at);
         let [bend, change] = self.middle.bends_at(at);
         // The ends by the arc between them, which at a kink is not the only one.
-        let ends = [-0.5, 0.5].map(|side| self.by(&ruling, self.middle.at(at + side * ds)));
+        let ends = [-0.5, 0.5].map(|side| ruling.across(self.middle.at(at + side * ds)));
         let [slope, out] = [|end: &Across| end.slope.abs(), |end: &Across| end.out.abs()]
             .map(|of: fn(&Across) -> f64| ends.iter().map(of).fold(0.0, f64::max));
-        let radius = ends[0].radius;
         let t = from.1.abs().max(to.1.abs());
         let aside = self.inner.abs().max(out) * t.max(1.0);
         let (longer, secant) = (1.0 + bend * aside, (1.0 + slope * slope).sqrt());
         let rising = longer * slope;
         let bent = change * aside * slope
             + bend * longer * slope * slope
-            + longer * secant * secant * (longer * secant / radius + bend);
+            + longer * secant * secant * (longer * secant / ruling.radius + bend);
         let along = change * aside + bend * longer + 2.0 * bend * t * rising + t * bent;
         let depth = out - self.inner;
         let second = ds * ds * along + 2.0 * ds * dt * (rising + bend * depth);

@@ -36,8 +36,11 @@ impl<'a> Reached<'a> {
 
 /// The least distance of a line from another, if that is below this by more than [`SAME`], and the
 /// first place that has it.
-pub(super) fn nearest(line: &Reached<'_>, other: &[Point], below: f64) -> Option<(f64, Point)> {
-    let mut other = Stretches::of(other.to_vec());
+pub(super) fn nearest(
+    line: &Reached<'_>,
+    other: &mut Stretches,
+    below: f64,
+) -> Option<(f64, Point)> {
     let last = line.points.len() - 1;
     // A few places say how near it comes at least, so that what is far away is passed over at once.
     let few = (0..=last).step_by((last / SAMPLES).max(1));
@@ -135,14 +138,15 @@ mod tests {
             other in prop::collection::vec((-9.0..9.0f64, 5.0..20.0f64), 2..6),
         ) {
             let (one, other) = (line(&one), line(&other));
-            let (distance, place) = nearest(&Reached::of(&one), &other, f64::INFINITY).expect("a place");
+            let mut to = Stretches::of(other.clone());
+            let (distance, place) = nearest(&Reached::of(&one), &mut to, f64::INFINITY).expect("a place");
             let pairs = one.windows(2).flat_map(|a| other.windows(2).map(move |b| (a, b)));
             let least = pairs.map(|(a, b)| squared_distance([a[0], a[1]], [b[0], b[1]]).sqrt());
             let over = distance - least.fold(f64::INFINITY, f64::min);
             prop_assert!((-1e-9..=SAME).contains(&over));
             let on = |line: &[Point]| line.windows(2).map(|pair| distance_to_segment(place, pair[0], pair[1])).fold(f64::INFINITY, f64::min);
             prop_assert!(on(&one) < 1e-9 && (on(&other) - distance).abs() < 1e-9);
-            prop_assert_eq!(nearest(&Reached::of(&one), &other, distance), None);
+            prop_assert_eq!(nearest(&Reached::of(&one), &mut to, distance), None);
         }
 
         #[test]
@@ -160,7 +164,7 @@ mod tests {
 
     #[test]
     fn of_places_that_are_equally_near_the_first_is_taken() {
-        let edge = line(&[(0.0, 5.0), (40.0, 5.0)]);
+        let mut edge = Stretches::of(line(&[(0.0, 5.0), (40.0, 5.0)]));
         for bit in [-1e-12, 0.0, 1e-12] {
             let own = line(&[
                 (0.0, 0.0),
@@ -169,7 +173,7 @@ mod tests {
                 (30.0, 4.0 + bit),
                 (40.0, 0.0),
             ]);
-            let found = nearest(&Reached::of(&own), &edge, f64::INFINITY).expect("a place");
+            let found = nearest(&Reached::of(&own), &mut edge, f64::INFINITY).expect("a place");
             assert_eq!(found.1, Point::new(10.0, 4.0));
         }
     }

@@ -250,6 +250,7 @@ fn finding(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geom::Vector;
     use crate::motif::Motif;
     use crate::plan::PlanSpec;
     use crate::plan::lay::{Quilt, Side, layouts};
@@ -299,7 +300,7 @@ mod tests {
             let (outer, inner) = (wavy(9.0, &outside), wavy(3.0, &inside));
             let mut at = Point::new(start.0, start.1);
             let points: Vec<Point> = walk.iter().map(|&(x, y)| {
-                at += crate::geom::Vector::new(x, y);
+                at += Vector::new(x, y);
                 at
             }).collect();
             for (line, way) in [(&outer, Leaves::Outwards), (&inner, Leaves::Inwards)] {

@@ -60,15 +60,13 @@ pub(in crate::plan) fn fill_round(
         count.every = multiple_of_both(count.every, 2);
     }
     if strip.scallops > 0 {
-        let count_of = strip.scallops;
-        if let Some(repeats) = count.fixed.filter(|fixed| fixed % count_of != 0) {
-            let fault = PlanFault::ScallopRepeats {
-                repeats,
-                count: count_of,
-            };
+        let scallops = strip.scallops;
+        if let Some(repeats) = count.fixed.filter(|fixed| fixed % scallops != 0) {
+            let count = scallops;
+            let fault = PlanFault::ScallopRepeats { repeats, count };
             return Err(Error::from(fault).in_element("side.repeats"));
         }
-        count.every = multiple_of_both(count.every, count_of);
+        count.every = multiple_of_both(count.every, scallops);
     }
     let side = RingSide::new(length, 0.0, repeat.pitch(1.0)).with_count(count);
     let depths = DepthRange {
@@ -93,12 +91,15 @@ pub(in crate::plan) fn fill_round(
         };
         findings.push(Finding::note(kind).on_border(asked.index).at(here));
     }
-    let layout = match chosen.depth < depth {
-        // By as much as the mean depth shrinks, shrinks the greatest.
-        true => full.at_share(1.0 - (depth - chosen.depth) / full.depth())?,
-        false => full.clone(),
+    let (layout, band) = match chosen.depth < depth {
+        true => {
+            // By as much as the mean depth shrinks, shrinks the greatest.
+            let layout = full.at_share(1.0 - (depth - chosen.depth) / full.depth())?;
+            let band = layout.round_strip()?;
+            (layout, band)
+        }
+        false => (full.clone(), strip),
     };
-    let band = layout.round_strip()?;
     let pitch = repeat.pitch(band.map.depth());
     let fit = fit_span(
         band.length,

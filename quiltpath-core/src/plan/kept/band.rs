@@ -27,9 +27,7 @@ pub(in crate::plan) fn keep(
     let begun = {
         let borders = stitched.borders.iter();
         let apart = |name: &str| {
-            let round = layouts
-                .iter()
-                .any(|at| at.name == name && at.round.is_some());
+            let round = layouts.iter().any(|at| at.name == name && at.is_round());
             round || (spec.blocks.is_some() && name == FIELD_NAME)
         };
         // Blocks and round borders are kept where they are filled.

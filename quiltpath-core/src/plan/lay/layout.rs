@@ -173,7 +173,7 @@ impl Layout {
     /// True when a side follows measured stations, or the border runs round.
     #[must_use]
     pub fn is_wavy(&self) -> bool {
-        self.round.is_some() || self.sides().any(|side| self.waves.any(side))
+        self.is_round() || self.sides().any(|side| self.waves.any(side))
     }
 
     /// Whether its outer edge is round, so that it has no corners.

@@ -65,12 +65,8 @@ impl RoundEdge {
     ) -> Result<LayoutLines, Error> {
         let [outer, inner] = self.band_lines(widths)?;
         let seam = self.curve.inset(widths.width);
-        let edge = match &self.scallops {
-            Some(scallops) => scallops.parallel(0.0)?.outline(self.flattening),
-            None => self.curve.outline(self.flattening),
-        };
         Ok(LayoutLines {
-            edge,
+            edge: self.inside(0.0)?,
             seam: seam.map_or(straight.seam, |seam| seam.outline(self.flattening)),
             outer,
             inner,
@@ -79,11 +75,18 @@ impl RoundEdge {
 
     /// The outer and the inner line of the band.
     pub(super) fn band_lines(&self, widths: &SideWidths) -> Result<[Vec<Point>; 2], Error> {
-        let line = |by: f64| Ok::<_, Error>(self.curve.inset(by)?.outline(self.flattening));
-        let outer = match &self.scallops {
-            Some(scallops) => scallops.parallel(widths.edge_gap)?.outline(self.flattening),
-            None => line(widths.edge_gap)?,
-        };
-        Ok([outer, line(widths.width - widths.seam_gap)?])
+        let inner = self.curve.inset(widths.width - widths.seam_gap)?;
+        Ok([
+            self.inside(widths.edge_gap)?,
+            inner.outline(self.flattening),
+        ])
+    }
+
+    /// The line so far inside the edge, scallops and all.
+    fn inside(&self, gap: f64) -> Result<Vec<Point>, Error> {
+        Ok(match &self.scallops {
+            Some(scallops) => scallops.parallel(gap)?.outline(self.flattening),
+            None => self.curve.inset(gap)?.outline(self.flattening),
+        })
     }
 }

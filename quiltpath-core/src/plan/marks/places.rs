@@ -43,7 +43,7 @@ pub(super) fn places(
         let at_edge = at_edge && scallops.is_none();
         let lines = [seam].into_iter().chain(at_edge.then_some(edge));
         for (straight, line, which) in lines {
-            match layout.round.is_some() {
+            match layout.is_round() {
                 // Nothing to measure along, and no corner to find.
                 true => marks.extend(
                     Side::all(straight.sides())

@@ -94,40 +94,25 @@ fn what_scallops_can_not_do_is_refused_in_its_key() {
         Ok(_) => panic!("solved"),
         Err(error) => format!("{}: {error}", error.element().unwrap_or_default()),
     };
-    let sharp = plan(
-        QuiltSpec::rectangle(40.0, 40.0).with_scallops(20, 1.0),
-        Alternate::None,
-        0.0,
-    );
+    let drawn = |quilt: QuiltSpec| plan(quilt, Alternate::None, 0.0);
+    let sharp = drawn(QuiltSpec::rectangle(40.0, 40.0).with_scallops(20, 1.0));
     assert!(
         said(&sharp).contains("quilt.scallops: "),
         "{}",
         said(&sharp)
     );
     assert!(said(&sharp).contains("round edge"), "{}", said(&sharp));
-    let steep = plan(
-        QuiltSpec::circle(40.0).with_scallops(20, 4.0),
-        Alternate::None,
-        0.0,
-    );
+    let steep = drawn(QuiltSpec::circle(40.0).with_scallops(20, 4.0));
     assert!(
         said(&steep).contains("quilt.scallops: depth"),
         "{}",
         said(&steep)
     );
     assert!(said(&steep).contains(" in is the most"), "{}", said(&steep));
-    let mut narrow = plan(
-        QuiltSpec::circle(60.0).with_scallops(12, 2.0),
-        Alternate::None,
-        0.0,
-    );
+    let mut narrow = drawn(QuiltSpec::circle(60.0).with_scallops(12, 2.0));
     narrow.borders[0] = BorderSpec::new(2.5, CornerSpec::default(), narrow.borders[0].side.clone());
     assert!(said(&narrow).contains("at the cusps"), "{}", said(&narrow));
-    let mut odd = plan(
-        QuiltSpec::circle(40.0).with_scallops(20, 0.5),
-        Alternate::None,
-        0.0,
-    );
+    let mut odd = drawn(QuiltSpec::circle(40.0).with_scallops(20, 0.5));
     odd.borders[0].side = odd.borders[0].side.clone().with_repeats(30);
     assert!(said(&odd).contains("give 40"), "{}", said(&odd));
 }

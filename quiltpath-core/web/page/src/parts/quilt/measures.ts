@@ -1,6 +1,7 @@
 // The six measures of a quilt of four sides, and the keys of the plan that they are.
 
 import type { Plan } from "../../core/document";
+import { edgeOf } from "./shape";
 
 export const MEASURES = ["top", "right", "bottom", "left", "falling", "rising"] as const;
 export type Measure = (typeof MEASURES)[number];
@@ -27,11 +28,10 @@ export function measures(quilt: Plan): Measures {
   };
 }
 
-/** The quilt of these measures, its corners as they were. */
+/** The quilt of these measures, its edge as it was. */
 export function quiltOf(own: Measures, before: Plan): Plan {
-  const rounding = before.rounding === undefined ? {} : { rounding: before.rounding };
   if (!own.right && !own.bottom && !own.falling && !own.rising) {
-    return { width: own.top, height: own.left, ...rounding };
+    return { width: own.top, height: own.left, ...edgeOf(before) };
   }
   return {
     top: own.top,
@@ -40,7 +40,7 @@ export function quiltOf(own: Measures, before: Plan): Plan {
     left: own.left,
     ...(own.falling && { falling: own.falling }),
     ...(own.rising && { rising: own.rising }),
-    ...rounding,
+    ...edgeOf(before),
   };
 }
 

@@ -2,6 +2,7 @@
 
 import { type Doc, type Plan, put } from "../../core/document";
 import { type Unit, number } from "../../core/lengths";
+import { now } from "../../core/store";
 
 export type Shape = "sides" | "corners" | "circle" | "ellipse";
 
@@ -54,6 +55,19 @@ export function withQuilt(doc: Doc, quilt: Plan): Doc {
     return { ...rest, width: firstWidth(border), ...(border.side && { side: oneDrawing(border.side as Plan) }) };
   });
   return next.plan.borders ? put(next, ["borders"], borders) : next;
+}
+
+/** What the edge of a quilt keeps when it is measured otherwise: its corners' radius, and scallops
+ * as long as it is round. */
+export function edgeOf({ rounding, scallops }: Plan, oval = false): Plan {
+  const rounded = !oval && rounding !== undefined;
+  return { ...(rounded && { rounding }), ...((oval || rounded) && scallops && { scallops }) };
+}
+
+/** The document that a change builds on; what is written goes on from before its first key, since a
+ * number on its way may make a border round that is not in the end. */
+export function before(merge: boolean): Doc {
+  return (merge && now().past.at(-1)?.doc) || now().doc;
 }
 
 /** An outline as a path, its corners rounded to a radius, as far as its sides reach. */

@@ -5,7 +5,7 @@ import { change, now } from "../../core/store";
 import { Choose, Field } from "../../field";
 import { cornersOf } from "./corners";
 import { boxOf } from "./inner";
-import { type Shape, shapeOf, unitOf, withQuilt } from "./shape";
+import { type Shape, before, edgeOf, shapeOf, unitOf, withQuilt } from "./shape";
 import { number, written } from "../../core/lengths";
 
 const SHAPES: [Shape, string, string][] = [
@@ -19,17 +19,15 @@ const SHAPES: [Shape, string, string][] = [
 function inShape(quilt: Plan, shape: Shape): Plan {
   const unit = unitOf(now().doc.plan);
   const [wide, high] = boxOf(quilt, unit).map((length) => written(length, unit)) as [string, string];
-  const { scallops } = quilt;
-  const rounding = quilt.rounding === undefined ? {} : { rounding: quilt.rounding, ...(scallops && { scallops }) };
   switch (shape) {
     case "sides":
-      return { width: wide, height: high, ...rounding };
+      return { width: wide, height: high, ...edgeOf(quilt) };
     case "corners":
-      return { corners: cornersOf(wide, high), ...rounding };
+      return { corners: cornersOf(wide, high), ...edgeOf(quilt) };
     case "circle":
-      return { circle: { diameter: wide }, ...(scallops && { scallops }) };
+      return { circle: { diameter: wide }, ...edgeOf(quilt, true) };
     case "ellipse":
-      return { ellipse: { width: wide, height: high }, ...(scallops && { scallops }) };
+      return { ellipse: { width: wide, height: high }, ...edgeOf(quilt, true) };
   }
 }
 
@@ -38,9 +36,9 @@ const USUAL_DEPTH = "1 in";
 
 function Scallops({ scallops }: { scallops: Plan | undefined }) {
   const put = (next: Plan | undefined, name: string, merge: boolean) => {
-    const before = (merge && now().past.at(-1)?.doc) || now().doc;
-    const { scallops: _, ...plain } = before.plan.quilt as Plan;
-    change(withQuilt(before, next ? { ...plain, scallops: next } : plain), name, merge);
+    const doc = before(merge);
+    const { scallops: _, ...plain } = doc.plan.quilt as Plan;
+    change(withQuilt(doc, next ? { ...plain, scallops: next } : plain), name, merge);
   };
   const unit = unitOf(now().doc.plan);
   return (
@@ -84,12 +82,10 @@ export function Shaped({ quilt }: { quilt: Plan }) {
     change(withQuilt(now().doc, inShape(quilt, next)), SHAPES.find(([own]) => own === next)![2]);
   };
   const write = (text: string, merge: boolean) => {
-    // A radius on its way may make a border round that is not in the end: what was there counts.
-    const before = (merge && now().past.at(-1)?.doc) || now().doc;
-    // Scallops go along a round edge.
-    const { rounding: _, scallops, ...sharp } = before.plan.quilt as Plan;
-    const next = text ? { ...sharp, rounding: text, ...(scallops && { scallops }) } : sharp;
-    change(withQuilt(before, next), `corners rounded, ${text || "sharp"}`, merge);
+    const doc = before(merge);
+    const { rounding: _, scallops, ...sharp } = doc.plan.quilt as Plan;
+    const next = { ...sharp, ...edgeOf({ rounding: text || undefined, scallops }) };
+    change(withQuilt(doc, next), `corners rounded, ${text || "sharp"}`, merge);
   };
   return (
     <>
